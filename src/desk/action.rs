@@ -1,0 +1,218 @@
+//! Every change that can be made to a document, as one value, and the one function that makes it.
+
+use super::State;
+use crate::facts::{Field, IngredientId};
+use crate::formula::{Area, Audience, Choice, LineId, Pack, PhaseId, PhaseKind, Share, Use};
+use crate::quantity::{MassUnit, Typed};
+use crate::sheet::{Basis, Fill, InHand, PlanField, totals};
+
+/// A change to the open formula and its plan.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Action {
+    /// Its name.
+    Title(String),
+    /// Stays on or is washed off.
+    Purpose(Use),
+    /// Where it goes.
+    Area(Area),
+    /// For whom.
+    Audience(Audience),
+    /// What it is filled into.
+    Pack(Pack),
+    /// The pH to reach, as typed.
+    TargetPh(String),
+    /// Notes.
+    Notes(String),
+    /// A new phase at the end.
+    AddPhase(PhaseKind, String),
+    /// Away with a phase and its lines.
+    RemovePhase(PhaseId),
+    /// A phase to another place.
+    MovePhase(PhaseId, usize),
+    /// A phase's name.
+    NamePhase(PhaseId, String),
+    /// A phase's kind.
+    KindOfPhase(PhaseId, PhaseKind),
+    /// A phase's temperature, as typed.
+    HeatPhase(PhaseId, String),
+    /// A new line in a phase, at a place.
+    AddLine(PhaseId, usize),
+    /// Away with a line.
+    RemoveLine(LineId),
+    /// A line to a place in a phase.
+    MoveLine(LineId, PhaseId, usize),
+    /// A line one place up (false) or down (true), over the edge into the next phase.
+    NudgeLine(LineId, bool),
+    /// A line's name as typed.
+    NameLine(LineId, String),
+    /// A line's ingredient, from the shelf.
+    ChooseLine(LineId, IngredientId),
+    /// A line's share as typed; a word for filling up makes it the fill-up line.
+    ShareLine(LineId, String),
+    /// This line fills up to 100.
+    FillUp(LineId),
+    /// A line's remark.
+    NoteLine(LineId, String),
+    /// What the size of the batch follows from.
+    Basis(Basis),
+    /// A field of the plan, as typed.
+    PlanText(PlanField, String),
+    /// Jars are filled by volume (true) or by mass.
+    FillByVolume(bool),
+    /// What is in hand of a line, as typed.
+    Hand(LineId, String),
+    /// The unit in which masses are shown.
+    Unit(MassUnit),
+    /// The whole state at once: an older version brought back.
+    Restore(Box<State>),
+}
+
+/// A change to the shelf.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum ShelfAction {
+    /// A value of an ingredient as typed; empty text brings the table's value back.
+    Set(IngredientId, Field, String),
+    /// A new ingredient of the maker's own.
+    Add(String),
+    /// Away with one of the maker's own.
+    Remove(IngredientId),
+}
+
+/// Where typing goes on: repeated changes of one spot are one step of undo.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Spot {
+    /// Title, notes, target pH.
+    About(&'static str),
+    /// Name or temperature of a phase.
+    Phase(PhaseId, &'static str),
+    /// Name, share or note of a line.
+    Line(LineId, &'static str),
+    /// A field of the plan.
+    Plan(PlanField),
+    /// What is in hand of a line.
+    Hand(LineId),
+    /// A value on the shelf.
+    Shelf(IngredientId, Field),
+}
+
+impl Action {
+    /// The spot in which this action is typing, if it is typing.
+    pub fn spot(&self) -> Option<Spot> {
+        Some(match self {
+            Self::Title(_) => Spot::About("title"),
+            Self::TargetPh(_) => Spot::About("ph"),
+            Self::Notes(_) => Spot::About("notes"),
+            Self::NamePhase(id, _) => Spot::Phase(*id, "name"),
+            Self::HeatPhase(id, _) => Spot::Phase(*id, "heat"),
+            Self::NameLine(id, _) => Spot::Line(*id, "name"),
+            Self::ShareLine(id, _) => Spot::Line(*id, "share"),
+            Self::NoteLine(id, _) => Spot::Line(*id, "note"),
+            Self::PlanText(field, _) => Spot::Plan(*field),
+            Self::Hand(id, _) => Spot::Hand(*id),
+            _ => return None,
+        })
+    }
+}
+
+/// What an action made that the page may want to put the focus on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Made {
+    /// Nothing new.
+    Nothing,
+    /// A line.
+    Line(LineId),
+    /// A phase.
+    Phase(PhaseId),
+}
+
+/// Makes one change. An action on something that is gone changes nothing.
+pub fn apply(state: &mut State, action: Action) -> Made {
+    let State { formula, plan } = state;
+    let about = &mut formula.about;
+    match action {
+        Action::Title(text) => about.title = text,
+        Action::Purpose(purpose) => about.purpose = purpose,
+        Action::Area(area) => about.area = area,
+        Action::Audience(audience) => about.audience = audience,
+        Action::Pack(pack) => about.pack = pack,
+        Action::TargetPh(text) => about.target_ph = Typed::new(text),
+        Action::Notes(text) => about.notes = text,
+        Action::AddPhase(kind, name) => return Made::Phase(formula.add_phase(kind, name, usize::MAX)),
+        Action::RemovePhase(id) => formula.remove_phase(id),
+        Action::MovePhase(id, to) => formula.move_phase(id, to),
+        Action::AddLine(phase, at) => return formula.add_line(phase, at).map_or(Made::Nothing, Made::Line),
+        Action::RemoveLine(id) => formula.remove_line(id),
+        Action::MoveLine(id, phase, at) => formula.move_line(id, phase, at),
+        Action::NudgeLine(id, down) => formula.nudge_line(id, down),
+        Action::FillUp(id) => fill_up(state, id),
+        Action::ShareLine(id, text) => match Share::read(&text) {
+            Share::FillUp => fill_up(state, id),
+            share => on_line(state, id, |line| line.share = share),
+        },
+        Action::NamePhase(id, name) => on_phase(state, id, |phase| phase.name = name),
+        Action::KindOfPhase(id, kind) => on_phase(state, id, |phase| phase.kind = kind),
+        Action::HeatPhase(id, text) => on_phase(state, id, |phase| phase.heat = Typed::new(text)),
+        Action::NameLine(id, name) => on_line(state, id, |line| line.choice = Choice::Named(name)),
+        Action::ChooseLine(id, ingredient) => on_line(state, id, |line| line.choice = Choice::Known(ingredient)),
+        Action::NoteLine(id, note) => on_line(state, id, |line| line.note = note),
+        Action::Basis(basis) => plan.basis = basis,
+        Action::PlanText(field, text) => plan_text(state, field, text),
+        Action::FillByVolume(volume) => {
+            plan.fill = if volume { Fill::Volume(Typed::default()) } else { Fill::Mass(Typed::default()) };
+        }
+        Action::Hand(line, text) => {
+            plan.in_hand.retain(|hand| hand.line != line);
+            if !text.trim().is_empty() {
+                plan.in_hand.push(InHand { line, mass: Typed::new(text) });
+            }
+        }
+        Action::Unit(unit) => plan.unit = unit,
+        Action::Restore(older) => *state = *older,
+    }
+    Made::Nothing
+}
+
+fn on_line(state: &mut State, id: LineId, change: impl FnOnce(&mut crate::formula::Line)) {
+    if let Some(line) = state.formula.line_mut(id) {
+        change(line);
+    }
+}
+
+fn on_phase(state: &mut State, id: PhaseId, change: impl FnOnce(&mut crate::formula::Phase)) {
+    if let Some(phase) = state.formula.phase_mut(id) {
+        change(phase);
+    }
+}
+
+/// Makes `id` the fill-up line; the one before keeps, as typed text, the share that it had.
+fn fill_up(state: &mut State, id: LineId) {
+    let before = state.formula.fill_up();
+    if before == Some(id) || state.formula.line(id).is_none() {
+        return;
+    }
+    if let Some(before) = before {
+        let share = totals(&state.formula).share_of(before).map(Typed::of).unwrap_or_default();
+        on_line(state, before, |line| line.share = Share::Typed(share));
+    }
+    on_line(state, id, |line| line.share = Share::FillUp);
+}
+
+fn plan_text(state: &mut State, field: PlanField, text: String) {
+    let plan = &mut state.plan;
+    match field {
+        PlanField::Jars => plan.jars = Typed::new(text),
+        PlanField::Fill => match &mut plan.fill {
+            Fill::Mass(mass) => *mass = Typed::new(text),
+            Fill::Volume(volume) => *volume = Typed::new(text),
+        },
+        PlanField::Density => plan.density = Typed::new(text),
+        PlanField::Loss => plan.loss = Typed::new(text),
+        PlanField::Mass => plan.mass = Typed::new(text),
+        PlanField::Vessel => plan.vessel = Typed::new(text),
+        PlanField::HeadRoom => plan.head_room = Typed::new(text),
+        PlanField::Step => plan.step = Typed::new(text),
+        PlanField::Tolerance => plan.tolerance = Typed::new(text),
+        // What is in hand is set line by line.
+        PlanField::InHand => {}
+    }
+}

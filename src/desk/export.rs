@@ -1,0 +1,50 @@
+//! Whole documents as text, and what comes in as text.
+
+use super::{Document, ReadProblem, read, write};
+use crate::facts::Shelf;
+
+/// One document with the shelf entries that it uses, to be read by people too.
+pub fn document_text(document: &Document, shelf: &Shelf) -> String {
+    pretty(&write::document_value(document, Some(shelf)))
+}
+
+/// Every document and the whole of the maker's shelf.
+pub fn collection_text<'a>(documents: impl Iterator<Item = &'a Document>, shelf: &Shelf) -> String {
+    let formulas: Vec<_> = documents.map(|document| write::document_value(document, None)).collect();
+    pretty(&serde_json::json!({
+        "format": write::FORMAT,
+        "version": write::VERSION,
+        "formulas": formulas,
+        "shelf": write::shelf_value(shelf, &|_| true),
+    }))
+}
+
+fn pretty(value: &serde_json::Value) -> String {
+    let mut text = serde_json::to_string_pretty(value).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+/// What a file or link brings, before anything of it is kept.
+#[derive(Debug, Clone)]
+pub struct Incoming {
+    /// The documents.
+    pub documents: Vec<Document>,
+    /// The shelf that they come with.
+    pub shelf: Shelf,
+}
+
+/// Reads one document or a collection.
+///
+/// # Errors
+/// The first thing that is wrong, with its path; then nothing is taken.
+pub fn read_export(text: &str) -> Result<Incoming, ReadProblem> {
+    let mut shelf = Shelf::default();
+    let documents = read::read_all(text, &mut shelf)?;
+    Ok(Incoming { documents, shelf })
+}
+
+/// A fresh copy of the worked example. It is an invented formula for learning the page, not advice.
+pub fn demo() -> Document {
+    read::read_document(include_str!("demo.json"), &mut Shelf::default()).unwrap_or_default()
+}

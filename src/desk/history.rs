@@ -1,0 +1,214 @@
+//! Undo and redo over whole states, in a form that can be kept step by step.
+
+use super::Spot;
+
+/// A state that can be kept as text.
+pub trait Snapshot: Clone + PartialEq {
+    /// As text.
+    fn write(&self) -> String;
+    /// From text that [`Self::write`] made; `None` if it is damaged.
+    fn read(text: &str) -> Option<Self>;
+}
+
+/// How many states are kept.
+const MOST: usize = 200;
+
+/// One state of the past, read only when it is needed.
+#[derive(Debug, Clone)]
+enum Step<S> {
+    Live(S),
+    Stored(String),
+}
+
+/// What of the history has to be written since the last time.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct StepsChange {
+    /// Number of the oldest state that is kept; older ones may go.
+    pub first: u64,
+    /// Number of the newest; later ones may go.
+    pub last: u64,
+    /// States that are new or changed.
+    pub put: Vec<(u64, String)>,
+}
+
+/// All states from the oldest kept to the newest, and which one is current.
+#[derive(Debug, Clone)]
+pub struct History<S> {
+    steps: Vec<Step<S>>,
+    cursor: usize,
+    first: u64,
+    spot: Option<Spot>,
+    /// Numbers of states changed since the last [`Self::take_change`].
+    dirty: Vec<u64>,
+}
+
+impl<S: Snapshot> History<S> {
+    /// A history that begins with this state.
+    pub fn new(state: S) -> Self {
+        Self { steps: vec![Step::Live(state)], cursor: 0, first: 0, spot: None, dirty: vec![0] }
+    }
+
+    /// From stored steps and the number of the current one. A gap or a missing current step gives a new history that
+    /// begins with `state`: undo is then shorter, but what is shown is never in doubt.
+    pub fn restore(state: S, stored: Vec<(u64, String)>, cursor: u64) -> Self {
+        let first = stored.first().map_or(0, |(number, _)| *number);
+        let joined = stored.iter().enumerate().all(|(n, (number, _))| *number == first + n as u64);
+        let position = cursor.checked_sub(first).and_then(|n| usize::try_from(n).ok()).filter(|n| *n < stored.len());
+        match position {
+            Some(cursor) if joined => {
+                let mut steps: Vec<_> = stored.into_iter().map(|(_, text)| Step::Stored(text)).collect();
+                steps[cursor] = Step::Live(state);
+                Self { steps, cursor, first, spot: None, dirty: Vec::new() }
+            }
+            _ => Self::new(state),
+        }
+    }
+
+    /// Notes a new state. Typing on in the same spot replaces the current state instead of adding one.
+    pub fn push(&mut self, state: S, spot: Option<Spot>) {
+        let typing_on = spot.is_some() && spot == self.spot;
+        self.steps.truncate(self.cursor + 1);
+        if typing_on {
+            self.steps[self.cursor] = Step::Live(state);
+        } else {
+            self.steps.push(Step::Live(state));
+            self.cursor += 1;
+        }
+        if self.steps.len() > MOST {
+            self.steps.remove(0);
+            self.cursor -= 1;
+            self.first += 1;
+        }
+        self.spot = spot;
+        self.dirty.push(self.current());
+    }
+
+    /// Ends typing in a spot: the next change there is a step of its own.
+    pub fn rest(&mut self) {
+        self.spot = None;
+    }
+
+    /// The state before, which becomes the current one.
+    pub fn undo(&mut self) -> Option<S> {
+        let to = self.cursor.checked_sub(1)?;
+        self.go(to)
+    }
+
+    /// The state after, which becomes the current one.
+    pub fn redo(&mut self) -> Option<S> {
+        self.go(self.cursor + 1)
+    }
+
+    fn go(&mut self, to: usize) -> Option<S> {
+        let state = match self.steps.get(to)? {
+            Step::Live(state) => state.clone(),
+            Step::Stored(text) => S::read(text)?,
+        };
+        self.steps[to] = Step::Live(state.clone());
+        self.cursor = to;
+        self.spot = None;
+        Some(state)
+    }
+
+    /// True if there is a state before.
+    pub fn can_undo(&self) -> bool {
+        self.cursor > 0
+    }
+
+    /// True if there is a state after.
+    pub fn can_redo(&self) -> bool {
+        self.cursor + 1 < self.steps.len()
+    }
+
+    /// Number of the current state.
+    pub fn current(&self) -> u64 {
+        self.first + self.cursor as u64
+    }
+
+    /// What has to be written; afterwards nothing is, until the next change.
+    pub fn take_change(&mut self) -> StepsChange {
+        let last = self.first + self.steps.len() as u64 - 1;
+        let mut numbers = core::mem::take(&mut self.dirty);
+        numbers.sort_unstable();
+        numbers.dedup();
+        let text = |number: u64| match self.steps.get(usize::try_from(number.checked_sub(self.first)?).ok()?)? {
+            Step::Live(state) => Some((number, state.write())),
+            Step::Stored(text) => Some((number, text.clone())),
+        };
+        StepsChange { first: self.first, last, put: numbers.into_iter().filter_map(text).collect() }
+    }
+
+    /// Marks everything as to be written again: after a failed write, or for a new place.
+    pub fn forget_written(&mut self) {
+        self.dirty = (self.first..self.first + self.steps.len() as u64).collect();
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    impl Snapshot for u32 {
+        fn write(&self) -> String {
+            self.to_string()
+        }
+        fn read(text: &str) -> Option<Self> {
+            text.parse().ok()
+        }
+    }
+
+    #[test]
+    fn history_typing_in_one_spot_is_one_step() {
+        let mut history = History::new(0u32);
+        for state in 1..=5 {
+            history.push(state, Some(Spot::About("title")));
+        }
+        history.push(6, Some(Spot::About("notes")));
+        assert_eq!(history.undo(), Some(5));
+        assert_eq!(history.undo(), Some(0));
+        assert_eq!(history.undo(), None);
+        assert_eq!(history.redo(), Some(5));
+    }
+
+    #[test]
+    fn history_longer_than_it_keeps_drops_the_oldest() {
+        let mut history = History::new(0u32);
+        for state in 1..=500 {
+            history.push(state, None);
+        }
+        let steps = core::iter::from_fn(|| history.undo()).count();
+        assert_eq!(steps, MOST - 1);
+        assert!(steps >= 100);
+    }
+
+    proptest! {
+        /// However it was used, writing each change and restoring gives the same history.
+        #[test]
+        fn history_written_step_by_step_restores(moves in prop::collection::vec(0u8..4, 0..300)) {
+            let mut history = History::new(0u32);
+            let mut store = std::collections::BTreeMap::new();
+            let mut state = 0;
+            for (n, step) in moves.iter().enumerate() {
+                match step {
+                    0 => { history.undo().inspect(|s| state = *s); }
+                    1 => { history.redo().inspect(|s| state = *s); }
+                    2 => { state = n as u32; history.push(state, Some(Spot::About("title"))); }
+                    _ => { state = n as u32; history.push(state, None); }
+                }
+                let change = history.take_change();
+                store.extend(change.put);
+                store.retain(|number, _| (change.first..=change.last).contains(number));
+            }
+            let mut restored = History::restore(state, store.into_iter().collect(), history.current());
+            prop_assert_eq!(restored.can_undo(), history.can_undo());
+            prop_assert_eq!(restored.can_redo(), history.can_redo());
+            while let Some(expected) = history.undo() {
+                prop_assert_eq!(restored.undo(), Some(expected));
+            }
+            while let Some(expected) = history.redo() {
+                prop_assert_eq!(restored.redo(), Some(expected));
+            }
+        }
+    }
+}

@@ -1,0 +1,93 @@
+//! Keeping a document: journal first, then the echo; and finding the newest whole copy of one.
+
+use super::{Commit, DocId, Echo, Journal, Slot, StoreError, Verdict};
+
+/// What came of keeping a document.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Kept {
+    /// In the journal; only now may the page say 'Saved'.
+    Saved,
+    /// Another tab wrote this document first. Nothing was overwritten.
+    Conflict,
+    /// The journal failed, but the echo has it.
+    OnlyEcho(StoreError),
+    /// Neither has it.
+    Lost(StoreError),
+}
+
+/// Writes to the journal and then to the echo. A full echo is no failure: the journal has it.
+pub async fn keep(journal: &impl Journal, echo: &impl Echo, commit: &Commit) -> Kept {
+    match journal.commit(commit).await {
+        Ok(Verdict::Written) => {
+            // An older copy in the echo would be out of date, but never wins: the journal's revision is higher.
+            let _ = echo.write(&commit.slot);
+            Kept::Saved
+        }
+        Ok(Verdict::Conflict) => Kept::Conflict,
+        Err(error) => match echo.write(&commit.slot) {
+            Ok(()) => Kept::OnlyEcho(error),
+            Err(_) => Kept::Lost(error),
+        },
+    }
+}
+
+/// The newest whole copy of a document, and whether it is the journal's.
+pub async fn newest(journal: &impl Journal, echo: &impl Echo, id: &DocId) -> Option<(Slot, bool)> {
+    let kept = journal.read(id).await.ok().flatten().filter(Slot::is_whole);
+    let copy = echo.read(id).filter(Slot::is_whole);
+    match (kept, copy) {
+        (Some(kept), Some(copy)) if copy.head.rev > kept.head.rev => Some((copy, false)),
+        (Some(kept), _) => Some((kept, true)),
+        (None, copy) => copy.map(|copy| (copy, false)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::{Head, MemoryEcho, MemoryJournal, StepsChange};
+    use core::task::{Context, Poll, Waker};
+
+    /// The twins never wait, so one poll is enough.
+    fn now<T>(future: impl Future<Output = T>) -> T {
+        let mut future = Box::pin(future);
+        match future.as_mut().poll(&mut Context::from_waker(Waker::noop())) {
+            Poll::Ready(value) => value,
+            Poll::Pending => panic!("a twin in memory waited"),
+        }
+    }
+
+    fn commit(expected: Option<u64>, rev: u64, body: &str) -> Commit {
+        let head = Head { id: DocId::random(7), rev, title: "Lotion".into(), changed: 0, binned: None, step: 0, crc: 0 };
+        Commit { expected, slot: Slot { head, body: body.into() }.sealed(), steps: StepsChange::default() }
+    }
+
+    #[test]
+    fn keep_second_writer_from_the_same_revision_is_refused() {
+        let (journal, echo) = (MemoryJournal::default(), MemoryEcho::default());
+        assert_eq!(now(keep(&journal, &echo, &commit(None, 1, "a"))), Kept::Saved);
+        assert_eq!(now(keep(&journal, &echo, &commit(Some(1), 2, "b"))), Kept::Saved);
+        assert_eq!(now(keep(&journal, &echo, &commit(Some(1), 2, "c"))), Kept::Conflict);
+        assert_eq!(now(journal.read(&DocId::random(7))).unwrap().unwrap().body, "b");
+    }
+
+    #[test]
+    fn keep_full_echo_is_still_saved() {
+        let (journal, echo) = (MemoryJournal::default(), MemoryEcho::default());
+        echo.full.set(true);
+        assert_eq!(now(keep(&journal, &echo, &commit(None, 1, "a"))), Kept::Saved);
+    }
+
+    #[test]
+    fn newest_whole_copy_wins() {
+        let (journal, echo) = (MemoryJournal::default(), MemoryEcho::default());
+        let id = DocId::random(7);
+        now(keep(&journal, &echo, &commit(None, 1, "journal")));
+        echo.write(&commit(None, 5, "echo").slot).unwrap();
+        assert_eq!(now(newest(&journal, &echo, &id)).map(|(slot, ours)| (slot.body, ours)), Some(("echo".into(), false)));
+        let mut damaged = commit(None, 6, "echo").slot;
+        damaged.body.push('x');
+        echo.write(&damaged).unwrap();
+        assert_eq!(now(newest(&journal, &echo, &id)).map(|(slot, ours)| (slot.body, ours)), Some(("journal".into(), true)));
+    }
+}

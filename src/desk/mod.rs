@@ -1,0 +1,28 @@
+//! The application without a browser: documents, the actions on them, undo, stored formats, links and the journal.
+
+mod action;
+mod bench;
+mod crc;
+mod document;
+mod export;
+mod history;
+mod keeper;
+mod link;
+mod moment;
+mod read;
+mod screen;
+mod store;
+mod write;
+
+pub use action::{Action, Made, ShelfAction, Spot, apply};
+pub use bench::{Bench, Derived, binned, stored_shelf};
+pub use crc::crc32;
+pub use document::{Document, State, Version};
+pub use export::{Incoming, collection_text, demo, document_text, read_export};
+pub use history::{History, Snapshot, StepsChange};
+pub use keeper::{Kept, keep, newest};
+pub use link::{LinkProblem, MOST_LINK_CHARS, decode, encode, encode_for_qr};
+pub use moment::Moment;
+pub use read::{ReadProblem, read_document};
+pub use screen::Screen;
+pub use store::{BIN_DAYS, Commit, DocId, Echo, Head, Journal, MemoryEcho, MemoryJournal, Slot, StoreError, Verdict};

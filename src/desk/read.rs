@@ -1,0 +1,371 @@
+//! Reading documents of the open format, and saying where one is wrong.
+
+use super::write::{FORMAT, VERSION};
+use super::{Document, Moment, State, Version};
+use crate::facts::{Field, IngredientId, Shelf};
+use crate::formula::{Area, Audience, Choice, Formula, Line, Pack, PhaseKind, Share, Use};
+use crate::quantity::{Count, MassUnit, Quantity, Typed};
+use crate::sheet::{Basis, Fill, InHand, Plan};
+use serde_json::{Map, Value};
+use std::sync::Arc;
+
+/// Where a document is wrong, what stands there, and what should.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ReadProblem {
+    /// Path of the value, such as `formula.phases[0].lines[2].percent`.
+    pub path: String,
+    /// What was found there, cut to a readable length.
+    pub found: String,
+    /// What was expected.
+    pub expected: String,
+}
+
+impl core::fmt::Display for ReadProblem {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        write!(f, "{}: found {}, expected {}", self.path, self.found, self.expected)
+    }
+}
+
+type Found<T> = Result<T, ReadProblem>;
+
+/// More lines than any formula has; a file with more is refused before it can slow the page.
+const MOST_LINES: usize = 500;
+const MOST_PHASES: usize = 50;
+const MOST_VERSIONS: usize = 1000;
+/// Longest name or title, and longest note, in bytes.
+const MOST_NAME: usize = 400;
+const MOST_NOTE: usize = 40_000;
+
+/// A value and where it stands.
+#[derive(Clone)]
+struct At<'a> {
+    value: &'a Value,
+    path: String,
+}
+
+fn shorten(text: &str) -> String {
+    if text.chars().count() <= 60 { text.to_owned() } else { text.chars().take(57).chain("...".chars()).collect() }
+}
+
+impl<'a> At<'a> {
+    fn wrong<T>(&self, expected: impl Into<String>) -> Found<T> {
+        Err(ReadProblem { path: self.path.clone(), found: shorten(&self.value.to_string()), expected: expected.into() })
+    }
+
+    fn object(&self) -> Found<&'a Map<String, Value>> {
+        self.value.as_object().map_or_else(|| self.wrong("an object"), Ok)
+    }
+
+    fn get(&self, key: &str) -> Found<Option<At<'a>>> {
+        let found = self.object()?.get(key).filter(|value| !value.is_null());
+        let path = if self.path == "$" { key.to_owned() } else { format!("{}.{key}", self.path) };
+        Ok(found.map(|value| At { value, path }))
+    }
+
+    fn need(&self, key: &str, expected: &str) -> Found<At<'a>> {
+        let path = if self.path == "$" { key.to_owned() } else { format!("{}.{key}", self.path) };
+        self.get(key)?.map_or_else(|| Err(ReadProblem { path, found: "nothing".into(), expected: expected.into() }), Ok)
+    }
+
+    fn list(&self, most: usize) -> Found<Vec<At<'a>>> {
+        let Some(list) = self.value.as_array() else { return self.wrong("a list") };
+        if list.len() > most {
+            return Err(ReadProblem { path: self.path.clone(), found: format!("{} entries", list.len()), expected: format!("at most {most}") });
+        }
+        Ok(list.iter().enumerate().map(|(n, value)| At { value, path: format!("{}[{n}]", self.path) }).collect())
+    }
+
+    fn text(&self, most: usize) -> Found<String> {
+        match self.value.as_str() {
+            Some(text) if text.len() <= most => Ok(clean(text)),
+            Some(text) => {
+                Err(ReadProblem { path: self.path.clone(), found: format!("{} bytes of text", text.len()), expected: format!("at most {most}") })
+            }
+            None => self.wrong("text"),
+        }
+    }
+
+    fn text_or_empty(&self, key: &str, most: usize) -> Found<String> {
+        self.get(key)?.map_or_else(|| Ok(String::new()), |at| at.text(most))
+    }
+
+    fn index(&self) -> Found<usize> {
+        self.value.as_u64().and_then(|n| usize::try_from(n).ok()).map_or_else(|| self.wrong("a whole number"), Ok)
+    }
+
+    /// One of a fixed set of names; the default where it is missing.
+    fn pick<T: Default>(&self, key: &str, all: &[&str], from: impl Fn(&str) -> Option<T>) -> Found<T> {
+        let Some(at) = self.get(key)? else { return Ok(T::default()) };
+        match at.value.as_str().and_then(from) {
+            Some(value) => Ok(value),
+            None => at.wrong(format!("one of {}", all.join(", "))),
+        }
+    }
+
+    /// A decimal as text under `key`, and what was typed under `key_typed`.
+    fn typed<T: Quantity>(&self, key: &str, example: &str) -> Found<Typed<T>> {
+        let typed = self.text_or_empty(&format!("{key}_typed"), MOST_NAME)?;
+        let Some(at) = self.get(key)? else { return Ok(Typed::new(typed)) };
+        let expected = || format!("a decimal as text, such as \"{example}\"");
+        let Some(text) = at.value.as_str() else { return at.wrong(expected()) };
+        let Ok(value) = T::from_canonical(text) else { return at.wrong(expected()) };
+        let kept = [typed.as_str(), text].into_iter().map(Typed::<T>::new).find(|typed| typed.value() == Some(value));
+        Ok(kept.unwrap_or_else(|| Typed::of(value)))
+    }
+}
+
+/// Removes control characters and those that turn the direction of writing: a name must not rearrange the page around it.
+fn clean(text: &str) -> String {
+    let keep = |c: &char| !((c.is_control() && *c != '\n' && *c != '\t') || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'));
+    text.chars().filter(keep).collect()
+}
+
+fn parse(text: &str) -> Found<Value> {
+    serde_json::from_str(text).map_err(|error| ReadProblem {
+        path: "$".into(),
+        found: format!("text that is no JSON at line {} column {}", error.line(), error.column()),
+        expected: "a Hundred Parts document".into(),
+    })
+}
+
+/// Reads a document and the shelf that it carries on top of `shelf`.
+///
+/// # Errors
+/// The first thing that is wrong, with its path. A newer version than this program knows is refused, never guessed at.
+pub fn read_document(text: &str, shelf: &mut Shelf) -> Found<Document> {
+    let value = parse(text)?;
+    let root = At { value: &value, path: "$".into() };
+    check_head(&root)?;
+    if let Some(at) = root.get("shelf")? {
+        read_shelf(&at, shelf)?;
+    }
+    document(&root, Some(shelf))
+}
+
+pub(super) fn read_state(text: &str) -> Found<State> {
+    let value = parse(text)?;
+    // A kept step may name ingredients that have left the shelf since; it stays what it was.
+    state(&At { value: &value, path: "$".into() }, None)
+}
+
+/// Every document of a file: one, or a collection under `formulas`.
+pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> Found<Vec<Document>> {
+    let value = parse(text)?;
+    let root = At { value: &value, path: "$".into() };
+    check_head(&root)?;
+    if let Some(at) = root.get("shelf")? {
+        read_shelf(&at, shelf)?;
+    }
+    match root.get("formulas")? {
+        Some(list) => list.list(20_000)?.iter().map(|at| document(at, Some(shelf))).collect(),
+        None => Ok(vec![document(&root, Some(shelf))?]),
+    }
+}
+
+fn check_head(root: &At<'_>) -> Found<()> {
+    let format = root.need("format", "\"hundred-parts\"")?;
+    if format.value.as_str() != Some(FORMAT) {
+        return format.wrong("\"hundred-parts\"");
+    }
+    let version = root.need("version", "1")?;
+    if version.value.as_u64() == Some(VERSION) { Ok(()) } else { version.wrong("version 1: this program knows no newer one") }
+}
+
+/// With a shelf, every ingredient must be on it.
+fn document(at: &At<'_>, shelf: Option<&Shelf>) -> Found<Document> {
+    let state = state(at, shelf)?;
+    let versions = at.get("versions")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_VERSIONS))?;
+    let versions = versions.iter().map(version).collect::<Found<_>>()?;
+    Ok(Document { state, versions })
+}
+
+fn version(at: &At<'_>) -> Found<Arc<Version>> {
+    let number = at.need("number", "a whole number")?;
+    let Some(n) = number.value.as_u64().and_then(|n| u32::try_from(n).ok()) else { return number.wrong("a whole number") };
+    let saved = at.need("saved", "a time")?;
+    let Some(moment) = saved.value.as_str().and_then(Moment::read) else { return saved.wrong("a time such as \"2026-11-25T14:02:00Z\"") };
+    let formula = formula(&at.need("formula", "a formula")?, None)?;
+    Ok(Arc::new(Version { number: n, saved: moment, formula }))
+}
+
+fn state(at: &At<'_>, shelf: Option<&Shelf>) -> Found<State> {
+    let formula = formula(&at.need("formula", "a formula")?, shelf)?;
+    let plan = at.get("batch")?.map_or_else(|| Ok(Plan::default()), |batch| plan(&batch, &formula))?;
+    Ok(State { formula, plan })
+}
+
+/// With a shelf, every ingredient must be on it.
+fn formula(at: &At<'_>, shelf: Option<&Shelf>) -> Found<Formula> {
+    let mut formula = Formula::default();
+    let about = &mut formula.about;
+    about.title = at.text_or_empty("title", MOST_NAME)?;
+    about.purpose = at.pick("use", &keys(Use::ALL, |v| v.key()), Use::from_key)?;
+    about.area = at.pick("area", &keys(Area::ALL, |v| v.key()), Area::from_key)?;
+    about.audience = at.pick("audience", &keys(Audience::ALL, |v| v.key()), Audience::from_key)?;
+    about.pack = at.pick("pack", &keys(Pack::ALL, |v| v.key()), Pack::from_key)?;
+    about.target_ph = at.typed("target_ph", "5.2")?;
+    about.notes = at.text_or_empty("notes", MOST_NOTE)?;
+    let mut lines = 0;
+    for phase in at.need("phases", "a list of phases")?.list(MOST_PHASES)? {
+        let kind = phase.pick("kind", &keys(PhaseKind::ALL, |v| v.key()), PhaseKind::from_key)?;
+        let id = formula.add_phase(kind, phase.text_or_empty("name", MOST_NAME)?, usize::MAX);
+        let heat = phase.typed("heat_c", "72")?;
+        if let Some(phase) = formula.phase_mut(id) {
+            phase.heat = heat;
+        }
+        for entry in phase.need("lines", "a list of lines")?.list(MOST_LINES)? {
+            lines += 1;
+            if lines > MOST_LINES {
+                return entry.wrong(format!("at most {MOST_LINES} lines in a formula"));
+            }
+            let filled = formula.fill_up().is_some();
+            if let Some(line) = formula.add_line(id, usize::MAX).and_then(|id| formula.line_mut(id)) {
+                read_line(&entry, shelf, filled, line)?;
+            }
+        }
+    }
+    Ok(formula)
+}
+
+fn keys<T: Copy>(all: &[T], key: impl Fn(T) -> &'static str) -> Vec<&'static str> {
+    all.iter().map(|value| key(*value)).collect()
+}
+
+fn read_line(at: &At<'_>, shelf: Option<&Shelf>, filled: bool, line: &mut Line) -> Found<()> {
+    line.choice = match at.get("ingredient")? {
+        None => Choice::Named(at.text_or_empty("name", MOST_NAME)?),
+        Some(ingredient) => {
+            let expected = "the id of an ingredient of the tables or of this document's shelf";
+            let Some(id) = ingredient.value.as_str().and_then(|text| IngredientId::parse(text).ok()) else { return ingredient.wrong(expected) };
+            if shelf.is_some_and(|shelf| shelf.entry(&id).is_none()) {
+                return ingredient.wrong(expected);
+            }
+            Choice::Known(id)
+        }
+    };
+    let fill_up = at.get("percent")?.filter(|share| share.value.as_str() == Some("fill-up"));
+    line.share = match fill_up {
+        Some(share) if filled => return share.wrong("a percent: only one line can fill up to 100"),
+        Some(_) => Share::FillUp,
+        None => match at.typed("percent", "4.5") {
+            Ok(typed) => Share::Typed(typed),
+            Err(problem) => return Err(ReadProblem { expected: "a percent from 0 to 100 as text, such as \"4.5\", or \"fill-up\"".into(), ..problem }),
+        },
+    };
+    line.note = at.text_or_empty("note", MOST_NOTE)?;
+    Ok(())
+}
+
+fn plan(at: &At<'_>, formula: &Formula) -> Found<Plan> {
+    let mut plan = Plan { jars: jars(at)?, ..Plan::default() };
+    let by_volume = at.get("fill_by")?.is_some_and(|by| by.value.as_str() == Some("volume")) || at.get("fill_ml")?.is_some();
+    plan.fill = if by_volume { Fill::Volume(at.typed("fill_ml", "100")?) } else { Fill::Mass(at.typed("fill_g", "100")?) };
+    plan.density = at.typed("density_g_per_ml", "0.98")?;
+    plan.loss = at.typed("loss_percent", "3")?;
+    plan.mass = at.typed("mass_g", "1000")?;
+    plan.vessel = at.typed("vessel_ml", "2000")?;
+    plan.head_room = at.typed("head_room_percent", "20")?;
+    if at.get("readability_g")?.is_some() || at.get("readability_g_typed")?.is_some() {
+        plan.step = at.typed("readability_g", "0.01")?;
+    }
+    if at.get("tolerance_percent")?.is_some() || at.get("tolerance_percent_typed")?.is_some() {
+        plan.tolerance = at.typed("tolerance_percent", "2")?;
+    }
+    plan.unit = at.pick("unit", &["g", "kg", "oz"], |key| match key {
+        "g" => Some(MassUnit::Gram),
+        "kg" => Some(MassUnit::Kilogram),
+        "oz" => Some(MassUnit::Ounce),
+        _ => None,
+    })?;
+    for hand in at.get("in_hand")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_LINES))? {
+        let (phase, line) = (hand.need("phase", "the phase's place")?.index()?, hand.need("line", "the line's place")?.index()?);
+        let Some(found) = formula.phases().get(phase).and_then(|phase| phase.lines.get(line)) else { return hand.wrong("a line of the formula") };
+        plan.in_hand.push(InHand { line: found.id, mass: hand.typed("mass_g", "230")? });
+    }
+    plan.basis = basis(at, &plan)?;
+    Ok(plan)
+}
+
+/// The basis as stated; where it is not, the first one for which something is given.
+fn basis(at: &At<'_>, plan: &Plan) -> Found<Basis> {
+    if at.get("basis")?.is_some() {
+        return at.pick("basis", &keys(&Basis::ALL, Basis::key), Basis::from_key);
+    }
+    Ok(if !plan.jars.is_empty() {
+        Basis::Jars
+    } else if !plan.mass.is_empty() {
+        Basis::Mass
+    } else if !plan.in_hand.is_empty() {
+        Basis::InHand
+    } else if !plan.vessel.is_empty() {
+        Basis::Vessel
+    } else {
+        Basis::default()
+    })
+}
+
+/// A whole number, as a number or as text.
+fn jars(at: &At<'_>) -> Found<Typed<Count>> {
+    match at.get("jars")? {
+        Some(jars) if jars.value.is_number() => {
+            let count = jars.value.as_u64().map(|n| Typed::<Count>::new(n.to_string())).filter(|typed| typed.value().is_some());
+            count.map_or_else(|| jars.wrong("a whole number of jars from 1 to 100000"), Ok)
+        }
+        _ => at.typed("jars", "12"),
+    }
+}
+
+/// Reads a stored document. An ingredient may have left the shelf since; the line stays what it was.
+pub(super) fn read_stored(text: &str) -> Found<Document> {
+    let value = parse(text)?;
+    let root = At { value: &value, path: "$".into() };
+    check_head(&root)?;
+    document(&root, None)
+}
+
+/// Reads a stored shelf.
+pub(super) fn read_shelf_text(text: &str, shelf: &mut Shelf) -> Found<()> {
+    let value = parse(text)?;
+    let root = At { value: &value, path: "$".into() };
+    check_head(&root)?;
+    read_shelf(&root.need("shelf", "a list")?, shelf)
+}
+
+/// Adds the entries of a list to a shelf; an entry of the same id takes the place of the one before.
+fn read_shelf(at: &At<'_>, shelf: &mut Shelf) -> Found<()> {
+    let mut entries: Vec<(IngredientId, bool, Vec<(Field, String)>)> =
+        shelf.entries().map(|(id, own, values)| (id.clone(), own, values.to_vec())).collect();
+    for entry in at.list(5000)? {
+        let (id, own, values) = shelf_entry(&entry)?;
+        entries.retain(|(other, ..)| *other != id);
+        entries.push((id, own, values));
+    }
+    *shelf = Shelf::restore(entries);
+    Ok(())
+}
+
+fn shelf_entry(entry: &At<'_>) -> Found<(IngredientId, bool, Vec<(Field, String)>)> {
+    let id_at = entry.need("id", "an id")?;
+    let Some(id) = id_at.value.as_str().and_then(|text| IngredientId::parse(text).ok()) else {
+        return id_at.wrong("an id of small letters, digits and hyphens");
+    };
+    let own = entry.get("own")?.is_none_or(|own| own.value.as_bool() != Some(false));
+    let mut values = Vec::new();
+    // A name and an INCI may also stand beside the id, for files written by hand.
+    for (key, field) in [("name", Field::Name), ("inci", Field::Inci)] {
+        if let Some(at) = entry.get(key)? {
+            values.push((field, at.text(MOST_NAME)?));
+        }
+    }
+    if let Some(table) = entry.get("values")? {
+        for key in table.object()?.keys() {
+            let Some(value) = table.get(key)? else { continue };
+            let Some(field) = Field::from_key(key) else { return value.wrong("a value that the shelf knows") };
+            values.push((field, value.text(MOST_NOTE)?));
+        }
+    }
+    if own && !values.iter().any(|(field, _)| *field == Field::Name) {
+        values.push((Field::Name, id.as_str().to_owned()));
+    }
+    Ok((id, own, values))
+}

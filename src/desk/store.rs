@@ -1,0 +1,213 @@
+//! Where documents are kept: a journal that compares and sets revisions, and an echo that can be read at once.
+//!
+//! The page gives both a browser to stand on; the twins in memory here are for tests, and behave the same.
+
+use super::{Moment, StepsChange, crc32};
+use serde::{Deserialize, Serialize};
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
+/// How long a binned document can be restored.
+pub const BIN_DAYS: i64 = 30;
+
+/// Names a stored document. The maker's shelf is stored like one.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub struct DocId(String);
+
+impl DocId {
+    /// From 64 random bits, which the page provides.
+    pub fn random(bits: u64) -> Self {
+        Self(format!("{bits:016x}"))
+    }
+
+    /// The maker's shelf.
+    pub fn shelf() -> Self {
+        Self("shelf".to_owned())
+    }
+
+    /// As text, for keys.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+
+    /// True for a formula, false for the shelf.
+    pub fn is_formula(&self) -> bool {
+        self.0 != "shelf"
+    }
+}
+
+impl From<String> for DocId {
+    fn from(text: String) -> Self {
+        Self(text)
+    }
+}
+
+/// What a list shows of a document without reading it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Head {
+    /// Its id.
+    pub id: DocId,
+    /// Counts every write.
+    pub rev: u64,
+    /// Its title.
+    pub title: String,
+    /// When it was last changed, in milliseconds since 1970.
+    pub changed: i64,
+    /// When it was put into the bin, if it is there.
+    pub binned: Option<i64>,
+    /// The number of the current step of its history.
+    pub step: u64,
+    /// CRC-32 of all of the above and the body.
+    pub crc: u32,
+}
+
+impl Head {
+    /// True once a binned document may be removed for good.
+    pub fn expired(&self, now: Moment) -> bool {
+        self.binned.is_some_and(|binned| now.days_since(Moment::from_millis(binned)) >= BIN_DAYS)
+    }
+}
+
+/// A stored document.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Slot {
+    /// About it.
+    pub head: Head,
+    /// It, in the open format.
+    pub body: String,
+}
+
+impl Slot {
+    /// Puts the checksum right.
+    #[must_use]
+    pub fn sealed(mut self) -> Self {
+        self.head.crc = self.sum();
+        self
+    }
+
+    /// True if nothing of it was damaged.
+    pub fn is_whole(&self) -> bool {
+        self.head.crc == self.sum()
+    }
+
+    fn sum(&self) -> u32 {
+        let Head { id, rev, title, changed, binned, step, .. } = &self.head;
+        crc32(format!("{}\n{rev}\n{title}\n{changed}\n{binned:?}\n{step}\n{}", id.as_str(), self.body).as_bytes())
+    }
+}
+
+/// One write: the slot, the revision that it replaces (`None`: there is none yet), and the history that goes with it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Commit {
+    /// The revision that this one was made from.
+    pub expected: Option<u64>,
+    /// What to store.
+    pub slot: Slot,
+    /// What of the history to store.
+    pub steps: StepsChange,
+}
+
+/// What came of a write that was carried out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Verdict {
+    /// It is in the journal.
+    Written,
+    /// Somebody else wrote first; nothing was changed.
+    Conflict,
+}
+
+/// A write or read that failed, in the browser's own words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StoreError(pub String);
+
+/// The durable store. Each call is one transaction.
+pub trait Journal {
+    /// The heads of all documents.
+    fn heads(&self) -> impl Future<Output = Result<Vec<Head>, StoreError>>;
+    /// A document.
+    fn read(&self, id: &DocId) -> impl Future<Output = Result<Option<Slot>, StoreError>>;
+    /// The steps of a document's history, in order.
+    fn steps(&self, id: &DocId) -> impl Future<Output = Result<Vec<(u64, String)>, StoreError>>;
+    /// Compares the stored revision with the expected one and writes only if they agree.
+    fn commit(&self, commit: &Commit) -> impl Future<Output = Result<Verdict, StoreError>>;
+    /// Removes a document and its history.
+    fn remove(&self, id: &DocId) -> impl Future<Output = Result<(), StoreError>>;
+}
+
+/// The quick second copy.
+pub trait Echo {
+    /// A document, if it is there and readable.
+    fn read(&self, id: &DocId) -> Option<Slot>;
+    /// Keeps a copy.
+    ///
+    /// # Errors
+    /// If there is no room.
+    fn write(&self, slot: &Slot) -> Result<(), StoreError>;
+    /// Removes a copy.
+    fn remove(&self, id: &DocId);
+}
+
+/// A journal in memory.
+#[derive(Debug, Default)]
+pub struct MemoryJournal {
+    slots: RefCell<BTreeMap<DocId, Slot>>,
+    steps: RefCell<BTreeMap<(DocId, u64), String>>,
+}
+
+impl Journal for MemoryJournal {
+    async fn heads(&self) -> Result<Vec<Head>, StoreError> {
+        Ok(self.slots.borrow().values().map(|slot| slot.head.clone()).collect())
+    }
+
+    async fn read(&self, id: &DocId) -> Result<Option<Slot>, StoreError> {
+        Ok(self.slots.borrow().get(id).cloned())
+    }
+
+    async fn steps(&self, id: &DocId) -> Result<Vec<(u64, String)>, StoreError> {
+        Ok(self.steps.borrow().iter().filter(|((doc, _), _)| doc == id).map(|((_, n), text)| (*n, text.clone())).collect())
+    }
+
+    async fn commit(&self, commit: &Commit) -> Result<Verdict, StoreError> {
+        let id = &commit.slot.head.id;
+        if self.slots.borrow().get(id).map(|slot| slot.head.rev) != commit.expected {
+            return Ok(Verdict::Conflict);
+        }
+        self.slots.borrow_mut().insert(id.clone(), commit.slot.clone());
+        let mut steps = self.steps.borrow_mut();
+        steps.retain(|(doc, n), _| doc != id || (commit.steps.first..=commit.steps.last).contains(n));
+        steps.extend(commit.steps.put.iter().map(|(n, text)| ((id.clone(), *n), text.clone())));
+        Ok(Verdict::Written)
+    }
+
+    async fn remove(&self, id: &DocId) -> Result<(), StoreError> {
+        self.slots.borrow_mut().remove(id);
+        self.steps.borrow_mut().retain(|(doc, _), _| doc != id);
+        Ok(())
+    }
+}
+
+/// An echo in memory.
+#[derive(Debug, Default)]
+pub struct MemoryEcho {
+    slots: RefCell<BTreeMap<DocId, Slot>>,
+    /// True: every write fails as if there were no room.
+    pub full: std::cell::Cell<bool>,
+}
+
+impl Echo for MemoryEcho {
+    fn read(&self, id: &DocId) -> Option<Slot> {
+        self.slots.borrow().get(id).cloned()
+    }
+
+    fn write(&self, slot: &Slot) -> Result<(), StoreError> {
+        if self.full.get() {
+            return Err(StoreError("no room".to_owned()));
+        }
+        self.slots.borrow_mut().insert(slot.head.id.clone(), slot.clone());
+        Ok(())
+    }
+
+    fn remove(&self, id: &DocId) {
+        self.slots.borrow_mut().remove(id);
+    }
+}

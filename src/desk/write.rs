@@ -1,0 +1,192 @@
+//! Writing documents in the open format, version 1. Decimals are text with a point.
+
+use super::{Document, State};
+use crate::facts::Shelf;
+use crate::formula::{Choice, Formula, Line, Phase, Share};
+use crate::quantity::{MassUnit, Quantity, Reading, Typed};
+use crate::sheet::{Fill, Plan};
+use serde_json::{Map, Value, json};
+
+/// The name of the format in every file.
+pub(super) const FORMAT: &str = "hundred-parts";
+/// The version that is written.
+pub(super) const VERSION: u64 = 1;
+
+type Object = Map<String, Value>;
+
+/// Puts a typed quantity under `key`, and its text under `key_typed` where the canonical text is not what was typed.
+fn put<T: Quantity>(object: &mut Object, key: &str, typed: &Typed<T>) {
+    let text = typed.text();
+    match typed.reading() {
+        Reading::Empty => return,
+        Reading::Value(value) if T::from_canonical(text) == Ok(*value) => {
+            object.insert(key.into(), text.into());
+            return;
+        }
+        Reading::Value(value) => {
+            object.insert(key.into(), value.canonical().into());
+            if Typed::of(*value).text() == text {
+                return;
+            }
+        }
+        Reading::Ambiguous { .. } | Reading::Unread(_) => {}
+    }
+    object.insert(format!("{key}_typed"), text.into());
+}
+
+fn put_text(object: &mut Object, key: &str, text: &str) {
+    if !text.is_empty() {
+        object.insert(key.into(), text.into());
+    }
+}
+
+fn line(line: &Line) -> Value {
+    let mut object = Object::new();
+    match &line.choice {
+        Choice::Known(id) => put_text(&mut object, "ingredient", id.as_str()),
+        Choice::Named(name) => put_text(&mut object, "name", name),
+    }
+    match &line.share {
+        Share::FillUp => put_text(&mut object, "percent", "fill-up"),
+        Share::Typed(typed) => put(&mut object, "percent", typed),
+    }
+    put_text(&mut object, "note", &line.note);
+    object.into()
+}
+
+fn phase(phase: &Phase) -> Value {
+    let mut object = Object::new();
+    object.insert("name".into(), phase.name.as_str().into());
+    object.insert("kind".into(), phase.kind.key().into());
+    put(&mut object, "heat_c", &phase.heat);
+    object.insert("lines".into(), phase.lines.iter().map(line).collect());
+    object.into()
+}
+
+pub(super) fn formula(formula: &Formula) -> Value {
+    let about = &formula.about;
+    let mut object = Object::new();
+    object.insert("title".into(), about.title.as_str().into());
+    object.insert("use".into(), about.purpose.key().into());
+    object.insert("area".into(), about.area.key().into());
+    object.insert("audience".into(), about.audience.key().into());
+    put(&mut object, "target_ph", &about.target_ph);
+    object.insert("pack".into(), about.pack.key().into());
+    put_text(&mut object, "notes", &about.notes);
+    object.insert("phases".into(), formula.phases().iter().map(phase).collect());
+    object.into()
+}
+
+/// Line ids are not stored, so two formulas are the same if they are written alike.
+pub(super) fn same_formula(a: &Formula, b: &Formula) -> bool {
+    formula(a) == formula(b)
+}
+
+fn unit_key(unit: MassUnit) -> &'static str {
+    match unit {
+        MassUnit::Gram => "g",
+        MassUnit::Kilogram => "kg",
+        MassUnit::Ounce => "oz",
+    }
+}
+
+fn plan(plan: &Plan, formula: &Formula) -> Value {
+    let mut object = Object::new();
+    object.insert("basis".into(), plan.basis.key().into());
+    match (plan.jars.value(), plan.jars.text()) {
+        (Some(jars), text) if text == jars.canonical() => {
+            object.insert("jars".into(), jars.units().into());
+        }
+        _ => put(&mut object, "jars", &plan.jars),
+    }
+    match &plan.fill {
+        Fill::Mass(mass) => put(&mut object, "fill_g", mass),
+        Fill::Volume(volume) => {
+            object.insert("fill_by".into(), "volume".into());
+            put(&mut object, "fill_ml", volume);
+        }
+    }
+    put(&mut object, "density_g_per_ml", &plan.density);
+    put(&mut object, "loss_percent", &plan.loss);
+    put(&mut object, "mass_g", &plan.mass);
+    put(&mut object, "vessel_ml", &plan.vessel);
+    put(&mut object, "head_room_percent", &plan.head_room);
+    put(&mut object, "readability_g", &plan.step);
+    put(&mut object, "tolerance_percent", &plan.tolerance);
+    object.insert("unit".into(), unit_key(plan.unit).into());
+    let place = |id| {
+        let (phase, line) = formula.place_of(id)?;
+        Some((formula.phases().iter().position(|p| p.id == phase)?, line))
+    };
+    let hand: Vec<Value> = plan
+        .in_hand
+        .iter()
+        .filter_map(|hand| {
+            let (phase, line) = place(hand.line)?;
+            let mut object = Object::new();
+            object.insert("phase".into(), phase.into());
+            object.insert("line".into(), line.into());
+            put(&mut object, "mass_g", &hand.mass);
+            Some(object.into())
+        })
+        .collect();
+    if !hand.is_empty() {
+        object.insert("in_hand".into(), hand.into());
+    }
+    object.into()
+}
+
+fn head() -> Object {
+    let mut object = Object::new();
+    object.insert("format".into(), FORMAT.into());
+    object.insert("version".into(), VERSION.into());
+    object
+}
+
+/// A formula and its plan, for undo and links.
+pub(super) fn state_value(state: &State) -> Value {
+    let mut object = head();
+    object.insert("formula".into(), formula(&state.formula));
+    object.insert("batch".into(), plan(&state.plan, &state.formula));
+    object.into()
+}
+
+pub(super) fn state_text(state: &State) -> String {
+    state_value(state).to_string()
+}
+
+/// A whole document with its versions, and `shelf` entries that it should carry.
+pub(super) fn document_value(document: &Document, shelf: Option<&Shelf>) -> Value {
+    let mut value = state_value(&document.state);
+    if !document.versions.is_empty() {
+        value["versions"] = document
+            .versions
+            .iter()
+            .map(|version| json!({"number": version.number, "saved": version.saved.text(), "formula": formula(&version.formula)}))
+            .collect();
+    }
+    if let Some(shelf) = shelf {
+        let used = |id: &str| document.state.formula.lines().any(|(_, line)| line.choice.id().is_some_and(|own| own.as_str() == id));
+        value["shelf"] = shelf_value(shelf, &used);
+    }
+    value
+}
+
+/// The maker's own entries and overrides among those that `wanted` picks by id.
+pub(super) fn shelf_value(shelf: &Shelf, wanted: &dyn Fn(&str) -> bool) -> Value {
+    shelf
+        .entries()
+        .filter(|(id, ..)| wanted(id.as_str()))
+        .map(|(id, own, values)| {
+            let values: Object = values.iter().map(|(field, text)| (field.key().to_owned(), text.as_str().into())).collect();
+            json!({"id": id.as_str(), "own": own, "values": values})
+        })
+        .collect()
+}
+
+/// The maker's shelf as it is stored.
+pub(super) fn shelf_text(shelf: &Shelf) -> String {
+    let mut object = head();
+    object.insert("shelf".into(), shelf_value(shelf, &|_| true));
+    Value::from(object).to_string()
+}

@@ -1,0 +1,327 @@
+//! The built-in table of materials, read once.
+//!
+//! `data/ingredients.csv` holds one row a material, sorted by id, with a source and a verification in every row and a
+//! status (`stored`: seen in a stored copy of the source; `memory`: known, not seen) beside every value. Densities are
+//! at 20 °C. The fatty acids, preservative limits, acid constants and hazards of the linked rows are in their own
+//! tables.
+
+use std::sync::LazyLock;
+
+use super::search::Keys;
+use super::{Field, IngredientId, Links, Row, RowProblem, Solvent, Table, UsualPhase, Wrong, check};
+
+/// One row of the table.
+#[derive(Debug)]
+pub(super) struct Material {
+    pub(super) id: IngredientId,
+    facts: [Option<Fact>; Field::ALL.len()],
+    pub(super) links: Links<'static>,
+    pub(super) carrier: Option<Solvent>,
+    pub(super) max_basis: Option<&'static str>,
+    pub(super) source: &'static str,
+    pub(super) verification: &'static str,
+    pub(super) also: Vec<&'static str>,
+    pub(super) keys: Keys,
+}
+
+/// One value of the table.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Fact {
+    pub(super) text: &'static str,
+    pub(super) verified: bool,
+}
+
+impl Material {
+    /// What the table has for a field.
+    pub(super) fn fact(&self, field: Field) -> Option<Fact> {
+        self.facts.get(field as usize).copied().flatten()
+    }
+}
+
+/// The rows, sorted by id. A row that cannot be read is left out; a test sees to it that there is none.
+pub(super) fn materials() -> &'static [Material] {
+    &MATERIALS.0
+}
+
+/// The row of an id.
+pub(super) fn material(id: &str) -> Option<&'static Material> {
+    let all = materials();
+    all.binary_search_by(|material| material.id.as_str().cmp(id))
+        .ok()
+        .and_then(|n| all.get(n))
+}
+
+static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/ingredients.csv")));
+
+static MATERIALS: LazyLock<(Vec<Material>, Vec<RowProblem>)> = LazyLock::new(|| {
+    let (mut materials, problems) = TABLE.parse(read_row);
+    // Look-up needs the order; a test keeps the file itself in it.
+    materials.sort_by(|a, b| a.id.cmp(&b.id));
+    (materials, problems)
+});
+
+fn read_row(row: Row<'static>) -> Result<Material, RowProblem> {
+    let id = row.get("id")?;
+    let id = IngredientId::parse(id).map_err(|_| row.wrong_cell("id", id, "a kebab-case id"))?;
+    let mut facts = [None; Field::ALL.len()];
+    for (slot, field) in facts.iter_mut().zip(Field::ALL) {
+        *slot = read_fact(row, field)?;
+    }
+    let text = |field: Field| {
+        facts
+            .get(field as usize)
+            .copied()
+            .flatten()
+            .map_or("", |fact| fact.text)
+    };
+    let also: Vec<_> = row
+        .get("also")?
+        .split(';')
+        .map(str::trim)
+        .filter(|name| !name.is_empty())
+        .collect();
+    Ok(Material {
+        keys: Keys::new(id.as_str(), text(Field::Name), text(Field::Inci), &also),
+        links: Links {
+            fat: some(row.get("fat")?),
+            preservative: some(row.get("preservative")?),
+            acid_base: some(row.get("acid_base")?),
+            hazard: some(row.get("hazard")?),
+        },
+        carrier: read_carrier(row)?,
+        max_basis: some(row.get("max_basis")?),
+        source: some(row.get("source")?).ok_or_else(|| row.wrong_cell("source", "", "a source"))?,
+        verification: some(row.get("verification")?)
+            .ok_or_else(|| row.wrong_cell("verification", "", "a verification"))?,
+        id,
+        facts,
+        also,
+    })
+}
+
+fn read_fact(row: Row<'static>, field: Field) -> Result<Option<Fact>, RowProblem> {
+    let text = row.get(field.key())?;
+    if text.is_empty() {
+        return Ok(None);
+    }
+    if field == Field::UsualPhase && UsualPhase::from_key(text).is_none() {
+        return Err(row.wrong_cell(field.key(), text, "water, oil, cool-down or lye"));
+    }
+    check(field, text).map_err(|problem| {
+        row.wrong(Wrong::Number {
+            column: field.key().to_owned(),
+            found: text.to_owned(),
+            problem,
+        })
+    })?;
+    let verified = match field.status_column() {
+        None => false,
+        Some(column) => match row.get(column)? {
+            "stored" => true,
+            "memory" => false,
+            other => return Err(row.wrong_cell(column, other, "stored or memory")),
+        },
+    };
+    Ok(Some(Fact { text, verified }))
+}
+
+fn read_carrier(row: Row<'static>) -> Result<Option<Solvent>, RowProblem> {
+    match row.get("carrier")? {
+        "" => Ok(None),
+        key => Solvent::from_key(key)
+            .map(Some)
+            .ok_or_else(|| row.wrong_cell("carrier", key, "water, oil or nothing")),
+    }
+}
+
+fn some(text: &str) -> Option<&str> {
+    (!text.is_empty()).then_some(text)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::facts::Hlb;
+    use crate::quantity::{Celsius, Density, Percent, Ph, Quantity};
+
+    fn value<Q: Quantity>(material: &Material, field: Field) -> Option<Q> {
+        material.fact(field).map(|fact| {
+            Q::from_canonical(fact.text).unwrap_or_else(|problem| panic!("{} {field:?}: {problem:?}", material.id))
+        })
+    }
+
+    fn density(id: &str) -> Density {
+        value(material(id).unwrap_or_else(|| panic!("{id}")), Field::Density).unwrap_or_else(|| panic!("{id}"))
+    }
+
+    #[test]
+    fn table_every_row_is_read() {
+        let problems: Vec<_> = MATERIALS.1.iter().map(ToString::to_string).collect();
+        assert_eq!(problems, Vec::<String>::new());
+        assert_eq!(materials().len(), 271);
+    }
+
+    #[test]
+    fn table_ids_are_sorted_and_unique() {
+        let ids: Vec<_> = TABLE.rows().map(|row| row.get("id").unwrap()).collect();
+        for pair in ids.windows(2) {
+            assert!(pair[0] < pair[1], "{:?} must stand before {:?}", pair[1], pair[0]);
+        }
+    }
+
+    #[test]
+    fn table_status_is_there_exactly_if_a_value_is() {
+        let statuses: Vec<_> = TABLE
+            .header()
+            .iter()
+            .filter(|column| column.ends_with("_status"))
+            .collect();
+        for row in TABLE.rows() {
+            for status in &statuses {
+                let valued = Field::ALL
+                    .into_iter()
+                    .filter(|field| field.status_column() == Some(status.as_str()))
+                    .any(|field| !row.get(field.key()).unwrap().is_empty());
+                let expected: &[&str] = if valued { &["stored", "memory"] } else { &[""] };
+                assert!(
+                    expected.contains(&row.get(status).unwrap()),
+                    "{}: {status}",
+                    row.get("id").unwrap()
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn table_numbers_are_canonical_and_in_order() {
+        for material in materials() {
+            let id = &material.id;
+            let percent = |field| value::<Percent>(material, field);
+            if let (Some(low), Some(high)) = (percent(Field::UseLow), percent(Field::UseHigh)) {
+                assert!(low <= high, "{id}: usual share");
+                assert!(
+                    percent(Field::Max).is_none_or(|max| high <= max),
+                    "{id}: the usual share ends above the most"
+                );
+            }
+            let ph = |field| value::<Ph>(material, field);
+            if let (Some(min), Some(max)) = (ph(Field::PhMin), ph(Field::PhMax)) {
+                assert!(min < max, "{id}: pH");
+            }
+            if let Some(density) = value::<Density>(material, Field::Density) {
+                assert!(
+                    (700_000..=2_200_000).contains(&density.units()),
+                    "{id}: density {}",
+                    density.canonical()
+                );
+            }
+            value::<Celsius>(material, Field::HeatMax);
+            value::<Hlb>(material, Field::RequiredHlb);
+            value::<Hlb>(material, Field::EmulsifierHlb);
+            value::<crate::facts::Months>(material, Field::ShelfLifeMonths);
+        }
+    }
+
+    #[test]
+    fn table_links_look_like_ids() {
+        for material in materials() {
+            let links = material.links;
+            for link in [links.fat, links.preservative, links.acid_base, links.hazard]
+                .into_iter()
+                .flatten()
+            {
+                assert!(IngredientId::parse(link).is_ok(), "{}: {link:?}", material.id);
+            }
+        }
+    }
+
+    #[test]
+    fn table_functions_are_cosing_names_with_one_capital() {
+        for material in materials() {
+            for function in material
+                .fact(Field::Functions)
+                .map_or("", |fact| fact.text)
+                .split("; ")
+                .filter(|name| !name.is_empty())
+            {
+                let (first, rest) = function.split_at(1);
+                assert!(
+                    first == first.to_uppercase() && rest == rest.to_lowercase(),
+                    "{}: {function:?}",
+                    material.id
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn table_every_row_has_a_name_and_some_have_other_names() {
+        assert!(materials().iter().all(|material| material.fact(Field::Name).is_some()));
+        assert!(material("tocopherol").is_some_and(|material| material.also.contains(&"vitamin E")));
+    }
+
+    #[test]
+    fn table_carriers_are_liquids_of_their_phase() {
+        for material in materials() {
+            let phase = material.fact(Field::UsualPhase).map(|fact| fact.text);
+            let expected = match material.carrier {
+                None => continue,
+                Some(Solvent::Water) => "water",
+                Some(Solvent::Oil) => "oil",
+            };
+            assert_eq!(phase, Some(expected), "{}", material.id);
+            assert!(
+                material.links.preservative.is_none() && material.links.acid_base.is_none(),
+                "{}",
+                material.id
+            );
+        }
+    }
+
+    // Sources: CRC Handbook of Chemistry and Physics, water at 20 °C, 0.9982 g/mL; and physical constants of organic
+    // compounds, glycerol, 1.261 g/mL at 20 °C. Each must agree within the digits that the table prints.
+    #[test]
+    fn table_densities_agree_with_the_handbook() {
+        assert!(
+            (density("water").units() - 998_200).abs() <= 500,
+            "{:?}",
+            density("water")
+        );
+        assert!(
+            (density("glycerin").units() - 1_261_300).abs() <= 500,
+            "{:?}",
+            density("glycerin")
+        );
+    }
+
+    // Source: European Pharmacopoeia 5.0, ethanol (96 per cent), relative density 0.805 to 0.812.
+    #[test]
+    fn table_density_of_ethanol_is_within_the_pharmacopoeia() {
+        assert!(
+            (805_000..=812_000).contains(&density("ethanol").units()),
+            "{:?}",
+            density("ethanol")
+        );
+    }
+
+    // The values that rules may rest a hard Stop on. A change here must be a decision.
+    #[test]
+    fn table_verified_limits_are_the_known_ones() {
+        let verified: Vec<_> = materials()
+            .iter()
+            .filter(|material| material.fact(Field::Max).is_some_and(|fact| fact.verified))
+            .map(|material| material.id.as_str())
+            .collect();
+        let expected = [
+            "allantoin",
+            "bht",
+            "lactic-acid",
+            "potassium-sorbate",
+            "retinyl-palmitate",
+            "sodium-benzoate",
+            "tea-tree-essential-oil",
+            "triethanolamine",
+        ];
+        assert_eq!(verified, expected);
+    }
+}

@@ -1,0 +1,261 @@
+//! What can be known about an ingredient, as a closed list of fields.
+
+use super::{Hlb, Months};
+use crate::quantity::{Celsius, Density, Percent, Ph, Problem, Quantity, Reading};
+
+/// One thing that can be known about an ingredient, and that a maker can override.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Field {
+    /// What makers call it.
+    Name,
+    /// Its names on a label, `; ` between those of a blend, in falling share; ` or ` stands between alternatives.
+    Inci,
+    /// What it does, in the terms of CosIng, `; ` between them.
+    Functions,
+    /// The phase it mostly goes into.
+    UsualPhase,
+    /// The low end of the usual share.
+    UseLow,
+    /// The high end of the usual share.
+    UseHigh,
+    /// The most that law, safety advice or custom allows; the table says which.
+    Max,
+    /// The lowest pH of a product in which it keeps and works.
+    PhMin,
+    /// The highest pH of a product in which it keeps and works.
+    PhMax,
+    /// The highest temperature that it should see while being worked, in °C.
+    HeatMax,
+    /// The HLB that an oil asks of its emulsifiers, oil in water.
+    RequiredHlb,
+    /// The HLB that an emulsifier has.
+    EmulsifierHlb,
+    /// Mass per volume at 20 °C, in g/mL.
+    Density,
+    /// How long it keeps unopened, in months.
+    ShelfLifeMonths,
+    /// What it dissolves in, first word first.
+    Solubility,
+    /// What it is made from, as far as allergies go.
+    AllergenSource,
+    /// Cautions for children, pregnancy and broken skin.
+    ChildPregnancy,
+    /// What a blend consists of, in percent.
+    Components,
+    /// Anything else worth knowing.
+    Notes,
+}
+
+/// What a field holds, and so how it is typed and checked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shape {
+    /// Any text.
+    Text,
+    /// [`Percent`].
+    Percent,
+    /// [`Ph`].
+    Ph,
+    /// [`Celsius`].
+    Celsius,
+    /// [`Density`].
+    Density,
+    /// [`Hlb`].
+    Hlb,
+    /// [`Months`].
+    Months,
+    /// A [`UsualPhase`] key.
+    Phase,
+}
+
+/// The phase an ingredient mostly goes into.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum UsualPhase {
+    /// Heated with the water.
+    Water,
+    /// Melted with the oils.
+    Oil,
+    /// Added below about 40 °C.
+    CoolDown,
+    /// Part of a soap's lye.
+    Lye,
+}
+
+impl UsualPhase {
+    /// All, in the order of work.
+    pub const ALL: [Self; 4] = [Self::Water, Self::Oil, Self::CoolDown, Self::Lye];
+
+    /// As files hold it.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Water => "water",
+            Self::Oil => "oil",
+            Self::CoolDown => "cool-down",
+            Self::Lye => "lye",
+        }
+    }
+
+    /// The phase of a key.
+    pub fn from_key(key: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|phase| phase.key() == key)
+    }
+}
+
+impl Field {
+    /// All, in the order of a card.
+    pub const ALL: [Self; 19] = [
+        Self::Name,
+        Self::Inci,
+        Self::Functions,
+        Self::UsualPhase,
+        Self::UseLow,
+        Self::UseHigh,
+        Self::Max,
+        Self::PhMin,
+        Self::PhMax,
+        Self::HeatMax,
+        Self::RequiredHlb,
+        Self::EmulsifierHlb,
+        Self::Density,
+        Self::ShelfLifeMonths,
+        Self::Solubility,
+        Self::AllergenSource,
+        Self::ChildPregnancy,
+        Self::Components,
+        Self::Notes,
+    ];
+
+    /// The column of the table and the key in files. It never changes.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Name => "name",
+            Self::Inci => "inci",
+            Self::Functions => "functions",
+            Self::UsualPhase => "usual_phase",
+            Self::UseLow => "use_low_percent",
+            Self::UseHigh => "use_high_percent",
+            Self::Max => "max_percent",
+            Self::PhMin => "ph_min",
+            Self::PhMax => "ph_max",
+            Self::HeatMax => "heat_max_c",
+            Self::RequiredHlb => "required_hlb",
+            Self::EmulsifierHlb => "emulsifier_hlb",
+            Self::Density => "density_g_ml",
+            Self::ShelfLifeMonths => "shelf_life_months",
+            Self::Solubility => "solubility",
+            Self::AllergenSource => "allergen_source",
+            Self::ChildPregnancy => "child_pregnancy",
+            Self::Components => "components",
+            Self::Notes => "notes",
+        }
+    }
+
+    /// The field of a key.
+    pub fn from_key(key: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|field| field.key() == key)
+    }
+
+    /// What it holds.
+    pub const fn shape(self) -> Shape {
+        match self {
+            Self::UseLow | Self::UseHigh | Self::Max => Shape::Percent,
+            Self::PhMin | Self::PhMax => Shape::Ph,
+            Self::HeatMax => Shape::Celsius,
+            Self::RequiredHlb | Self::EmulsifierHlb => Shape::Hlb,
+            Self::Density => Shape::Density,
+            Self::ShelfLifeMonths => Shape::Months,
+            Self::UsualPhase => Shape::Phase,
+            Self::Name
+            | Self::Inci
+            | Self::Functions
+            | Self::Solubility
+            | Self::AllergenSource
+            | Self::ChildPregnancy
+            | Self::Components
+            | Self::Notes => Shape::Text,
+        }
+    }
+
+    /// The table's column that says whether the value was seen in a source. Most texts have none: only a caution that a
+    /// rule rests on is told apart.
+    pub(super) const fn status_column(self) -> Option<&'static str> {
+        Some(match self {
+            Self::UseLow | Self::UseHigh => "use_status",
+            Self::Max => "max_status",
+            Self::PhMin | Self::PhMax => "ph_status",
+            Self::HeatMax => "heat_status",
+            Self::RequiredHlb => "required_hlb_status",
+            Self::EmulsifierHlb => "emulsifier_hlb_status",
+            Self::Density => "density_status",
+            Self::ShelfLifeMonths => "shelf_life_status",
+            Self::ChildPregnancy => "child_pregnancy_status",
+            _ => return None,
+        })
+    }
+}
+
+/// Whether a typed text gives a value for a field. Nothing typed is fine: it takes an override back.
+///
+/// # Errors
+/// What is wrong with the number. A word that is no phase is [`Problem::NotANumber`] for want of a nearer one; the page
+/// lets the maker choose a phase and never sees it.
+pub fn check(field: Field, text: &str) -> Result<(), Problem> {
+    match field.shape() {
+        Shape::Text => Ok(()),
+        Shape::Percent => readable::<Percent>(text),
+        Shape::Ph => readable::<Ph>(text),
+        Shape::Celsius => readable::<Celsius>(text),
+        Shape::Density => readable::<Density>(text),
+        Shape::Hlb => readable::<Hlb>(text),
+        Shape::Months => readable::<Months>(text),
+        Shape::Phase if text.trim().is_empty() || UsualPhase::from_key(text.trim()).is_some() => Ok(()),
+        Shape::Phase => Err(Problem::NotANumber),
+    }
+}
+
+fn readable<Q: Quantity>(text: &str) -> Result<(), Problem> {
+    match Q::read(text) {
+        Reading::Empty | Reading::Value(_) => Ok(()),
+        Reading::Unread(problem) => Err(problem),
+        // Cannot happen for the quantities above: a thousandfold value is out of their range or their places are too
+        // few.
+        Reading::Ambiguous { .. } => Err(Problem::TwoDecimalSigns),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn field_keys_lead_back_to_their_fields() {
+        for field in Field::ALL {
+            assert_eq!(Field::from_key(field.key()), Some(field));
+        }
+        assert_eq!(Field::from_key("id"), None);
+        for (n, field) in Field::ALL.into_iter().enumerate() {
+            assert_eq!(field as usize, n, "cells are looked up by this number");
+        }
+    }
+
+    #[test]
+    fn check_half_typed_numbers_say_what_is_wrong() {
+        for (field, text, expected) in [
+            (Field::Name, "<b>", Ok(())),
+            (Field::Max, "", Ok(())),
+            (Field::Max, "1,5 %", Ok(())),
+            (Field::Max, "1.5.", Err(Problem::TwoDecimalSigns)),
+            (Field::Max, "-1", Err(Problem::Negative)),
+            (Field::PhMin, "4.55", Ok(())),
+            (Field::PhMin, "4.555", Err(Problem::TooFine { places: 2 })),
+            (Field::HeatMax, "70 °C", Ok(())),
+            (Field::Density, "0.91 g/mL", Ok(())),
+            (Field::Density, "0.91 kg", Err(Problem::UnknownUnit)),
+            (Field::RequiredHlb, "eight", Err(Problem::NotANumber)),
+            (Field::ShelfLifeMonths, "1.5", Err(Problem::TooFine { places: 0 })),
+            (Field::UsualPhase, "oil", Ok(())),
+            (Field::UsualPhase, "butter", Err(Problem::NotANumber)),
+        ] {
+            assert_eq!(check(field, text), expected, "{field:?} {text:?}");
+        }
+    }
+}

@@ -1,0 +1,376 @@
+//! One ingredient as the shelf knows it: the table's values with the maker's laid over them.
+
+use std::borrow::Cow;
+
+use super::builtin::Material;
+use super::{Field, Hlb, IngredientId, Months, Solvent, UsualPhase};
+use crate::quantity::{Celsius, Density, Percent, Ph, Quantity, Reading};
+
+/// Where a value comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Origin {
+    /// The built-in table.
+    Table {
+        /// Where the row was read.
+        source: &'static str,
+        /// Whether this value was seen there. Only then may a hard Stop rest on it. Texts that no rule rests on say no.
+        verified: bool,
+    },
+    /// The maker, from a supplier's document or from experience.
+    Maker,
+}
+
+/// A text and where it comes from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Cell {
+    /// As it stands in the table or as the maker typed it.
+    pub text: Cow<'static, str>,
+    /// Where it comes from.
+    pub origin: Origin,
+}
+
+/// A value and where it comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Sourced<T> {
+    /// The value.
+    pub value: T,
+    /// Where it comes from.
+    pub origin: Origin,
+}
+
+/// The usual share; an end that is not known is absent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct UseRange {
+    /// Its low end.
+    pub low: Option<Percent>,
+    /// Its high end.
+    pub high: Option<Percent>,
+}
+
+/// The pH of the product in which an ingredient keeps and works; an end that is not known is absent, not open.
+///
+/// For a row with a preservative link the preservative table has the window that counts; here often only its low end is
+/// known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct PhWindow {
+    /// Lowest pH.
+    pub min: Option<Ph>,
+    /// Highest pH.
+    pub max: Option<Ph>,
+}
+
+/// The ids of the rows in the other tables that tell more about this material.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Links<'a> {
+    /// Fatty acids, saponification and iodine value.
+    pub fat: Option<&'a str>,
+    /// Preservative limits and activity.
+    pub preservative: Option<&'a str>,
+    /// Dissociation constants.
+    pub acid_base: Option<&'a str>,
+    /// Classification and handling.
+    pub hazard: Option<&'a str>,
+}
+
+/// An ingredient of the shelf. A text that gives no value (a half-typed number) counts as not known, never as zero.
+#[derive(Debug, Clone)]
+pub struct Ingredient {
+    id: IngredientId,
+    own: bool,
+    cells: [Option<Cell>; Field::ALL.len()],
+    material: Option<&'static Material>,
+}
+
+impl Ingredient {
+    /// Lays the maker's texts over a row of the table, or stands for an own entry where there is no row.
+    pub(super) fn merged(
+        id: &IngredientId,
+        own: bool,
+        material: Option<&'static Material>,
+        typed: &[(Field, String)],
+    ) -> Self {
+        let mut cells = Field::ALL.map(|field| material.and_then(|material| table_cell(material, field)));
+        for (field, text) in typed {
+            if let Some(cell) = cells.get_mut(*field as usize) {
+                *cell = Some(Cell {
+                    text: Cow::Owned(text.clone()),
+                    origin: Origin::Maker,
+                });
+            }
+        }
+        Self {
+            id: id.clone(),
+            own,
+            cells,
+            material,
+        }
+    }
+
+    /// Its id.
+    pub fn id(&self) -> &IngredientId {
+        &self.id
+    }
+
+    /// True if the maker added it.
+    pub fn is_own(&self) -> bool {
+        self.own
+    }
+
+    /// The text of a field, unread.
+    pub fn cell(&self, field: Field) -> Option<&Cell> {
+        self.cells.get(field as usize)?.as_ref()
+    }
+
+    /// What the table has for a field, also where the maker overrides it.
+    pub fn original(&self, field: Field) -> Option<Cell> {
+        table_cell(self.material?, field)
+    }
+
+    /// True if the maker's text stands where the table has a row.
+    pub fn is_overridden(&self, field: Field) -> bool {
+        !self.own && self.cell(field).is_some_and(|cell| cell.origin == Origin::Maker)
+    }
+
+    /// Its rows in the other tables; an own entry has none.
+    pub fn links(&self) -> Links<'static> {
+        self.material.map(|material| material.links).unwrap_or_default()
+    }
+
+    /// Where the table read this row, and what of it was seen there.
+    pub fn source(&self) -> Option<(&'static str, &'static str)> {
+        self.material.map(|material| (material.source, material.verification))
+    }
+
+    /// Other names that makers use.
+    pub fn also(&self) -> &'static [&'static str] {
+        self.material.map_or(&[], |material| &material.also)
+    }
+
+    /// What the table's greatest share rests on; nothing if the maker overrides it.
+    pub fn max_basis(&self) -> Option<&'static str> {
+        if self.is_overridden(Field::Max) {
+            None
+        } else {
+            self.material?.max_basis
+        }
+    }
+
+    pub(super) fn carrier(&self) -> Option<Solvent> {
+        self.material?.carrier
+    }
+
+    /// The text of a field; a blank text is none.
+    pub fn text(&self, field: Field) -> Option<Sourced<&str>> {
+        let cell = self.cell(field)?;
+        let value = cell.text.trim();
+        (!value.is_empty()).then_some(Sourced {
+            value,
+            origin: cell.origin,
+        })
+    }
+
+    /// The value of a number field, if its text gives exactly one.
+    pub fn value<Q: Quantity>(&self, field: Field) -> Option<Sourced<Q>> {
+        let cell = self.cell(field)?;
+        match Q::read(&cell.text) {
+            Reading::Value(value) => Some(Sourced {
+                value,
+                origin: cell.origin,
+            }),
+            _ => None,
+        }
+    }
+
+    /// What makers call it.
+    pub fn name(&self) -> Option<Sourced<&str>> {
+        self.text(Field::Name)
+    }
+
+    /// Its name, or its id where it has none.
+    pub fn label(&self) -> &str {
+        self.name().map_or(self.id.as_str(), |name| name.value)
+    }
+
+    /// Its names on a label, `; ` between those of a blend.
+    pub fn inci(&self) -> Option<Sourced<&str>> {
+        self.text(Field::Inci)
+    }
+
+    /// What it does, in the terms of CosIng.
+    pub fn functions(&self) -> Vec<&str> {
+        let text = self.text(Field::Functions).map_or("", |text| text.value);
+        text.split([';', ','])
+            .map(str::trim)
+            .filter(|name| !name.is_empty())
+            .collect()
+    }
+
+    /// Whether it does this, by the whole name in the terms of CosIng, whatever the case.
+    pub fn has_function(&self, function: &str) -> bool {
+        self.functions().iter().any(|name| name.eq_ignore_ascii_case(function))
+    }
+
+    /// The phase it mostly goes into.
+    pub fn usual_phase(&self) -> Option<Sourced<UsualPhase>> {
+        let text = self.text(Field::UsualPhase)?;
+        UsualPhase::from_key(text.value).map(|value| Sourced {
+            value,
+            origin: text.origin,
+        })
+    }
+
+    /// The usual share, if either end is known. The maker's if either end is.
+    pub fn use_range(&self) -> Option<Sourced<UseRange>> {
+        let (low, high) = (self.value(Field::UseLow), self.value(Field::UseHigh));
+        let origin = joint_origin(low.map(|end| end.origin), high.map(|end| end.origin))?;
+        Some(Sourced {
+            value: UseRange {
+                low: low.map(|end| end.value),
+                high: high.map(|end| end.value),
+            },
+            origin,
+        })
+    }
+
+    /// The most that law, safety advice or custom allows; see [`Ingredient::max_basis`].
+    pub fn max(&self) -> Option<Sourced<Percent>> {
+        self.value(Field::Max)
+    }
+
+    /// The pH in which it keeps and works, if either end is known. The maker's if either end is.
+    pub fn ph_window(&self) -> Option<Sourced<PhWindow>> {
+        let (min, max) = (self.value(Field::PhMin), self.value(Field::PhMax));
+        let origin = joint_origin(min.map(|end| end.origin), max.map(|end| end.origin))?;
+        Some(Sourced {
+            value: PhWindow {
+                min: min.map(|end| end.value),
+                max: max.map(|end| end.value),
+            },
+            origin,
+        })
+    }
+
+    /// The highest temperature that it should see.
+    pub fn heat_max(&self) -> Option<Sourced<Celsius>> {
+        self.value(Field::HeatMax)
+    }
+
+    /// The HLB that it asks of its emulsifiers, oil in water.
+    pub fn required_hlb(&self) -> Option<Sourced<Hlb>> {
+        self.value(Field::RequiredHlb)
+    }
+
+    /// The HLB that it has as an emulsifier.
+    pub fn emulsifier_hlb(&self) -> Option<Sourced<Hlb>> {
+        self.value(Field::EmulsifierHlb)
+    }
+
+    /// Mass per volume at 20 °C.
+    pub fn density(&self) -> Option<Sourced<Density>> {
+        self.value(Field::Density)
+    }
+
+    /// How long it keeps unopened.
+    pub fn shelf_life(&self) -> Option<Sourced<Months>> {
+        self.value(Field::ShelfLifeMonths)
+    }
+
+    /// What it dissolves in.
+    pub fn solubility(&self) -> Option<Sourced<&str>> {
+        self.text(Field::Solubility)
+    }
+
+    /// What it is made from, as far as allergies go.
+    pub fn allergen_source(&self) -> Option<Sourced<&str>> {
+        self.text(Field::AllergenSource)
+    }
+
+    /// Cautions for children, pregnancy and broken skin.
+    pub fn child_pregnancy(&self) -> Option<Sourced<&str>> {
+        self.text(Field::ChildPregnancy)
+    }
+
+    /// What a blend consists of.
+    pub fn components(&self) -> Option<Sourced<&str>> {
+        self.text(Field::Components)
+    }
+
+    /// Anything else worth knowing.
+    pub fn notes(&self) -> Option<Sourced<&str>> {
+        self.text(Field::Notes)
+    }
+}
+
+fn table_cell(material: &Material, field: Field) -> Option<Cell> {
+    let fact = material.fact(field)?;
+    Some(Cell {
+        text: Cow::Borrowed(fact.text),
+        origin: Origin::Table {
+            source: material.source,
+            verified: fact.verified,
+        },
+    })
+}
+
+/// Both ends of a range in the table share one status, so only the maker can make them differ.
+fn joint_origin(low: Option<Origin>, high: Option<Origin>) -> Option<Origin> {
+    match (low, high) {
+        (Some(Origin::Maker), _) | (_, Some(Origin::Maker)) => Some(Origin::Maker),
+        (low, high) => low.or(high),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::facts::Shelf;
+
+    fn of(id: &str) -> Ingredient {
+        Shelf::default()
+            .entry(&IngredientId::parse(id).unwrap())
+            .unwrap_or_else(|| panic!("{id}"))
+    }
+
+    #[test]
+    fn ingredient_table_values_are_typed_and_sourced() {
+        let glycerin = of("glycerin");
+        let density = glycerin.density().unwrap();
+        assert_eq!(density.value, Density::from_units(1_261_000));
+        assert!(matches!(density.origin, Origin::Table { verified: true, source } if source.contains("CRC Handbook")));
+        assert!(matches!(
+            glycerin.max().unwrap().origin,
+            Origin::Table { verified: false, .. }
+        ));
+        assert_eq!(glycerin.usual_phase().unwrap().value, UsualPhase::Water);
+        assert!(
+            glycerin.has_function("Humectant") && glycerin.has_function("SOLVENT") && !glycerin.has_function("Skin")
+        );
+        assert_eq!(glycerin.functions().len(), 5);
+        assert_eq!(glycerin.required_hlb(), None);
+        assert!(!glycerin.is_own());
+    }
+
+    #[test]
+    fn ingredient_window_with_one_end_has_no_other() {
+        let window = of("sodium-hydroxide").ph_window().unwrap();
+        assert_eq!(
+            window.value,
+            PhWindow {
+                min: None,
+                max: Some(Ph::from_units(1_100))
+            }
+        );
+        assert!(matches!(window.origin, Origin::Table { verified: true, .. }));
+        assert_eq!(of("baobab").ph_window(), None);
+        assert_eq!(of("baobab").use_range(), None);
+    }
+
+    #[test]
+    fn ingredient_links_and_other_names_come_from_the_table() {
+        assert_eq!(of("shea").links().fat, Some("shea"));
+        assert_eq!(of("sodium-benzoate").links().preservative, Some("sodium-benzoate"));
+        assert!(of("parfum").also().contains(&"fragrance"));
+        assert!(of("triethanolamine").max_basis().unwrap().contains("Annex III/62"));
+        assert!(of("glycerin").source().unwrap().0.contains("CIR on glycerin"));
+    }
+}

@@ -1,0 +1,28 @@
+//! What is known about materials: the built-in table, the maker's own entries and overrides, and the search over both.
+//!
+//! Every value says where it comes from ([`Origin`]): the table, with its source and whether that was seen, or the
+//! maker. Nothing here judges a formula; that is for `rules`. There is no clock, no storage and no stored format here:
+//! the desk keeps what [`Shelf::entries`] gives and hands it back to [`Shelf::restore`].
+
+mod builtin;
+mod carrier;
+mod field;
+mod fold;
+mod hlb;
+mod id;
+mod ingredient;
+mod months;
+mod search;
+mod shelf;
+mod table;
+
+pub use carrier::{Solvent, carries, dissolves_in};
+pub use field::{Field, Shape, UsualPhase, check};
+pub use fold::fold;
+pub use hlb::Hlb;
+pub use id::{IdProblem, IngredientId};
+pub use ingredient::{Cell, Ingredient, Links, Origin, PhWindow, Sourced, UseRange};
+pub use months::Months;
+pub use search::{Hit, Matched, search};
+pub use shelf::Shelf;
+pub use table::{Row, RowProblem, Table, Wrong};

@@ -1,0 +1,387 @@
+//! The shelf: the built-in table, the maker's overrides of it, and the maker's own entries.
+//!
+//! Only the maker's texts are kept here, exactly as typed; everything else is computed from them and the table when
+//! asked.
+
+use std::collections::BTreeMap;
+
+use super::builtin::{Material, material, materials};
+use super::search::Keys;
+use super::{Field, Ingredient, IngredientId};
+
+/// All ingredients that a formula can name.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Shelf {
+    typed: BTreeMap<IngredientId, Typed>,
+}
+
+/// What the maker typed about one ingredient.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Typed {
+    own: bool,
+    /// In the order of [`Field`], no empty texts.
+    cells: Vec<(Field, String)>,
+    /// What is searched, where it differs from the table's.
+    keys: Option<Keys>,
+}
+
+impl Typed {
+    fn new(id: &IngredientId, own: bool, cells: Vec<(Field, String)>) -> Self {
+        let mut typed = Self { own, cells, keys: None };
+        typed.refresh_keys(id);
+        typed
+    }
+
+    fn text(&self, field: Field) -> Option<&str> {
+        self.cells
+            .iter()
+            .find(|(at, _)| *at == field)
+            .map(|(_, text)| text.as_str())
+    }
+
+    /// The row beneath; an own entry hides it.
+    fn material(&self, id: &IngredientId) -> Option<&'static Material> {
+        if self.own { None } else { material(id.as_str()) }
+    }
+
+    fn refresh_keys(&mut self, id: &IngredientId) {
+        let row = self.material(id);
+        let renamed = self.text(Field::Name).is_some() || self.text(Field::Inci).is_some();
+        self.keys = (row.is_none() || renamed).then(|| {
+            let text = |field| {
+                self.text(field)
+                    .or_else(|| row?.fact(field).map(|fact| fact.text))
+                    .unwrap_or_default()
+            };
+            Keys::new(
+                id.as_str(),
+                text(Field::Name),
+                text(Field::Inci),
+                row.map_or(&[], |row| &row.also),
+            )
+        });
+    }
+}
+
+impl Shelf {
+    /// The ingredient of an id: an own entry, else the table's row with the overrides laid over it.
+    ///
+    /// Overrides of a row that the table no longer has are still found; they are all that is known then.
+    pub fn entry(&self, id: &IngredientId) -> Option<Ingredient> {
+        match self.typed.get(id) {
+            Some(typed) => Some(Ingredient::merged(id, typed.own, typed.material(id), &typed.cells)),
+            None => material(id.as_str()).map(|row| Ingredient::merged(id, false, Some(row), &[])),
+        }
+    }
+
+    /// True if [`Shelf::entry`] finds something.
+    pub fn knows(&self, id: &IngredientId) -> bool {
+        self.typed.contains_key(id) || material(id.as_str()).is_some()
+    }
+
+    /// Keeps a text for a field of a known ingredient, as typed; the empty text takes the override back. A text of
+    /// blanks stays and says that there is no value. Gives `false` and does nothing if the ingredient is not known.
+    pub fn set(&mut self, id: &IngredientId, field: Field, text: impl Into<String>) -> bool {
+        if !self.knows(id) {
+            return false;
+        }
+        let text = text.into();
+        let typed = self
+            .typed
+            .entry(id.clone())
+            .or_insert_with(|| Typed::new(id, false, Vec::new()));
+        typed.cells.retain(|(at, _)| *at != field);
+        if !text.is_empty() {
+            let place = typed.cells.partition_point(|(at, _)| *at < field);
+            typed.cells.insert(place, (field, text));
+        }
+        if typed.own || !typed.cells.is_empty() {
+            typed.refresh_keys(id);
+        } else {
+            self.typed.remove(id);
+        }
+        true
+    }
+
+    /// Adds an own entry. Its id is made from the name and is one that neither the table nor the shelf has.
+    pub fn add_own(&mut self, name: &str) -> IngredientId {
+        let mut n = 1;
+        let mut id = IngredientId::slug(name, n);
+        while self.knows(&id) {
+            n += 1;
+            id = IngredientId::slug(name, n);
+        }
+        let cells = if name.is_empty() {
+            Vec::new()
+        } else {
+            vec![(Field::Name, name.to_owned())]
+        };
+        self.typed.insert(id.clone(), Typed::new(&id, true, cells));
+        id
+    }
+
+    /// Removes an own entry; gives `false` if there is none. Overrides are taken back by [`Shelf::set`] instead.
+    pub fn remove_own(&mut self, id: &IngredientId) -> bool {
+        let own = self.typed.get(id).is_some_and(|typed| typed.own);
+        own && self.typed.remove(id).is_some()
+    }
+
+    /// The ids of the own entries, sorted.
+    pub fn own_ids(&self) -> impl Iterator<Item = &IngredientId> {
+        self.typed.iter().filter(|(_, typed)| typed.own).map(|(id, _)| id)
+    }
+
+    /// The fields of a table's row that the maker overrides, in the order of a card; none for an own entry.
+    pub fn overridden(&self, id: &IngredientId) -> Vec<Field> {
+        match self.typed.get(id) {
+            Some(typed) if !typed.own => typed.cells.iter().map(|(field, _)| *field).collect(),
+            _ => Vec::new(),
+        }
+    }
+
+    /// The ids of everything on the shelf, sorted.
+    pub fn ids(&self) -> Vec<&IngredientId> {
+        let rows = materials()
+            .iter()
+            .map(|row| &row.id)
+            .filter(|id| !self.typed.contains_key(id));
+        let mut ids: Vec<_> = rows.chain(self.typed.keys()).collect();
+        ids.sort();
+        ids
+    }
+
+    /// Everything on the shelf, sorted by id.
+    pub fn iter(&self) -> impl Iterator<Item = Ingredient> {
+        self.ids().into_iter().filter_map(|id| self.entry(id))
+    }
+
+    /// What the maker typed: each id, whether it is an own entry, and its texts in the order of a card. All that need
+    /// be stored.
+    pub fn entries(&self) -> impl Iterator<Item = (&IngredientId, bool, &[(Field, String)])> {
+        self.typed
+            .iter()
+            .map(|(id, typed)| (id, typed.own, typed.cells.as_slice()))
+    }
+
+    /// The shelf that gave these [`Shelf::entries`]. Of two texts for one field, and of two entries for one id, the
+    /// later counts; empty texts and overrides of nothing are dropped. An own entry stays one even if the table has
+    /// gained its id.
+    pub fn restore(entries: impl IntoIterator<Item = (IngredientId, bool, Vec<(Field, String)>)>) -> Self {
+        let mut shelf = Self::default();
+        for (id, own, texts) in entries {
+            let by_field: BTreeMap<_, _> = texts.into_iter().collect();
+            let cells: Vec<_> = by_field.into_iter().filter(|(_, text)| !text.is_empty()).collect();
+            if own || !cells.is_empty() {
+                let typed = Typed::new(&id, own, cells);
+                shelf.typed.insert(id, typed);
+            }
+        }
+        shelf
+    }
+
+    /// What a search goes through: id, whether it is own, keys.
+    pub(super) fn searched(&self) -> impl Iterator<Item = (&IngredientId, bool, &Keys)> {
+        let rows = materials()
+            .iter()
+            .filter(|row| !self.typed.contains_key(&row.id))
+            .map(|row| (&row.id, false, &row.keys));
+        let typed = self.typed.iter().filter_map(|(id, typed)| {
+            let keys = typed.keys.as_ref().or_else(|| Some(&material(id.as_str())?.keys))?;
+            Some((id, typed.own, keys))
+        });
+        rows.chain(typed)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::facts::{Origin, carries, dissolves_in};
+    use crate::quantity::{Percent, Quantity};
+    use proptest::collection::vec;
+    use proptest::prelude::*;
+
+    fn id(text: &str) -> IngredientId {
+        IngredientId::parse(text).unwrap()
+    }
+
+    type Stored = (IngredientId, bool, Vec<(Field, String)>);
+
+    fn stored(shelf: &Shelf) -> Vec<Stored> {
+        shelf
+            .entries()
+            .map(|(id, own, texts)| (id.clone(), own, texts.to_vec()))
+            .collect()
+    }
+
+    #[test]
+    fn shelf_override_is_the_makers_and_keeps_the_tables() {
+        let mut shelf = Shelf::default();
+        assert!(shelf.set(&id("glycerin"), Field::Max, "12,5"));
+        let glycerin = shelf.entry(&id("glycerin")).unwrap();
+        let max = glycerin.max().unwrap();
+        assert_eq!(
+            (max.value, max.origin),
+            (Percent::from_units(12_500_000), Origin::Maker)
+        );
+        assert_eq!(glycerin.original(Field::Max).unwrap().text, "20");
+        assert_eq!(glycerin.max_basis(), None);
+        assert!(glycerin.is_overridden(Field::Max) && !glycerin.is_overridden(Field::Density));
+        assert_eq!(shelf.overridden(&id("glycerin")), [Field::Max]);
+        assert!(!glycerin.is_own());
+    }
+
+    #[test]
+    fn shelf_one_end_overridden_makes_the_window_the_makers() {
+        let mut shelf = Shelf::default();
+        shelf.set(&id("glycerin"), Field::PhMin, "4");
+        let window = shelf.entry(&id("glycerin")).unwrap().ph_window().unwrap();
+        assert_eq!(window.origin, Origin::Maker);
+        assert_eq!(window.value.max.map(Quantity::canonical).as_deref(), Some("10"));
+    }
+
+    #[test]
+    fn shelf_half_typed_override_is_kept_and_gives_no_value() {
+        let mut shelf = Shelf::default();
+        for text in ["1.2.", "-", "abc", " ", "101", "1e3"] {
+            shelf.set(&id("glycerin"), Field::Max, text);
+            let glycerin = shelf.entry(&id("glycerin")).unwrap();
+            assert_eq!(glycerin.max(), None, "{text:?}");
+            assert_eq!(glycerin.cell(Field::Max).unwrap().text, text);
+        }
+    }
+
+    #[test]
+    fn shelf_empty_text_takes_the_override_back() {
+        let mut shelf = Shelf::default();
+        shelf.set(&id("glycerin"), Field::Max, "12");
+        shelf.set(&id("glycerin"), Field::Max, "");
+        assert_eq!(shelf, Shelf::default());
+        shelf.set(&id("glycerin"), Field::Max, "");
+        assert_eq!(shelf, Shelf::default());
+    }
+
+    #[test]
+    fn shelf_unknown_id_is_not_set() {
+        let mut shelf = Shelf::default();
+        assert!(!shelf.set(&id("no-such-thing"), Field::Max, "12"));
+        assert_eq!(shelf.entry(&id("no-such-thing")).map(|entry| entry.is_own()), None);
+        assert_eq!(shelf, Shelf::default());
+    }
+
+    #[test]
+    fn shelf_own_ids_never_collide() {
+        let mut shelf = Shelf::default();
+        let ids: Vec<_> = ["Glycerin", "Kokum sorbet", "Kokum sorbet", "kókum sorbet!", "", ""]
+            .map(|name| shelf.add_own(name))
+            .to_vec();
+        let texts: Vec<_> = ids.iter().map(IngredientId::as_str).collect();
+        assert_eq!(
+            texts,
+            [
+                "glycerin-2",
+                "kokum-sorbet",
+                "kokum-sorbet-2",
+                "kokum-sorbet-3",
+                "own",
+                "own-2"
+            ]
+        );
+        assert_eq!(shelf.own_ids().count(), 6);
+        assert_eq!(shelf.ids().len(), 277);
+        assert_eq!(shelf.iter().count(), 277);
+    }
+
+    #[test]
+    fn shelf_own_entry_can_be_filled_and_removed() {
+        let mut shelf = Shelf::default();
+        let own = shelf.add_own("My oil");
+        shelf.set(&own, Field::Density, "0.92");
+        shelf.set(&own, Field::Name, "");
+        let entry = shelf.entry(&own).unwrap();
+        assert!(entry.is_own() && !entry.is_overridden(Field::Density));
+        assert_eq!(entry.density().unwrap().origin, Origin::Maker);
+        assert_eq!((entry.name(), entry.label()), (None, "my-oil"));
+        assert!(shelf.overridden(&own).is_empty());
+        assert!(shelf.remove_own(&own) && !shelf.remove_own(&own) && !shelf.remove_own(&id("glycerin")));
+        assert_eq!(shelf, Shelf::default());
+    }
+
+    #[test]
+    fn shelf_own_entry_wins_over_a_row_that_came_later() {
+        let shelf = Shelf::restore([(id("glycerin"), true, vec![(Field::Name, "My glycerin".to_owned())])]);
+        let entry = shelf.entry(&id("glycerin")).unwrap();
+        assert!(entry.is_own());
+        assert_eq!(
+            (
+                entry.label(),
+                entry.density(),
+                entry.original(Field::Density),
+                carries(&entry)
+            ),
+            ("My glycerin", None, None, None)
+        );
+        assert_eq!(shelf.ids().len(), 271);
+    }
+
+    #[test]
+    fn shelf_override_of_a_vanished_row_is_not_lost() {
+        let shelf = Shelf::restore([(id("vanished"), false, vec![(Field::Density, "0.9".to_owned())])]);
+        let entry = shelf.entry(&id("vanished")).unwrap();
+        assert_eq!((entry.label(), entry.is_own()), ("vanished", false));
+        assert!(entry.density().is_some());
+        assert_eq!(stored(&shelf).len(), 1);
+    }
+
+    #[test]
+    fn shelf_restored_entries_are_tidied() {
+        let texts = vec![
+            (Field::Notes, "b".to_owned()),
+            (Field::Max, "1".to_owned()),
+            (Field::Max, "2".to_owned()),
+            (Field::Inci, String::new()),
+        ];
+        let shelf = Shelf::restore([(id("water"), false, texts), (id("shea"), false, Vec::new())]);
+        assert_eq!(
+            stored(&shelf),
+            [(
+                id("water"),
+                false,
+                vec![(Field::Max, "2".to_owned()), (Field::Notes, "b".to_owned())]
+            )]
+        );
+    }
+
+    #[test]
+    fn shelf_hostile_text_stays_text() {
+        let long = "\u{202e}<script>".repeat(1000);
+        let mut shelf = Shelf::default();
+        let own = shelf.add_own(&long);
+        for field in Field::ALL {
+            shelf.set(&own, field, long.as_str());
+        }
+        let entry = shelf.entry(&own).unwrap();
+        assert_eq!(entry.cell(Field::Name).unwrap().text, long);
+        assert_eq!((entry.density(), entry.max(), entry.usual_phase()), (None, None, None));
+        assert_eq!(Shelf::restore(stored(&shelf)), shelf);
+    }
+
+    proptest! {
+        #[test]
+        fn shelf_any_edits_are_kept_and_come_back(edits in vec((0usize..4, 0usize..19, ".{0,30}"), 0..20)) {
+            let mut shelf = Shelf::default();
+            let known = [id("water"), id("shea"), shelf.add_own("Own"), shelf.add_own("Öwn")];
+            for (entry, field, text) in edits {
+                let (entry, field) = (&known[entry], Field::ALL[field]);
+                shelf.set(entry, field, text.as_str());
+                let seen = shelf.entry(entry).unwrap();
+                let typed = seen.cell(field).filter(|cell| cell.origin == Origin::Maker);
+                let typed = typed.map(|cell| cell.text.to_string());
+                prop_assert_eq!(typed.unwrap_or_default(), text);
+                let _ = (seen.density(), seen.max(), seen.ph_window(), seen.functions());
+                let _ = dissolves_in(&seen);
+            }
+            prop_assert_eq!(&Shelf::restore(stored(&shelf)), &shelf);
+        }
+    }
+}

@@ -1,0 +1,253 @@
+//! Reading a table of facts: a CSV file with a header, row by row and by column name.
+//!
+//! A row that cannot be read becomes a [`RowProblem`] that names its line; the rest of the table stays usable. The
+//! tables are part of the program, so a test finds every such row before a user could. This does not read files that
+//! makers bring.
+
+use core::fmt;
+
+use csv_core::{ReadRecordResult, Reader};
+
+use crate::quantity::Problem;
+
+/// A table as read, with the rows that have as many cells as the header.
+#[derive(Debug, Clone, Default)]
+pub struct Table {
+    header: Vec<String>,
+    rows: Vec<(u64, Vec<String>)>,
+    problems: Vec<RowProblem>,
+}
+
+/// One row of a [`Table`].
+#[derive(Debug, Clone, Copy)]
+pub struct Row<'a> {
+    header: &'a [String],
+    line: u64,
+    cells: &'a [String],
+}
+
+/// What is wrong with a row, and where.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct RowProblem {
+    /// Line of the file, from 1.
+    pub line: u64,
+    /// What is wrong there.
+    pub wrong: Wrong,
+}
+
+/// What can be wrong with a row.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Wrong {
+    /// Too many or too few cells.
+    Cells {
+        /// As many were found.
+        found: usize,
+        /// As many as the header has.
+        expected: usize,
+    },
+    /// The table has no such column.
+    Column(String),
+    /// A cell that does not hold what its column asks for.
+    Cell {
+        /// Its column.
+        column: String,
+        /// Its text.
+        found: String,
+        /// What the column asks for.
+        expected: &'static str,
+    },
+    /// A cell that is no number of its kind.
+    Number {
+        /// Its column.
+        column: String,
+        /// Its text.
+        found: String,
+        /// What is wrong with the number.
+        problem: Problem,
+    },
+}
+
+impl fmt::Display for RowProblem {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(out, "line {}: ", self.line)?;
+        match &self.wrong {
+            Wrong::Cells { found, expected } => write!(out, "found {found} cells, expected {expected}"),
+            Wrong::Column(column) => write!(out, "found no column {column:?}"),
+            Wrong::Cell {
+                column,
+                found,
+                expected,
+            } => write!(out, "{column}: found {found:?}, expected {expected}"),
+            Wrong::Number { column, found, problem } => write!(out, "{column}: found {found:?}, {problem:?}"),
+        }
+    }
+}
+
+impl core::error::Error for RowProblem {}
+
+impl Table {
+    /// Reads a whole CSV text: comma, double quotes, the first record is the header, blank lines are skipped.
+    pub fn read(text: &str) -> Self {
+        let mut table = Self::default();
+        let mut records = records(text).into_iter();
+        table.header = records.next().map(|(_, cells)| cells).unwrap_or_default();
+        let expected = table.header.len();
+        for (line, cells) in records {
+            if cells.len() == expected {
+                table.rows.push((line, cells));
+            } else {
+                table.problems.push(RowProblem {
+                    line,
+                    wrong: Wrong::Cells {
+                        found: cells.len(),
+                        expected,
+                    },
+                });
+            }
+        }
+        table
+    }
+
+    /// The column names, in order.
+    pub fn header(&self) -> &[String] {
+        &self.header
+    }
+
+    /// The readable rows, in order.
+    pub fn rows(&self) -> impl Iterator<Item = Row<'_>> {
+        self.rows.iter().map(|(line, cells)| Row {
+            header: &self.header,
+            line: *line,
+            cells,
+        })
+    }
+
+    /// Makes a value of every row, and gathers what was wrong with the rows that gave none.
+    pub fn parse<'a, T>(&'a self, mut make: impl FnMut(Row<'a>) -> Result<T, RowProblem>) -> (Vec<T>, Vec<RowProblem>) {
+        let mut problems = self.problems.clone();
+        let made = self
+            .rows()
+            .filter_map(|row| make(row).map_err(|problem| problems.push(problem)).ok())
+            .collect();
+        (made, problems)
+    }
+}
+
+impl<'a> Row<'a> {
+    /// Line of the file, from 1.
+    pub fn line(&self) -> u64 {
+        self.line
+    }
+
+    /// The cell of a column; an empty cell is the empty text.
+    ///
+    /// # Errors
+    /// If the table has no such column.
+    pub fn get(&self, column: &str) -> Result<&'a str, RowProblem> {
+        match self
+            .header
+            .iter()
+            .position(|name| name == column)
+            .and_then(|n| self.cells.get(n))
+        {
+            Some(cell) => Ok(cell),
+            None => Err(self.wrong(Wrong::Column(column.to_owned()))),
+        }
+    }
+
+    /// A problem with this row.
+    pub fn wrong(&self, wrong: Wrong) -> RowProblem {
+        RowProblem { line: self.line, wrong }
+    }
+
+    /// A problem with one cell of this row.
+    pub fn wrong_cell(&self, column: &str, found: &str, expected: &'static str) -> RowProblem {
+        self.wrong(Wrong::Cell {
+            column: column.to_owned(),
+            found: found.to_owned(),
+            expected,
+        })
+    }
+}
+
+/// All records with the line each starts on.
+fn records(text: &str) -> Vec<(u64, Vec<String>)> {
+    let mut reader = Reader::new();
+    let mut input = text.as_bytes();
+    // No record is longer than the text, nor has it more cells than the text has bytes and one for a missing line end.
+    let (mut bytes, mut ends) = (vec![0; text.len() + 1], vec![0; text.len() + 1]);
+    let (mut filled, mut cells) = (0, 0);
+    let mut line = reader.line();
+    let mut all = Vec::new();
+    loop {
+        let (result, read, written, ended) = reader.read_record(input, &mut bytes[filled..], &mut ends[cells..]);
+        input = &input[read..];
+        filled += written;
+        cells += ended;
+        match result {
+            // The next call gets no input, which tells the reader that the text is over.
+            ReadRecordResult::InputEmpty => {}
+            ReadRecordResult::Record => {
+                all.push((line, split(&bytes[..filled], &ends[..cells])));
+                (filled, cells, line) = (0, 0, reader.line());
+            }
+            // The buffers hold the whole text, so "full" cannot happen before "end".
+            ReadRecordResult::OutputFull | ReadRecordResult::OutputEndsFull | ReadRecordResult::End => return all,
+        }
+    }
+}
+
+fn split(bytes: &[u8], ends: &[usize]) -> Vec<String> {
+    let mut start = 0;
+    ends.iter()
+        .map(|&end| {
+            let cell = String::from_utf8_lossy(&bytes[start..end]).into_owned();
+            start = end;
+            cell
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn table_cells_are_found_by_column() {
+        let table = Table::read("id,name\nwater,\"Water, \"\"pure\"\"\"\nshea,Karité");
+        let names: Vec<_> = table.rows().map(|row| (row.line(), row.get("name").unwrap())).collect();
+        assert_eq!(names, [(2, "Water, \"pure\""), (3, "Karité")]);
+    }
+
+    #[test]
+    fn table_bad_rows_name_their_line() {
+        let table = Table::read("id,n\na,1\nb\nc,x\n");
+        let (made, problems) = table.parse(|row| match row.get("n")? {
+            "1" => Ok(1),
+            other => Err(row.wrong_cell("n", other, "1")),
+        });
+        assert_eq!(made, [1]);
+        let messages: Vec<_> = problems.iter().map(ToString::to_string).collect();
+        assert_eq!(
+            messages,
+            [
+                "line 3: found 1 cells, expected 2",
+                "line 4: n: found \"x\", expected 1"
+            ]
+        );
+    }
+
+    #[test]
+    fn table_without_a_column_says_so() {
+        let (made, problems) = Table::read("id\na\n").parse(|row| row.get("name").map(str::to_owned));
+        assert!(made.is_empty());
+        assert_eq!(problems[0].to_string(), "line 2: found no column \"name\"");
+    }
+
+    #[test]
+    fn table_of_nothing_is_empty() {
+        for text in ["", "\n\n", "id,name", "\""] {
+            assert_eq!(Table::read(text).rows().count(), 0, "{text:?}");
+        }
+    }
+}

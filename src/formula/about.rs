@@ -1,0 +1,111 @@
+//! What a formula is called and what it is for.
+
+use crate::quantity::{Ph, Typed};
+
+/// Title, purpose and notes of a formula.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct About {
+    /// Its name.
+    pub title: String,
+    /// Whether it stays on the skin.
+    pub purpose: Use,
+    /// Where it goes.
+    pub area: Area,
+    /// For whom.
+    pub audience: Audience,
+    /// What it is filled into.
+    pub pack: Pack,
+    /// The pH to be reached.
+    pub target_ph: Typed<Ph>,
+    /// Anything the maker wants to keep with it.
+    pub notes: String,
+}
+
+/// Declares an enum whose values have a fixed name in files.
+macro_rules! named {
+    ($(#[$about:meta])* $name:ident { $($(#[$doc:meta])* $value:ident = $key:literal),+ $(,)? }) => {
+        $(#[$about])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+        pub enum $name {
+            $($(#[$doc])* $value),+
+        }
+
+        impl $name {
+            /// Every value, in the order in which it is offered.
+            pub const ALL: &'static [Self] = &[$(Self::$value),+];
+
+            /// Its name in files. Never changes.
+            pub const fn key(self) -> &'static str {
+                match self { $(Self::$value => $key),+ }
+            }
+
+            /// The value of that name.
+            pub fn from_key(key: &str) -> Option<Self> {
+                Self::ALL.iter().copied().find(|value| value.key() == key)
+            }
+        }
+    };
+}
+pub(super) use named;
+
+named! {
+    /// Whether the product stays on the skin.
+    Use {
+        /// Stays on.
+        #[default]
+        LeaveOn = "leave-on",
+        /// Washed off.
+        RinseOff = "rinse-off",
+    }
+}
+
+named! {
+    /// The part of the body it is made for.
+    Area {
+        /// The body.
+        #[default]
+        Body = "body",
+        /// The face.
+        Face = "face",
+        /// The hands.
+        Hand = "hand",
+        /// The lips.
+        Lip = "lip",
+        /// The nappy area.
+        Nappy = "nappy",
+        /// The hair.
+        Hair = "hair",
+    }
+}
+
+named! {
+    /// For whom it is made.
+    Audience {
+        /// Adults.
+        #[default]
+        Adult = "adult",
+        /// Children of three and more.
+        ChildThreePlus = "child-3-plus",
+        /// Children under three.
+        UnderThree = "under-3",
+        /// During pregnancy.
+        Pregnant = "pregnant",
+    }
+}
+
+named! {
+    /// What it is filled into.
+    Pack {
+        /// A jar.
+        #[default]
+        Jar = "jar",
+        /// A pump bottle.
+        Pump = "pump",
+        /// A tube.
+        Tube = "tube",
+        /// A bottle.
+        Bottle = "bottle",
+        /// A solid bar.
+        Bar = "bar",
+    }
+}

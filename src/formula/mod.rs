@@ -1,0 +1,179 @@
+//! A formula as the maker writes it: phases in order, lines in percent, at most one line that fills up to 100.
+//!
+//! It holds what was typed, finished or not; every state may be edited and none is an error. What follows from it
+//! (sums, masses) is computed in `sheet`, and whether it is wise is judged in `rules`.
+
+mod about;
+mod compare;
+mod line;
+mod phase;
+
+pub use about::{About, Area, Audience, Pack, Use};
+pub use compare::{Change, Comparison, compare};
+pub use line::{Choice, Line, LineId, Share};
+pub use phase::{Phase, PhaseId, PhaseKind};
+
+/// A formula, possibly incomplete.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Formula {
+    /// What it is called and what it is for.
+    pub about: About,
+    phases: Vec<Phase>,
+    next: u32,
+}
+
+impl Formula {
+    /// The phases in the order in which they are made.
+    pub fn phases(&self) -> &[Phase] {
+        &self.phases
+    }
+
+    /// All lines, phase by phase.
+    pub fn lines(&self) -> impl Iterator<Item = (&Phase, &Line)> {
+        self.phases.iter().flat_map(|phase| phase.lines.iter().map(move |line| (phase, line)))
+    }
+
+    /// The phase with this id.
+    pub fn phase(&self, id: PhaseId) -> Option<&Phase> {
+        self.phases.iter().find(|phase| phase.id == id)
+    }
+
+    /// The phase with this id, to be changed.
+    pub fn phase_mut(&mut self, id: PhaseId) -> Option<&mut Phase> {
+        self.phases.iter_mut().find(|phase| phase.id == id)
+    }
+
+    /// The line with this id.
+    pub fn line(&self, id: LineId) -> Option<&Line> {
+        self.lines().map(|(_, line)| line).find(|line| line.id == id)
+    }
+
+    /// The line with this id, to be changed.
+    pub fn line_mut(&mut self, id: LineId) -> Option<&mut Line> {
+        self.phases.iter_mut().flat_map(|phase| phase.lines.iter_mut()).find(|line| line.id == id)
+    }
+
+    /// Where a line stands: its phase, and its place in it.
+    pub fn place_of(&self, id: LineId) -> Option<(PhaseId, usize)> {
+        self.phases.iter().find_map(|phase| Some((phase.id, phase.lines.iter().position(|line| line.id == id)?)))
+    }
+
+    /// The line that fills up to 100, if there is one.
+    pub fn fill_up(&self) -> Option<LineId> {
+        self.lines().find(|(_, line)| line.share.is_fill_up()).map(|(_, line)| line.id)
+    }
+
+    /// Adds an empty phase at `at` (the end, if `at` is beyond it).
+    pub fn add_phase(&mut self, kind: PhaseKind, name: impl Into<String>, at: usize) -> PhaseId {
+        let id = PhaseId(self.take_id());
+        let at = at.min(self.phases.len());
+        self.phases.insert(at, Phase::new(id, kind, name.into()));
+        id
+    }
+
+    /// Removes a phase with its lines.
+    pub fn remove_phase(&mut self, id: PhaseId) {
+        self.phases.retain(|phase| phase.id != id);
+    }
+
+    /// Moves a phase to the place `to`.
+    pub fn move_phase(&mut self, id: PhaseId, to: usize) {
+        if let Some(from) = self.phases.iter().position(|phase| phase.id == id) {
+            let phase = self.phases.remove(from);
+            self.phases.insert(to.min(self.phases.len()), phase);
+        }
+    }
+
+    /// Adds an empty line to a phase at `at` (the end, if `at` is beyond it); nothing if there is no such phase.
+    pub fn add_line(&mut self, phase: PhaseId, at: usize) -> Option<LineId> {
+        let id = LineId(self.next);
+        let lines = &mut self.phase_mut(phase)?.lines;
+        lines.insert(at.min(lines.len()), Line::new(id));
+        self.next += 1;
+        Some(id)
+    }
+
+    /// Removes a line.
+    pub fn remove_line(&mut self, id: LineId) {
+        for phase in &mut self.phases {
+            phase.lines.retain(|line| line.id != id);
+        }
+    }
+
+    /// Moves a line to the place `at` of a phase; nothing if there is no such line or phase.
+    pub fn move_line(&mut self, id: LineId, to: PhaseId, at: usize) {
+        let Some((from, index)) = self.place_of(id) else { return };
+        if self.phase(to).is_none() {
+            return;
+        }
+        let Some(line) = self.phase_mut(from).map(|phase| phase.lines.remove(index)) else { return };
+        if let Some(phase) = self.phase_mut(to) {
+            phase.lines.insert(at.min(phase.lines.len()), line);
+        }
+    }
+
+    /// Moves a line one place up or down, into the neighbouring phase at a phase's edge.
+    pub fn nudge_line(&mut self, id: LineId, down: bool) {
+        let Some((phase, index)) = self.place_of(id) else { return };
+        let Some(nth) = self.phases.iter().position(|p| p.id == phase) else { return };
+        let last = self.phases[nth].lines.len().saturating_sub(1);
+        match (down, index) {
+            (false, 0) => {
+                if let Some(above) = nth.checked_sub(1).map(|n| &self.phases[n]) {
+                    self.move_line(id, above.id, above.lines.len());
+                }
+            }
+            (false, _) => self.move_line(id, phase, index - 1),
+            (true, _) if index < last => self.move_line(id, phase, index + 1),
+            (true, _) => {
+                if let Some(below) = self.phases.get(nth + 1).map(|p| p.id) {
+                    self.move_line(id, below, 0);
+                }
+            }
+        }
+    }
+
+    fn take_id(&mut self) -> u32 {
+        let id = self.next;
+        self.next += 1;
+        id
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn two_phases() -> (Formula, [PhaseId; 2], [LineId; 3]) {
+        let mut formula = Formula::default();
+        let water = formula.add_phase(PhaseKind::Water, "Water", 0);
+        let oil = formula.add_phase(PhaseKind::Oil, "Oil", 1);
+        let a = formula.add_line(water, 0).unwrap();
+        let b = formula.add_line(water, 1).unwrap();
+        let c = formula.add_line(oil, 0).unwrap();
+        (formula, [water, oil], [a, b, c])
+    }
+
+    fn order(formula: &Formula) -> Vec<Vec<LineId>> {
+        formula.phases().iter().map(|phase| phase.lines.iter().map(|line| line.id).collect()).collect()
+    }
+
+    #[test]
+    fn line_nudged_over_the_edge_enters_the_next_phase() {
+        let (mut formula, _, [a, b, c]) = two_phases();
+        formula.nudge_line(b, true);
+        assert_eq!(order(&formula), [vec![a], vec![b, c]]);
+        formula.nudge_line(b, false);
+        assert_eq!(order(&formula), [vec![a, b], vec![c]]);
+        formula.nudge_line(a, false);
+        assert_eq!(order(&formula), [vec![a, b], vec![c]], "nothing above the first place");
+    }
+
+    #[test]
+    fn line_moved_to_a_missing_phase_stays() {
+        let (mut formula, [water, _], [a, b, c]) = two_phases();
+        formula.move_line(a, PhaseId(99), 0);
+        formula.move_line(a, water, 99);
+        assert_eq!(order(&formula), [vec![b, a], vec![c]]);
+    }
+}

@@ -1,0 +1,22 @@
+//! Hundred Parts: from a formula in percent to weighed jars.
+//!
+//! The domain, without a browser, a clock, randomness or input and output. Data flows one way:
+//! typed text → exact [`quantity`] → [`formula`] → [`sheet`] (everything computed) → [`rules`] (findings) → [`paper`],
+//! and [`desk`] holds it all together as documents, actions, undo, stored formats and links. [`facts`] are the reference
+//! tables; [`words`] are the sentences. Each room imports only from those declared before it here.
+
+pub mod quantity;
+
+pub mod facts;
+
+pub mod formula;
+
+pub mod sheet;
+
+pub mod rules;
+
+pub mod paper;
+
+pub mod desk;
+
+pub mod words;

@@ -1,0 +1,27 @@
+//! Exact quantities, and the text they were typed as.
+//!
+//! Every quantity is an integer count of a smallest unit that its type names, so sums are exact and equality means
+//! equality. Reading typed text never fails: it gives a [`Reading`], and [`Typed`] keeps the text beside it.
+//! There is no floating point, no clock and no locale here; the decimal sign on screen is a matter for `words`.
+
+mod count;
+mod decimal;
+mod density;
+mod mass;
+mod percent;
+mod ph;
+mod quantity;
+mod temperature;
+mod typed;
+mod volume;
+
+pub use count::Count;
+pub use decimal::{Number, read_number};
+pub use density::Density;
+pub use mass::{Mass, MassUnit};
+pub use percent::Percent;
+pub use ph::Ph;
+pub use quantity::{Kind, Quantity, Scale, mul_div_floor, mul_div_nearest};
+pub use temperature::Celsius;
+pub use typed::{Problem, Reading, Typed};
+pub use volume::Volume;

@@ -1,0 +1,96 @@
+//! A share of the whole formula.
+
+use super::{Kind, Quantity, Scale};
+
+/// A share in units of 0.000001 %: 100 % is exactly 100 000 000. Typed shares are 0 to 100 %; sums may be more.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Percent(i64);
+
+impl Percent {
+    /// Nothing.
+    pub const ZERO: Self = Self(0);
+    /// The whole formula.
+    pub const WHOLE: Self = Self(100_000_000);
+
+    /// From units of 0.000001 %.
+    pub const fn millionths(units: i64) -> Self {
+        Self(units)
+    }
+
+    /// The sum, stopping at the edge of the integer, which is far beyond any formula.
+    #[must_use]
+    pub const fn plus(self, other: Self) -> Self {
+        Self(self.0.saturating_add(other.0))
+    }
+
+    /// The difference; negative if `other` is more.
+    #[must_use]
+    pub const fn minus(self, other: Self) -> Self {
+        Self(self.0.saturating_sub(other.0))
+    }
+}
+
+impl core::iter::Sum for Percent {
+    fn sum<I: Iterator<Item = Self>>(shares: I) -> Self {
+        shares.fold(Self::ZERO, Self::plus)
+    }
+}
+
+impl Quantity for Percent {
+    const KIND: Kind = Kind::Percent;
+    const PLACES: u32 = 6;
+    const MIN: i64 = 0;
+    const MAX: i64 = Self::WHOLE.0;
+
+    fn from_units(units: i64) -> Self {
+        Self(units)
+    }
+
+    fn units(self) -> i64 {
+        self.0
+    }
+
+    fn scale(unit: &str) -> Option<Scale> {
+        matches!(unit, "" | "%").then_some(Scale::exact(1_000_000))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{Problem, Reading, Typed};
+
+    #[test]
+    fn percent_forms_of_one_value_read_alike() {
+        for text in ["4.5", "4,5", " 4.50 % ", "4.5%", "4.500000"] {
+            assert_eq!(Typed::<Percent>::new(text).value(), Some(Percent::from_units(4_500_000)), "{text:?}");
+        }
+    }
+
+    #[test]
+    fn percent_three_places_are_never_thousands() {
+        assert_eq!(Percent::read("1.234"), Reading::Value(Percent::from_units(1_234_000)));
+    }
+
+    #[test]
+    fn percent_bad_text_says_why() {
+        let unread = |text| match Percent::read(text) {
+            Reading::Unread(problem) => problem,
+            other => panic!("{text:?} gave {other:?}"),
+        };
+        assert_eq!(unread("1e3"), Problem::UnknownUnit);
+        assert_eq!(unread("NaN"), Problem::NotANumber);
+        assert_eq!(unread("1.2.3"), Problem::TwoDecimalSigns);
+        assert_eq!(unread("0.1234567"), Problem::TooFine { places: 6 });
+        assert_eq!(unread("-1"), Problem::Negative);
+        assert_eq!(unread("100.000001"), Problem::OutOfRange { min: "0".into(), max: "100".into() });
+        assert_eq!(unread("4 g"), Problem::UnknownUnit);
+    }
+
+    #[test]
+    fn percent_canonical_has_no_needless_digits() {
+        for (units, text) in [(0, "0"), (1, "0.000001"), (4_500_000, "4.5"), (100_000_000, "100"), (-1_300_000, "-1.3")] {
+            assert_eq!(Percent::from_units(units).canonical(), text);
+        }
+    }
+}

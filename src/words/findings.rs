@@ -1,0 +1,96 @@
+//! Findings and refusals as sentences: what, how much, compared with what, do what.
+
+use super::problem;
+use crate::quantity::{Kind, Mass, Percent, Quantity};
+use crate::rules::{Fact, Finding};
+use crate::sheet::{Balance, NoSheet, PlanField, ScaleProblem};
+
+fn percent(share: Percent) -> String {
+    format!("{}\u{2009}%", share.canonical())
+}
+
+/// To the milligram, which is finer than any scale here shows.
+fn grams(mass: Mass) -> String {
+    let milligrams = (mass.units() + 500) / 1000 * 1000;
+    let shown = if milligrams == 0 { mass } else { Mass::from_units(milligrams) };
+    format!("{}\u{2009}g", shown.canonical())
+}
+
+/// The sentence of a finding; `names` are those of its lines.
+pub fn finding(finding: &Finding, names: &[String]) -> String {
+    let name = names.first().map(|name| name.trim()).filter(|name| !name.is_empty()).unwrap_or("A line");
+    match &finding.fact {
+        Fact::SumWhole => "The parts sum to exactly 100\u{2009}%.".to_owned(),
+        Fact::SumShort(by) => format!(
+            "The parts sum to {}, which is {} short of 100\u{2009}%. Add what is missing, or let one line fill up to 100.",
+            percent(Percent::WHOLE.minus(*by)),
+            percent(*by)
+        ),
+        Fact::SumOver(by) => format!(
+            "The parts sum to {}, which is {} over 100\u{2009}%. Take {} away before you weigh.",
+            percent(Percent::WHOLE.plus(*by)),
+            percent(*by),
+            percent(*by)
+        ),
+        Fact::Unread { text, problem: Some(why) } => {
+            format!("{name}: {} Until then it is left out of every sum.", problem(text, Kind::Percent, why))
+        }
+        Fact::Unread { text, problem: None } => {
+            format!("{name}: \u{201c}{text}\u{201d} can be read in two ways. Say which; until then it is left out of every sum.")
+        }
+        Fact::NoShare => format!("{name} has no percent yet. Enter one, or remove the line."),
+        Fact::Nameless => "A line has a percent but no name. Name it, or remove the line.".to_owned(),
+        Fact::OffShelf(name) => format!(
+            "\u{201c}{name}\u{201d} is not on the shelf. It is weighed like any other, but no limit, pH window or allergen of it can be checked. Choose it from the list, or add it to the shelf."
+        ),
+        Fact::TooSmall { dose, least, premix } => format!(
+            "{name}: {} is less than the {} that this scale weighs within the error you accept. {}",
+            grams(*dose),
+            grams(*least),
+            if *premix { "Make the premix on the weigh sheet." } else { "Make a larger batch, or use a finer scale." }
+        ),
+    }
+}
+
+/// Why there is no weigh sheet, and what to do.
+pub fn no_sheet(why: &NoSheet) -> String {
+    match why {
+        NoSheet::Empty => "There is nothing to weigh yet. Write a formula in percent first.".to_owned(),
+        NoSheet::Open(lines) if lines.len() == 1 => "One line has no percent that can be read. Mend it in the formula, then weigh.".to_owned(),
+        NoSheet::Open(lines) => format!("{} lines have no percent that can be read. Mend them in the formula, then weigh.", lines.len()),
+        NoSheet::NotWhole(Balance::Short(by)) => {
+            format!("The formula is {} short of 100\u{2009}%. It is weighed only when it is whole: mend it in the formula.", percent(*by))
+        }
+        NoSheet::NotWhole(Balance::Over(by)) => {
+            format!("The formula is {} over 100\u{2009}%. It is weighed only when it is whole: mend it in the formula.", percent(*by))
+        }
+        NoSheet::NotWhole(Balance::Whole) => "The formula is whole.".to_owned(),
+        NoSheet::Plan(problem) => scale_problem(*problem),
+    }
+}
+
+/// What a plan lacks.
+pub fn scale_problem(problem: ScaleProblem) -> String {
+    match problem {
+        ScaleProblem::Missing(field) => format!("Enter {}.", plan_field(field)),
+        ScaleProblem::Unread(field) => format!("Mend {}: it cannot be used as it is.", plan_field(field)),
+        ScaleProblem::NothingInHand => "Enter how much you have of at least one line.".to_owned(),
+        ScaleProblem::TooSmall => "The batch is smaller than one step of the scale. Make more, or use a finer scale.".to_owned(),
+        ScaleProblem::TooLarge => "The batch is over 1000\u{2009}kg. Make it in smaller ones.".to_owned(),
+    }
+}
+
+const fn plan_field(field: PlanField) -> &'static str {
+    match field {
+        PlanField::Jars => "the number of jars",
+        PlanField::Fill => "how much goes into one jar",
+        PlanField::Density => "the density of the finished product (weigh a known volume of it)",
+        PlanField::Loss => "the loss",
+        PlanField::Mass => "the mass of the batch",
+        PlanField::InHand => "what you have in hand",
+        PlanField::Vessel => "what the vessel holds",
+        PlanField::HeadRoom => "the head room",
+        PlanField::Step => "the step of the scale (0.001 to 5\u{2009}g)",
+        PlanField::Tolerance => "the weighing error that you accept",
+    }
+}

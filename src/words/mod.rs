@@ -1,0 +1,52 @@
+//! Every word that the page, the papers and the command line show, in one place. English for now.
+//!
+//! Facts come in, sentences go out; nothing is computed or decided here.
+
+mod findings;
+pub mod page;
+mod problems;
+mod report;
+
+pub use findings::{finding, no_sheet, scale_problem};
+pub use report::sheet_report;
+pub use problems::{ambiguous, kind_example, problem};
+
+use crate::quantity::{Mass, MassUnit, Quantity};
+
+/// The sign between whole and fraction.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum DecimalSign {
+    /// 1.5
+    #[default]
+    Point,
+    /// 1,5
+    Comma,
+}
+
+/// Canonical decimal text as shown: the locale's sign and a true minus.
+pub fn number(canonical: &str, sign: DecimalSign) -> String {
+    let text = canonical.replace('-', "\u{2212}");
+    match sign {
+        DecimalSign::Point => text,
+        DecimalSign::Comma => text.replace('.', ","),
+    }
+}
+
+/// A quantity and its unit with a thin space between.
+pub fn with_unit(value: impl Quantity, unit: &str, sign: DecimalSign) -> String {
+    format!("{}\u{2009}{unit}", number(&value.canonical(), sign))
+}
+
+/// The name of a unit of mass.
+pub const fn unit(unit: MassUnit) -> &'static str {
+    match unit {
+        MassUnit::Gram => "g",
+        MassUnit::Kilogram => "kg",
+        MassUnit::Ounce => "oz",
+    }
+}
+
+/// A mass in the unit that the maker chose.
+pub fn mass(mass: Mass, in_unit: MassUnit, sign: DecimalSign) -> String {
+    format!("{}\u{2009}{}", number(&mass.number_in(in_unit), sign), unit(in_unit))
+}

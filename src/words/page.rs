@@ -1,0 +1,256 @@
+//! The page's own words.
+#![allow(missing_docs, reason = "each constant is its own text")]
+
+use crate::desk::Screen;
+use crate::facts::Field;
+use crate::formula::{Area, Audience, Pack, PhaseKind, Use};
+use crate::rules::Grade;
+use crate::sheet::Basis;
+
+pub const PRODUCT: &str = "Hundred Parts";
+pub const SKIP: &str = "Skip to the work";
+pub const PLACES: &str = "Places";
+pub const FORMULAS: &str = "Your formulas";
+pub const NEW_FORMULA: &str = "New formula";
+pub const FIND_FORMULA: &str = "Find a formula";
+pub const UNTITLED: &str = "Untitled formula";
+pub const DUPLICATE: &str = "Duplicate";
+pub const TO_BIN: &str = "Move to bin";
+pub const RESTORE: &str = "Restore";
+pub const BIN: &str = "Bin (kept for 30 days)";
+pub const NONE_FOUND: &str = "No formula has that in its title.";
+pub const CLOSE: &str = "Close";
+pub const UNDO: &str = "Undo";
+pub const REDO: &str = "Redo";
+pub const SAVED: &str = "Saved";
+pub const SAVING: &str = "Saving\u{2026}";
+pub const NOT_SAVED: &str = "Not saved. Your work is on screen: export it now. The browser said: ";
+pub const ONLY_ECHO: &str = "Kept in the quick copy only; the browser may lose the last minute of it. Export what matters.";
+pub const CONFLICT: &str = "Another tab changed this formula. Nothing was overwritten: your copy goes on here under a name of its own.";
+pub const OTHER_COPY: &str = " (copy from another tab)";
+pub const COPY: &str = " (copy)";
+pub const HINT: &str = "This is a worked example to try things on. Each of the hundred cells is one part of the formula. Change a percent and watch them; then go to Batch, say how many jars, and weigh.";
+pub const HINT_CLOSE: &str = "Got it";
+pub const TITLE: &str = "Title";
+pub const ABOUT: &str = "About this formula";
+pub const USE: &str = "Use";
+pub const AREA: &str = "Area";
+pub const AUDIENCE: &str = "For";
+pub const PACK: &str = "Pack";
+pub const TARGET_PH: &str = "Target pH";
+pub const NOTES: &str = "Notes";
+pub const PHASE_NAME: &str = "Phase name";
+pub const HEAT: &str = "Heat to";
+pub const CELSIUS: &str = "\u{b0}C";
+pub const ADD_LINE: &str = "Add line";
+pub const ADD_PHASE: &str = "Add phase";
+pub const REMOVE_PHASE: &str = "Remove phase";
+pub const PHASE_UP: &str = "Phase up";
+pub const PHASE_DOWN: &str = "Phase down";
+pub const INGREDIENT: &str = "Ingredient";
+pub const PERCENT: &str = "Percent";
+pub const FILLS_UP: &str = "fills up (q.s.)";
+pub const FILL_UP: &str = "Fill up to 100 (q.s.)";
+pub const LINE_MENU: &str = "More for this line";
+pub const MOVE_UP: &str = "Move up";
+pub const MOVE_DOWN: &str = "Move down";
+pub const MOVE_TO: &str = "Move to ";
+pub const REMOVE: &str = "Remove";
+pub const NOTE: &str = "Note";
+pub const EMPTY_PHASE: &str = "Nothing in this phase yet.";
+pub const EMPTY_FORMULA: &str = "A formula is a hundred parts in phases. Start with the water phase, and let the water fill up what is missing.";
+pub const START_PHASES: &str = "Start with water, oil and cool-down phase";
+pub const LINE_KEYS: &str = "In a line: Enter goes on, arrows choose or change line, Alt with an arrow moves the line, q.s. fills up.";
+pub const SQUARE: &str = "Hundred square";
+pub const FINDINGS: &str = "Findings";
+pub const NO_FINDINGS: &str = "Nothing to say yet.";
+pub const SOURCE: &str = "Source: ";
+pub const UNVERIFIED: &str = " (unverified)";
+pub const NOT_CHECKED: &str = "Checked so far: sums and what the scale can weigh. Limits, pH, allergens and preservation are not checked here. Follow your local rules and your suppliers\u{2019} documents, and ask a qualified assessor before you sell.";
+pub const TOTAL: &str = "Total";
+pub const SO_FAR: &str = " so far";
+pub const VERSIONS: &str = "Versions";
+pub const SAVE_VERSION: &str = "Save version";
+pub const NO_VERSIONS: &str = "Save a version before you change something that works. Every saved version is kept.";
+pub const COMPARE: &str = "Compare with now";
+pub const BRING_BACK: &str = "Bring back";
+pub const BEFORE: &str = "Then";
+pub const NOW: &str = "Now";
+pub const CHANGE: &str = "Change";
+pub const ADDED: &str = "added";
+pub const GONE: &str = "gone";
+pub const MOVED: &str = "moved";
+pub const SAME: &str = "same";
+pub const PASS_ON: &str = "Pass on";
+pub const EXPORT_ONE: &str = "Export this formula";
+pub const EXPORT_ALL: &str = "Export everything";
+pub const IMPORT: &str = "Import a file";
+pub const MAKE_LINK: &str = "Make a link";
+pub const WITH_NOTES: &str = "with my notes";
+pub const LINK_HOLDS: &str = "The link holds the title, phases, lines and batch plan. It goes to no server; whoever has it can read it.";
+pub const LINK: &str = "Link";
+pub const COPY_LINK: &str = "Copy link";
+pub const COPIED: &str = "Copied";
+pub const LINK_LONG: &str = "This link is long and some messengers cut it. Export a file instead.";
+pub const QR: &str = "QR code of this formula";
+pub const QR_TOO_LONG: &str = "This formula is too long for a QR code that can be read by hand. Use the link or a file.";
+pub const INCOMING: &str = "Something to import";
+pub const INCOMING_TEXT: &str = "This comes from outside and was not checked. Nothing is kept until you add it, and nothing of yours is overwritten.";
+pub const ADD_THESE: &str = "Add to your formulas";
+pub const LEAVE: &str = "Leave it";
+pub const FROM_LINK_BAD: &str = "The link in the address gives no formula: ";
+pub const LINK_CUT: &str = "it was cut or changed on the way. Ask for it again, or for a file.";
+pub const LINK_TOO_LONG: &str = "it is longer than any link made here.";
+pub const LINK_NEWER: &str = "it was made by a newer version. Reload the page while online to get that.";
+pub const FILE_BAD: &str = "That file gives no formula: ";
+pub const ALREADY: &str = "you have this already";
+pub const SAME_TITLE: &str = "you have another one of this title";
+pub const NEW_HERE: &str = "new";
+pub const LINES: &str = " lines";
+pub const SEARCH_SHELF: &str = "Search by name or INCI";
+pub const OWN_INGREDIENT: &str = "Add your own ingredient";
+pub const NAME: &str = "Name";
+pub const ADD: &str = "Add";
+pub const NOTHING_ON_SHELF: &str = "Nothing on the shelf has that in its name. Add it as your own.";
+pub const YOURS: &str = "yours";
+pub const OVERRIDDEN: &str = "your value";
+pub const TABLE_SAYS: &str = "Table: ";
+pub const FROM_MEMORY: &str = "unverified";
+pub const SHELF_INTRO: &str = "Values come from the tables with their source. Your supplier\u{2019}s sheet beats them: type its value over, and it is marked as yours.";
+pub const REMOVE_OWN: &str = "Remove from the shelf";
+pub const HOW_MUCH: &str = "How much";
+pub const JARS: &str = "Jars";
+pub const FILL: &str = "Into each";
+pub const BY_MASS: &str = "g";
+pub const BY_VOLUME: &str = "mL";
+pub const DENSITY: &str = "Density of the product";
+pub const SHOW_FILL: &str = "Fill by";
+pub const LOSS: &str = "Loss, added to what is filled";
+pub const BATCH_MASS: &str = "Batch";
+pub const IN_HAND: &str = "In hand";
+pub const VESSEL: &str = "Vessel holds";
+pub const HEAD_ROOM: &str = "Head room";
+pub const SCALE: &str = "Your scale";
+pub const STEP: &str = "It shows steps of";
+pub const TOLERANCE: &str = "Weighing error you accept";
+pub const SHOW_IN: &str = "Show masses in";
+pub const WEIGH_SHEET: &str = "Weigh sheet";
+pub const WEIGHED: &str = "Weighed";
+pub const LOT: &str = "Lot";
+pub const INITIALS: &str = "Initials";
+pub const ROUNDING: &str = "Rounding";
+pub const PRINT: &str = "Print weigh sheet";
+pub const CSV: &str = "Weigh sheet as CSV";
+pub const PREMIX: &str = "Premix first";
+pub const PREMIX_CARE: &str = "A premix keeps only if it is preserved. Label and date it, or make it fresh.";
+pub const PRINT_CARE: &str = "Hot water and oil burn: hold pans by the handle, keep children and pets away. This sheet is no safety assessment. Follow local rules and your suppliers\u{2019} documents.";
+pub const RUNS_OUT: &str = "runs out first";
+pub const ALLOWS: &str = "allows ";
+pub const OFFLINE_READY: &str = "Ready to work offline.";
+pub const UPDATE_READY: &str = "A new version is ready. It is taken by this tab only, after your work is saved.";
+pub const TAKE_UPDATE: &str = "Take it now";
+pub const LATER: &str = "Later";
+pub const DAMAGED: &str = "One stored formula could not be read. It was left as it is.";
+pub const OPENING: &str = "Opening your formulas\u{2026}";
+pub const CSV_HEADS: [&str; 8] = ["Phase", "Ingredient", "INCI", "Percent", "Grams", "Grams on the scale", "Rounding error in percent", "Note"];
+pub const REMOVED_LINE: &str = "Line removed.";
+pub const REMOVED_PHASE: &str = "Phase removed.";
+pub const BINNED: &str = "Moved to the bin.";
+pub const VERSION_SAVED: &str = "Kept as version ";
+pub const THEME: &str = "Light or dark";
+
+pub const fn screen(screen: Screen) -> &'static str {
+    match screen {
+        Screen::Formula => "Formula",
+        Screen::Shelf => "Shelf",
+        Screen::Batch => "Batch",
+    }
+}
+
+pub const fn phase_kind(kind: PhaseKind) -> &'static str {
+    match kind {
+        PhaseKind::Water => "Water phase",
+        PhaseKind::Oil => "Oil phase",
+        PhaseKind::CoolDown => "Cool-down phase",
+        PhaseKind::Other => "Other phase",
+    }
+}
+
+pub const fn purpose(value: Use) -> &'static str {
+    match value {
+        Use::LeaveOn => "stays on",
+        Use::RinseOff => "is rinsed off",
+    }
+}
+
+pub const fn area(value: Area) -> &'static str {
+    match value {
+        Area::Body => "body",
+        Area::Face => "face",
+        Area::Hand => "hands",
+        Area::Lip => "lips",
+        Area::Nappy => "nappy area",
+        Area::Hair => "hair",
+    }
+}
+
+pub const fn audience(value: Audience) -> &'static str {
+    match value {
+        Audience::Adult => "adults",
+        Audience::ChildThreePlus => "children from 3",
+        Audience::UnderThree => "children under 3",
+        Audience::Pregnant => "pregnancy",
+    }
+}
+
+pub const fn pack(value: Pack) -> &'static str {
+    match value {
+        Pack::Jar => "jar",
+        Pack::Pump => "pump",
+        Pack::Tube => "tube",
+        Pack::Bottle => "bottle",
+        Pack::Bar => "bar",
+    }
+}
+
+pub const fn basis(basis: Basis) -> &'static str {
+    match basis {
+        Basis::Jars => "So many jars",
+        Basis::Mass => "A batch of so much",
+        Basis::InHand => "What I have",
+        Basis::Vessel => "What the vessel takes",
+    }
+}
+
+pub const fn grade(grade: Grade) -> &'static str {
+    match grade {
+        Grade::Stop => "Stop",
+        Grade::Care => "Care",
+        Grade::Unknown => "Unknown",
+        Grade::Fine => "Fine",
+    }
+}
+
+pub const fn field(field: Field) -> &'static str {
+    match field {
+        Field::Name => "Name",
+        Field::Inci => "INCI",
+        Field::Functions => "Functions",
+        Field::UsualPhase => "Usual phase",
+        Field::UseLow => "Usual use from, %",
+        Field::UseHigh => "Usual use to, %",
+        Field::Max => "Most, %",
+        Field::PhMin => "pH from",
+        Field::PhMax => "pH to",
+        Field::HeatMax => "Heat at most, \u{b0}C",
+        Field::RequiredHlb => "Required HLB",
+        Field::EmulsifierHlb => "HLB",
+        Field::Density => "Density, g/mL at 20 \u{b0}C",
+        Field::ShelfLifeMonths => "Keeps, months",
+        Field::Solubility => "Dissolves in",
+        Field::AllergenSource => "Allergen source",
+        Field::ChildPregnancy => "Children, pregnancy",
+        Field::Components => "Made of",
+        Field::Notes => "Notes",
+    }
+}

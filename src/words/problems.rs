@@ -1,0 +1,46 @@
+//! Why a text could not be read: what was read, what was expected, what to do.
+
+use super::{DecimalSign, number};
+use crate::quantity::{Kind, Problem, Quantity};
+
+/// What a quantity is called and how one is written.
+pub const fn kind_example(kind: Kind) -> (&'static str, &'static str) {
+    match kind {
+        Kind::Percent => ("a percent", "4.5"),
+        Kind::Mass => ("a mass", "250, 1.5 kg or 8 oz"),
+        Kind::Volume => ("a volume", "250 or 1.5 L"),
+        Kind::Density => ("a density in g/mL", "0.98"),
+        Kind::Temperature => ("a temperature in \u{b0}C", "72"),
+        Kind::Ph => ("a pH", "5.2"),
+        Kind::Count => ("a whole number", "12"),
+        Kind::Hlb => ("an HLB", "6.5"),
+        Kind::Months => ("a number of months", "12"),
+    }
+}
+
+/// One sentence about a text that could not be read.
+pub fn problem(text: &str, kind: Kind, problem: &Problem) -> String {
+    let (name, example) = kind_example(kind);
+    let shown: String = text.trim().chars().take(40).collect();
+    let expected = format!("Expected {name}, such as {example}.");
+    match problem {
+        Problem::NotANumber => format!("\u{201c}{shown}\u{201d} is not a number. {expected}"),
+        Problem::TwoDecimalSigns => {
+            format!("\u{201c}{shown}\u{201d} has more than one decimal sign. {expected} Group thousands with spaces or not at all.")
+        }
+        Problem::Negative => format!("\u{201c}{shown}\u{201d} is less than nothing. {expected}"),
+        Problem::TooLong => format!("\u{201c}{shown}\u{201d} has too many digits. {expected}"),
+        Problem::TooFine { places: 0 } => format!("\u{201c}{shown}\u{201d} is not whole. {expected}"),
+        Problem::TooFine { places } => {
+            format!("\u{201c}{shown}\u{201d} is finer than can be kept. Use at most {places} digits after the decimal sign.")
+        }
+        Problem::UnknownUnit => format!("\u{201c}{shown}\u{201d} has something after the number that is not a unit here. {expected}"),
+        Problem::OutOfRange { min, max } => format!("\u{201c}{shown}\u{201d} is outside {min} to {max}. {expected}"),
+    }
+}
+
+/// The question about a text that could mean two numbers, and the two answers.
+pub fn ambiguous<T: Quantity>(decimal: T, thousands: T, sign: DecimalSign) -> (&'static str, String, String) {
+    let shown = |value: T| number(&value.canonical(), sign);
+    ("This can be read in two ways. Which one do you mean?", shown(decimal), shown(thousands))
+}
