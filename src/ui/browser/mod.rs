@@ -1,0 +1,140 @@
+//! What only a browser can do: one small function each, no decisions.
+
+mod echo;
+mod idb;
+
+pub(crate) use echo::{LocalEcho, preference, set_preference};
+pub(crate) use idb::IdbJournal;
+
+use hundred_parts::desk::{DocId, Moment};
+use hundred_parts::words::DecimalSign;
+use wasm_bindgen::prelude::*;
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
+
+/// The clock.
+pub(crate) fn now() -> Moment {
+    Moment::from_millis(js_sys::Date::now() as i64)
+}
+
+/// A new document id from two random numbers of 32 bits.
+pub(crate) fn new_id() -> DocId {
+    let half = || (js_sys::Math::random() * 4_294_967_296.0) as u64;
+    DocId::random(half() << 32 | half())
+}
+
+/// A moment as the maker's locale writes it.
+pub(crate) fn local_time(moment: Moment) -> String {
+    let date = js_sys::Date::new(&JsValue::from_f64(moment.millis() as f64));
+    String::from(date.to_locale_string("default", &js_sys::Object::new()))
+}
+
+/// The decimal sign of the maker's locale.
+pub(crate) fn decimal_sign() -> DecimalSign {
+    let shown = String::from(js_sys::Number::from(1.5).to_locale_string("default"));
+    if shown.contains(',') { DecimalSign::Comma } else { DecimalSign::Point }
+}
+
+/// The fragment of the address, with its `#`.
+pub(crate) fn fragment() -> String {
+    web_sys::window().and_then(|window| window.location().hash().ok()).unwrap_or_default()
+}
+
+/// Replaces the fragment without a new entry in the history.
+pub(crate) fn replace_fragment(address: &str) {
+    if let Some(history) = web_sys::window().and_then(|window| window.history().ok()) {
+        let _ = history.replace_state_with_url(&JsValue::NULL, "", Some(address));
+    }
+}
+
+/// The page's own address without fragment and query.
+pub(crate) fn page_address() -> String {
+    let location = web_sys::window().map(|window| window.location());
+    let part = |read: &dyn Fn(&web_sys::Location) -> Result<String, JsValue>| location.as_ref().and_then(|l| read(l).ok()).unwrap_or_default();
+    format!("{}{}", part(&|l| l.origin()), part(&|l| l.pathname()))
+}
+
+/// Opens the print dialog.
+pub(crate) fn print() {
+    if let Some(window) = web_sys::window() {
+        let _ = window.print();
+    }
+}
+
+/// Offers a text as a file to be kept.
+pub(crate) fn download(name: &str, kind: &str, text: &str) -> Option<()> {
+    let parts = js_sys::Array::of1(&JsValue::from_str(text));
+    let options = web_sys::BlobPropertyBag::new();
+    options.set_type(kind);
+    let blob = web_sys::Blob::new_with_str_sequence_and_options(&parts, &options).ok()?;
+    let address = web_sys::Url::create_object_url_with_blob(&blob).ok()?;
+    let document = web_sys::window()?.document()?;
+    let anchor: web_sys::HtmlAnchorElement = document.create_element("a").ok()?.dyn_into().ok()?;
+    anchor.set_href(&address);
+    anchor.set_download(name);
+    anchor.click();
+    web_sys::Url::revoke_object_url(&address).ok()
+}
+
+/// The text of the file that was picked in an input.
+pub(crate) async fn picked_text(input: &web_sys::HtmlInputElement) -> Option<String> {
+    let file = input.files()?.get(0)?;
+    let text = JsFuture::from(file.text()).await.ok()?;
+    input.set_value("");
+    text.as_string()
+}
+
+/// Puts a text on the clipboard.
+pub(crate) async fn copy(text: &str) -> bool {
+    let Some(window) = web_sys::window() else { return false };
+    JsFuture::from(window.navigator().clipboard().write_text(text)).await.is_ok()
+}
+
+/// Puts the focus on an element once the page has been drawn, and selects its text.
+pub(crate) fn focus(id: String) {
+    leptos::prelude::request_animation_frame(move || {
+        let element = web_sys::window().and_then(|w| w.document()).and_then(|d| d.get_element_by_id(&id));
+        if let Some(element) = element.and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
+            let _ = element.focus();
+            if let Some(input) = element.dyn_ref::<web_sys::HtmlInputElement>() {
+                input.select();
+            }
+        }
+    });
+}
+
+/// Calls back on an event of the window, for as long as the page lives.
+pub(crate) fn on_window(event: &str, call: impl Fn() + 'static) {
+    let call = Closure::<dyn Fn()>::new(call);
+    if let Some(window) = web_sys::window() {
+        let _ = window.add_event_listener_with_callback(event, call.as_ref().unchecked_ref());
+    }
+    call.forget();
+}
+
+/// True while the page is hidden.
+pub(crate) fn is_hidden() -> bool {
+    web_sys::window().and_then(|w| w.document()).is_some_and(|d| d.hidden())
+}
+
+/// Takes the waiting version, if the boot script offers one.
+pub(crate) fn take_update() {
+    let Some(window) = web_sys::window() else { return };
+    if let Ok(update) = js_sys::Reflect::get(&window, &"hpUpdate".into()) {
+        if let Some(update) = update.dyn_ref::<js_sys::Function>() {
+            let _ = update.call0(&JsValue::NULL);
+        }
+    }
+}
+
+/// Shows the recovery card that stands in the page outside the app, with what happened.
+pub(crate) fn show_crash(message: &str) {
+    let document = web_sys::window().and_then(|w| w.document());
+    let element = |id: &str| document.as_ref().and_then(|d| d.get_element_by_id(id));
+    if let Some(text) = element("crash-detail") {
+        text.set_text_content(Some(message));
+    }
+    if let Some(card) = element("crash") {
+        let _ = card.remove_attribute("hidden");
+    }
+}
