@@ -1,6 +1,9 @@
 //! The open document with its history and the maker's shelf: what the page acts on.
 
-use super::{Action, Commit, DocId, Document, Head, History, Made, Moment, ShelfAction, Slot, State, StepsChange, apply, read, write};
+use super::{
+    Action, Commit, DocId, Document, Head, History, Made, Moment, ShelfAction, Slot, State, StepsChange, apply, read,
+    write,
+};
 use crate::facts::{IngredientId, Shelf};
 use crate::rules::{self, Finding};
 use crate::sheet::{self, Sheet};
@@ -211,7 +214,11 @@ impl Bench {
     /// Takes over what another shelf adds to this one. Where both have a value, this one's stays.
     pub fn take_shelf(&mut self, other: &Shelf) {
         let known = |id: &IngredientId| self.shelf.entries().any(|(own, ..)| own == id);
-        let added: Vec<_> = other.entries().filter(|(id, ..)| !known(id)).map(|(id, own, values)| (id.clone(), own, values.to_vec())).collect();
+        let added: Vec<_> = other
+            .entries()
+            .filter(|(id, ..)| !known(id))
+            .map(|(id, own, values)| (id.clone(), own, values.to_vec()))
+            .collect();
         if added.is_empty() {
             return;
         }
@@ -258,9 +265,20 @@ pub fn stored_shelf(slot: &Slot) -> Shelf {
 }
 
 fn shelf_commit(shelf: &Shelf, rev: Option<u64>, now: Moment) -> Commit {
-    let head =
-        Head { id: DocId::shelf(), rev: rev.unwrap_or(0) + 1, title: String::new(), changed: now.millis(), binned: None, step: 0, crc: 0 };
-    Commit { expected: rev, slot: Slot { head, body: write::shelf_text(shelf) }.sealed(), steps: StepsChange::default() }
+    let head = Head {
+        id: DocId::shelf(),
+        rev: rev.unwrap_or(0) + 1,
+        title: String::new(),
+        changed: now.millis(),
+        binned: None,
+        step: 0,
+        crc: 0,
+    };
+    Commit {
+        expected: rev,
+        slot: Slot { head, body: write::shelf_text(shelf) }.sealed(),
+        steps: StepsChange::default(),
+    }
 }
 
 /// The same slot with another place in or out of the bin.
@@ -268,7 +286,11 @@ pub fn binned(slot: &Slot, binned: Option<Moment>) -> Commit {
     let mut next = slot.clone();
     next.head.rev += 1;
     next.head.binned = binned.map(Moment::millis);
-    Commit { expected: Some(slot.head.rev), slot: next.sealed(), steps: StepsChange { first: 0, last: u64::MAX, put: Vec::new() } }
+    Commit {
+        expected: Some(slot.head.rev),
+        slot: next.sealed(),
+        steps: StepsChange { first: 0, last: u64::MAX, put: Vec::new() },
+    }
 }
 
 #[cfg(test)]

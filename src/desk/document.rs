@@ -58,6 +58,9 @@ impl Document {
 
     /// The number of the kept version that the formula equals now, if it is the newest.
     pub fn current_version(&self) -> Option<u32> {
-        self.versions.last().filter(|version| write::same_formula(&version.formula, &self.state.formula)).map(|version| version.number)
+        self.versions
+            .last()
+            .filter(|version| write::same_formula(&version.formula, &self.state.formula))
+            .map(|version| version.number)
     }
 }

@@ -58,7 +58,8 @@ mod tests {
     }
 
     fn commit(expected: Option<u64>, rev: u64, body: &str) -> Commit {
-        let head = Head { id: DocId::random(7), rev, title: "Lotion".into(), changed: 0, binned: None, step: 0, crc: 0 };
+        let head =
+            Head { id: DocId::random(7), rev, title: "Lotion".into(), changed: 0, binned: None, step: 0, crc: 0 };
         Commit { expected, slot: Slot { head, body: body.into() }.sealed(), steps: StepsChange::default() }
     }
 
@@ -84,10 +85,16 @@ mod tests {
         let id = DocId::random(7);
         now(keep(&journal, &echo, &commit(None, 1, "journal")));
         echo.write(&commit(None, 5, "echo").slot).unwrap();
-        assert_eq!(now(newest(&journal, &echo, &id)).map(|(slot, ours)| (slot.body, ours)), Some(("echo".into(), false)));
+        assert_eq!(
+            now(newest(&journal, &echo, &id)).map(|(slot, ours)| (slot.body, ours)),
+            Some(("echo".into(), false))
+        );
         let mut damaged = commit(None, 6, "echo").slot;
         damaged.body.push('x');
         echo.write(&damaged).unwrap();
-        assert_eq!(now(newest(&journal, &echo, &id)).map(|(slot, ours)| (slot.body, ours)), Some(("journal".into(), true)));
+        assert_eq!(
+            now(newest(&journal, &echo, &id)).map(|(slot, ours)| (slot.body, ours)),
+            Some(("journal".into(), true))
+        );
     }
 }

@@ -70,12 +70,18 @@ pub fn decode(fragment: &str) -> Result<Incoming, LinkProblem> {
     } else if let Some(text) = fragment.strip_prefix(BASE32) {
         BASE32_NOPAD.decode(text.as_bytes())
     } else {
-        let version = fragment.split_once('.').and_then(|(version, _)| version.trim_end_matches('Q').parse::<u32>().ok());
-        return Err(if version.is_some_and(|version| version > 1) { LinkProblem::Newer } else { LinkProblem::NotALink });
+        let version =
+            fragment.split_once('.').and_then(|(version, _)| version.trim_end_matches('Q').parse::<u32>().ok());
+        return Err(if version.is_some_and(|version| version > 1) {
+            LinkProblem::Newer
+        } else {
+            LinkProblem::NotALink
+        });
     }
     .map_err(|_| LinkProblem::Damaged)?;
     let (sum, body) = bytes.split_first_chunk::<4>().ok_or(LinkProblem::Damaged)?;
-    let text = miniz_oxide::inflate::decompress_to_vec_with_limit(body, MOST_BYTES).map_err(|_| LinkProblem::Damaged)?;
+    let text =
+        miniz_oxide::inflate::decompress_to_vec_with_limit(body, MOST_BYTES).map_err(|_| LinkProblem::Damaged)?;
     if crc32(&text) != u32::from_le_bytes(*sum) {
         return Err(LinkProblem::Damaged);
     }

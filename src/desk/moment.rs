@@ -35,7 +35,10 @@ impl Moment {
     pub fn read(text: &str) -> Option<Self> {
         let bytes = text.as_bytes();
         let shape = bytes.len() == 20
-            && bytes.iter().zip(b"0000-00-00T00:00:00Z").all(|(b, form)| if *form == b'0' { b.is_ascii_digit() } else { b == form });
+            && bytes
+                .iter()
+                .zip(b"0000-00-00T00:00:00Z")
+                .all(|(b, form)| if *form == b'0' { b.is_ascii_digit() } else { b == form });
         let part = |from: usize, to: usize| text.get(from..to)?.parse::<i64>().ok();
         if !shape {
             return None;
@@ -78,11 +81,14 @@ mod tests {
     // 2000-02-29T00:00:00Z, a leap day of a century year).
     #[test]
     fn moment_text_round_trips() {
-        for (millis, text) in [(0, "1970-01-01T00:00:00Z"), (951_782_400_000, "2000-02-29T00:00:00Z"), (-1000, "1969-12-31T23:59:59Z")] {
+        for (millis, text) in
+            [(0, "1970-01-01T00:00:00Z"), (951_782_400_000, "2000-02-29T00:00:00Z"), (-1000, "1969-12-31T23:59:59Z")]
+        {
             assert_eq!(Moment(millis).text(), text);
             assert_eq!(Moment::read(text), Some(Moment(millis)));
         }
-        for text in ["2026-02-30T00:00:00Z", "2026-13-01T00:00:00Z", "2026-01-01 00:00:00Z", "", "2026-01-01T24:00:00Z"] {
+        for text in ["2026-02-30T00:00:00Z", "2026-13-01T00:00:00Z", "2026-01-01 00:00:00Z", "", "2026-01-01T24:00:00Z"]
+        {
             assert_eq!(Moment::read(text), None, "{text:?}");
         }
     }

@@ -28,6 +28,9 @@ impl core::fmt::Display for ReadProblem {
 
 type Found<T> = Result<T, ReadProblem>;
 
+/// Id, whether it is the maker's own, and its values.
+type ShelfEntry = (IngredientId, bool, Vec<(Field, String)>);
+
 /// More lines than any formula has; a file with more is refused before it can slow the page.
 const MOST_LINES: usize = 500;
 const MOST_PHASES: usize = 50;
@@ -70,7 +73,11 @@ impl<'a> At<'a> {
     fn list(&self, most: usize) -> Found<Vec<At<'a>>> {
         let Some(list) = self.value.as_array() else { return self.wrong("a list") };
         if list.len() > most {
-            return Err(ReadProblem { path: self.path.clone(), found: format!("{} entries", list.len()), expected: format!("at most {most}") });
+            return Err(ReadProblem {
+                path: self.path.clone(),
+                found: format!("{} entries", list.len()),
+                expected: format!("at most {most}"),
+            });
         }
         Ok(list.iter().enumerate().map(|(n, value)| At { value, path: format!("{}[{n}]", self.path) }).collect())
     }
@@ -78,9 +85,11 @@ impl<'a> At<'a> {
     fn text(&self, most: usize) -> Found<String> {
         match self.value.as_str() {
             Some(text) if text.len() <= most => Ok(clean(text)),
-            Some(text) => {
-                Err(ReadProblem { path: self.path.clone(), found: format!("{} bytes of text", text.len()), expected: format!("at most {most}") })
-            }
+            Some(text) => Err(ReadProblem {
+                path: self.path.clone(),
+                found: format!("{} bytes of text", text.len()),
+                expected: format!("at most {most}"),
+            }),
             None => self.wrong("text"),
         }
     }
@@ -116,7 +125,10 @@ impl<'a> At<'a> {
 
 /// Removes control characters and those that turn the direction of writing: a name must not rearrange the page around it.
 fn clean(text: &str) -> String {
-    let keep = |c: &char| !((c.is_control() && *c != '\n' && *c != '\t') || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'));
+    let keep = |c: &char| {
+        !((c.is_control() && *c != '\n' && *c != '\t')
+            || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'))
+    };
     text.chars().filter(keep).collect()
 }
 
@@ -168,7 +180,11 @@ fn check_head(root: &At<'_>) -> Found<()> {
         return format.wrong("\"hundred-parts\"");
     }
     let version = root.need("version", "1")?;
-    if version.value.as_u64() == Some(VERSION) { Ok(()) } else { version.wrong("version 1: this program knows no newer one") }
+    if version.value.as_u64() == Some(VERSION) {
+        Ok(())
+    } else {
+        version.wrong("version 1: this program knows no newer one")
+    }
 }
 
 /// With a shelf, every ingredient must be on it.
@@ -181,9 +197,13 @@ fn document(at: &At<'_>, shelf: Option<&Shelf>) -> Found<Document> {
 
 fn version(at: &At<'_>) -> Found<Arc<Version>> {
     let number = at.need("number", "a whole number")?;
-    let Some(n) = number.value.as_u64().and_then(|n| u32::try_from(n).ok()) else { return number.wrong("a whole number") };
+    let Some(n) = number.value.as_u64().and_then(|n| u32::try_from(n).ok()) else {
+        return number.wrong("a whole number");
+    };
     let saved = at.need("saved", "a time")?;
-    let Some(moment) = saved.value.as_str().and_then(Moment::read) else { return saved.wrong("a time such as \"2026-11-25T14:02:00Z\"") };
+    let Some(moment) = saved.value.as_str().and_then(Moment::read) else {
+        return saved.wrong("a time such as \"2026-11-25T14:02:00Z\"");
+    };
     let formula = formula(&at.need("formula", "a formula")?, None)?;
     Ok(Arc::new(Version { number: n, saved: moment, formula }))
 }
@@ -236,7 +256,9 @@ fn read_line(at: &At<'_>, shelf: Option<&Shelf>, filled: bool, line: &mut Line) 
         None => Choice::Named(at.text_or_empty("name", MOST_NAME)?),
         Some(ingredient) => {
             let expected = "the id of an ingredient of the tables or of this document's shelf";
-            let Some(id) = ingredient.value.as_str().and_then(|text| IngredientId::parse(text).ok()) else { return ingredient.wrong(expected) };
+            let Some(id) = ingredient.value.as_str().and_then(|text| IngredientId::parse(text).ok()) else {
+                return ingredient.wrong(expected);
+            };
             if shelf.is_some_and(|shelf| shelf.entry(&id).is_none()) {
                 return ingredient.wrong(expected);
             }
@@ -249,7 +271,12 @@ fn read_line(at: &At<'_>, shelf: Option<&Shelf>, filled: bool, line: &mut Line) 
         Some(_) => Share::FillUp,
         None => match at.typed("percent", "4.5") {
             Ok(typed) => Share::Typed(typed),
-            Err(problem) => return Err(ReadProblem { expected: "a percent from 0 to 100 as text, such as \"4.5\", or \"fill-up\"".into(), ..problem }),
+            Err(problem) => {
+                return Err(ReadProblem {
+                    expected: "a percent from 0 to 100 as text, such as \"4.5\", or \"fill-up\"".into(),
+                    ..problem
+                });
+            }
         },
     };
     line.note = at.text_or_empty("note", MOST_NOTE)?;
@@ -258,8 +285,10 @@ fn read_line(at: &At<'_>, shelf: Option<&Shelf>, filled: bool, line: &mut Line) 
 
 fn plan(at: &At<'_>, formula: &Formula) -> Found<Plan> {
     let mut plan = Plan { jars: jars(at)?, ..Plan::default() };
-    let by_volume = at.get("fill_by")?.is_some_and(|by| by.value.as_str() == Some("volume")) || at.get("fill_ml")?.is_some();
-    plan.fill = if by_volume { Fill::Volume(at.typed("fill_ml", "100")?) } else { Fill::Mass(at.typed("fill_g", "100")?) };
+    let by_volume =
+        at.get("fill_by")?.is_some_and(|by| by.value.as_str() == Some("volume")) || at.get("fill_ml")?.is_some();
+    plan.fill =
+        if by_volume { Fill::Volume(at.typed("fill_ml", "100")?) } else { Fill::Mass(at.typed("fill_g", "100")?) };
     plan.density = at.typed("density_g_per_ml", "0.98")?;
     plan.loss = at.typed("loss_percent", "3")?;
     plan.mass = at.typed("mass_g", "1000")?;
@@ -278,8 +307,11 @@ fn plan(at: &At<'_>, formula: &Formula) -> Found<Plan> {
         _ => None,
     })?;
     for hand in at.get("in_hand")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_LINES))? {
-        let (phase, line) = (hand.need("phase", "the phase's place")?.index()?, hand.need("line", "the line's place")?.index()?);
-        let Some(found) = formula.phases().get(phase).and_then(|phase| phase.lines.get(line)) else { return hand.wrong("a line of the formula") };
+        let (phase, line) =
+            (hand.need("phase", "the phase's place")?.index()?, hand.need("line", "the line's place")?.index()?);
+        let Some(found) = formula.phases().get(phase).and_then(|phase| phase.lines.get(line)) else {
+            return hand.wrong("a line of the formula");
+        };
         plan.in_hand.push(InHand { line: found.id, mass: hand.typed("mass_g", "230")? });
     }
     plan.basis = basis(at, &plan)?;
@@ -308,7 +340,8 @@ fn basis(at: &At<'_>, plan: &Plan) -> Found<Basis> {
 fn jars(at: &At<'_>) -> Found<Typed<Count>> {
     match at.get("jars")? {
         Some(jars) if jars.value.is_number() => {
-            let count = jars.value.as_u64().map(|n| Typed::<Count>::new(n.to_string())).filter(|typed| typed.value().is_some());
+            let count =
+                jars.value.as_u64().map(|n| Typed::<Count>::new(n.to_string())).filter(|typed| typed.value().is_some());
             count.map_or_else(|| jars.wrong("a whole number of jars from 1 to 100000"), Ok)
         }
         _ => at.typed("jars", "12"),
@@ -333,7 +366,7 @@ pub(super) fn read_shelf_text(text: &str, shelf: &mut Shelf) -> Found<()> {
 
 /// Adds the entries of a list to a shelf; an entry of the same id takes the place of the one before.
 fn read_shelf(at: &At<'_>, shelf: &mut Shelf) -> Found<()> {
-    let mut entries: Vec<(IngredientId, bool, Vec<(Field, String)>)> =
+    let mut entries: Vec<ShelfEntry> =
         shelf.entries().map(|(id, own, values)| (id.clone(), own, values.to_vec())).collect();
     for entry in at.list(5000)? {
         let (id, own, values) = shelf_entry(&entry)?;
@@ -344,7 +377,7 @@ fn read_shelf(at: &At<'_>, shelf: &mut Shelf) -> Found<()> {
     Ok(())
 }
 
-fn shelf_entry(entry: &At<'_>) -> Found<(IngredientId, bool, Vec<(Field, String)>)> {
+fn shelf_entry(entry: &At<'_>) -> Found<ShelfEntry> {
     let id_at = entry.need("id", "an id")?;
     let Some(id) = id_at.value.as_str().and_then(|text| IngredientId::parse(text).ok()) else {
         return id_at.wrong("an id of small letters, digits and hyphens");

@@ -164,7 +164,13 @@ impl Journal for MemoryJournal {
     }
 
     async fn steps(&self, id: &DocId) -> Result<Vec<(u64, String)>, StoreError> {
-        Ok(self.steps.borrow().iter().filter(|((doc, _), _)| doc == id).map(|((_, n), text)| (*n, text.clone())).collect())
+        Ok(self
+            .steps
+            .borrow()
+            .iter()
+            .filter(|((doc, _), _)| doc == id)
+            .map(|((_, n), text)| (*n, text.clone()))
+            .collect())
     }
 
     async fn commit(&self, commit: &Commit) -> Result<Verdict, StoreError> {

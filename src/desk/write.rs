@@ -166,7 +166,9 @@ pub(super) fn document_value(document: &Document, shelf: Option<&Shelf>) -> Valu
             .collect();
     }
     if let Some(shelf) = shelf {
-        let used = |id: &str| document.state.formula.lines().any(|(_, line)| line.choice.id().is_some_and(|own| own.as_str() == id));
+        let used = |id: &str| {
+            document.state.formula.lines().any(|(_, line)| line.choice.id().is_some_and(|own| own.as_str() == id))
+        };
         value["shelf"] = shelf_value(shelf, &used);
     }
     value
@@ -178,7 +180,8 @@ pub(super) fn shelf_value(shelf: &Shelf, wanted: &dyn Fn(&str) -> bool) -> Value
         .entries()
         .filter(|(id, ..)| wanted(id.as_str()))
         .map(|(id, own, values)| {
-            let values: Object = values.iter().map(|(field, text)| (field.key().to_owned(), text.as_str().into())).collect();
+            let values: Object =
+                values.iter().map(|(field, text)| (field.key().to_owned(), text.as_str().into())).collect();
             json!({"id": id.as_str(), "own": own, "values": values})
         })
         .collect()

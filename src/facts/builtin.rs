@@ -46,9 +46,7 @@ pub(super) fn materials() -> &'static [Material] {
 /// The row of an id.
 pub(super) fn material(id: &str) -> Option<&'static Material> {
     let all = materials();
-    all.binary_search_by(|material| material.id.as_str().cmp(id))
-        .ok()
-        .and_then(|n| all.get(n))
+    all.binary_search_by(|material| material.id.as_str().cmp(id)).ok().and_then(|n| all.get(n))
 }
 
 static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/ingredients.csv")));
@@ -67,19 +65,8 @@ fn read_row(row: Row<'static>) -> Result<Material, RowProblem> {
     for (slot, field) in facts.iter_mut().zip(Field::ALL) {
         *slot = read_fact(row, field)?;
     }
-    let text = |field: Field| {
-        facts
-            .get(field as usize)
-            .copied()
-            .flatten()
-            .map_or("", |fact| fact.text)
-    };
-    let also: Vec<_> = row
-        .get("also")?
-        .split(';')
-        .map(str::trim)
-        .filter(|name| !name.is_empty())
-        .collect();
+    let text = |field: Field| facts.get(field as usize).copied().flatten().map_or("", |fact| fact.text);
+    let also: Vec<_> = row.get("also")?.split(';').map(str::trim).filter(|name| !name.is_empty()).collect();
     Ok(Material {
         keys: Keys::new(id.as_str(), text(Field::Name), text(Field::Inci), &also),
         links: Links {
@@ -108,11 +95,7 @@ fn read_fact(row: Row<'static>, field: Field) -> Result<Option<Fact>, RowProblem
         return Err(row.wrong_cell(field.key(), text, "water, oil, cool-down or lye"));
     }
     check(field, text).map_err(|problem| {
-        row.wrong(Wrong::Number {
-            column: field.key().to_owned(),
-            found: text.to_owned(),
-            problem,
-        })
+        row.wrong(Wrong::Number { column: field.key().to_owned(), found: text.to_owned(), problem })
     })?;
     let verified = match field.status_column() {
         None => false,
@@ -128,9 +111,7 @@ fn read_fact(row: Row<'static>, field: Field) -> Result<Option<Fact>, RowProblem
 fn read_carrier(row: Row<'static>) -> Result<Option<Solvent>, RowProblem> {
     match row.get("carrier")? {
         "" => Ok(None),
-        key => Solvent::from_key(key)
-            .map(Some)
-            .ok_or_else(|| row.wrong_cell("carrier", key, "water, oil or nothing")),
+        key => Solvent::from_key(key).map(Some).ok_or_else(|| row.wrong_cell("carrier", key, "water, oil or nothing")),
     }
 }
 
@@ -171,11 +152,7 @@ mod tests {
 
     #[test]
     fn table_status_is_there_exactly_if_a_value_is() {
-        let statuses: Vec<_> = TABLE
-            .header()
-            .iter()
-            .filter(|column| column.ends_with("_status"))
-            .collect();
+        let statuses: Vec<_> = TABLE.header().iter().filter(|column| column.ends_with("_status")).collect();
         for row in TABLE.rows() {
             for status in &statuses {
                 let valued = Field::ALL
@@ -183,11 +160,7 @@ mod tests {
                     .filter(|field| field.status_column() == Some(status.as_str()))
                     .any(|field| !row.get(field.key()).unwrap().is_empty());
                 let expected: &[&str] = if valued { &["stored", "memory"] } else { &[""] };
-                assert!(
-                    expected.contains(&row.get(status).unwrap()),
-                    "{}: {status}",
-                    row.get("id").unwrap()
-                );
+                assert!(expected.contains(&row.get(status).unwrap()), "{}: {status}", row.get("id").unwrap());
             }
         }
     }
@@ -199,21 +172,14 @@ mod tests {
             let percent = |field| value::<Percent>(material, field);
             if let (Some(low), Some(high)) = (percent(Field::UseLow), percent(Field::UseHigh)) {
                 assert!(low <= high, "{id}: usual share");
-                assert!(
-                    percent(Field::Max).is_none_or(|max| high <= max),
-                    "{id}: the usual share ends above the most"
-                );
+                assert!(percent(Field::Max).is_none_or(|max| high <= max), "{id}: the usual share ends above the most");
             }
             let ph = |field| value::<Ph>(material, field);
             if let (Some(min), Some(max)) = (ph(Field::PhMin), ph(Field::PhMax)) {
                 assert!(min < max, "{id}: pH");
             }
             if let Some(density) = value::<Density>(material, Field::Density) {
-                assert!(
-                    (700_000..=2_200_000).contains(&density.units()),
-                    "{id}: density {}",
-                    density.canonical()
-                );
+                assert!((700_000..=2_200_000).contains(&density.units()), "{id}: density {}", density.canonical());
             }
             value::<Celsius>(material, Field::HeatMax);
             value::<Hlb>(material, Field::RequiredHlb);
@@ -226,10 +192,7 @@ mod tests {
     fn table_links_look_like_ids() {
         for material in materials() {
             let links = material.links;
-            for link in [links.fat, links.preservative, links.acid_base, links.hazard]
-                .into_iter()
-                .flatten()
-            {
+            for link in [links.fat, links.preservative, links.acid_base, links.hazard].into_iter().flatten() {
                 assert!(IngredientId::parse(link).is_ok(), "{}: {link:?}", material.id);
             }
         }
@@ -238,18 +201,11 @@ mod tests {
     #[test]
     fn table_functions_are_cosing_names_with_one_capital() {
         for material in materials() {
-            for function in material
-                .fact(Field::Functions)
-                .map_or("", |fact| fact.text)
-                .split("; ")
-                .filter(|name| !name.is_empty())
+            for function in
+                material.fact(Field::Functions).map_or("", |fact| fact.text).split("; ").filter(|name| !name.is_empty())
             {
                 let (first, rest) = function.split_at(1);
-                assert!(
-                    first == first.to_uppercase() && rest == rest.to_lowercase(),
-                    "{}: {function:?}",
-                    material.id
-                );
+                assert!(first == first.to_uppercase() && rest == rest.to_lowercase(), "{}: {function:?}", material.id);
             }
         }
     }
@@ -270,11 +226,7 @@ mod tests {
                 Some(Solvent::Oil) => "oil",
             };
             assert_eq!(phase, Some(expected), "{}", material.id);
-            assert!(
-                material.links.preservative.is_none() && material.links.acid_base.is_none(),
-                "{}",
-                material.id
-            );
+            assert!(material.links.preservative.is_none() && material.links.acid_base.is_none(), "{}", material.id);
         }
     }
 
@@ -282,26 +234,14 @@ mod tests {
     // compounds, glycerol, 1.261 g/mL at 20 °C. Each must agree within the digits that the table prints.
     #[test]
     fn table_densities_agree_with_the_handbook() {
-        assert!(
-            (density("water").units() - 998_200).abs() <= 500,
-            "{:?}",
-            density("water")
-        );
-        assert!(
-            (density("glycerin").units() - 1_261_300).abs() <= 500,
-            "{:?}",
-            density("glycerin")
-        );
+        assert!((density("water").units() - 998_200).abs() <= 500, "{:?}", density("water"));
+        assert!((density("glycerin").units() - 1_261_300).abs() <= 500, "{:?}", density("glycerin"));
     }
 
     // Source: European Pharmacopoeia 5.0, ethanol (96 per cent), relative density 0.805 to 0.812.
     #[test]
     fn table_density_of_ethanol_is_within_the_pharmacopoeia() {
-        assert!(
-            (805_000..=812_000).contains(&density("ethanol").units()),
-            "{:?}",
-            density("ethanol")
-        );
+        assert!((805_000..=812_000).contains(&density("ethanol").units()), "{:?}", density("ethanol"));
     }
 
     // The values that rules may rest a hard Stop on. A change here must be a decision.

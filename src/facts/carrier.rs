@@ -41,9 +41,7 @@ fn first_solvent(solubility: &str) -> Option<Solvent> {
     if LITTLE.iter().any(|word| first.contains(word)) {
         return None;
     }
-    let word = first
-        .split(|c: char| !c.is_alphabetic())
-        .find(|word| !word.is_empty())?;
+    let word = first.split(|c: char| !c.is_alphabetic()).find(|word| !word.is_empty())?;
     Solvent::from_key(word)
 }
 
@@ -63,9 +61,7 @@ mod tests {
     use crate::facts::{IngredientId, Shelf};
 
     fn of(id: &str) -> Ingredient {
-        Shelf::default()
-            .entry(&IngredientId::parse(id).unwrap())
-            .unwrap_or_else(|| panic!("{id}"))
+        Shelf::default().entry(&IngredientId::parse(id).unwrap()).unwrap_or_else(|| panic!("{id}"))
     }
 
     #[test]

@@ -62,10 +62,7 @@ impl IngredientId {
         let suffix = if n < 2 { String::new() } else { format!("-{n}") };
         let room = Self::LONGEST - suffix.len();
         let mut slug = String::new();
-        for word in super::fold(name)
-            .split(|c: char| !c.is_ascii_alphanumeric())
-            .filter(|word| !word.is_empty())
-        {
+        for word in super::fold(name).split(|c: char| !c.is_ascii_alphanumeric()).filter(|word| !word.is_empty()) {
             if !slug.is_empty() {
                 slug.push('-');
             }
@@ -76,11 +73,7 @@ impl IngredientId {
             }
         }
         let slug = slug.trim_end_matches('-');
-        Self(if slug.is_empty() {
-            format!("own{suffix}")
-        } else {
-            format!("{slug}{suffix}")
-        })
+        Self(if slug.is_empty() { format!("own{suffix}") } else { format!("{slug}{suffix}") })
     }
 
     /// As text.

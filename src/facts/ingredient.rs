@@ -92,18 +92,10 @@ impl Ingredient {
         let mut cells = Field::ALL.map(|field| material.and_then(|material| table_cell(material, field)));
         for (field, text) in typed {
             if let Some(cell) = cells.get_mut(*field as usize) {
-                *cell = Some(Cell {
-                    text: Cow::Owned(text.clone()),
-                    origin: Origin::Maker,
-                });
+                *cell = Some(Cell { text: Cow::Owned(text.clone()), origin: Origin::Maker });
             }
         }
-        Self {
-            id: id.clone(),
-            own,
-            cells,
-            material,
-        }
+        Self { id: id.clone(), own, cells, material }
     }
 
     /// Its id.
@@ -148,11 +140,7 @@ impl Ingredient {
 
     /// What the table's greatest share rests on; nothing if the maker overrides it.
     pub fn max_basis(&self) -> Option<&'static str> {
-        if self.is_overridden(Field::Max) {
-            None
-        } else {
-            self.material?.max_basis
-        }
+        if self.is_overridden(Field::Max) { None } else { self.material?.max_basis }
     }
 
     pub(super) fn carrier(&self) -> Option<Solvent> {
@@ -163,20 +151,14 @@ impl Ingredient {
     pub fn text(&self, field: Field) -> Option<Sourced<&str>> {
         let cell = self.cell(field)?;
         let value = cell.text.trim();
-        (!value.is_empty()).then_some(Sourced {
-            value,
-            origin: cell.origin,
-        })
+        (!value.is_empty()).then_some(Sourced { value, origin: cell.origin })
     }
 
     /// The value of a number field, if its text gives exactly one.
     pub fn value<Q: Quantity>(&self, field: Field) -> Option<Sourced<Q>> {
         let cell = self.cell(field)?;
         match Q::read(&cell.text) {
-            Reading::Value(value) => Some(Sourced {
-                value,
-                origin: cell.origin,
-            }),
+            Reading::Value(value) => Some(Sourced { value, origin: cell.origin }),
             _ => None,
         }
     }
@@ -199,10 +181,7 @@ impl Ingredient {
     /// What it does, in the terms of CosIng.
     pub fn functions(&self) -> Vec<&str> {
         let text = self.text(Field::Functions).map_or("", |text| text.value);
-        text.split([';', ','])
-            .map(str::trim)
-            .filter(|name| !name.is_empty())
-            .collect()
+        text.split([';', ',']).map(str::trim).filter(|name| !name.is_empty()).collect()
     }
 
     /// Whether it does this, by the whole name in the terms of CosIng, whatever the case.
@@ -213,23 +192,14 @@ impl Ingredient {
     /// The phase it mostly goes into.
     pub fn usual_phase(&self) -> Option<Sourced<UsualPhase>> {
         let text = self.text(Field::UsualPhase)?;
-        UsualPhase::from_key(text.value).map(|value| Sourced {
-            value,
-            origin: text.origin,
-        })
+        UsualPhase::from_key(text.value).map(|value| Sourced { value, origin: text.origin })
     }
 
     /// The usual share, if either end is known. The maker's if either end is.
     pub fn use_range(&self) -> Option<Sourced<UseRange>> {
         let (low, high) = (self.value(Field::UseLow), self.value(Field::UseHigh));
         let origin = joint_origin(low.map(|end| end.origin), high.map(|end| end.origin))?;
-        Some(Sourced {
-            value: UseRange {
-                low: low.map(|end| end.value),
-                high: high.map(|end| end.value),
-            },
-            origin,
-        })
+        Some(Sourced { value: UseRange { low: low.map(|end| end.value), high: high.map(|end| end.value) }, origin })
     }
 
     /// The most that law, safety advice or custom allows; see [`Ingredient::max_basis`].
@@ -241,13 +211,7 @@ impl Ingredient {
     pub fn ph_window(&self) -> Option<Sourced<PhWindow>> {
         let (min, max) = (self.value(Field::PhMin), self.value(Field::PhMax));
         let origin = joint_origin(min.map(|end| end.origin), max.map(|end| end.origin))?;
-        Some(Sourced {
-            value: PhWindow {
-                min: min.map(|end| end.value),
-                max: max.map(|end| end.value),
-            },
-            origin,
-        })
+        Some(Sourced { value: PhWindow { min: min.map(|end| end.value), max: max.map(|end| end.value) }, origin })
     }
 
     /// The highest temperature that it should see.
@@ -305,10 +269,7 @@ fn table_cell(material: &Material, field: Field) -> Option<Cell> {
     let fact = material.fact(field)?;
     Some(Cell {
         text: Cow::Borrowed(fact.text),
-        origin: Origin::Table {
-            source: material.source,
-            verified: fact.verified,
-        },
+        origin: Origin::Table { source: material.source, verified: fact.verified },
     })
 }
 
@@ -326,9 +287,7 @@ mod tests {
     use crate::facts::Shelf;
 
     fn of(id: &str) -> Ingredient {
-        Shelf::default()
-            .entry(&IngredientId::parse(id).unwrap())
-            .unwrap_or_else(|| panic!("{id}"))
+        Shelf::default().entry(&IngredientId::parse(id).unwrap()).unwrap_or_else(|| panic!("{id}"))
     }
 
     #[test]
@@ -337,10 +296,7 @@ mod tests {
         let density = glycerin.density().unwrap();
         assert_eq!(density.value, Density::from_units(1_261_000));
         assert!(matches!(density.origin, Origin::Table { verified: true, source } if source.contains("CRC Handbook")));
-        assert!(matches!(
-            glycerin.max().unwrap().origin,
-            Origin::Table { verified: false, .. }
-        ));
+        assert!(matches!(glycerin.max().unwrap().origin, Origin::Table { verified: false, .. }));
         assert_eq!(glycerin.usual_phase().unwrap().value, UsualPhase::Water);
         assert!(
             glycerin.has_function("Humectant") && glycerin.has_function("SOLVENT") && !glycerin.has_function("Skin")
@@ -353,13 +309,7 @@ mod tests {
     #[test]
     fn ingredient_window_with_one_end_has_no_other() {
         let window = of("sodium-hydroxide").ph_window().unwrap();
-        assert_eq!(
-            window.value,
-            PhWindow {
-                min: None,
-                max: Some(Ph::from_units(1_100))
-            }
-        );
+        assert_eq!(window.value, PhWindow { min: None, max: Some(Ph::from_units(1_100)) });
         assert!(matches!(window.origin, Origin::Table { verified: true, .. }));
         assert_eq!(of("baobab").ph_window(), None);
         assert_eq!(of("baobab").use_range(), None);

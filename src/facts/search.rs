@@ -38,12 +38,7 @@ pub(super) struct Keys {
 
 impl Keys {
     pub(super) fn new(id: &str, name: &str, inci: &str, also: &[&str]) -> Self {
-        Self {
-            name: fold(name),
-            inci: fold(inci),
-            also: also.iter().map(|name| fold(name)).collect(),
-            id: fold(id),
-        }
+        Self { name: fold(name), inci: fold(inci), also: also.iter().map(|name| fold(name)).collect(), id: fold(id) }
     }
 
     /// All texts with what they are, best first.
@@ -115,32 +110,17 @@ impl Query {
             return Some((Rank::NameBegins, Matched::Name));
         }
         if let Some((matched, _)) = keys.all().find(|(_, key)| self.all_begin_in(key)) {
-            return Some((
-                if matched == Matched::Name {
-                    Rank::NameWords
-                } else {
-                    Rank::Words
-                },
-                matched,
-            ));
+            return Some((if matched == Matched::Name { Rank::NameWords } else { Rank::Words }, matched));
         }
         self.scattered(keys)
     }
 
     /// Words that do not all begin words of one text.
     fn scattered(&self, keys: &Keys) -> Option<(Rank, Matched)> {
-        let found = |part: &str| {
-            keys.all()
-                .find(|(_, key)| key.contains(part))
-                .map(|(matched, _)| matched)
-        };
+        let found = |part: &str| keys.all().find(|(_, key)| key.contains(part)).map(|(matched, _)| matched);
         let mut firsts = self.words().map(|word| (found(word), found(word.trim_start())));
         let (begins, stands) = firsts.next()?;
-        let mut rank = if begins.is_some() {
-            Rank::MixedWords
-        } else {
-            Rank::Parts
-        };
+        let mut rank = if begins.is_some() { Rank::MixedWords } else { Rank::Parts };
         let matched = begins.or(stands)?;
         for (begins, stands) in firsts {
             begins.or(stands)?;
@@ -149,11 +129,7 @@ impl Query {
             }
         }
         let in_name = || self.words().all(|word| keys.name.contains(word.trim_start()));
-        Some(if rank == Rank::Parts && in_name() {
-            (Rank::NameParts, Matched::Name)
-        } else {
-            (rank, matched)
-        })
+        Some(if rank == Rank::Parts && in_name() { (Rank::NameParts, Matched::Name) } else { (rank, matched) })
     }
 }
 
@@ -170,14 +146,7 @@ pub fn search(shelf: &Shelf, query: &str, limit: usize) -> Vec<Hit> {
         })
         .collect();
     found.sort_unstable_by_key(|(order, _)| *order);
-    found
-        .into_iter()
-        .take(limit)
-        .map(|((_, _, _, id), matched)| Hit {
-            id: id.clone(),
-            matched,
-        })
-        .collect()
+    found.into_iter().take(limit).map(|((_, _, _, id), matched)| Hit { id: id.clone(), matched }).collect()
 }
 
 #[cfg(test)]
@@ -187,16 +156,11 @@ mod tests {
     use proptest::prelude::*;
 
     fn ids(shelf: &Shelf, query: &str) -> Vec<String> {
-        search(shelf, query, 500)
-            .into_iter()
-            .map(|hit| hit.id.to_string())
-            .collect()
+        search(shelf, query, 500).into_iter().map(|hit| hit.id.to_string()).collect()
     }
 
     fn first(query: &str) -> Option<(String, Matched)> {
-        search(&Shelf::default(), query, 1)
-            .pop()
-            .map(|hit| (hit.id.to_string(), hit.matched))
+        search(&Shelf::default(), query, 1).pop().map(|hit| (hit.id.to_string(), hit.matched))
     }
 
     #[test]
@@ -226,11 +190,7 @@ mod tests {
     #[test]
     fn search_word_start_ranks_above_substring() {
         let hits = ids(&Shelf::default(), "oat");
-        let place = |id: &str| {
-            hits.iter()
-                .position(|hit| hit == id)
-                .unwrap_or_else(|| panic!("{id}: {hits:?}"))
-        };
+        let place = |id: &str| hits.iter().position(|hit| hit == id).unwrap_or_else(|| panic!("{id}: {hits:?}"));
         assert!(place("oat") < place("sodium-benzoate"));
         assert!(place("colloidal-oatmeal") < place("sodium-benzoate"));
     }
@@ -275,11 +235,7 @@ mod tests {
         shelf.set(&shea, Field::Name, "");
         assert!(ids(&shelf, "quokka").is_empty());
         shelf.set(&shea, Field::Notes, "Quokka");
-        assert_eq!(
-            ids(&shelf, "shea butter")[0],
-            "shea",
-            "an override elsewhere leaves the names alone"
-        );
+        assert_eq!(ids(&shelf, "shea butter")[0], "shea", "an override elsewhere leaves the names alone");
     }
 
     #[test]

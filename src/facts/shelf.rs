@@ -33,10 +33,7 @@ impl Typed {
     }
 
     fn text(&self, field: Field) -> Option<&str> {
-        self.cells
-            .iter()
-            .find(|(at, _)| *at == field)
-            .map(|(_, text)| text.as_str())
+        self.cells.iter().find(|(at, _)| *at == field).map(|(_, text)| text.as_str())
     }
 
     /// The row beneath; an own entry hides it.
@@ -48,17 +45,8 @@ impl Typed {
         let row = self.material(id);
         let renamed = self.text(Field::Name).is_some() || self.text(Field::Inci).is_some();
         self.keys = (row.is_none() || renamed).then(|| {
-            let text = |field| {
-                self.text(field)
-                    .or_else(|| row?.fact(field).map(|fact| fact.text))
-                    .unwrap_or_default()
-            };
-            Keys::new(
-                id.as_str(),
-                text(Field::Name),
-                text(Field::Inci),
-                row.map_or(&[], |row| &row.also),
-            )
+            let text = |field| self.text(field).or_else(|| row?.fact(field).map(|fact| fact.text)).unwrap_or_default();
+            Keys::new(id.as_str(), text(Field::Name), text(Field::Inci), row.map_or(&[], |row| &row.also))
         });
     }
 }
@@ -86,10 +74,7 @@ impl Shelf {
             return false;
         }
         let text = text.into();
-        let typed = self
-            .typed
-            .entry(id.clone())
-            .or_insert_with(|| Typed::new(id, false, Vec::new()));
+        let typed = self.typed.entry(id.clone()).or_insert_with(|| Typed::new(id, false, Vec::new()));
         typed.cells.retain(|(at, _)| *at != field);
         if !text.is_empty() {
             let place = typed.cells.partition_point(|(at, _)| *at < field);
@@ -111,11 +96,7 @@ impl Shelf {
             n += 1;
             id = IngredientId::slug(name, n);
         }
-        let cells = if name.is_empty() {
-            Vec::new()
-        } else {
-            vec![(Field::Name, name.to_owned())]
-        };
+        let cells = if name.is_empty() { Vec::new() } else { vec![(Field::Name, name.to_owned())] };
         self.typed.insert(id.clone(), Typed::new(&id, true, cells));
         id
     }
@@ -141,10 +122,7 @@ impl Shelf {
 
     /// The ids of everything on the shelf, sorted.
     pub fn ids(&self) -> Vec<&IngredientId> {
-        let rows = materials()
-            .iter()
-            .map(|row| &row.id)
-            .filter(|id| !self.typed.contains_key(id));
+        let rows = materials().iter().map(|row| &row.id).filter(|id| !self.typed.contains_key(id));
         let mut ids: Vec<_> = rows.chain(self.typed.keys()).collect();
         ids.sort();
         ids
@@ -158,9 +136,7 @@ impl Shelf {
     /// What the maker typed: each id, whether it is an own entry, and its texts in the order of a card. All that need
     /// be stored.
     pub fn entries(&self) -> impl Iterator<Item = (&IngredientId, bool, &[(Field, String)])> {
-        self.typed
-            .iter()
-            .map(|(id, typed)| (id, typed.own, typed.cells.as_slice()))
+        self.typed.iter().map(|(id, typed)| (id, typed.own, typed.cells.as_slice()))
     }
 
     /// The shelf that gave these [`Shelf::entries`]. Of two texts for one field, and of two entries for one id, the
@@ -181,10 +157,8 @@ impl Shelf {
 
     /// What a search goes through: id, whether it is own, keys.
     pub(super) fn searched(&self) -> impl Iterator<Item = (&IngredientId, bool, &Keys)> {
-        let rows = materials()
-            .iter()
-            .filter(|row| !self.typed.contains_key(&row.id))
-            .map(|row| (&row.id, false, &row.keys));
+        let rows =
+            materials().iter().filter(|row| !self.typed.contains_key(&row.id)).map(|row| (&row.id, false, &row.keys));
         let typed = self.typed.iter().filter_map(|(id, typed)| {
             let keys = typed.keys.as_ref().or_else(|| Some(&material(id.as_str())?.keys))?;
             Some((id, typed.own, keys))
@@ -208,10 +182,7 @@ mod tests {
     type Stored = (IngredientId, bool, Vec<(Field, String)>);
 
     fn stored(shelf: &Shelf) -> Vec<Stored> {
-        shelf
-            .entries()
-            .map(|(id, own, texts)| (id.clone(), own, texts.to_vec()))
-            .collect()
+        shelf.entries().map(|(id, own, texts)| (id.clone(), own, texts.to_vec())).collect()
     }
 
     #[test]
@@ -220,10 +191,7 @@ mod tests {
         assert!(shelf.set(&id("glycerin"), Field::Max, "12,5"));
         let glycerin = shelf.entry(&id("glycerin")).unwrap();
         let max = glycerin.max().unwrap();
-        assert_eq!(
-            (max.value, max.origin),
-            (Percent::from_units(12_500_000), Origin::Maker)
-        );
+        assert_eq!((max.value, max.origin), (Percent::from_units(12_500_000), Origin::Maker));
         assert_eq!(glycerin.original(Field::Max).unwrap().text, "20");
         assert_eq!(glycerin.max_basis(), None);
         assert!(glycerin.is_overridden(Field::Max) && !glycerin.is_overridden(Field::Density));
@@ -276,17 +244,7 @@ mod tests {
             .map(|name| shelf.add_own(name))
             .to_vec();
         let texts: Vec<_> = ids.iter().map(IngredientId::as_str).collect();
-        assert_eq!(
-            texts,
-            [
-                "glycerin-2",
-                "kokum-sorbet",
-                "kokum-sorbet-2",
-                "kokum-sorbet-3",
-                "own",
-                "own-2"
-            ]
-        );
+        assert_eq!(texts, ["glycerin-2", "kokum-sorbet", "kokum-sorbet-2", "kokum-sorbet-3", "own", "own-2"]);
         assert_eq!(shelf.own_ids().count(), 6);
         assert_eq!(shelf.ids().len(), 277);
         assert_eq!(shelf.iter().count(), 277);
@@ -313,12 +271,7 @@ mod tests {
         let entry = shelf.entry(&id("glycerin")).unwrap();
         assert!(entry.is_own());
         assert_eq!(
-            (
-                entry.label(),
-                entry.density(),
-                entry.original(Field::Density),
-                carries(&entry)
-            ),
+            (entry.label(), entry.density(), entry.original(Field::Density), carries(&entry)),
             ("My glycerin", None, None, None)
         );
         assert_eq!(shelf.ids().len(), 271);
@@ -344,11 +297,7 @@ mod tests {
         let shelf = Shelf::restore([(id("water"), false, texts), (id("shea"), false, Vec::new())]);
         assert_eq!(
             stored(&shelf),
-            [(
-                id("water"),
-                false,
-                vec![(Field::Max, "2".to_owned()), (Field::Notes, "b".to_owned())]
-            )]
+            [(id("water"), false, vec![(Field::Max, "2".to_owned()), (Field::Notes, "b".to_owned())])]
         );
     }
 

@@ -73,11 +73,7 @@ impl fmt::Display for RowProblem {
         match &self.wrong {
             Wrong::Cells { found, expected } => write!(out, "found {found} cells, expected {expected}"),
             Wrong::Column(column) => write!(out, "found no column {column:?}"),
-            Wrong::Cell {
-                column,
-                found,
-                expected,
-            } => write!(out, "{column}: found {found:?}, expected {expected}"),
+            Wrong::Cell { column, found, expected } => write!(out, "{column}: found {found:?}, expected {expected}"),
             Wrong::Number { column, found, problem } => write!(out, "{column}: found {found:?}, {problem:?}"),
         }
     }
@@ -96,13 +92,7 @@ impl Table {
             if cells.len() == expected {
                 table.rows.push((line, cells));
             } else {
-                table.problems.push(RowProblem {
-                    line,
-                    wrong: Wrong::Cells {
-                        found: cells.len(),
-                        expected,
-                    },
-                });
+                table.problems.push(RowProblem { line, wrong: Wrong::Cells { found: cells.len(), expected } });
             }
         }
         table
@@ -115,20 +105,13 @@ impl Table {
 
     /// The readable rows, in order.
     pub fn rows(&self) -> impl Iterator<Item = Row<'_>> {
-        self.rows.iter().map(|(line, cells)| Row {
-            header: &self.header,
-            line: *line,
-            cells,
-        })
+        self.rows.iter().map(|(line, cells)| Row { header: &self.header, line: *line, cells })
     }
 
     /// Makes a value of every row, and gathers what was wrong with the rows that gave none.
     pub fn parse<'a, T>(&'a self, mut make: impl FnMut(Row<'a>) -> Result<T, RowProblem>) -> (Vec<T>, Vec<RowProblem>) {
         let mut problems = self.problems.clone();
-        let made = self
-            .rows()
-            .filter_map(|row| make(row).map_err(|problem| problems.push(problem)).ok())
-            .collect();
+        let made = self.rows().filter_map(|row| make(row).map_err(|problem| problems.push(problem)).ok()).collect();
         (made, problems)
     }
 }
@@ -144,12 +127,7 @@ impl<'a> Row<'a> {
     /// # Errors
     /// If the table has no such column.
     pub fn get(&self, column: &str) -> Result<&'a str, RowProblem> {
-        match self
-            .header
-            .iter()
-            .position(|name| name == column)
-            .and_then(|n| self.cells.get(n))
-        {
+        match self.header.iter().position(|name| name == column).and_then(|n| self.cells.get(n)) {
             Some(cell) => Ok(cell),
             None => Err(self.wrong(Wrong::Column(column.to_owned()))),
         }
@@ -162,11 +140,7 @@ impl<'a> Row<'a> {
 
     /// A problem with one cell of this row.
     pub fn wrong_cell(&self, column: &str, found: &str, expected: &'static str) -> RowProblem {
-        self.wrong(Wrong::Cell {
-            column: column.to_owned(),
-            found: found.to_owned(),
-            expected,
-        })
+        self.wrong(Wrong::Cell { column: column.to_owned(), found: found.to_owned(), expected })
     }
 }
 
@@ -228,13 +202,7 @@ mod tests {
         });
         assert_eq!(made, [1]);
         let messages: Vec<_> = problems.iter().map(ToString::to_string).collect();
-        assert_eq!(
-            messages,
-            [
-                "line 3: found 1 cells, expected 2",
-                "line 4: n: found \"x\", expected 1"
-            ]
-        );
+        assert_eq!(messages, ["line 3: found 1 cells, expected 2", "line 4: n: found \"x\", expected 1"]);
     }
 
     #[test]

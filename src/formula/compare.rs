@@ -72,7 +72,8 @@ fn row(before: Option<Side<'_>>, after: Option<Side<'_>>) -> Comparison {
         (_, None) => Change::Gone,
     };
     let shown = |side: &Side<'_>| (side.phase.name.clone(), side.share);
-    let choice = after.as_ref().or(before.as_ref()).map_or(Choice::Named(String::new()), |side| side.line.choice.clone());
+    let choice =
+        after.as_ref().or(before.as_ref()).map_or(Choice::Named(String::new()), |side| side.line.choice.clone());
     Comparison { choice, before: before.as_ref().map(shown), after: after.as_ref().map(shown), change }
 }
 

@@ -50,7 +50,8 @@ fn record(out: &mut String, cells: &[&str]) {
 /// Common practice, no source.
 fn harmless(text: &str) -> String {
     let first = text.trim_start().chars().next();
-    let runs = matches!(first, Some('=' | '+' | '-' | '@' | '|' | '%' | '\u{2212}' | '＝' | '＋' | '－' | '＠')) || text.starts_with(['\t', '\r', '\n']);
+    let runs = matches!(first, Some('=' | '+' | '-' | '@' | '|' | '%' | '\u{2212}' | '＝' | '＋' | '－' | '＠'))
+        || text.starts_with(['\t', '\r', '\n']);
     if runs { format!("'{text}") } else { text.to_owned() }
 }
 

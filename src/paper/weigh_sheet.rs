@@ -2,8 +2,8 @@
 
 use crate::facts::Shelf;
 use crate::formula::{Choice, Formula, LineId, PhaseId, PhaseKind};
-use crate::quantity::{Mass, Percent, Typed};
 use crate::quantity::{Celsius, Quantity};
+use crate::quantity::{Mass, Percent, Typed};
 use crate::sheet::{PremixAdvice, WeighLine, WeighSheet};
 
 /// One line to weigh.
@@ -96,8 +96,12 @@ pub struct WeighPaper {
 pub fn weigh_paper(formula: &Formula, sheet: &WeighSheet, shelf: &Shelf) -> WeighPaper {
     let name = |id: LineId| formula.line(id).map(|line| line_name(&line.choice, shelf)).unwrap_or_default();
     let blocks = formula.phases().iter().filter_map(|phase| {
-        let rows: Vec<Row> =
-            sheet.lines.iter().filter(|line| line.phase == phase.id).filter_map(|line| row(formula, sheet, shelf, line)).collect();
+        let rows: Vec<Row> = sheet
+            .lines
+            .iter()
+            .filter(|line| line.phase == phase.id)
+            .filter_map(|line| row(formula, sheet, shelf, line))
+            .collect();
         (!rows.is_empty()).then(|| Block {
             phase: phase.id,
             kind: phase.kind,

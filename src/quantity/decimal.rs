@@ -49,7 +49,8 @@ pub fn read_number(text: &str) -> Result<Number<'_>, Problem> {
     if whole_digits.len() + fraction.len() > MOST_DIGITS {
         return Err(Problem::TooLong);
     }
-    let digits = whole_digits.chars().chain(fraction.chars()).fold(0i128, |sum, c| sum * 10 + i128::from(c as u8 - b'0'));
+    let digits =
+        whole_digits.chars().chain(fraction.chars()).fold(0i128, |sum, c| sum * 10 + i128::from(c as u8 - b'0'));
     Ok(Number {
         digits: if negative { -digits } else { digits },
         places: fraction.len() as u32,
@@ -129,9 +130,16 @@ mod tests {
 
     #[test]
     fn number_three_places_may_mean_thousands() {
-        for (text, expected) in
-            [("1.234", true), ("12,345", true), ("1.000", true), ("0.123", false), ("1.2345", false), ("1.23", false), ("1234.567", false), ("1 234.567", false)]
-        {
+        for (text, expected) in [
+            ("1.234", true),
+            ("12,345", true),
+            ("1.000", true),
+            ("0.123", false),
+            ("1.2345", false),
+            ("1.23", false),
+            ("1234.567", false),
+            ("1 234.567", false),
+        ] {
             assert_eq!(read_number(text).map(|number| number.maybe_thousands), Ok(expected), "{text:?}");
         }
     }

@@ -50,7 +50,7 @@ impl Mass {
 
     /// The number in `unit` with a point and without a unit: exact in grams and kilograms, to 0.0001 oz in ounces.
     pub fn number_in(self, unit: MassUnit) -> String {
-        let decimal = super::quantity::plain_decimal;
+        let decimal = super::scale::plain_decimal;
         match unit {
             MassUnit::Gram => decimal(self.0.into(), 6),
             MassUnit::Kilogram => decimal(self.0.into(), 9),
@@ -101,7 +101,13 @@ mod tests {
 
     #[test]
     fn mass_units_convert() {
-        for (text, micrograms) in [("12", 12_000_000), ("0,5 kg", 500_000_000), ("250 mg", 250_000), ("1 oz", 28_349_523), ("16oz", 453_592_370)] {
+        for (text, micrograms) in [
+            ("12", 12_000_000),
+            ("0,5 kg", 500_000_000),
+            ("250 mg", 250_000),
+            ("1 oz", 28_349_523),
+            ("16oz", 453_592_370),
+        ] {
             assert_eq!(Mass::read(text), Reading::Value(Mass(micrograms)), "{text:?}");
         }
     }

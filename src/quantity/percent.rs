@@ -89,7 +89,8 @@ mod tests {
 
     #[test]
     fn percent_canonical_has_no_needless_digits() {
-        for (units, text) in [(0, "0"), (1, "0.000001"), (4_500_000, "4.5"), (100_000_000, "100"), (-1_300_000, "-1.3")] {
+        for (units, text) in [(0, "0"), (1, "0.000001"), (4_500_000, "4.5"), (100_000_000, "100"), (-1_300_000, "-1.3")]
+        {
             assert_eq!(Percent::from_units(units).canonical(), text);
         }
     }

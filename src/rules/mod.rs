@@ -36,8 +36,7 @@ pub struct Rule {
 }
 
 /// Every rule, in the order in which findings of one grade are shown.
-pub const RULES: &[Rule] =
-    &[sum::RULE, unread::RULE, no_share::RULE, nameless::RULE, off_shelf::RULE, too_small::RULE];
+pub const RULES: &[Rule] = &[sum::RULE, unread::RULE, no_share::RULE, nameless::RULE, off_shelf::RULE, too_small::RULE];
 
 /// All findings, gravest first.
 pub fn check(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<Finding> {

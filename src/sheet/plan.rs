@@ -141,7 +141,11 @@ impl Plan {
 
     /// The accepted weighing error; the default where none is typed.
     pub fn tolerance_value(&self) -> Option<Percent> {
-        if self.tolerance.is_empty() { Some(TOLERANCE) } else { self.tolerance.value().filter(|share| share.units() > 0) }
+        if self.tolerance.is_empty() {
+            Some(TOLERANCE)
+        } else {
+            self.tolerance.value().filter(|share| share.units() > 0)
+        }
     }
 }
 

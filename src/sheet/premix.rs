@@ -57,7 +57,9 @@ pub(super) fn advise(formula: &Formula, shelf: &Shelf, step: Mass, least: Mass, 
         if lines[n].share.units() == 0 || lines[n].exact >= least {
             continue;
         }
-        let found = carriers(formula, shelf, least, lines, n).into_iter().find_map(|c| premix(step, least, &lines[n], left[c]).map(|p| (c, p)));
+        let found = carriers(formula, shelf, least, lines, n)
+            .into_iter()
+            .find_map(|c| premix(step, least, &lines[n], left[c]).map(|p| (c, p)));
         lines[n].premix = Some(match found {
             Some((c, draft)) => {
                 left[c] = draft.carrier_line;
@@ -69,10 +71,10 @@ pub(super) fn advise(formula: &Formula, shelf: &Shelf, step: Mass, least: Mass, 
     // A carrier that serves twice: both premixes show what is left in the end.
     let finals: Vec<(LineId, Mass)> = lines.iter().zip(&left).map(|(line, left)| (line.line, *left)).collect();
     for line in lines {
-        if let Some(PremixAdvice::Make(premix)) = &mut line.premix {
-            if let Some((_, left)) = finals.iter().find(|(id, _)| *id == premix.carrier) {
-                premix.carrier_line = *left;
-            }
+        if let Some(PremixAdvice::Make(premix)) = &mut line.premix
+            && let Some((_, left)) = finals.iter().find(|(id, _)| *id == premix.carrier)
+        {
+            premix.carrier_line = *left;
         }
     }
 }

@@ -87,9 +87,10 @@ mod tests {
 
     fn off_by_less_than_a_step(shares: &[i64], total: i64, parts: &[i64]) -> bool {
         let whole: i128 = shares.iter().map(|share| i128::from(*share)).sum();
-        shares.iter().zip(parts).all(|(share, part)| {
-            (i128::from(*part) * whole - i128::from(*share) * i128::from(total)).abs() < whole
-        })
+        shares
+            .iter()
+            .zip(parts)
+            .all(|(share, part)| (i128::from(*part) * whole - i128::from(*share) * i128::from(total)).abs() < whole)
     }
 
     proptest! {

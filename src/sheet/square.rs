@@ -48,7 +48,12 @@ pub fn square(formula: &Formula, totals: &Totals) -> Square {
             if share.units() >= PART {
                 groups.push(Group { phase: phase.id, lines: vec![line.id], share, cells: 0 });
             } else {
-                let group = small.get_or_insert_with(|| Group { phase: phase.id, lines: Vec::new(), share: Percent::ZERO, cells: 0 });
+                let group = small.get_or_insert_with(|| Group {
+                    phase: phase.id,
+                    lines: Vec::new(),
+                    share: Percent::ZERO,
+                    cells: 0,
+                });
                 group.lines.push(line.id);
                 group.share = group.share.plus(share);
             }

@@ -67,7 +67,8 @@ pub fn totals(formula: &Formula) -> Totals {
 
     let shares: Vec<_> = lines.iter().filter_map(|line| Some((line.id, share(line)?))).collect();
     let total: Percent = shares.iter().map(|(_, share)| *share).sum();
-    let ids = |test: &dyn Fn(&Line) -> bool| lines.iter().filter(|line| test(line)).map(|line| line.id).collect::<Vec<_>>();
+    let ids =
+        |test: &dyn Fn(&Line) -> bool| lines.iter().filter(|line| test(line)).map(|line| line.id).collect::<Vec<_>>();
     let missing = ids(&|line| line.share.typed().is_some_and(|typed| typed.is_empty()));
     let unread = ids(&|line| line.share.typed().is_some_and(|typed| typed.is_unread()));
     let nameless = ids(&|line| matches!(&line.choice, Choice::Named(name) if name.trim().is_empty()));

@@ -53,8 +53,11 @@ impl WeighSheet {
             Some(PremixAdvice::Make(premix)) => premix.portion,
             _ => line.mass,
         });
-        let brought: Mass =
-            self.premixes().filter(|(_, premix)| premix.carrier == id).map(|(line, premix)| premix.portion.minus(line.mass)).sum();
+        let brought: Mass = self
+            .premixes()
+            .filter(|(_, premix)| premix.carrier == id)
+            .map(|(line, premix)| premix.portion.minus(line.mass))
+            .sum();
         own.minus(brought)
     }
 
@@ -119,7 +122,11 @@ pub fn weigh(formula: &Formula, totals: &Totals, plan: &Plan, shelf: &Shelf) -> 
         })
         .collect();
     advise(formula, shelf, step, least, batch.mass, &mut lines);
-    let worst = lines.iter().filter(|line| line.error != Percent::ZERO).max_by_key(|line| line.error.units().abs()).map(|line| line.line);
+    let worst = lines
+        .iter()
+        .filter(|line| line.error != Percent::ZERO)
+        .max_by_key(|line| line.error.units().abs())
+        .map(|line| line.line);
     Ok(WeighSheet { batch, step, least, lines, worst })
 }
 
@@ -130,7 +137,12 @@ fn in_steps(totals: &Totals, batch: Mass, step: Mass, fill_up: Option<usize>) ->
         Some(line) => fill_up_takes_rest(&shares, steps, line),
         None => largest_remainder(&shares, steps),
     };
-    totals.shares.iter().zip(parts).map(|((line, share), part)| (*line, *share, Mass::from_units(part * step.units()))).collect()
+    totals
+        .shares
+        .iter()
+        .zip(parts)
+        .map(|((line, share), part)| (*line, *share, Mass::from_units(part * step.units())))
+        .collect()
 }
 
 fn within_hand(batch: &Batch, masses: &[(LineId, Percent, Mass)]) -> bool {

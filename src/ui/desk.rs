@@ -2,8 +2,8 @@
 
 use super::browser::{self, IdbJournal, LocalEcho};
 use hundred_parts::desk::{
-    Action, Bench, Derived, DocId, Document, Echo, Head, Incoming, Journal, Kept, Made, Moment, Screen, ShelfAction, Slot, binned, demo, keep,
-    newest, stored_shelf,
+    Action, Bench, Derived, DocId, Document, Echo, Head, Incoming, Journal, Kept, Made, Moment, Screen, ShelfAction,
+    Slot, binned, demo, keep, newest, stored_shelf,
 };
 use hundred_parts::facts::{IngredientId, Shelf};
 use hundred_parts::words::{DecimalSign, page};
@@ -79,7 +79,8 @@ pub(crate) fn use_desk() -> Desk {
 
 fn first_document() -> Bench {
     let open = browser::preference("open").map(DocId::from);
-    let shelf = LocalEcho.read(&DocId::shelf()).filter(Slot::is_whole).map(|slot| stored_shelf(&slot)).unwrap_or_default();
+    let shelf =
+        LocalEcho.read(&DocId::shelf()).filter(Slot::is_whole).map(|slot| stored_shelf(&slot)).unwrap_or_default();
     open.and_then(|id| LocalEcho.read(&id))
         .filter(Slot::is_whole)
         .and_then(|slot| Bench::open(&slot, Vec::new(), shelf.clone()))
@@ -164,7 +165,11 @@ impl Desk {
         }
         self.purge().await;
         self.refresh_heads().await;
-        self.write_soon(Duration::ZERO);
+        if self.bench.with_untracked(Bench::is_dirty) {
+            self.write_soon(Duration::ZERO);
+        } else {
+            self.saved.set(Saved::Yes);
+        }
     }
 
     async fn open_stored(self, id: DocId) {
@@ -319,7 +324,9 @@ impl Desk {
             self.refresh_heads().await;
             let current = self.bench.with_untracked(|bench| bench.id().clone());
             if into && current == id {
-                let next = self.heads.with_untracked(|heads| heads.iter().find(|head| head.binned.is_none()).map(|head| head.id.clone()));
+                let next = self.heads.with_untracked(|heads| {
+                    heads.iter().find(|head| head.binned.is_none()).map(|head| head.id.clone())
+                });
                 match next {
                     Some(next) => self.open_stored(next).await,
                     None => self.add(Document::default()),
@@ -335,9 +342,16 @@ impl Desk {
         self.write().await;
         let journal = self.journal();
         let mut documents = Vec::new();
-        for head in journal.heads().await.unwrap_or_default().into_iter().filter(|head| head.id.is_formula() && head.binned.is_none()) {
+        for head in journal
+            .heads()
+            .await
+            .unwrap_or_default()
+            .into_iter()
+            .filter(|head| head.id.is_formula() && head.binned.is_none())
+        {
             if let Ok(Some(slot)) = journal.read(&head.id).await {
-                documents.extend(Bench::open(&slot, Vec::new(), Shelf::default()).map(|bench| bench.document().clone()));
+                documents
+                    .extend(Bench::open(&slot, Vec::new(), Shelf::default()).map(|bench| bench.document().clone()));
             }
         }
         documents
@@ -413,7 +427,9 @@ impl Desk {
                 self.bench.update_untracked(|bench| bench.written(rev));
                 self.saved.set(Saved::Yes);
                 self.heads.update(|heads| {
-                    let (id, title) = self.bench.with_untracked(|bench| (bench.id().clone(), bench.state().formula.about.title.clone()));
+                    let (id, title) = self
+                        .bench
+                        .with_untracked(|bench| (bench.id().clone(), bench.state().formula.about.title.clone()));
                     if let Some(head) = heads.iter_mut().find(|head| head.id == id) {
                         head.title = title;
                     }

@@ -53,7 +53,11 @@ pub(super) fn QuantityField<T: Quantity + Send + Sync + 'static>(
 
 /// What is wrong with a typed quantity, or the question about it.
 #[component]
-pub(super) fn Note<T: Quantity + Send + Sync + 'static>(id: String, value: Signal<Typed<T>>, set: Callback<String>) -> impl IntoView {
+pub(super) fn Note<T: Quantity + Send + Sync + 'static>(
+    id: String,
+    value: Signal<Typed<T>>,
+    set: Callback<String>,
+) -> impl IntoView {
     let sign = use_desk().sign;
     view! {
         <span id=id class="note-of-field" aria-live="polite">
@@ -76,7 +80,12 @@ pub(super) fn Note<T: Quantity + Send + Sync + 'static>(id: String, value: Signa
 
 /// A field for plain text.
 #[component]
-pub(super) fn TextField(id: String, #[prop(into)] label: String, value: Signal<String>, set: Callback<String>) -> impl IntoView {
+pub(super) fn TextField(
+    id: String,
+    #[prop(into)] label: String,
+    value: Signal<String>,
+    set: Callback<String>,
+) -> impl IntoView {
     let desk = use_desk();
     view! {
         <div class="field">

@@ -10,6 +10,8 @@ mod field;
 mod formula;
 mod shelf;
 mod shell;
+#[cfg(test)]
+mod tests;
 
 use leptos::prelude::*;
 

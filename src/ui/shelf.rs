@@ -23,7 +23,14 @@ pub(super) fn ShelfPlace() -> impl IntoView {
                 search(shelf, query, MOST)
                     .into_iter()
                     .filter_map(|hit| shelf.entry(&hit.id))
-                    .map(|entry| (entry.id().clone(), entry.label().to_owned(), entry.inci().map(|inci| inci.value.to_owned()).unwrap_or_default(), entry.is_own()))
+                    .map(|entry| {
+                        (
+                            entry.id().clone(),
+                            entry.label().to_owned(),
+                            entry.inci().map(|inci| inci.value.to_owned()).unwrap_or_default(),
+                            entry.is_own(),
+                        )
+                    })
                     .collect::<Vec<_>>()
             })
         })
@@ -78,7 +85,14 @@ fn Entry(id: IngredientId, close: Callback<()>) -> impl IntoView {
     let entry = Signal::derive(move || desk.with(|bench| bench.shelf().entry(&wanted)));
     let title = move || entry.with(|entry| entry.as_ref().map(|entry| entry.label().to_owned()));
     let is_own = move || entry.with(|entry| entry.as_ref().is_some_and(|entry| entry.is_own()));
-    let source = move || entry.with(|entry| entry.as_ref().and_then(|entry| entry.source()).map(|(source, verification)| format!("{}{source} ({verification})", page::SOURCE)));
+    let source = move || {
+        entry.with(|entry| {
+            entry
+                .as_ref()
+                .and_then(|entry| entry.source())
+                .map(|(source, verification)| format!("{}{source} ({verification})", page::SOURCE))
+        })
+    };
     let removed = id.clone();
     let remove = move |_| {
         desk.act_on_shelf(ShelfAction::Remove(removed.clone()));
@@ -109,7 +123,10 @@ fn Value(id: IngredientId, field: Field, entry: Signal<Option<hundred_parts::fac
             let entry = entry.as_ref()?;
             match entry.cell(field)?.origin {
                 Origin::Maker => {
-                    let table = entry.original(field).map(|cell| format!(" {}{}", page::TABLE_SAYS, cell.text)).unwrap_or_default();
+                    let table = entry
+                        .original(field)
+                        .map(|cell| format!(" {}{}", page::TABLE_SAYS, cell.text))
+                        .unwrap_or_default();
                     Some(format!("{}{table}", page::OVERRIDDEN))
                 }
                 Origin::Table { verified: false, .. } => Some(page::FROM_MEMORY.to_owned()),

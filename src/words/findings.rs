@@ -36,7 +36,9 @@ pub fn finding(finding: &Finding, names: &[String]) -> String {
             format!("{name}: {} Until then it is left out of every sum.", problem(text, Kind::Percent, why))
         }
         Fact::Unread { text, problem: None } => {
-            format!("{name}: \u{201c}{text}\u{201d} can be read in two ways. Say which; until then it is left out of every sum.")
+            format!(
+                "{name}: \u{201c}{text}\u{201d} can be read in two ways. Say which; until then it is left out of every sum."
+            )
         }
         Fact::NoShare => format!("{name} has no percent yet. Enter one, or remove the line."),
         Fact::Nameless => "A line has a percent but no name. Name it, or remove the line.".to_owned(),
@@ -56,13 +58,23 @@ pub fn finding(finding: &Finding, names: &[String]) -> String {
 pub fn no_sheet(why: &NoSheet) -> String {
     match why {
         NoSheet::Empty => "There is nothing to weigh yet. Write a formula in percent first.".to_owned(),
-        NoSheet::Open(lines) if lines.len() == 1 => "One line has no percent that can be read. Mend it in the formula, then weigh.".to_owned(),
-        NoSheet::Open(lines) => format!("{} lines have no percent that can be read. Mend them in the formula, then weigh.", lines.len()),
+        NoSheet::Open(lines) if lines.len() == 1 => {
+            "One line has no percent that can be read. Mend it in the formula, then weigh.".to_owned()
+        }
+        NoSheet::Open(lines) => {
+            format!("{} lines have no percent that can be read. Mend them in the formula, then weigh.", lines.len())
+        }
         NoSheet::NotWhole(Balance::Short(by)) => {
-            format!("The formula is {} short of 100\u{2009}%. It is weighed only when it is whole: mend it in the formula.", percent(*by))
+            format!(
+                "The formula is {} short of 100\u{2009}%. It is weighed only when it is whole: mend it in the formula.",
+                percent(*by)
+            )
         }
         NoSheet::NotWhole(Balance::Over(by)) => {
-            format!("The formula is {} over 100\u{2009}%. It is weighed only when it is whole: mend it in the formula.", percent(*by))
+            format!(
+                "The formula is {} over 100\u{2009}%. It is weighed only when it is whole: mend it in the formula.",
+                percent(*by)
+            )
         }
         NoSheet::NotWhole(Balance::Whole) => "The formula is whole.".to_owned(),
         NoSheet::Plan(problem) => scale_problem(*problem),
@@ -75,7 +87,9 @@ pub fn scale_problem(problem: ScaleProblem) -> String {
         ScaleProblem::Missing(field) => format!("Enter {}.", plan_field(field)),
         ScaleProblem::Unread(field) => format!("Mend {}: it cannot be used as it is.", plan_field(field)),
         ScaleProblem::NothingInHand => "Enter how much you have of at least one line.".to_owned(),
-        ScaleProblem::TooSmall => "The batch is smaller than one step of the scale. Make more, or use a finer scale.".to_owned(),
+        ScaleProblem::TooSmall => {
+            "The batch is smaller than one step of the scale. Make more, or use a finer scale.".to_owned()
+        }
         ScaleProblem::TooLarge => "The batch is over 1000\u{2009}kg. Make it in smaller ones.".to_owned(),
     }
 }

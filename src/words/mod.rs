@@ -8,8 +8,8 @@ mod problems;
 mod report;
 
 pub use findings::{finding, no_sheet, scale_problem};
-pub use report::sheet_report;
 pub use problems::{ambiguous, kind_example, problem};
+pub use report::sheet_report;
 
 use crate::quantity::{Mass, MassUnit, Quantity};
 

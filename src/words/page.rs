@@ -25,8 +25,10 @@ pub const REDO: &str = "Redo";
 pub const SAVED: &str = "Saved";
 pub const SAVING: &str = "Saving\u{2026}";
 pub const NOT_SAVED: &str = "Not saved. Your work is on screen: export it now. The browser said: ";
-pub const ONLY_ECHO: &str = "Kept in the quick copy only; the browser may lose the last minute of it. Export what matters.";
-pub const CONFLICT: &str = "Another tab changed this formula. Nothing was overwritten: your copy goes on here under a name of its own.";
+pub const ONLY_ECHO: &str =
+    "Kept in the quick copy only; the browser may lose the last minute of it. Export what matters.";
+pub const CONFLICT: &str =
+    "Another tab changed this formula. Nothing was overwritten: your copy goes on here under a name of its own.";
 pub const OTHER_COPY: &str = " (copy from another tab)";
 pub const COPY: &str = " (copy)";
 pub const HINT: &str = "This is a worked example to try things on. Each of the hundred cells is one part of the formula. Change a percent and watch them; then go to Batch, say how many jars, and weigh.";
@@ -58,9 +60,11 @@ pub const MOVE_TO: &str = "Move to ";
 pub const REMOVE: &str = "Remove";
 pub const NOTE: &str = "Note";
 pub const EMPTY_PHASE: &str = "Nothing in this phase yet.";
-pub const EMPTY_FORMULA: &str = "A formula is a hundred parts in phases. Start with the water phase, and let the water fill up what is missing.";
+pub const EMPTY_FORMULA: &str =
+    "A formula is a hundred parts in phases. Start with the water phase, and let the water fill up what is missing.";
 pub const START_PHASES: &str = "Start with water, oil and cool-down phase";
-pub const LINE_KEYS: &str = "In a line: Enter goes on, arrows choose or change line, Alt with an arrow moves the line, q.s. fills up.";
+pub const LINE_KEYS: &str =
+    "In a line: Enter goes on, arrows choose or change line, Alt with an arrow moves the line, q.s. fills up.";
 pub const SQUARE: &str = "Hundred square";
 pub const FINDINGS: &str = "Findings";
 pub const NO_FINDINGS: &str = "Nothing to say yet.";
@@ -87,13 +91,15 @@ pub const EXPORT_ALL: &str = "Export everything";
 pub const IMPORT: &str = "Import a file";
 pub const MAKE_LINK: &str = "Make a link";
 pub const WITH_NOTES: &str = "with my notes";
-pub const LINK_HOLDS: &str = "The link holds the title, phases, lines and batch plan. It goes to no server; whoever has it can read it.";
+pub const LINK_HOLDS: &str =
+    "The link holds the title, phases, lines and batch plan. It goes to no server; whoever has it can read it.";
 pub const LINK: &str = "Link";
 pub const COPY_LINK: &str = "Copy link";
 pub const COPIED: &str = "Copied";
 pub const LINK_LONG: &str = "This link is long and some messengers cut it. Export a file instead.";
 pub const QR: &str = "QR code of this formula";
-pub const QR_TOO_LONG: &str = "This formula is too long for a QR code that can be read by hand. Use the link or a file.";
+pub const QR_TOO_LONG: &str =
+    "This formula is too long for a QR code that can be read by hand. Use the link or a file.";
 pub const INCOMING: &str = "Something to import";
 pub const INCOMING_TEXT: &str = "This comes from outside and was not checked. Nothing is kept until you add it, and nothing of yours is overwritten.";
 pub const ADD_THESE: &str = "Add to your formulas";
@@ -152,7 +158,8 @@ pub const TAKE_UPDATE: &str = "Take it now";
 pub const LATER: &str = "Later";
 pub const DAMAGED: &str = "One stored formula could not be read. It was left as it is.";
 pub const OPENING: &str = "Opening your formulas\u{2026}";
-pub const CSV_HEADS: [&str; 8] = ["Phase", "Ingredient", "INCI", "Percent", "Grams", "Grams on the scale", "Rounding error in percent", "Note"];
+pub const CSV_HEADS: [&str; 8] =
+    ["Phase", "Ingredient", "INCI", "Percent", "Grams", "Grams on the scale", "Rounding error in percent", "Note"];
 pub const REMOVED_LINE: &str = "Line removed.";
 pub const REMOVED_PHASE: &str = "Phase removed.";
 pub const BINNED: &str = "Moved to the bin.";

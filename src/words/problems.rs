@@ -26,15 +26,21 @@ pub fn problem(text: &str, kind: Kind, problem: &Problem) -> String {
     match problem {
         Problem::NotANumber => format!("\u{201c}{shown}\u{201d} is not a number. {expected}"),
         Problem::TwoDecimalSigns => {
-            format!("\u{201c}{shown}\u{201d} has more than one decimal sign. {expected} Group thousands with spaces or not at all.")
+            format!(
+                "\u{201c}{shown}\u{201d} has more than one decimal sign. {expected} Group thousands with spaces or not at all."
+            )
         }
         Problem::Negative => format!("\u{201c}{shown}\u{201d} is less than nothing. {expected}"),
         Problem::TooLong => format!("\u{201c}{shown}\u{201d} has too many digits. {expected}"),
         Problem::TooFine { places: 0 } => format!("\u{201c}{shown}\u{201d} is not whole. {expected}"),
         Problem::TooFine { places } => {
-            format!("\u{201c}{shown}\u{201d} is finer than can be kept. Use at most {places} digits after the decimal sign.")
+            format!(
+                "\u{201c}{shown}\u{201d} is finer than can be kept. Use at most {places} digits after the decimal sign."
+            )
         }
-        Problem::UnknownUnit => format!("\u{201c}{shown}\u{201d} has something after the number that is not a unit here. {expected}"),
+        Problem::UnknownUnit => {
+            format!("\u{201c}{shown}\u{201d} has something after the number that is not a unit here. {expected}")
+        }
         Problem::OutOfRange { min, max } => format!("\u{201c}{shown}\u{201d} is outside {min} to {max}. {expected}"),
     }
 }

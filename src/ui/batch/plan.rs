@@ -18,7 +18,8 @@ pub(super) fn PlanCard() -> impl IntoView {
     let unit = Signal::derive(move || desk.with(|bench| bench.state().plan.unit));
     let step = Signal::derive(move || desk.with(|bench| bench.state().plan.step_value().unwrap_or(Mass::ZERO)));
     let steps = STEPS.iter().map(|step| (*step, words::with_unit(*step, "g", desk.sign))).collect::<Vec<_>>();
-    let units = [MassUnit::Gram, MassUnit::Kilogram, MassUnit::Ounce].map(|unit| (unit, words::unit(unit).to_owned())).to_vec();
+    let units =
+        [MassUnit::Gram, MassUnit::Kilogram, MassUnit::Ounce].map(|unit| (unit, words::unit(unit).to_owned())).to_vec();
     view! {
         <section class="card plan no-print" aria-labelledby="how-much">
             <h2 id="how-much">{page::HOW_MUCH}</h2>
@@ -52,7 +53,12 @@ pub(super) fn PlanCard() -> impl IntoView {
 
 /// A field of the plan.
 #[component]
-fn Text<T: Quantity + Send + Sync + 'static>(field: PlanField, label: &'static str, unit: &'static str, read: fn(&Plan) -> Typed<T>) -> impl IntoView {
+fn Text<T: Quantity + Send + Sync + 'static>(
+    field: PlanField,
+    label: &'static str,
+    unit: &'static str,
+    read: fn(&Plan) -> Typed<T>,
+) -> impl IntoView {
     let desk = use_desk();
     let value = Signal::derive(move || desk.with(|bench| read(&bench.state().plan)));
     view! { <QuantityField id=format!("plan-{field:?}").to_lowercase() label unit value set=Callback::new(move |text| { desk.act(Action::PlanText(field, text)); }) /> }
@@ -84,7 +90,11 @@ fn InHand() -> impl IntoView {
     let lines = Memo::new(move |_| {
         desk.with(|bench| {
             let formula = &bench.state().formula;
-            formula.lines().filter(|(_, line)| !line.is_blank()).map(|(_, line)| (line.id, choice_name(&line.choice, bench.shelf()))).collect::<Vec<_>>()
+            formula
+                .lines()
+                .filter(|(_, line)| !line.is_blank())
+                .map(|(_, line)| (line.id, choice_name(&line.choice, bench.shelf())))
+                .collect::<Vec<_>>()
         })
     });
     view! { {move || lines.get().into_iter().map(|(id, name)| view! { <Hand id name /> }).collect_view()} }
@@ -94,14 +104,27 @@ fn InHand() -> impl IntoView {
 fn Hand(id: LineId, name: String) -> impl IntoView {
     let desk = use_desk();
     let value = Signal::derive(move || {
-        desk.with(|bench| bench.state().plan.in_hand.iter().find(|hand| hand.line == id).map(|hand| hand.mass.clone()).unwrap_or_default())
+        desk.with(|bench| {
+            bench
+                .state()
+                .plan
+                .in_hand
+                .iter()
+                .find(|hand| hand.line == id)
+                .map(|hand| hand.mass.clone())
+                .unwrap_or_default()
+        })
     });
     let allows = move || {
         desk.derived(|derived| {
             let hand = &derived.sheet.weigh.as_ref().ok()?.batch.hand;
             let at = hand.iter().position(|hand| hand.line == id)?;
             let allows = words::mass(hand[at].allows, desk.with(|bench| bench.state().plan.unit), desk.sign);
-            Some(format!("{}{allows}{}", page::ALLOWS, if at == 0 { format!(" \u{2013} {}", page::RUNS_OUT) } else { String::new() }))
+            Some(format!(
+                "{}{allows}{}",
+                page::ALLOWS,
+                if at == 0 { format!(" \u{2013} {}", page::RUNS_OUT) } else { String::new() }
+            ))
         })
     };
     view! {

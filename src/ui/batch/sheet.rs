@@ -80,7 +80,8 @@ fn Paper(paper: WeighPaper) -> impl IntoView {
         request_animation_frame(browser::print);
     };
     let worst = paper.worst.clone().map(|(name, error)| format!("{}: {name} {}", page::ROUNDING, style.error(error)));
-    let asked = (paper.asked != paper.batch).then(|| format!(" ({})", words::mass(paper.asked, style.unit, style.sign)));
+    let asked =
+        (paper.asked != paper.batch).then(|| format!(" ({})", words::mass(paper.asked, style.unit, style.sign)));
     view! {
         <section class="card weigh" aria-labelledby="weigh-title">
             <div class="weigh-head">

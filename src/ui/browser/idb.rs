@@ -38,7 +38,10 @@ impl IdbJournal {
         let upgrade = {
             let request = request.clone();
             Closure::once(move || {
-                let Some(database) = request.result().ok().and_then(|result| result.dyn_into::<IdbDatabase>().ok()) else { return };
+                let Some(database) = request.result().ok().and_then(|result| result.dyn_into::<IdbDatabase>().ok())
+                else {
+                    return;
+                };
                 for store in [HEADS, BODIES, STEPS] {
                     let _ = database.create_object_store(store);
                 }
@@ -111,7 +114,9 @@ async fn done(request: &IdbRequest) -> Stored<JsValue> {
     });
     match JsFuture::from(promise).await {
         Ok(_) => request.result().map_err(failed),
-        Err(_) => Err(StoreError(request.error().ok().flatten().map_or_else(|| "the request failed".to_owned(), |error| error.message()))),
+        Err(_) => Err(StoreError(
+            request.error().ok().flatten().map_or_else(|| "the request failed".to_owned(), |error| error.message()),
+        )),
     }
 }
 
@@ -154,7 +159,10 @@ impl Journal for IdbJournal {
         }
         transaction.cut_steps(&head.id, steps.last as f64 + 1.0, f64::MAX)?;
         for (number, text) in &steps.put {
-            transaction.steps.put_with_key(&text.as_str().into(), &step_key(&head.id, *number as f64)).map_err(failed)?;
+            transaction
+                .steps
+                .put_with_key(&text.as_str().into(), &step_key(&head.id, *number as f64))
+                .map_err(failed)?;
         }
         transaction.end().await?;
         Ok(Verdict::Written)

@@ -50,7 +50,9 @@ pub(crate) fn replace_fragment(address: &str) {
 /// The page's own address without fragment and query.
 pub(crate) fn page_address() -> String {
     let location = web_sys::window().map(|window| window.location());
-    let part = |read: &dyn Fn(&web_sys::Location) -> Result<String, JsValue>| location.as_ref().and_then(|l| read(l).ok()).unwrap_or_default();
+    let part = |read: &dyn Fn(&web_sys::Location) -> Result<String, JsValue>| {
+        location.as_ref().and_then(|l| read(l).ok()).unwrap_or_default()
+    };
     format!("{}{}", part(&|l| l.origin()), part(&|l| l.pathname()))
 }
 
@@ -110,6 +112,14 @@ pub(crate) fn on_window(event: &str, call: impl Fn() + 'static) {
         let _ = window.add_event_listener_with_callback(event, call.as_ref().unchecked_ref());
     }
     call.forget();
+}
+
+/// True where three columns fit beside each other; the same width as in `places.css`.
+pub(crate) fn is_wide() -> bool {
+    web_sys::window()
+        .and_then(|w| w.inner_width().ok())
+        .and_then(|width| width.as_f64())
+        .is_some_and(|width| width >= 1100.0)
 }
 
 /// True while the page is hidden.

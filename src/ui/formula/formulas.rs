@@ -1,5 +1,6 @@
 //! The list of formulas: search, new, duplicate, bin.
 
+use crate::ui::browser;
 use crate::ui::desk::use_desk;
 use hundred_parts::desk::{Document, Head};
 use hundred_parts::facts::fold;
@@ -16,7 +17,10 @@ pub(super) fn Formulas() -> impl IntoView {
     let found = move |binned: bool| {
         let wanted = fold(&query.get());
         desk.heads(|heads| {
-            let fits = |head: &&Head| head.binned.is_some() == binned && (wanted.trim().is_empty() || fold(&head.title).contains(wanted.trim()));
+            let fits = |head: &&Head| {
+                head.binned.is_some() == binned
+                    && (wanted.trim().is_empty() || fold(&head.title).contains(wanted.trim()))
+            };
             heads.iter().filter(fits).take(MOST).cloned().collect::<Vec<_>>()
         })
     };
@@ -28,7 +32,7 @@ pub(super) fn Formulas() -> impl IntoView {
     };
     let bin = move |_| desk.bin(desk.with(|bench| bench.id().clone()), true);
     view! {
-        <details class="card formulas" open>
+        <details class="card formulas" prop:open=browser::is_wide()>
             <summary>{page::FORMULAS}</summary>
             <label class="hidden" for="find-formula">{page::FIND_FORMULA}</label>
             <input id="find-formula" type="search" autocomplete="off" placeholder=page::FIND_FORMULA maxlength="100" prop:value=move || query.get() on:input=move |event| query.set(event_target_value(&event)) />

@@ -49,7 +49,11 @@ pub(super) fn moves(desk: Desk, id: LineId, event: &leptos::ev::KeyboardEvent, f
         return false;
     }
     event.prevent_default();
-    if event.shift_key() { desk.to_next_phase(id, down) } else { desk.nudge(id, down) }
+    if event.shift_key() {
+        desk.to_next_phase(id, down)
+    } else {
+        desk.nudge(id, down)
+    }
     focus(format!("{field}-{}", id.number()));
     true
 }
@@ -59,7 +63,11 @@ pub(super) fn moves(desk: Desk, id: LineId, event: &leptos::ev::KeyboardEvent, f
 pub(super) fn LineRow(id: LineId) -> impl IntoView {
     let desk = use_desk();
     let number = id.number();
-    let mark = move || desk.derived(|derived| derived.findings.iter().find(|finding| finding.lines.contains(&id)).map(|finding| finding.grade));
+    let mark = move || {
+        desk.derived(|derived| {
+            derived.findings.iter().find(|finding| finding.lines.contains(&id)).map(|finding| finding.grade)
+        })
+    };
     let grams = move || {
         desk.derived(|derived| {
             let row = derived.sheet.weigh.as_ref().ok()?.line(id)?;
@@ -86,8 +94,12 @@ fn ShareBox(id: LineId) -> impl IntoView {
     let number = id.number();
     let share = Memo::new(move |_| desk.with(|bench| bench.state().formula.line(id).map(|line| line.share.clone())));
     let fills = move || share.with(|share| matches!(share, Some(Share::FillUp)));
-    let typed = Signal::derive(move || share.with(|share| share.as_ref().and_then(|share| share.typed().cloned()).unwrap_or_default()));
-    let set = Callback::new(move |text| { desk.act(Action::ShareLine(id, text)); });
+    let typed = Signal::derive(move || {
+        share.with(|share| share.as_ref().and_then(|share| share.typed().cloned()).unwrap_or_default())
+    });
+    let set = Callback::new(move |text| {
+        desk.act(Action::ShareLine(id, text));
+    });
     let text = move || if fills() { rest_text(desk, id) } else { typed.with(|typed| typed.text().to_owned()) };
     let keys = move |event: leptos::ev::KeyboardEvent| {
         if moves(desk, id, &event, "share") {
@@ -101,7 +113,11 @@ fn ShareBox(id: LineId) -> impl IntoView {
         }
         event.prevent_default();
     };
-    let name = move || desk.with(|bench| bench.state().formula.line(id).map(|line| choice_name(&line.choice, bench.shelf())).unwrap_or_default());
+    let name = move || {
+        desk.with(|bench| {
+            bench.state().formula.line(id).map(|line| choice_name(&line.choice, bench.shelf())).unwrap_or_default()
+        })
+    };
     view! {
         <span class="share">
             <span class="with-unit">
@@ -132,7 +148,9 @@ fn ShareBox(id: LineId) -> impl IntoView {
 /// What the fill-up line comes to, as shown in its field.
 fn rest_text(desk: Desk, id: LineId) -> String {
     use hundred_parts::quantity::Quantity;
-    desk.derived(|derived| derived.sheet.totals.share_of(id).map(|share| words::number(&share.canonical(), desk.sign)).unwrap_or_default())
+    desk.derived(|derived| {
+        derived.sheet.totals.share_of(id).map(|share| words::number(&share.canonical(), desk.sign)).unwrap_or_default()
+    })
 }
 
 #[component]
@@ -142,10 +160,18 @@ fn LineMenu(id: LineId) -> impl IntoView {
     let phases = move || {
         desk.with(|bench| {
             let here = bench.state().formula.place_of(id).map(|(phase, _)| phase);
-            bench.state().formula.phases().iter().filter(|phase| Some(phase.id) != here).map(|phase| (phase.id, phase.name.clone())).collect::<Vec<_>>()
+            bench
+                .state()
+                .formula
+                .phases()
+                .iter()
+                .filter(|phase| Some(phase.id) != here)
+                .map(|phase| (phase.id, phase.name.clone()))
+                .collect::<Vec<_>>()
         })
     };
-    let note = move || desk.with(|bench| bench.state().formula.line(id).map(|line| line.note.clone()).unwrap_or_default());
+    let note =
+        move || desk.with(|bench| bench.state().formula.line(id).map(|line| line.note.clone()).unwrap_or_default());
     let remove = move |_| {
         desk.act(Action::RemoveLine(id));
         desk.say(page::REMOVED_LINE, true);

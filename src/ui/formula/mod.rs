@@ -40,13 +40,16 @@ pub(super) fn choice_name(choice: &Choice, shelf: &Shelf) -> String {
 #[component]
 pub(super) fn FormulaPlace() -> impl IntoView {
     let desk = use_desk();
-    let phases = Memo::new(move |_| desk.with(|bench| bench.state().formula.phases().iter().map(|phase| phase.id).collect::<Vec<_>>()));
+    let phases = Memo::new(move |_| {
+        desk.with(|bench| bench.state().formula.phases().iter().map(|phase| phase.id).collect::<Vec<_>>())
+    });
     view! {
         <div class="formula">
             <formulas::Formulas />
             <div class="lines">
                 <Hint />
                 <about::About />
+                <square::Strip />
                 <p class="keys">{page::LINE_KEYS}</p>
                 <Show when=move || phases.with(Vec::is_empty)>
                     <Start />

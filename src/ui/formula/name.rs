@@ -21,9 +21,15 @@ pub(super) fn NameBox(id: LineId) -> impl IntoView {
     let open = RwSignal::new(false);
     let active = RwSignal::new(0usize);
     let choice = Memo::new(move |_| desk.with(|bench| bench.state().formula.line(id).map(|line| line.choice.clone())));
-    let text = move || desk.with(|bench| choice.with(|choice| choice.as_ref().map(|choice| choice_name(choice, bench.shelf())).unwrap_or_default()));
+    let text = move || {
+        desk.with(|bench| {
+            choice.with(|choice| choice.as_ref().map(|choice| choice_name(choice, bench.shelf())).unwrap_or_default())
+        })
+    };
     let inci = move || {
-        desk.with(|bench| choice.with(|choice| bench.shelf().entry(choice.as_ref()?.id()?)?.inci().map(|inci| inci.value.to_owned())))
+        desk.with(|bench| {
+            choice.with(|choice| bench.shelf().entry(choice.as_ref()?.id()?)?.inci().map(|inci| inci.value.to_owned()))
+        })
     };
     let hits = Memo::new(move |_| {
         if !open.get() {
@@ -35,7 +41,11 @@ pub(super) fn NameBox(id: LineId) -> impl IntoView {
                     .into_iter()
                     .filter_map(|hit| {
                         let entry = bench.shelf().entry(&hit.id)?;
-                        Some((hit.id, entry.label().to_owned(), entry.inci().map(|inci| inci.value.to_owned()).unwrap_or_default()))
+                        Some((
+                            hit.id,
+                            entry.label().to_owned(),
+                            entry.inci().map(|inci| inci.value.to_owned()).unwrap_or_default(),
+                        ))
                     })
                     .collect()
             }),

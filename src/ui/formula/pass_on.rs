@@ -28,12 +28,24 @@ pub(super) fn PassOn() -> impl IntoView {
     let notes = RwSignal::new(false);
     let copied = RwSignal::new(false);
     let export_one = move |_| {
-        desk.with(|bench| browser::download(&file_name(&bench.state().formula.about.title), JSON, &document_text(bench.document(), bench.shelf())));
+        desk.with(|bench| {
+            browser::download(
+                &file_name(&bench.state().formula.about.title),
+                JSON,
+                &document_text(bench.document(), bench.shelf()),
+            )
+        });
     };
     let export_all = move |_| {
         spawn_local(async move {
             let documents = desk.all_documents().await;
-            desk.with(|bench| browser::download("all-formulas.hundred-parts.json", JSON, &collection_text(documents.iter(), bench.shelf())));
+            desk.with(|bench| {
+                browser::download(
+                    "all-formulas.hundred-parts.json",
+                    JSON,
+                    &collection_text(documents.iter(), bench.shelf()),
+                )
+            });
         });
     };
     let import = move |event: leptos::ev::Event| {
@@ -49,7 +61,9 @@ pub(super) fn PassOn() -> impl IntoView {
     };
     let make = move |_| {
         copied.set(false);
-        link.set(Some(desk.with(|bench| format!("{}#{}", browser::page_address(), encode(bench.state(), notes.get_untracked())))));
+        link.set(Some(
+            desk.with(|bench| format!("{}#{}", browser::page_address(), encode(bench.state(), notes.get_untracked()))),
+        ));
     };
     let copy = move |_| {
         let text = link.get_untracked().unwrap_or_default();
@@ -91,13 +105,15 @@ fn Qr(with_notes: bool) -> impl IntoView {
         let prefix = QrSegment::make_bytes(format!("{}#", browser::page_address()).as_bytes());
         let body = encode_for_qr(bench.state(), with_notes);
         let segments = [prefix, QrSegment::make_alphanumeric(&body)];
-        QrCode::encode_segments_advanced(&segments, QrCodeEcc::Low, Version::MIN, Version::new(MOST_QR), None, true).ok()
+        QrCode::encode_segments_advanced(&segments, QrCodeEcc::Low, Version::MIN, Version::new(MOST_QR), None, true)
+            .ok()
     });
     match code {
         None => view! { <p>{page::QR_TOO_LONG}</p> }.into_any(),
         Some(code) => {
             let size = code.size();
-            let modules = (0..size).flat_map(|y| (0..size).map(move |x| (x, y))).filter(|(x, y)| code.get_module(*x, *y));
+            let modules =
+                (0..size).flat_map(|y| (0..size).map(move |x| (x, y))).filter(|(x, y)| code.get_module(*x, *y));
             let path: String = modules.map(|(x, y)| format!("M{} {}h1v1h-1z", x + 4, y + 4)).collect();
             view! {
                 <svg class="qr" viewBox=format!("0 0 {0} {0}", size + 8) role="img" aria-label=page::QR>

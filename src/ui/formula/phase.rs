@@ -22,18 +22,35 @@ pub(super) fn PhaseCard(id: PhaseId) -> impl IntoView {
     let sign = desk.sign;
     let number = id.number();
     let kind = move || desk.with(|bench| bench.state().formula.phase(id).map_or(PhaseKind::Other, |phase| phase.kind));
-    let name = move || desk.with(|bench| bench.state().formula.phase(id).map(|phase| phase.name.clone()).unwrap_or_default());
-    let heat = Signal::derive(move || desk.with(|bench| bench.state().formula.phase(id).map(|phase| phase.heat.clone()).unwrap_or_default()));
+    let name =
+        move || desk.with(|bench| bench.state().formula.phase(id).map(|phase| phase.name.clone()).unwrap_or_default());
+    let heat = Signal::derive(move || {
+        desk.with(|bench| bench.state().formula.phase(id).map(|phase| phase.heat.clone()).unwrap_or_default())
+    });
     let lines = Memo::new(move |_| {
-        desk.with(|bench| bench.state().formula.phase(id).map(|phase| phase.lines.iter().map(|line| line.id).collect::<Vec<_>>()).unwrap_or_default())
+        desk.with(|bench| {
+            bench
+                .state()
+                .formula
+                .phase(id)
+                .map(|phase| phase.lines.iter().map(|line| line.id).collect::<Vec<_>>())
+                .unwrap_or_default()
+        })
     });
     let total = move || {
         desk.derived(|derived| {
             let total = derived.sheet.totals.phases.iter().find(|total| total.phase == id);
-            total.map(|total| format!("{}{}", words::with_unit(total.share, "%", sign), if total.complete { "" } else { page::SO_FAR }))
+            total.map(|total| {
+                format!(
+                    "{}{}",
+                    words::with_unit(total.share, "%", sign),
+                    if total.complete { "" } else { page::SO_FAR }
+                )
+            })
         })
     };
-    let place = move || desk.with(|bench| bench.state().formula.phases().iter().position(|phase| phase.id == id).unwrap_or(0));
+    let place =
+        move || desk.with(|bench| bench.state().formula.phases().iter().position(|phase| phase.id == id).unwrap_or(0));
     let remove = move |_| {
         desk.act(Action::RemovePhase(id));
         desk.say(page::REMOVED_PHASE, true);

@@ -2,6 +2,7 @@
 
 use crate::ui::desk::use_desk;
 use hundred_parts::formula::{LineId, PhaseKind};
+use hundred_parts::quantity::Quantity;
 use hundred_parts::words::{self, page};
 use leptos::prelude::*;
 
@@ -19,11 +20,13 @@ const PITCH: usize = 22;
 #[component]
 pub(super) fn HundredSquare() -> impl IntoView {
     let desk = use_desk();
-    let kind_of = move |phase| desk.with(|bench| bench.state().formula.phase(phase).map_or(PhaseKind::Other, |phase| phase.kind));
+    let kind_of =
+        move |phase| desk.with(|bench| bench.state().formula.phase(phase).map_or(PhaseKind::Other, |phase| phase.kind));
     let cells = move || {
         desk.derived(|derived| {
             let square = &derived.sheet.square;
-            let owned: Vec<_> = square.cells().take(110).map(|group| (Some(kind_of(group.phase)), group.lines.clone())).collect();
+            let owned: Vec<_> =
+                square.cells().take(110).map(|group| (Some(kind_of(group.phase)), group.lines.clone())).collect();
             let empty = std::iter::repeat_n((None, Vec::new()), square.missing);
             owned
                 .into_iter()
@@ -43,8 +46,10 @@ pub(super) fn HundredSquare() -> impl IntoView {
     let spoken = move || {
         desk.derived(|derived| {
             let names = derived.sheet.totals.phases.iter().map(|total| {
-                let name = desk.with(|bench| bench.state().formula.phase(total.phase).map(|phase| phase.name.clone()).unwrap_or_default());
-                format!("{name} {} parts", words::number(&hundred_parts::quantity::Quantity::canonical(total.share), desk.sign))
+                let name = desk.with(|bench| {
+                    bench.state().formula.phase(total.phase).map(|phase| phase.name.clone()).unwrap_or_default()
+                });
+                format!("{name} {} parts", words::number(&total.share.canonical(), desk.sign))
             });
             names.collect::<Vec<_>>().join(", ")
         })
@@ -77,7 +82,7 @@ pub(super) fn HundredSquare() -> impl IntoView {
                         <li data-kind=kind_of(total.phase).key()>
                             <span class="swatch" aria-hidden="true"></span>
                             <span>{name}</span>
-                            <strong>{words::number(&hundred_parts::quantity::Quantity::canonical(total.share), desk.sign)}</strong>
+                            <strong>{words::number(&total.share.canonical(), desk.sign)}</strong>
                         </li>
                     }
                 }).collect_view()}
@@ -86,6 +91,21 @@ pub(super) fn HundredSquare() -> impl IntoView {
                 }).collect_view()}
             </ul>
         </section>
+    }
+}
+
+/// The same on a phone: one strip, a stretch a phase.
+#[component]
+pub(super) fn Strip() -> impl IntoView {
+    let desk = use_desk();
+    let kind_of =
+        move |phase| desk.with(|bench| bench.state().formula.phase(phase).map_or(PhaseKind::Other, |phase| phase.kind));
+    view! {
+        <div class="strip" aria-hidden="true">
+            {move || desk.derived(|derived| derived.sheet.totals.phases.clone()).into_iter().map(|total| view! {
+                <span data-kind=kind_of(total.phase).key() style:flex-grow=total.share.units().to_string()></span>
+            }).collect_view()}
+        </div>
     }
 }
 

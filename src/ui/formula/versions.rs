@@ -13,7 +13,11 @@ use leptos::prelude::*;
 pub(super) fn Versions() -> impl IntoView {
     let desk = use_desk();
     let compared = RwSignal::new(None::<u32>);
-    let list = move || desk.with(|bench| bench.document().versions.iter().rev().map(|version| (version.number, version.saved)).collect::<Vec<_>>());
+    let list = move || {
+        desk.with(|bench| {
+            bench.document().versions.iter().rev().map(|version| (version.number, version.saved)).collect::<Vec<_>>()
+        })
+    };
     let save = move |_| {
         let number = desk.save_version();
         desk.say(&format!("{}{number}.", page::VERSION_SAVED), false);
@@ -58,14 +62,19 @@ fn Compared(number: u32) -> impl IntoView {
         .unwrap_or_default()
     };
     let share = move |side: &Option<(String, Option<Percent>)>| {
-        side.as_ref().and_then(|(_, share)| *share).map(|share| words::with_unit(share, "%", desk.sign)).unwrap_or_default()
+        side.as_ref()
+            .and_then(|(_, share)| *share)
+            .map(|share| words::with_unit(share, "%", desk.sign))
+            .unwrap_or_default()
     };
     let change = move |change: &Change| match change {
         Change::Added => page::ADDED.to_owned(),
         Change::Gone => page::GONE.to_owned(),
         Change::Same => page::SAME.to_owned(),
         Change::Changed { by, moved } => {
-            let by = by.filter(|by| by.units() != 0).map(|by| format!("{}{}", if by.units() > 0 { "+" } else { "" }, words::with_unit(by, "%", desk.sign)));
+            let by = by
+                .filter(|by| by.units() != 0)
+                .map(|by| format!("{}{}", if by.units() > 0 { "+" } else { "" }, words::with_unit(by, "%", desk.sign)));
             [by, moved.then(|| page::MOVED.to_owned())].into_iter().flatten().collect::<Vec<_>>().join(", ")
         }
     };

@@ -122,13 +122,17 @@ fn convert<Q: Quantity>(number: Number<'_>) -> Result<Q, Problem> {
         return Err(Problem::Negative);
     }
     let top = number.digits.checked_mul(scale.units).ok_or(Problem::TooLong)?;
-    let bottom = 10i128.checked_pow(number.places).and_then(|power| power.checked_mul(scale.per)).ok_or(Problem::TooLong)?;
+    let bottom =
+        10i128.checked_pow(number.places).and_then(|power| power.checked_mul(scale.per)).ok_or(Problem::TooLong)?;
     if top % bottom != 0 && !scale.rounds {
         return Err(Problem::TooFine { places: Q::PLACES });
     }
     let units = div_nearest(top, bottom);
     if units < i128::from(Q::MIN) || units > i128::from(Q::MAX) {
-        return Err(Problem::OutOfRange { min: Q::from_units(Q::MIN).canonical(), max: Q::from_units(Q::MAX).canonical() });
+        return Err(Problem::OutOfRange {
+            min: Q::from_units(Q::MIN).canonical(),
+            max: Q::from_units(Q::MAX).canonical(),
+        });
     }
     Ok(Q::from_units(units as i64))
 }

@@ -1,0 +1,165 @@
+// Starts the page. A classic script at the head of the document, so that the theme stands before the first paint and the
+// program's download begins while the rest of the document is still being read. No inline script exists anywhere: the
+// Content-Security-Policy forbids it.
+"use strict";
+(() => {
+  // The build replaces the next line. As it stands it fits Trunk's development server: plain names, no offline copy.
+  const PARTS = { glue: "./hundred-parts.js", wasm: "./hundred-parts_bg.wasm", integrity: "", worker: "" };
+
+  const root = document.documentElement;
+  const here = document.baseURI;
+  const at = (path) => new URL(path, here).href;
+
+  applyTheme();
+  guardMarkup();
+  const ready = new Promise((done) => {
+    if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", done, { once: true });
+    else done();
+  });
+  start().catch((error) => ready.then(() => showCrash(error)));
+  if (PARTS.worker && "serviceWorker" in navigator) {
+    // After `load`: filling the offline copy must not compete with the first paint.
+    if (document.readyState === "complete") keepOffline();
+    else addEventListener("load", keepOffline, { once: true });
+  }
+
+  function applyTheme() {
+    let theme = null;
+    try { theme = localStorage.getItem("hp.theme"); } catch { /* storage is blocked: the system's theme it is */ }
+    if (theme === "light" || theme === "dark") root.dataset.theme = theme;
+  }
+
+  // The views are built from templates known at compile time; whatever else would become markup or a script is refused.
+  function guardMarkup() {
+    if (!window.trustedTypes) return;
+    // A handler is an `on…=` inside a tag: after `<` or after a quoted value, with no tag end between.
+    const unsafe = /<script|javascript:|[<"'][^<>]*[\s"'/]on[a-z]+\s*=/i;
+    window.trustedTypes.createPolicy("default", {
+      createHTML(markup) {
+        if (unsafe.test(markup)) throw new TypeError("markup with a script in it was refused");
+        return markup;
+      },
+      createScriptURL(url) {
+        if (PARTS.worker && at(url) === at(PARTS.worker)) return url;
+        throw new TypeError("a script address was refused");
+      },
+      createScript() {
+        throw new TypeError("a script made from text was refused");
+      },
+    });
+  }
+
+  async function start() {
+    // Checked here and not by a preload link: browsers ignore `integrity` on a preload of this kind.
+    const options = PARTS.integrity ? { integrity: PARTS.integrity } : {};
+    const program = fetch(at(PARTS.wasm), options).then((response) => {
+      if (!response.ok) throw new Error(`${PARTS.wasm}: the server answered ${response.status}`);
+      return response;
+    }, (error) => {
+      throw new Error(`${PARTS.wasm} could not be fetched, or is not the file that was published (${error.message})`);
+    });
+    program.catch(() => { /* reported below, once the glue has arrived too */ });
+    const glue = await import(at(PARTS.glue)).catch((error) => {
+      throw new Error(`${PARTS.glue} could not be fetched (${error.message})`);
+    });
+    await ready;
+    await glue.default({ module_or_path: await program });
+    root.dataset.booted = "true";
+  }
+
+  // Plain DOM and text nodes only: this must work when nothing else does.
+  function showCrash(error) {
+    const card = document.getElementById("crash");
+    if (!card) return;
+    const set = (id, text) => {
+      const element = document.getElementById(id);
+      if (element) element.textContent = text;
+    };
+    root.dataset.booted = "false";
+    set("crash-what", whatFailed(error));
+    set("crash-todo", navigator.onLine
+      ? "Try again. If that does not help, fetch the program anew."
+      : "You are offline. Try again as you are; if that does not help, once more when there is a connection.");
+    set("crash-detail", `${error}\n${navigator.userAgent}\n${new Date().toISOString()}`);
+    document.getElementById("crash-again")?.addEventListener("click", () => location.reload());
+    document.getElementById("crash-fresh")?.addEventListener("click", fetchAnew);
+    document.getElementById("app")?.setAttribute("hidden", "");
+    card.hidden = false;
+  }
+
+  function whatFailed(error) {
+    if (typeof WebAssembly !== "object") return "This browser cannot run the program: it has no WebAssembly, or it is switched off.";
+    if (error instanceof WebAssembly.RuntimeError) return "The program stopped while it was starting.";
+    if (error instanceof WebAssembly.CompileError) return "The program arrived damaged, or this browser is too old for it.";
+    return "A part of the program did not arrive whole.";
+  }
+
+  // Drops the offline copy of the program, never the maker's data, and only once the server has been seen to answer.
+  async function fetchAnew() {
+    try {
+      const answer = await fetch(at(`./?fresh=${Date.now()}`), { cache: "no-store" });
+      if (!answer.ok) throw new Error(`the server answered ${answer.status}`);
+      const scope = at("./");
+      const keys = window.caches ? await caches.keys() : [];
+      await Promise.all(keys.filter((key) => key.startsWith(`hp ${scope} `)).map((key) => caches.delete(key)));
+      const registration = await navigator.serviceWorker?.getRegistration(scope);
+      await registration?.unregister();
+      location.reload();
+    } catch (error) {
+      const todo = document.getElementById("crash-todo");
+      if (todo) todo.textContent = `The program cannot be fetched now (${error.message}). The copy on this device was kept.`;
+    }
+  }
+
+  // Tells the page two things, each as an event and, for a page that listens later, as an attribute of the root element:
+  // `hp-offline-ready` (data-offline="ready") and `hp-update-ready` (data-update="ready").
+  async function keepOffline() {
+    const tell = (what) => {
+      root.dataset[what] = "ready";
+      dispatchEvent(new Event(`hp-${what}-ready`));
+    };
+    const updateNow = (worker) => new Promise((done) => {
+      // Only the tab that asked reloads; the others keep the version that they run.
+      worker.addEventListener("statechange", () => {
+        if (worker.state === "activated") done(location.reload());
+      });
+      worker.postMessage("SKIP_WAITING");
+    });
+    let registration;
+    try {
+      registration = await navigator.serviceWorker.register(at(PARTS.worker), { updateViaCache: "none" });
+    } catch (error) {
+      console.warn(`no offline copy: ${error.message}`);
+      return;
+    }
+    window.hpUpdate = async () => registration.waiting ? updateNow(registration.waiting) : undefined;
+
+    // A worker is installed only when every file of its list arrived with the right hash: 'activated' says so.
+    const watched = new WeakSet();
+    const watch = (worker) => {
+      if (!worker || watched.has(worker)) return;
+      watched.add(worker);
+      const first = !registration.active;
+      const look = () => {
+        if (worker.state === "installed" && !first) tell("update");
+        if (worker.state === "activated" && first) tell("offline");
+      };
+      worker.addEventListener("statechange", look);
+      look();
+    };
+    if (registration.active) root.dataset.offline = "ready";
+    if (registration.waiting && registration.active) tell("update");
+    watch(registration.installing);
+    registration.addEventListener("updatefound", () => watch(registration.installing));
+
+    // A tablet beside the stove stays on one page for days, and browsers look for a new version only at a navigation.
+    let looked = Date.now();
+    const lookAgain = () => {
+      if (document.hidden || Date.now() - looked < 3_600_000) return;
+      looked = Date.now();
+      registration.update().catch(() => { /* offline: next time */ });
+    };
+    document.addEventListener("visibilitychange", lookAgain);
+    addEventListener("online", lookAgain);
+  }
+})();

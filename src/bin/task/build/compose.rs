@@ -1,0 +1,181 @@
+//! From Trunk's output to the published page: names with a digest, and the texts that refer to them.
+
+use serde::Serialize;
+use serde_json::to_string;
+
+use super::site::Site;
+use super::{GLUE, PROGRAM, digest, precache};
+use crate::failure::{Done, Failure};
+
+const BOOT: &str = "boot.js";
+const WORKER: &str = "sw.js";
+const SHELL: &str = "index.html";
+const MANIFEST: &str = "manifest.webmanifest";
+
+/// How the lines begin that the build replaces.
+const BOOT_LINE: &str = "  const PARTS = ";
+const WORKER_LINE: &str = "const RELEASE = ";
+
+/// What `boot.js` must know.
+#[derive(Serialize)]
+struct Parts<'a> {
+    glue: String,
+    wasm: String,
+    integrity: String,
+    worker: &'a str,
+}
+
+pub(super) fn compose(mut site: Site) -> Done<Site> {
+    if let Some(path) = site.files.keys().find(|path| path.starts_with("snippets/")) {
+        // A crate that brings JavaScript of its own: it would need a hashed name and a changed import.
+        return Err(fault(format!(
+            "{path} is a script that a crate brings along; the build does not know what to do with it"
+        )));
+    }
+    let wasm = site.take(PROGRAM)?;
+    let wasm_path = digest::hashed_path(PROGRAM, &wasm);
+    let glue = without_comments(&site.take_text(GLUE)?).replace(PROGRAM, file_name(&wasm_path));
+    let glue_path = digest::hashed_path(GLUE, glue.as_bytes());
+    let parts = Parts {
+        glue: format!("./{glue_path}"),
+        wasm: format!("./{wasm_path}"),
+        integrity: digest::integrity(&wasm),
+        worker: "./sw.js",
+    };
+    let boot = replace_line(&without_comments(&site.take_text(BOOT)?), BOOT_LINE, &json(&parts)?)?;
+    site.files.insert(BOOT.to_owned(), boot.into_bytes());
+
+    let mut shell = without_trunks_links(&site.take_text(SHELL)?);
+    let mut manifest = site.take_text(MANIFEST)?;
+    let named: Vec<String> = site.files.keys().filter(|path| gets_a_digest(path)).cloned().collect();
+    for path in named {
+        let bytes = site.take(&path)?;
+        let hashed = digest::hashed_path(&path, &bytes);
+        shell = refer(&shell, &path, &hashed);
+        manifest = refer(&manifest, &path, &hashed);
+        site.files.insert(hashed, bytes);
+    }
+    site.files.insert(wasm_path, wasm);
+    site.files.insert(glue_path, glue.into_bytes());
+    site.files.insert(MANIFEST.to_owned(), manifest.into_bytes());
+    site.files.insert(SHELL.to_owned(), shell.into_bytes());
+
+    let worker = without_comments(&site.take_text(WORKER)?);
+    let release = precache::release(&site, &worker);
+    let worker = replace_line(&worker, WORKER_LINE, &json(&release)?)?;
+    site.files.insert(WORKER.to_owned(), worker.into_bytes());
+    Ok(site)
+}
+
+/// Files that others know by their address keep it: the shell, the worker, the manifest, and data such as a schema.
+fn gets_a_digest(path: &str) -> bool {
+    let is_code = [".js", ".css"].iter().any(|end| path.ends_with(end));
+    (is_code && path != WORKER) || path.starts_with("icons/")
+}
+
+/// Changes each quoted reference to a file, however Trunk or a person wrote it.
+fn refer(text: &str, path: &str, hashed: &str) -> String {
+    let new = format!("\"./{hashed}\"");
+    ["./", "/", ""].iter().fold(text.to_owned(), |text, start| text.replace(&format!("\"{start}{path}\""), &new))
+}
+
+/// Trunk leaves its link to the program in the page when it injects no scripts.
+fn without_trunks_links(shell: &str) -> String {
+    without_lines(shell, |line| line.contains("data-trunk"))
+}
+
+/// Comments are for those who read the sources; those of wasm-bindgen even carry addresses of other servers.
+fn without_comments(script: &str) -> String {
+    without_lines(script, |line| line.trim_start().starts_with("//"))
+}
+
+fn without_lines(text: &str, unwanted: impl Fn(&str) -> bool) -> String {
+    text.split_inclusive('\n').filter(|line| !unwanted(line)).collect()
+}
+
+fn replace_line(text: &str, start: &str, value: &str) -> Done<String> {
+    let mut count = 0;
+    let mut new = String::with_capacity(text.len() + value.len());
+    for line in text.lines() {
+        if line.starts_with(start) {
+            count += 1;
+            new.extend([start, value, ";"]);
+        } else {
+            new.push_str(line);
+        }
+        new.push('\n');
+    }
+    if count == 1 { Ok(new) } else { Err(fault(format!("{count} lines begin with `{}`, not one", start.trim()))) }
+}
+
+fn json(value: &impl Serialize) -> Done<String> {
+    to_string(value).map_err(fault)
+}
+
+fn file_name(path: &str) -> &str {
+    path.rsplit('/').next().unwrap_or(path)
+}
+
+fn fault(cause: impl std::fmt::Display) -> Failure {
+    Failure::new("composing dist/", cause)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn staged() -> Site {
+        let files = [
+            (
+                "index.html",
+                "<script src=\"./boot.js\"></script><link href=\"./base.css\"><link href=\"icons/i.svg\">\n\
+                 <link data-trunk rel=\"rust\" href=\"Cargo.toml\">\n",
+            ),
+            ("manifest.webmanifest", "{\"src\": \"./icons/i.svg\"}"),
+            ("boot.js", "{\n  // a note\n  const PARTS = {};\n}\n"),
+            ("sw.js", "const RELEASE = {};\n"),
+            ("base.css", "p{}"),
+            ("icons/i.svg", "<svg/>"),
+            ("formula.schema.json", "{}"),
+            (GLUE, "new URL('hundred-parts_bg.wasm')"),
+            (PROGRAM, "\0asm"),
+        ];
+        Site { files: files.iter().map(|(path, text)| ((*path).to_owned(), text.as_bytes().to_vec())).collect() }
+    }
+
+    fn text(site: &Site, path: &str) -> String {
+        String::from_utf8(site.files[path].clone()).unwrap()
+    }
+
+    #[test]
+    fn every_reference_follows_its_file() {
+        let site = compose(staged()).unwrap();
+        let shell = text(&site, "index.html");
+        let paths: Vec<&String> = site.files.keys().filter(|path| path.starts_with("assets/")).collect();
+        assert_eq!(paths.len(), 5);
+        for path in paths.iter().filter(|path| !path.contains("hundred-parts")) {
+            assert!(shell.contains(&format!("\"./{path}\"")), "{path} in {shell}");
+        }
+        assert!(text(&site, "manifest.webmanifest").contains("./assets/i-"));
+        assert!(site.files.contains_key("formula.schema.json"));
+        assert!(!shell.contains("Cargo.toml"));
+    }
+
+    #[test]
+    fn the_worker_lists_what_the_boot_script_names() {
+        let site = compose(staged()).unwrap();
+        let worker = text(&site, "sw.js");
+        let boot = site.files.keys().find(|path| path.starts_with("assets/boot-")).unwrap();
+        let wasm = site.files.keys().find(|path| path.ends_with(".wasm")).unwrap();
+        assert!(worker.contains(&format!("\"./{boot}\"")) && worker.contains(&format!("\"./{wasm}\"")));
+        assert!(text(&site, boot).contains("sha384-") && !text(&site, boot).contains("a note"));
+        assert!(!worker.contains("\"./sw.js\""));
+    }
+
+    #[test]
+    fn a_lost_placeholder_stops_the_build() {
+        let mut site = staged();
+        site.files.insert("sw.js".to_owned(), b"// nothing".to_vec());
+        assert!(compose(site).is_err());
+    }
+}

@@ -1,0 +1,57 @@
+//! `cargo task build`: Trunk compiles, then `dist/` is composed of what it leaves: a page that works from any folder of
+//! any static host.
+
+mod compose;
+mod digest;
+mod inspect;
+mod optimise;
+mod precache;
+mod site;
+mod sizes;
+
+use crate::arguments::Arguments;
+use crate::child::{self, Child};
+use crate::failure::Done;
+use crate::project::Project;
+use crate::setup::{self, BuildTools};
+use site::Site;
+
+/// What Trunk names its output after.
+const PROGRAM: &str = "hundred-parts_bg.wasm";
+const GLUE: &str = "hundred-parts.js";
+
+pub(crate) fn command(words: &[String]) -> Done {
+    Arguments::new(words).finish()?;
+    let project = Project::find()?;
+    let tools = setup::for_build(&project)?;
+    release(&project, &tools)
+}
+
+/// Builds `dist/`.
+pub(crate) fn release(project: &Project, tools: &BuildTools) -> Done {
+    println!("Build: the release. The first one takes about 5 minutes.");
+    compile(project, tools)?;
+    let mut site = Site::read(&project.staging())?;
+    optimise::program(project, tools.wasm_opt.as_ref(), &mut site)?;
+    let site = compose::compose(site)?;
+    inspect::inspect(&site)?;
+    site.write(&project.dist())?;
+    sizes::print(project, tools.node.as_ref(), &site);
+    Ok(())
+}
+
+fn compile(project: &Project, tools: &BuildTools) -> Done {
+    // Trunk is told to stay off the network, and tells cargo the same: so the crates come first.
+    let mut fetch = child::cargo(project);
+    fetch.args(["fetch", "--quiet", "--target", "wasm32-unknown-unknown"]);
+    tools.compiler.apply(project, &mut fetch);
+    Child::new("fetching the crates of the page", fetch).by_hand("cargo fetch").run()?;
+
+    let mut trunk = child::tool(project, &tools.trunk.program);
+    trunk.args(["build", "--release", "--offline", "--dist"]).arg(project.staging());
+    tools.compiler.apply(project, &mut trunk);
+    trunk.env("PATH", child::path_with(&tools.path()));
+    // Trunk reads this as a yes or no of its own and stops at any other value that people give it.
+    trunk.env_remove("NO_COLOR");
+    Child::new("compiling the page with Trunk", trunk).by_hand("trunk build --release").run()
+}

@@ -1,0 +1,46 @@
+//! wasm-opt over the program, once for each program.
+
+use std::fs;
+
+use super::site::Site;
+use super::{PROGRAM, digest};
+use crate::child::Child;
+use crate::failure::{Done, Failure};
+use crate::project::Project;
+use crate::setup::WasmOpt;
+
+/// How many earlier outcomes are worth their place.
+const KEPT: usize = 4;
+
+/// Replaces the program by a smaller one, where there is a wasm-opt.
+pub(super) fn program(project: &Project, wasm_opt: Option<&WasmOpt>, site: &mut Site) -> Done {
+    let Some(wasm_opt) = wasm_opt else { return Ok(()) };
+    let step = "making the program smaller with wasm-opt";
+    let bytes = site.take(PROGRAM)?;
+    let folder = project.tools().join("optimised");
+    fs::create_dir_all(&folder).map_err(|error| Failure::new(step, error))?;
+    let key = digest::sha256(&[&bytes, wasm_opt.fingerprint().as_bytes()].concat());
+    let small = folder.join(format!("{key}.wasm"));
+    if !small.is_file() {
+        println!("  wasm-opt makes the program smaller (about half a minute) …");
+        tidy(&folder).map_err(|error| Failure::new(step, error))?;
+        let from = project.staging().join(PROGRAM);
+        let work = folder.join("work.tmp");
+        Child::new(step, wasm_opt.command(project, &from, &work)).run()?;
+        fs::rename(&work, &small).map_err(|error| Failure::new(step, error))?;
+    }
+    let smaller = fs::read(&small).map_err(|error| Failure::new(step, error))?;
+    site.files.insert(PROGRAM.to_owned(), smaller);
+    Ok(())
+}
+
+fn tidy(folder: &std::path::Path) -> std::io::Result<()> {
+    let mut old = Vec::new();
+    for entry in folder.read_dir()? {
+        let entry = entry?;
+        old.push((entry.metadata()?.modified()?, entry.path()));
+    }
+    old.sort();
+    let surplus = old.len().saturating_sub(KEPT - 1);
+    old.iter().take(surplus).try_for_each(|(_, path)| fs::remove_file(path))
+}

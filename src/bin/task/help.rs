@@ -1,0 +1,30 @@
+//! What the commands are.
+
+use crate::failure::Done;
+
+const HELP: &str = "\
+cargo task COMMAND
+
+  setup [--test]            find or install what the build needs; with --test also what the tests need
+  build                     set up, then build the release into dist/
+  serve [--lan] [--port N]  set up, build, then serve dist/ on this machine (127.0.0.1:8080)
+        [--no-build]        with --lan to the local network too; --no-build serves dist/ as it is;
+        [--dist FOLDER]     --dist another folder as it is; --port 0 takes any free port
+  test [--quick]            every check and test; --quick leaves out all that needs a browser or the build
+  sheet FILE|-              print the computed sheet of a document as JSON
+  bench                     time the host's half of the work and print ratios
+  soak [--cases N]          the property tests with many more cases than the tests use
+  help                      this text
+";
+
+pub(crate) fn show() -> Done {
+    print!("{HELP}");
+    Ok(())
+}
+
+pub(crate) fn complain(command: Option<&str>) {
+    match command {
+        Some(word) => eprintln!("cargo task: no command `{word}`\n\n{HELP}"),
+        None => eprintln!("{HELP}"),
+    }
+}

@@ -1,0 +1,96 @@
+//! Finds or installs what the build and the tests need; whatever is ready on `PATH` is used as it is.
+
+mod apt;
+mod binaryen;
+mod browser;
+mod cargo_install;
+mod debian;
+mod node;
+mod npm;
+mod trunk;
+mod wasm_bindgen;
+mod wasm_std;
+
+use std::path::PathBuf;
+
+use crate::arguments::Arguments;
+use crate::failure::Done;
+use crate::project::Project;
+
+pub(crate) use binaryen::WasmOpt;
+pub(crate) use browser::Browser;
+pub(crate) use node::Node;
+pub(crate) use trunk::Trunk;
+pub(crate) use wasm_bindgen::WasmBindgen;
+pub(crate) use wasm_std::WasmCompiler;
+
+/// All that the build uses.
+pub(crate) struct BuildTools {
+    pub(crate) compiler: WasmCompiler,
+    pub(crate) bindgen: WasmBindgen,
+    pub(crate) trunk: Trunk,
+    /// Without it the build is larger and says so.
+    pub(crate) node: Option<Node>,
+    /// Without it the build is larger and says so.
+    pub(crate) wasm_opt: Option<WasmOpt>,
+}
+
+/// What the tests use besides.
+pub(crate) struct TestTools {
+    pub(crate) node: Node,
+    pub(crate) browser: Browser,
+}
+
+pub(crate) fn command(words: &[String]) -> Done {
+    let mut words = Arguments::new(words);
+    let with_tests = words.flag("--test");
+    words.finish()?;
+    let project = Project::find()?;
+    for_build(&project)?;
+    if with_tests {
+        for_tests(&project)?;
+    }
+    println!("\nReady.");
+    Ok(())
+}
+
+pub(crate) fn for_build(project: &Project) -> Done<BuildTools> {
+    println!("Set-up: what the build needs. Ready tools are used; a bare machine takes about 15 minutes, once.");
+    let compiler = wasm_std::provide(project)?;
+    let bindgen = wasm_bindgen::provide(project)?;
+    let trunk = trunk::provide(project)?;
+    let node = optional("wasm-opt", node::provide(project));
+    let wasm_opt = node.as_ref().and_then(|node| optional("wasm-opt", binaryen::provide(project, node)));
+    Ok(BuildTools { compiler, bindgen, trunk, node, wasm_opt })
+}
+
+pub(crate) fn for_tests(project: &Project) -> Done<TestTools> {
+    println!("Set-up: what the tests need besides. A bare machine takes about 2 minutes, once.");
+    let node = node::provide(project)?;
+    let browser = browser::provide(project)?;
+    npm::provide_test_packages(project, &node)?;
+    Ok(TestTools { node, browser })
+}
+
+/// One line for a tool that is there.
+fn found(what: &str, place: &std::path::Path) {
+    println!("  {what}: {}", place.display());
+}
+
+/// A step that begins: what it does, and how long that usually takes.
+fn begin(what: &str, time: &str) {
+    println!("  {what} ({time}) …");
+}
+
+fn optional<T>(what: &str, outcome: Done<T>) -> Option<T> {
+    outcome.map_err(|failure| println!("  No {what}: the page will be larger than it should be.\n{failure}")).ok()
+}
+
+/// Folders that programs started by the tools look into first.
+impl BuildTools {
+    pub(crate) fn path(&self) -> Vec<PathBuf> {
+        let mut folders = self.compiler.path();
+        folders.push(self.bindgen.folder.clone());
+        folders
+    }
+}

@@ -1,0 +1,73 @@
+//! `cargo task test`: every check and every test, in the order in which a fault is cheapest to find.
+
+mod report;
+mod stages;
+mod tally;
+
+use std::path::Path;
+use std::process::ExitCode;
+
+use crate::arguments::Arguments;
+use crate::failure::{Done, Failure};
+use crate::project::Project;
+use crate::{build, setup};
+use report::Report;
+
+/// Prints its own failures: the sum of the tests must be the last line.
+pub(crate) fn command(words: &[String]) -> ExitCode {
+    let mut report = Report::default();
+    let outcome = run(words, &mut report);
+    if let Err(failure) = &outcome {
+        println!("\n{failure}");
+    }
+    report.print();
+    match outcome {
+        Ok(()) if report.all_passed() => ExitCode::SUCCESS,
+        Ok(()) => ExitCode::FAILURE,
+        Err(failure) => ExitCode::from(failure.status()),
+    }
+}
+
+fn run(words: &[String], report: &mut Report) -> Done {
+    let mut words = Arguments::new(words);
+    let quick = words.flag("--quick");
+    words.finish()?;
+    // Asked now: building the tests may put a new program in the place of this one.
+    let this_program = std::env::current_exe().map_err(|error| Failure::new("finding this program", error))?;
+    let project = Project::find()?;
+    if quick {
+        on_host(&project, report);
+        return Ok(());
+    }
+    everything(&project, &this_program, report)
+}
+
+/// What needs neither a browser nor the build.
+fn on_host(project: &Project, report: &mut Report) {
+    report.stage("format", || stages::format(project));
+    report.stage("lints, host", || stages::clippy_host(project));
+    report.stage("tests, host", || stages::tests_host(project));
+}
+
+fn everything(project: &Project, this_program: &Path, report: &mut Report) -> Done {
+    let mut tools = None;
+    report.stage("set-up", || {
+        let for_build = setup::for_build(project)?;
+        let for_tests = setup::for_tests(project)?;
+        for_build.compiler.provide_clippy(project)?;
+        tools = Some((for_build, for_tests));
+        Ok(stages::passed())
+    });
+    on_host(project, report);
+    let Some((for_build, for_tests)) = tools else {
+        return Err(Failure::new("tests in the browser", "not run, since the set-up failed"));
+    };
+    report.stage("lints, page", || stages::clippy_page(project, &for_build));
+    report.stage("tests, browser", || stages::tests_browser(project, &for_build, &for_tests));
+    let built = report.stage("build", || build::release(project, &for_build).map(|()| stages::passed()));
+    if !built {
+        return Err(Failure::new("end-to-end tests", "not run, since the build failed"));
+    }
+    report.stage("end to end", || stages::end_to_end(project, &for_tests, this_program));
+    Ok(())
+}

@@ -1,0 +1,115 @@
+//! The stages of `cargo task test`.
+
+use std::io::IsTerminal;
+use std::net::{Ipv4Addr, SocketAddr};
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use super::tally::Tally;
+use crate::child::{self, Child};
+use crate::failure::{Done, Failure};
+use crate::project::Project;
+use crate::serve::Running;
+use crate::setup::{BuildTools, TestTools};
+
+/// How a stage went.
+#[derive(Clone, Copy)]
+pub(super) struct Outcome {
+    pub(super) passed: bool,
+    pub(super) tally: Tally,
+}
+
+/// A stage without tests that can be counted.
+pub(super) fn passed() -> Outcome {
+    Outcome { passed: true, tally: Tally::default() }
+}
+
+/// Warnings are faults, in every target of the package.
+const STRICT: [&str; 3] = ["--", "-D", "warnings"];
+const WASM: [&str; 2] = ["--target", "wasm32-unknown-unknown"];
+
+pub(super) fn format(project: &Project) -> Done<Outcome> {
+    let mut cargo = child::cargo(project);
+    cargo.args(["fmt", "--check"]);
+    Child::new("cargo fmt --check", cargo).by_hand("cargo fmt").run().map(|()| passed())
+}
+
+pub(super) fn clippy_host(project: &Project) -> Done<Outcome> {
+    let mut cargo = child::cargo(project);
+    cargo.args(["clippy", "--all-targets"]).args(STRICT);
+    Child::new("clippy for the host", cargo).by_hand("cargo clippy --all-targets").run().map(|()| passed())
+}
+
+pub(super) fn tests_host(project: &Project) -> Done<Outcome> {
+    let mut cargo = child::cargo(project);
+    cargo.arg("test");
+    listen("cargo test", cargo, Tally::of_cargo)
+}
+
+/// The page as it is, and with its tests; the library's tests belong to the host.
+pub(super) fn clippy_page(project: &Project, tools: &BuildTools) -> Done<Outcome> {
+    for profile in ["dev", "test"] {
+        let mut cargo = for_wasm(project, tools);
+        cargo.args(["clippy", "--bin", "hundred-parts", "--profile", profile]).args(WASM).args(STRICT);
+        Child::new("clippy for the page", cargo).by_hand("cargo clippy --target wasm32-unknown-unknown").run()?;
+    }
+    Ok(passed())
+}
+
+pub(super) fn tests_browser(project: &Project, tools: &BuildTools, tests: &TestTools) -> Done<Outcome> {
+    let mut cargo = for_wasm(project, tools);
+    cargo
+        .args(["test", "--bin", "hundred-parts"])
+        .args(WASM)
+        .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUNNER", tools.bindgen.test_runner())
+        .env("CHROMEDRIVER", &tests.browser.driver)
+        .env("WASM_BINDGEN_TEST_TIMEOUT", "120");
+    listen("tests of the page in the browser", cargo, Tally::of_cargo)
+}
+
+/// The finished page in a browser, from a server of its own.
+pub(super) fn end_to_end(project: &Project, tests: &TestTools, this_program: &Path) -> Done<Outcome> {
+    let step = "end-to-end tests";
+    let files = test_files(&project.root().join("tests/e2e")).map_err(|error| Failure::new(step, error))?;
+    if files.is_empty() {
+        return Err(Failure::new(step, "there is no tests/e2e/*.test.mjs"));
+    }
+    let server = Running::start(&project.dist(), SocketAddr::from((Ipv4Addr::LOCALHOST, 0)))?;
+    let mut node = child::tool(project, &tests.node.program);
+    node.args(["--test", "--test-concurrency=1", "--test-reporter=spec", "--test-timeout=300000"])
+        .args(files)
+        .env("HP_URL", format!("http://127.0.0.1:{}/", server.port()))
+        .env("HP_DIST", project.dist())
+        // For tests that end the server: they start one of their own.
+        .env("HP_TASK", this_program)
+        .env("CHROMIUM", &tests.browser.chromium);
+    listen(step, node, Tally::of_node)
+}
+
+fn test_files(folder: &Path) -> std::io::Result<Vec<PathBuf>> {
+    let mut files = Vec::new();
+    for entry in folder.read_dir()? {
+        let path = entry?.path();
+        if path.to_string_lossy().ends_with(".test.mjs") {
+            files.push(path);
+        }
+    }
+    files.sort();
+    Ok(files)
+}
+
+fn for_wasm(project: &Project, tools: &BuildTools) -> Command {
+    let mut cargo = child::cargo(project);
+    cargo.env("PATH", child::path_with(&tools.path()));
+    tools.compiler.apply(project, &mut cargo);
+    cargo
+}
+
+fn listen(step: &str, mut command: Command, count: fn(&str) -> Tally) -> Done<Outcome> {
+    // Their output passes through here, so they would not find the terminal themselves.
+    if std::io::stdout().is_terminal() {
+        command.env("CARGO_TERM_COLOR", "always").env("FORCE_COLOR", "1");
+    }
+    let (passed, printed) = Child::new(step, command).listen()?;
+    Ok(Outcome { passed, tally: count(&printed) })
+}

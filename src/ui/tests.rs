@@ -1,0 +1,83 @@
+//! The page in a real browser: fields keep what was typed, the journal compares and sets.
+
+use super::browser::IdbJournal;
+use super::shell::App;
+use hundred_parts::desk::{Commit, DocId, Head, Journal, Slot, StepsChange, Verdict};
+use leptos::prelude::*;
+use leptos::task::tick;
+use wasm_bindgen::JsCast;
+use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
+use web_sys::{HtmlElement, HtmlInputElement};
+
+wasm_bindgen_test_configure!(run_in_browser);
+
+/// Mounts the app in an element of its own.
+fn mount_app() -> HtmlElement {
+    let holder: HtmlElement = document().create_element("div").unwrap().unchecked_into();
+    document().body().unwrap().append_child(&holder).unwrap();
+    mount_to(holder.clone(), App).forget();
+    holder
+}
+
+fn shares(app: &HtmlElement) -> Vec<HtmlInputElement> {
+    let found = app.query_selector_all(".share input").unwrap();
+    (0..found.length()).filter_map(|n| found.get(n)).map(|node| node.unchecked_into()).collect()
+}
+
+/// What a keystroke does: the browser changes the text, then says so.
+fn type_into(input: &HtmlInputElement, text: &str) {
+    input.set_value(text);
+    let event = web_sys::Event::new("input").unwrap();
+    input.dispatch_event(&event).unwrap();
+}
+
+#[wasm_bindgen_test]
+async fn share_half_typed_stays_as_typed_and_the_fill_up_follows() {
+    let app = mount_app();
+    tick().await;
+    for (text, rest) in [("1.", "72.2"), ("1,5", "71.7"), ("1.5x", "73.2"), ("", "73.2")] {
+        type_into(&shares(&app)[1], text);
+        tick().await;
+        let fields = shares(&app);
+        assert_eq!(fields[1].value(), text);
+        assert_eq!(fields[0].value().replace(',', "."), rest, "after {text:?}");
+    }
+    app.remove();
+}
+
+#[wasm_bindgen_test]
+async fn share_caret_stays_in_the_middle_of_the_text() {
+    let app = mount_app();
+    tick().await;
+    let field = shares(&app)[1].clone();
+    field.focus().unwrap();
+    field.set_value("12.5");
+    field.set_selection_range(2, 2).unwrap();
+    let event = web_sys::Event::new("input").unwrap();
+    field.dispatch_event(&event).unwrap();
+    tick().await;
+    assert_eq!(field.selection_start().unwrap(), Some(2));
+    app.remove();
+}
+
+fn commit(id: &DocId, expected: Option<u64>, rev: u64, body: &str) -> Commit {
+    let head = Head { id: id.clone(), rev, title: "T".into(), changed: 0, binned: None, step: rev, crc: 0 };
+    let steps = StepsChange { first: 1, last: rev, put: vec![(rev, body.to_owned())] };
+    Commit { expected, slot: Slot { head, body: body.into() }.sealed(), steps }
+}
+
+#[wasm_bindgen_test]
+async fn journal_compares_and_sets_and_keeps_steps() {
+    let journal = IdbJournal::default();
+    let id = DocId::random(js_sys::Date::now() as u64);
+    assert_eq!(journal.commit(&commit(&id, None, 1, "a")).await, Ok(Verdict::Written));
+    assert_eq!(journal.commit(&commit(&id, None, 1, "b")).await, Ok(Verdict::Conflict));
+    assert_eq!(journal.commit(&commit(&id, Some(1), 2, "c")).await, Ok(Verdict::Written));
+    let slot = journal.read(&id).await.unwrap().unwrap();
+    assert!(slot.is_whole());
+    assert_eq!(slot.body, "c");
+    assert_eq!(journal.steps(&id).await.unwrap(), [(1, "a".to_owned()), (2, "c".to_owned())]);
+    journal.remove(&id).await.unwrap();
+    assert_eq!(journal.read(&id).await, Ok(None));
+    assert_eq!(journal.steps(&id).await, Ok(Vec::new()));
+}

@@ -1,0 +1,214 @@
+//! Documents, links and actions: what goes out comes in again, and nothing from outside breaks anything.
+
+use hundred_parts::desk::{
+    Action, Bench, DocId, Document, LinkProblem, Made, Moment, Snapshot, State, collection_text, crc32, decode, demo,
+    document_text, encode, encode_for_qr, read_export,
+};
+use hundred_parts::facts::{Field, IngredientId, Shelf};
+use hundred_parts::formula::{LineId, PhaseId, PhaseKind};
+use hundred_parts::sheet::PlanField;
+use proptest::prelude::*;
+
+fn text() -> impl Strategy<Value = String> {
+    prop_oneof![
+        "[0-9]{1,3}([.,][0-9]{0,4})?",
+        Just("q.s.".to_owned()),
+        Just("1.234".to_owned()),
+        Just("<b>&\u{202e}\"".to_owned()),
+        "\\PC{0,12}",
+    ]
+}
+
+/// An action on whatever line and phase there are; `pick` chooses among them.
+fn action() -> impl Strategy<Value = (u8, usize, String)> {
+    (0u8..16, any::<usize>(), text())
+}
+
+fn make(bench: &Bench, (kind, pick, text): (u8, usize, String)) -> Action {
+    let formula = &bench.state().formula;
+    let lines: Vec<LineId> = formula.lines().map(|(_, line)| line.id).collect();
+    let phases: Vec<PhaseId> = formula.phases().iter().map(|phase| phase.id).collect();
+    let (Some(line), Some(phase)) =
+        (lines.get(pick % lines.len().max(1)).copied(), phases.get(pick % phases.len().max(1)).copied())
+    else {
+        return Action::AddPhase(PhaseKind::Oil, text);
+    };
+    match kind {
+        0 => Action::Title(text),
+        1 => Action::AddPhase(PhaseKind::Other, text),
+        2 => Action::RemovePhase(phase),
+        3 => Action::MovePhase(phase, pick % 5),
+        4 => Action::HeatPhase(phase, text),
+        5 | 6 => Action::AddLine(phase, pick % 4),
+        7 => Action::RemoveLine(line),
+        8 => Action::MoveLine(line, phase, pick % 4),
+        9 => Action::NudgeLine(line, pick % 2 == 0),
+        10 => Action::NameLine(line, text),
+        11 => Action::ShareLine(line, text),
+        12 => Action::FillUp(line),
+        13 => Action::NoteLine(line, text),
+        14 => Action::Hand(line, text),
+        _ => Action::PlanText(PlanField::Fill, text),
+    }
+}
+
+fn worked_on(steps: Vec<(u8, usize, String)>) -> Bench {
+    let now = Moment::from_millis(0);
+    let mut bench = Bench::new(DocId::random(1), demo(), Shelf::default(), now);
+    for step in steps {
+        let action = make(&bench, step);
+        bench.act(action, now);
+        bench.rest();
+    }
+    bench
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+
+    #[test]
+    fn undo_of_everything_is_the_beginning_and_redo_the_end(steps in prop::collection::vec(action(), 0..40)) {
+        let now = Moment::from_millis(0);
+        let mut bench = worked_on(steps);
+        let end = bench.state().clone();
+        while bench.undo(now) {}
+        prop_assert_eq!(bench.state().write(), demo().state.write());
+        while bench.redo(now) {}
+        prop_assert_eq!(bench.state(), &end);
+    }
+
+    #[test]
+    fn export_then_import_is_the_same_document(steps in prop::collection::vec(action(), 0..40)) {
+        let bench = worked_on(steps);
+        let mut document = bench.document().clone();
+        document.save_version(Moment::from_millis(1_000));
+        let once = document_text(&document, bench.shelf());
+        let again = read_export(&once).map_err(|problem| TestCaseError::fail(problem.to_string()))?;
+        // Characters that rearrange the page do not come in again, and nothing else changes.
+        let twice = document_text(&again.documents[0], &again.shelf);
+        let thrice = read_export(&twice).map_err(|problem| TestCaseError::fail(problem.to_string()))?;
+        prop_assert_eq!(&document_text(&thrice.documents[0], &thrice.shelf), &twice);
+        if !once.contains('\u{202e}') && !once.contains("\\u") {
+            prop_assert_eq!(&twice, &once);
+        }
+    }
+
+    #[test]
+    fn link_brings_the_same_formula(steps in prop::collection::vec(action(), 0..30)) {
+        let bench = worked_on(steps);
+        for fragment in [encode(bench.state(), true), encode_for_qr(bench.state(), true)] {
+            let incoming = decode(&fragment).map_err(|problem| TestCaseError::fail(format!("{problem:?}")))?;
+            let plain = read_export(&document_text(&Document { state: bench.state().clone(), versions: Vec::new() }, &Shelf::default()));
+            let plain = plain.map_err(|problem| TestCaseError::fail(problem.to_string()))?;
+            prop_assert_eq!(incoming.documents[0].state.write(), plain.documents[0].state.write());
+        }
+    }
+
+    #[test]
+    fn any_text_into_the_link_decoder_gives_a_value_or_an_error(text in "\\PC{0,200}") {
+        let _ = decode(&text);
+        let _ = decode(&format!("#1.{text}"));
+    }
+
+    #[test]
+    fn any_bytes_in_a_link_give_a_value_or_an_error(bytes in prop::collection::vec(any::<u8>(), 0..400)) {
+        let _ = decode(&format!("#1.{}", data_encoding::BASE64URL_NOPAD.encode(&bytes)));
+        // With a right checksum the bytes reach the reader itself.
+        let mut whole = crc32(&bytes).to_le_bytes().to_vec();
+        whole.extend(miniz_oxide::deflate::compress_to_vec(&bytes, 6));
+        let _ = decode(&format!("#1.{}", data_encoding::BASE64URL_NOPAD.encode(&whole)));
+    }
+
+    #[test]
+    fn scaling_is_linear_where_the_scale_can_show_it(factor in 1i64..50) {
+        let now = Moment::from_millis(0);
+        let masses = |jars: i64| {
+            let mut bench = Bench::new(DocId::random(1), demo(), Shelf::default(), now);
+            bench.act(Action::PlanText(PlanField::Jars, jars.to_string()), now);
+            bench.act(Action::PlanText(PlanField::Fill, "100".into()), now);
+            bench.act(Action::PlanText(PlanField::Loss, String::new()), now);
+            bench.derive().sheet.weigh.unwrap().lines.iter().map(|line| hundred_parts::quantity::Quantity::units(line.mass)).collect::<Vec<_>>()
+        };
+        // The demo's shares are multiples of 0.05 %, so 100 g at 0.01 g is weighed exactly.
+        let one = masses(1);
+        prop_assert_eq!(masses(factor), one.iter().map(|mass| mass * factor).collect::<Vec<_>>());
+    }
+}
+
+#[test]
+fn typed_text_survives_export_to_the_letter() {
+    let now = Moment::from_millis(0);
+    let mut bench = Bench::new(DocId::random(1), demo(), Shelf::default(), now);
+    let line = bench.state().formula.lines().nth(1).unwrap().1.id;
+    for text in ["4,50 %", "1.5x", "1.", "0,3"] {
+        bench.act(Action::ShareLine(line, text.into()), now);
+        let again = read_export(&document_text(bench.document(), bench.shelf())).unwrap();
+        let kept = again.documents[0].state.formula.lines().nth(1).unwrap().1.share.typed().unwrap().text().to_owned();
+        assert_eq!(kept, text);
+    }
+}
+
+#[test]
+fn collection_brings_every_formula_and_own_ingredients() {
+    let mut shelf = Shelf::default();
+    let id: IngredientId = shelf.add_own("Harbour balm base");
+    shelf.set(&id, Field::Inci, "Cera Alba");
+    let text = collection_text([demo(), Document::default()].iter(), &shelf);
+    let again = read_export(&text).unwrap();
+    assert_eq!(again.documents.len(), 2);
+    assert_eq!(again.shelf.entry(&id).unwrap().inci().unwrap().value, "Cera Alba");
+}
+
+#[test]
+fn link_cut_anywhere_is_refused() {
+    let whole = encode(&demo().state, false);
+    for end in 3..whole.len() - 1 {
+        assert!(decode(&whole[..end]).is_err(), "cut at {end}");
+    }
+    assert!(matches!(decode("#2.AAAA"), Err(LinkProblem::Newer)));
+    assert!(matches!(decode("#/batch"), Err(LinkProblem::NotALink)));
+}
+
+#[test]
+fn link_of_a_bomb_is_refused() {
+    let zeros = vec![0u8; 10_000_000];
+    let mut bytes = crc32(&zeros).to_le_bytes().to_vec();
+    bytes.extend(miniz_oxide::deflate::compress_to_vec(&zeros, 9));
+    assert!(matches!(
+        decode(&format!("1.{}", data_encoding::BASE64URL_NOPAD.encode(&bytes))),
+        Err(LinkProblem::Damaged)
+    ));
+}
+
+/// Source: RFC 4648 section 5 (the URL-safe alphabet) and RFC 1951 (raw deflate): the link is read back here with the
+/// standard's parts alone.
+#[test]
+fn link_is_base64url_of_a_checksum_and_raw_deflate() {
+    let link = encode(&demo().state, false);
+    let body = link.strip_prefix("1.").unwrap();
+    assert!(body.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'-' || b == b'_'), "RFC 4648 section 5");
+    let bytes = data_encoding::BASE64URL_NOPAD.decode(body.as_bytes()).unwrap();
+    let text = miniz_oxide::inflate::decompress_to_vec(&bytes[4..]).unwrap();
+    assert_eq!(crc32(&text).to_le_bytes(), bytes[..4]);
+    assert!(link.len() <= 900, "a link of 14 lines with its plan has {} characters", link.len());
+}
+
+/// Every version of the format that was ever released opens for ever.
+#[test]
+fn released_version_one_opens() {
+    let incoming = read_export(include_str!("formats/version-1.json")).unwrap();
+    let state: &State = &incoming.documents[0].state;
+    assert_eq!(state.formula.about.title, "Harbour hand lotion");
+    assert_eq!(state.formula.lines().count(), 4);
+}
+
+#[test]
+fn fill_up_that_moves_leaves_its_share_behind() {
+    let now = Moment::from_millis(0);
+    let mut bench = Bench::new(DocId::random(1), demo(), Shelf::default(), now);
+    let lines: Vec<LineId> = bench.state().formula.lines().map(|(_, line)| line.id).collect();
+    assert_eq!(bench.act(Action::ShareLine(lines[1], "qs".into()), now), Made::Nothing);
+    let formula = &bench.state().formula;
+    assert_eq!(formula.fill_up(), Some(lines[1]));
+    assert_eq!(formula.line(lines[0]).unwrap().share.typed().unwrap().text(), "69.2");
+}

@@ -1,0 +1,34 @@
+// Every place by an independent accessibility checker, in both themes and at three widths.
+import { test, before, after } from 'node:test';
+import assert from 'node:assert/strict';
+import fs from 'node:fs';
+import { createRequire } from 'node:module';
+import { browser, go, open, saved } from './page.mjs';
+
+const axe = fs.readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+let chrome;
+before(async () => { chrome = await browser(); });
+after(() => chrome.close());
+
+for (const colorScheme of ['light', 'dark']) {
+  for (const [width, height] of [[320, 700], [820, 1180], [1280, 800]]) {
+    test(`axe finds nothing at ${width} px, ${colorScheme}`, async () => {
+      const context = await chrome.newContext({ viewport: { width, height }, colorScheme, reducedMotion: 'reduce' });
+      const page = await open(context, process.env.HP_URL);
+      await saved(page);
+      for (const place of ['Formula', 'Shelf', 'Batch']) {
+        await go(page, place);
+        await page.waitForTimeout(200);
+        const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+        assert.ok(wide <= 0, `${place} is ${wide} px too wide`);
+        await page.evaluate(axe);
+        const found = await page.evaluate(() => globalThis.axe.run({
+          runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'], rules: { 'target-size': { enabled: true } },
+        }));
+        const told = found.violations.map((v) => `${v.id}: ${v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160)).join(' | ')}`);
+        assert.deepEqual(told, [], place);
+      }
+      await context.close();
+    });
+  }
+}

@@ -1,0 +1,56 @@
+// What the journeys share: a browser, a server that can be ended, and words for what a maker does.
+import { chromium } from 'playwright-core';
+import http from 'node:http';
+import fs from 'node:fs';
+import path from 'node:path';
+
+const KINDS = {
+  '.html': 'text/html; charset=utf-8', '.js': 'text/javascript', '.wasm': 'application/wasm', '.css': 'text/css',
+  '.svg': 'image/svg+xml', '.png': 'image/png', '.json': 'application/json', '.webmanifest': 'application/manifest+json',
+};
+
+/** Serves the finished page until `close` is called: then it is dead, as for a tablet without a signal. */
+export async function serve(dist = process.env.HP_DIST) {
+  const sockets = new Set();
+  const server = http.createServer((request, response) => {
+    const name = decodeURIComponent(request.url.split('?')[0]).replace(/\/$/, '/index.html');
+    const file = path.join(dist, path.normalize(name));
+    if (!fs.existsSync(file)) { response.writeHead(404); response.end(); return; }
+    response.writeHead(200, { 'content-type': KINDS[path.extname(file)] ?? 'application/octet-stream', 'cache-control': 'no-cache' });
+    response.end(fs.readFileSync(file));
+  });
+  server.on('connection', (socket) => { sockets.add(socket); socket.on('close', () => sockets.delete(socket)); });
+  await new Promise((done) => server.listen(0, '127.0.0.1', done));
+  return {
+    url: `http://127.0.0.1:${server.address().port}/`,
+    close: () => new Promise((done) => { server.close(done); sockets.forEach((socket) => socket.destroy()); }),
+  };
+}
+
+export const browser = () => chromium.launch({
+  executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+  args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
+});
+
+/** A page that remembers what must never happen: errors, refused content, requests to elsewhere. */
+export async function open(context, url) {
+  const page = await context.newPage();
+  page.wrong = [];
+  page.on('pageerror', (error) => page.wrong.push(`error: ${error.message}`));
+  page.on('console', (message) => { if (/Content Security Policy|Trusted|panicked/i.test(message.text())) page.wrong.push(message.text()); });
+  page.on('request', (request) => {
+    const target = new URL(request.url());
+    if (/^https?:$/.test(target.protocol) && target.origin !== new URL(url).origin) page.wrong.push(`request to ${target.origin}`);
+  });
+  await page.goto(url);
+  await page.locator('.places').waitFor();
+  return page;
+}
+
+export const saved = (page) => page.locator('.saved', { hasText: /^Saved$/ }).waitFor();
+export const go = async (page, place) => { await page.getByRole('link', { name: place, exact: true }).click(); };
+export const total = (page) => page.locator('.total strong').innerText();
+/** Name and percent of every line, in order. */
+export const lines = (page) => page.locator('.line').evaluateAll((rows) => rows.map((row) => [
+  row.querySelector('[role=combobox]').value, row.querySelector('.share input').value,
+]));

@@ -1,0 +1,146 @@
+//! Scaling and weighing through documents, against sources outside the project.
+
+use hundred_parts::words::sheet_report;
+use serde_json::Value;
+
+fn sheet(document: &str) -> Value {
+    serde_json::from_str(&sheet_report(document).unwrap_or_else(|problem| panic!("{problem}"))).unwrap()
+}
+
+fn document(lines: &str, batch: &str) -> String {
+    format!(
+        r#"{{"format":"hundred-parts","version":1,"formula":{{"title":"T","phases":[{{"name":"W","kind":"water","lines":[{lines}]}}]}},"batch":{batch}}}"#
+    )
+}
+
+const LOTION: &str = r#"{"ingredient":"water","percent":"fill-up"},{"ingredient":"glycerin","percent":"4.00"},{"ingredient":"phenoxyethanol","percent":"0.9"}"#;
+
+fn micrograms(text: &str) -> i64 {
+    let (whole, fraction) = text.split_once('.').unwrap_or((text, ""));
+    format!("{whole}{fraction:0<6}").parse().unwrap()
+}
+
+fn sum(sheet: &Value, key: &str) -> i64 {
+    sheet["weigh"]["lines"].as_array().unwrap().iter().map(|line| micrograms(line[key].as_str().unwrap())).sum()
+}
+
+/// Source: worked by hand, N × fill × (1 + loss): 12 × 100 g × 1.03 = 1236 g; 24 × 118.3 g × 1.08 = 3066.336 g, which a
+/// scale of 0.01 g weighs as 3066.34 g so that every jar can be filled.
+#[test]
+fn jars_with_loss_come_to_the_batch() {
+    for (batch, expected) in [
+        (r#"{"jars":12,"fill_g":"100","loss_percent":"3","readability_g":"0.01"}"#, "1236"),
+        (r#"{"jars":24,"fill_g":"118.3","loss_percent":"8","readability_g":"0.01"}"#, "3066.34"),
+        (r#"{"jars":12,"fill_ml":"50","density_g_per_ml":"0.985","readability_g":"0.1"}"#, "591"),
+        (r#"{"vessel_ml":"2000","head_room_percent":"25","density_g_per_ml":"0.9","readability_g":"1"}"#, "1350"),
+        (r#"{"mass_g":"100","readability_g":"0.01"}"#, "100"),
+    ] {
+        let sheet = sheet(&document(LOTION, batch));
+        assert_eq!(sheet["weigh"]["batch_g"], expected, "{batch}");
+        assert_eq!(sum(&sheet, "mass_g"), micrograms(expected), "{batch}");
+    }
+}
+
+/// Source: common practice, no source: at a batch of 100 g, percent and grams are the same number.
+#[test]
+fn hundred_grams_are_percent() {
+    let sheet = sheet(&document(LOTION, r#"{"mass_g":"100","readability_g":"0.01"}"#));
+    for line in sheet["weigh"]["lines"].as_array().unwrap() {
+        assert_eq!(line["mass_g"], line["percent"]);
+    }
+}
+
+#[test]
+fn batch_sums_exactly_at_every_readability() {
+    for step in ["0.001", "0.002", "0.005", "0.01", "0.02", "0.05", "0.1", "0.2", "0.5", "1", "2", "5"] {
+        let sheet = sheet(&document(LOTION, &format!(r#"{{"mass_g":"1237","readability_g":"{step}"}}"#)));
+        let batch = micrograms(sheet["weigh"]["batch_g"].as_str().unwrap());
+        assert_eq!(sum(&sheet, "mass_g"), batch, "{step}");
+        assert_eq!(sum(&sheet, "on_the_scale_g"), batch, "{step}");
+        assert!((batch - micrograms("1237")).abs() * 2 <= micrograms(step), "{step}");
+    }
+}
+
+/// Source: USP chapter <41>, minimum weight 2 × 0.41 d ÷ p, as summarised by two balance makers: 0.41 g for d = 0.01 g
+/// and 2 %, 8.2 g for 0.1 %, 4.1 g for d = 0.1 g and 2 %.
+#[test]
+fn least_weighable_follows_usp_41() {
+    for (step, tolerance, least) in
+        [("0.01", "2", "0.41"), ("0.01", "0.1", "8.2"), ("0.1", "2", "4.1"), ("1", "5", "16.4"), ("0.01", "5", "0.17")]
+    {
+        let batch = format!(r#"{{"mass_g":"1000","readability_g":"{step}","tolerance_percent":"{tolerance}"}}"#);
+        let sheet = sheet(&document(LOTION, &batch));
+        // Rounded up to a step of the scale: 0.164 g is 0.17 g at 0.01 g, 16.4 g is 17 g at 1 g.
+        let expected = if step == "1" { "17" } else { least };
+        assert_eq!(sheet["weigh"]["least_weighable_g"], expected, "{step} {tolerance}");
+    }
+}
+
+/// Source: worked by hand with the same rule: 0.05 g at d = 0.01 g and 2 % is diluted 1 in 10, 0.41 g + 3.69 g, and
+/// 0.50 g of that is the dose; the carrier gives 0.45 g of it.
+#[test]
+fn dose_too_small_gets_a_premix_that_keeps_the_totals() {
+    let lines = r#"{"ingredient":"water","percent":"fill-up"},{"ingredient":"panthenol-75","percent":"0.05"}"#;
+    let sheet = sheet(&document(lines, r#"{"mass_g":"100","readability_g":"0.01","tolerance_percent":"2"}"#));
+    let premix = &sheet["weigh"]["premixes"][0];
+    assert_eq!(premix["carrier"], "water");
+    assert_eq!(premix["times"], 10);
+    assert_eq!(
+        (&premix["active_g"], &premix["carrier_g"], &premix["portion_g"]),
+        (&"0.41".into(), &"3.69".into(), &"0.5".into())
+    );
+    assert_eq!(premix["carrier_line_g"], "99.5");
+    assert_eq!(sum(&sheet, "on_the_scale_g"), micrograms("100"));
+}
+
+#[test]
+fn in_hand_names_what_runs_out_first_and_never_asks_for_more() {
+    let lines = r#"{"ingredient":"water","percent":"fill-up"},{"ingredient":"olive","percent":"15"},{"ingredient":"shea","percent":"3"}"#;
+    let batch =
+        r#"{"in_hand":[{"phase":0,"line":1,"mass_g":"230"},{"phase":0,"line":2,"mass_g":"40"}],"readability_g":"0.1"}"#;
+    let sheet = sheet(&document(lines, batch));
+    let lines = sheet["weigh"]["lines"].as_array().unwrap();
+    // 40 g at 3 % allows 1333.3 g; 230 g at 15 % would allow 1533.3 g.
+    assert_eq!(sheet["weigh"]["batch_g"], "1333.3");
+    assert!(micrograms(lines[1]["mass_g"].as_str().unwrap()) <= micrograms("230"));
+    assert!(micrograms(lines[2]["mass_g"].as_str().unwrap()) <= micrograms("40"));
+}
+
+#[test]
+fn formula_that_is_not_whole_is_not_weighed() {
+    let lines = r#"{"ingredient":"water","percent":"90"},{"ingredient":"glycerin","percent":"8.7"}"#;
+    let sheet = sheet(&document(lines, r#"{"mass_g":"100"}"#));
+    assert!(sheet.get("weigh").is_none());
+    assert_eq!(sheet["totals"]["short"], "1.3");
+    assert_eq!(sheet["findings"][0]["grade"], "stop");
+}
+
+#[test]
+fn bad_document_says_where_what_and_what_was_expected() {
+    let check = |lines: &str, wanted: &str| {
+        let problem = sheet_report(&document(lines, "{}")).unwrap_err().to_string();
+        assert!(problem.starts_with(wanted), "{problem}");
+        assert!(!problem.contains('\n'), "{problem}");
+    };
+    check(
+        r#"{"ingredient":"water","percent":"1e3"}"#,
+        "formula.phases[0].lines[0].percent: found \"1e3\", expected a percent",
+    );
+    check(r#"{"ingredient":"water","percent":4.5}"#, "formula.phases[0].lines[0].percent: found 4.5, expected");
+    check(
+        r#"{"ingredient":"no-such-thing","percent":"1"}"#,
+        "formula.phases[0].lines[0].ingredient: found \"no-such-thing\", expected",
+    );
+    check(
+        r#"{"ingredient":"water","percent":"fill-up"},{"ingredient":"glycerin","percent":"fill-up"}"#,
+        "formula.phases[0].lines[1].percent: found \"fill-up\", expected",
+    );
+    assert!(sheet_report("{").unwrap_err().to_string().starts_with("$: found text that is no JSON at line 1"));
+    assert!(sheet_report("[]").unwrap_err().to_string().starts_with("$: found [], expected an object"));
+    assert!(
+        sheet_report(r#"{"format":"hundred-parts","version":2}"#)
+            .unwrap_err()
+            .to_string()
+            .starts_with("version: found 2")
+    );
+}

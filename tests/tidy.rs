@@ -1,0 +1,111 @@
+//! The house rules that one package cannot have the compiler check: which room may import which.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Rooms in order: each may import only from those before it (and from itself).
+const ROOMS: [&str; 8] = ["quantity", "facts", "formula", "sheet", "rules", "paper", "desk", "words"];
+
+fn sources(folder: &Path) -> Vec<PathBuf> {
+    let mut files = Vec::new();
+    for entry in fs::read_dir(folder).unwrap_or_else(|error| panic!("{}: {error}", folder.display())) {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            files.extend(sources(&path));
+        } else if path.extension().is_some_and(|extension| extension == "rs") {
+            files.push(path);
+        }
+    }
+    files
+}
+
+/// The sources of a room; a room without any would make every rule hold.
+fn room(path: &str) -> Vec<PathBuf> {
+    let files = sources(&root().join(path));
+    assert!(!files.is_empty(), "no source in {path}");
+    files
+}
+
+fn code_lines(path: &Path) -> Vec<(usize, String)> {
+    let text = fs::read_to_string(path).unwrap();
+    text.lines()
+        .enumerate()
+        .map(|(n, line)| (n + 1, line.to_owned()))
+        .filter(|(_, line)| !line.trim_start().starts_with("//"))
+        .collect()
+}
+
+fn root() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR"))
+}
+
+#[test]
+fn rooms_import_only_from_rooms_before_them() {
+    let mut wrong = Vec::new();
+    for (n, name) in ROOMS.iter().enumerate() {
+        for path in room(&format!("src/{name}")) {
+            for (line, text) in code_lines(&path) {
+                for later in &ROOMS[n + 1..] {
+                    if text.contains(&format!("crate::{later}")) {
+                        wrong.push(format!("{}:{line}: {name} must not use {later}", path.display()));
+                    }
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn domain_has_no_clock_no_randomness_no_input_and_no_floats_for_amounts() {
+    let banned = [
+        "std::time",
+        "std::fs",
+        "std::net",
+        "std::env",
+        "println!",
+        "eprintln!",
+        "web_sys",
+        "leptos",
+        "js_sys",
+        "gloo",
+    ];
+    let mut wrong = Vec::new();
+    for name in ROOMS {
+        for path in room(&format!("src/{name}")) {
+            for (line, text) in code_lines(&path) {
+                let floats =
+                    ["quantity", "formula", "sheet"].contains(&name) && (text.contains("f64") || text.contains("f32"));
+                if floats || banned.iter().any(|word| text.contains(word)) {
+                    wrong.push(format!("{}:{line}: {}", path.display(), text.trim()));
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn page_cannot_panic_by_choice_and_writes_no_raw_markup() {
+    let banned =
+        [".unwrap()", ".expect(", "panic!", "todo!", "unimplemented!", "dbg!", "inner_html", "type=\"number\""];
+    let mut wrong = Vec::new();
+    for path in room("src/ui").into_iter().filter(|path| !path.ends_with("tests.rs")) {
+        for (line, text) in code_lines(&path) {
+            if banned.iter().any(|word| text.contains(word)) {
+                wrong.push(format!("{}:{line}: {}", path.display(), text.trim()));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn every_source_file_says_what_it_is() {
+    let bare: Vec<_> = room("src")
+        .into_iter()
+        .filter(|path| !fs::read_to_string(path).unwrap().starts_with("//!"))
+        .map(|path| path.display().to_string())
+        .collect();
+    assert!(bare.is_empty(), "without a module doc: {}", bare.join(", "));
+}
