@@ -154,10 +154,10 @@ impl Desk {
     /// The newest whole revision wins, unless the maker has begun to type meanwhile.
     async fn look_into_the_journal(self) {
         let journal = self.journal();
-        if let Ok(Some(slot)) = journal.read(&DocId::shelf()).await {
-            if slot.is_whole() {
-                self.bench.update(|bench| bench.adopt_shelf(stored_shelf(&slot), Some(slot.head.rev)));
-            }
+        if let Ok(Some(slot)) = journal.read(&DocId::shelf()).await
+            && slot.is_whole()
+        {
+            self.bench.update(|bench| bench.adopt_shelf(stored_shelf(&slot), Some(slot.head.rev)));
         }
         let wanted = browser::preference("open").map(DocId::from);
         if let Some(id) = wanted {

@@ -130,10 +130,10 @@ pub(crate) fn is_hidden() -> bool {
 /// Takes the waiting version, if the boot script offers one.
 pub(crate) fn take_update() {
     let Some(window) = web_sys::window() else { return };
-    if let Ok(update) = js_sys::Reflect::get(&window, &"hpUpdate".into()) {
-        if let Some(update) = update.dyn_ref::<js_sys::Function>() {
-            let _ = update.call0(&JsValue::NULL);
-        }
+    if let Ok(update) = js_sys::Reflect::get(&window, &"hpUpdate".into())
+        && let Some(update) = update.dyn_ref::<js_sys::Function>()
+    {
+        let _ = update.call0(&JsValue::NULL);
     }
 }
 

@@ -21,6 +21,7 @@ pub(super) fn inspect(site: &Site) -> Done {
         if path.ends_with(".html") {
             faults.extend(inline(&text).map(|what| format!("{path}: {what}")));
             faults.extend(dangling(site, &text).map(|to| format!("{path}: {to} is not there")));
+            faults.extend(unsent(site, &text).map(|rule| format!("_headers: lacks `{rule}` of the policy in {path}")));
         }
         if [".html", ".css", ".js", ".svg", ".webmanifest"].iter().any(|end| path.ends_with(end)) {
             faults.extend(elsewhere(&text).map(|address| format!("{path}: address of another server: {address}")));
@@ -56,6 +57,13 @@ fn dangling<'a>(site: &Site, html: &'a str) -> impl Iterator<Item = &'a str> {
             !path.starts_with('#') && !site.files.contains_key(path)
         },
     )
+}
+
+/// Rules of the page's own content policy that hosts are not told: the two must not drift apart.
+fn unsent<'a>(site: &'a Site, html: &'a str) -> impl Iterator<Item = &'a str> {
+    let policies = tags(html).flat_map(attributes).filter(|(_, value)| value.starts_with("default-src"));
+    let sent = site.files.get("_headers").map(|bytes| String::from_utf8_lossy(bytes)).unwrap_or_default();
+    policies.flat_map(|(_, policy)| policy.split(';').map(str::trim)).filter(move |rule| !sent.contains(rule))
 }
 
 /// Addresses with a server in them.
@@ -138,6 +146,13 @@ mod tests {
         assert!(faults("a.js", "fetch('https://example.org/x')").is_some());
         assert!(faults("a.css", "@import \"http://example.org\";").is_some());
         assert_eq!(faults("a.js", "createElementNS('http://www.w3.org/2000/svg', 'p')"), None);
+    }
+
+    #[test]
+    fn the_policy_is_also_sent() {
+        let html = "<meta content=\"default-src 'none'; img-src 'self'\">";
+        assert!(faults("index.html", html).is_some_and(|cause| cause.contains("img-src")));
+        assert_eq!(faults("index.html", "<meta content=\"no policy\">"), None);
     }
 
     #[test]

@@ -5,6 +5,7 @@ mod binaryen;
 mod browser;
 mod cargo_install;
 mod debian;
+mod lints;
 mod node;
 mod npm;
 mod trunk;
@@ -66,6 +67,7 @@ pub(crate) fn for_build(project: &Project) -> Done<BuildTools> {
 
 pub(crate) fn for_tests(project: &Project) -> Done<TestTools> {
     println!("Set-up: what the tests need besides. A bare machine takes about 2 minutes, once.");
+    lints::provide(project)?;
     let node = node::provide(project)?;
     let browser = browser::provide(project)?;
     npm::provide_test_packages(project, &node)?;

@@ -60,7 +60,7 @@ pub(crate) fn provide(project: &Project) -> Done<WasmCompiler> {
     if child::find("rustup").is_some() {
         begin("rustup adds the standard library of wasm32", "a few seconds, 60 at most");
         let mut rustup = child::tool(project, "rustup");
-        rustup.args(["target", "add", TRIPLE]);
+        rustup.args(["target", "add", TRIPLE]).env("RUST_BACKTRACE", "0");
         let outcome = Child::new("rustup target add", rustup).limit(PATIENCE).run();
         match (outcome, active_library(project)) {
             (Ok(()), Some(_)) => return Ok(WasmCompiler::Active),
