@@ -153,7 +153,7 @@ impl Child {
 fn ended(status: ExitStatus) -> String {
     match status.code() {
         Some(code) => format!("it ended with status {code}; its own words are above"),
-        None => "it was stopped by a signal".to_owned(),
+        None => format!("it was stopped from outside ({status})"),
     }
 }
 

@@ -7,9 +7,10 @@ cargo task COMMAND
 
   setup [--test]            find or install what the build needs; with --test also what the tests need
   build                     set up, then build the release into dist/
-  serve [--lan] [--port N]  set up, build, then serve dist/ on this machine (127.0.0.1:8080)
-        [--no-build]        with --lan to the local network too; --no-build serves dist/ as it is;
-        [--dist FOLDER]     --dist another folder as it is; --port 0 takes any free port
+  serve [--lan] [--port N]  set up, build, then serve dist/ on this machine (127.0.0.1:8080);
+                            --lan serves the local network too, --port 0 takes any free port
+        [--no-build]        serve dist/ as it is
+        [--dist FOLDER]     serve another folder as it is
   test [--quick]            every check and test; --quick leaves out all that needs a browser or the build
   sheet FILE|-              print the computed sheet of a document as JSON
   bench                     time the host's half of the work and print ratios

@@ -14,11 +14,20 @@ pub(crate) struct Browser {
 }
 
 pub(crate) fn provide(project: &Project) -> Done<Browser> {
+    // The journeys read the printed pages as text.
+    if child::find("pdftotext").is_none() {
+        apt::install(project, &["poppler-utils"], "the tests of printed pages", "a few seconds")?;
+    }
     if let Some(browser) = ready() {
         found("Chromium", &browser.chromium);
         return Ok(browser);
     }
-    apt::install(project, &["chromium", "chromium-driver"], "the tests in a browser", "about 2 minutes")?;
+    apt::install(
+        project,
+        &["chromium", "chromium-driver", "fonts-dejavu-core"],
+        "the tests in a browser",
+        "about 2 minutes",
+    )?;
     ready().ok_or_else(|| {
         Failure::new("finding Chromium", "neither `chromium` with `chromedriver` on PATH nor named by the environment")
             .by_hand("set CHROMIUM and CHROMEDRIVER to the two programs, of the same version")
