@@ -81,6 +81,11 @@ impl Bench {
         self.dirty || self.shelf_dirty
     }
 
+    /// True once the document is in the journal: an untouched worked example is not.
+    pub fn is_stored(&self) -> bool {
+        self.rev.is_some()
+    }
+
     /// Makes one change; an action that changes nothing is no step.
     pub fn act(&mut self, action: Action, now: Moment) -> Made {
         let spot = action.spot();

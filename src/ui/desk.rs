@@ -190,6 +190,12 @@ impl Desk {
             let rev = journal.read(&id).await.ok().flatten().map(|slot| slot.head.rev);
             opened.rebase(rev);
         }
+        // What was typed into another document while this one was read is kept before it is put away.
+        while self.bench.with_untracked(|bench| bench.is_dirty() && *bench.id() != id && bench.is_stored()) {
+            if !self.write().await {
+                return;
+            }
+        }
         let typing = self.bench.with_untracked(|bench| bench.is_dirty() && *bench.id() == id);
         if !typing {
             self.bench.set(opened);
@@ -300,14 +306,22 @@ impl Desk {
     /// Adds a document and opens it.
     pub(crate) fn add(self, document: Document) {
         spawn_local(async move {
-            self.write().await;
-            let (shelf, rev) = self.bench.with_untracked(|bench| (bench.shelf().clone(), bench.shelf_rev()));
-            let mut bench = Bench::new(browser::new_id(), document, shelf.clone(), browser::now());
-            bench.adopt_shelf(shelf, rev);
-            browser::set_preference("open", bench.id().as_str());
-            self.bench.set(bench);
-            self.write().await;
+            self.add_and_write(document).await;
         });
+    }
+
+    /// True if the document is open now; what was open before is kept first, or stays open.
+    async fn add_and_write(self, document: Document) -> bool {
+        if !self.write().await {
+            return false;
+        }
+        // Nothing waits from here on, so nothing can be typed in between.
+        let (shelf, rev) = self.bench.with_untracked(|bench| (bench.shelf().clone(), bench.shelf_rev()));
+        let mut bench = Bench::new(browser::new_id(), document, shelf.clone(), browser::now());
+        bench.adopt_shelf(shelf, rev);
+        browser::set_preference("open", bench.id().as_str());
+        self.bench.set(bench);
+        self.write().await
     }
 
     /// Puts a document into the bin, or takes it out.
@@ -363,14 +377,10 @@ impl Desk {
         let documents = incoming.documents.clone();
         spawn_local(async move {
             for document in documents {
-                self.write().await;
-                let (shelf, rev) = self.bench.with_untracked(|bench| (bench.shelf().clone(), bench.shelf_rev()));
-                let mut bench = Bench::new(browser::new_id(), document, shelf.clone(), browser::now());
-                bench.adopt_shelf(shelf, rev);
-                browser::set_preference("open", bench.id().as_str());
-                self.bench.set(bench);
+                if !self.add_and_write(document).await {
+                    break;
+                }
             }
-            self.write().await;
         });
     }
 
@@ -389,13 +399,18 @@ impl Desk {
     }
 
     fn write_now(self) {
-        spawn_local(self.write());
+        spawn_local(async move {
+            self.write().await;
+        });
     }
 
-    /// Writes whatever is not in the journal yet. Writes follow one another; what changes meanwhile is written after.
-    pub(crate) async fn write(self) {
-        if STOPPED.with(Cell::get) || self.writing.get_value() {
-            return;
+    /// Writes whatever is not in the journal yet, after any write that is on its way. True if nothing is left to write.
+    pub(crate) async fn write(self) -> bool {
+        while self.writing.get_value() {
+            browser::pause(Duration::from_millis(20)).await;
+        }
+        if STOPPED.with(Cell::get) {
+            return false;
         }
         self.writing.set_value(true);
         let journal = self.journal();
@@ -418,6 +433,7 @@ impl Desk {
             }
         }
         self.writing.set_value(false);
+        !self.bench.with_untracked(Bench::is_dirty)
     }
 
     /// True if writing may go on.

@@ -122,6 +122,19 @@ pub(crate) fn is_wide() -> bool {
         .is_some_and(|width| width >= 1100.0)
 }
 
+/// Waits.
+pub(crate) async fn pause(time: std::time::Duration) {
+    let promise = js_sys::Promise::new(&mut |resolve, _| {
+        leptos::prelude::set_timeout(
+            move || {
+                let _ = resolve.call0(&JsValue::NULL);
+            },
+            time,
+        );
+    });
+    let _ = JsFuture::from(promise).await;
+}
+
 /// True while the page is hidden.
 pub(crate) fn is_hidden() -> bool {
     web_sys::window().and_then(|w| w.document()).is_some_and(|d| d.hidden())
