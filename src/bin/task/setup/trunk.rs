@@ -26,7 +26,7 @@ pub(crate) fn provide(project: &Project) -> Done<Trunk> {
         // --locked: newer versions of what it builds on do not compile. No features but the one it cannot do without:
         // it never fetches anything here.
         options: &["--locked", "--no-default-features", "--features", "rustls"],
-        time: "about 6 minutes, once",
+        time: "up to 12 minutes, once",
     };
     let own = recipe.folder().map(|folder| folder.join("trunk"));
     for program in child::find("trunk").into_iter().chain(own) {
