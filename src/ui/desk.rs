@@ -423,6 +423,10 @@ impl Desk {
         while let Some(commit) = self.bench.try_update_untracked(Bench::take_commit).flatten() {
             let kept = keep(&*journal, &LocalEcho, &commit).await;
             let known = commit.expected.is_some();
+            if !self.bench.with_untracked(|bench| *bench.id() == commit.slot.head.id) {
+                // Another formula was opened meanwhile: what came of this one says nothing about that.
+                continue;
+            }
             if self.settle(kept, commit.slot.head.rev, now) {
                 browser::set_preference("open", commit.slot.head.id.as_str());
                 if !known {
