@@ -1,8 +1,8 @@
 //! Documents, links and actions: what goes out comes in again, and nothing from outside breaks anything.
 
 use hundred_parts::desk::{
-    Action, Bench, DocId, Document, LinkProblem, Made, Moment, Snapshot, State, collection_text, crc32, decode, demo,
-    document_text, encode, encode_for_qr, read_export,
+    Action, Bench, Cupboard, DocId, Document, LinkProblem, Made, Moment, Snapshot, State, collection_text, crc32,
+    decode, demo, document_text, encode, encode_for_qr, read_export,
 };
 use hundred_parts::facts::{Field, IngredientId, Shelf};
 use hundred_parts::formula::{LineId, PhaseId, PhaseKind};
@@ -54,7 +54,7 @@ fn make(bench: &Bench, (kind, pick, text): (u8, usize, String)) -> Action {
 
 fn worked_on(steps: Vec<(u8, usize, String)>) -> Bench {
     let now = Moment::from_millis(0);
-    let mut bench = Bench::new(DocId::random(1), demo(), Shelf::default(), now);
+    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
     for step in steps {
         let action = make(&bench, step);
         bench.act(action, now);
@@ -123,7 +123,7 @@ proptest! {
     fn scaling_is_linear_where_the_scale_can_show_it(factor in 1i64..50) {
         let now = Moment::from_millis(0);
         let masses = |jars: i64| {
-            let mut bench = Bench::new(DocId::random(1), demo(), Shelf::default(), now);
+            let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
             bench.act(Action::PlanText(PlanField::Jars, jars.to_string()), now);
             bench.act(Action::PlanText(PlanField::Fill, "100".into()), now);
             bench.act(Action::PlanText(PlanField::Loss, String::new()), now);
@@ -138,7 +138,7 @@ proptest! {
 #[test]
 fn typed_text_survives_export_to_the_letter() {
     let now = Moment::from_millis(0);
-    let mut bench = Bench::new(DocId::random(1), demo(), Shelf::default(), now);
+    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
     let line = bench.state().formula.lines().nth(1).unwrap().1.id;
     for text in ["4,50 %", "1.5x", "1.", "0,3"] {
         bench.act(Action::ShareLine(line, text.into()), now);
@@ -205,7 +205,7 @@ fn released_version_one_opens() {
 #[test]
 fn fill_up_that_moves_leaves_its_share_behind() {
     let now = Moment::from_millis(0);
-    let mut bench = Bench::new(DocId::random(1), demo(), Shelf::default(), now);
+    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
     let lines: Vec<LineId> = bench.state().formula.lines().map(|(_, line)| line.id).collect();
     assert_eq!(bench.act(Action::ShareLine(lines[1], "qs".into()), now), Made::Nothing);
     let formula = &bench.state().formula;

@@ -43,6 +43,8 @@ pub enum Action {
     MoveLine(LineId, PhaseId, usize),
     /// A line one place up (false) or down (true), over the edge into the next phase.
     NudgeLine(LineId, bool),
+    /// A line right before (false) or right after (true) another one.
+    DropLine(LineId, LineId, bool),
     /// A line's name as typed.
     NameLine(LineId, String),
     /// A line's ingredient, from the shelf.
@@ -143,6 +145,7 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         Action::AddLine(phase, at) => return formula.add_line(phase, at).map_or(Made::Nothing, Made::Line),
         Action::RemoveLine(id) => formula.remove_line(id),
         Action::MoveLine(id, phase, at) => formula.move_line(id, phase, at),
+        Action::DropLine(id, at, after) => drop_line(state, id, at, after),
         Action::NudgeLine(id, down) => formula.nudge_line(id, down),
         Action::FillUp(id) => fill_up(state, id),
         Action::ShareLine(id, text) => match Share::read(&text) {
@@ -195,6 +198,15 @@ fn fill_up(state: &mut State, id: LineId) {
         on_line(state, before, |line| line.share = Share::Typed(share));
     }
     on_line(state, id, |line| line.share = Share::FillUp);
+}
+
+fn drop_line(state: &mut State, id: LineId, at: LineId, after: bool) {
+    let formula = &mut state.formula;
+    let (Some((from, before)), Some((phase, index))) = (formula.place_of(id), formula.place_of(at)) else { return };
+    let to = index + usize::from(after);
+    // The line leaves its place first, so the places behind it move up.
+    let to = if from == phase && before < to { to - 1 } else { to };
+    formula.move_line(id, phase, to);
 }
 
 fn plan_text(state: &mut State, field: PlanField, text: String) {

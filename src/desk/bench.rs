@@ -1,8 +1,8 @@
 //! The open document with its history and the maker's shelf: what the page acts on.
 
 use super::{
-    Action, Commit, DocId, Document, Head, History, Made, Moment, ShelfAction, Slot, State, StepsChange, apply, read,
-    write,
+    Action, Commit, DocId, Document, Head, History, Made, Moment, ShelfAction, Slot, Snapshot, Spot, State,
+    StepsChange, apply, read, write,
 };
 use crate::facts::{IngredientId, Shelf};
 use crate::rules::{self, Finding};
@@ -23,36 +23,78 @@ pub struct Bench {
     id: DocId,
     document: Document,
     history: History<State>,
-    shelf: Shelf,
+    cupboard: Cupboard,
     /// The revision in the journal; `None` if it is not there yet.
     rev: Option<u64>,
-    shelf_rev: Option<u64>,
     changed: Moment,
     dirty: bool,
-    shelf_dirty: bool,
+}
+
+/// The maker's shelf with its own history: it belongs to all formulas, and stays when another one is opened.
+#[derive(Debug, Clone)]
+pub struct Cupboard {
+    shelf: Shelf,
+    history: History<Shelf>,
+    rev: Option<u64>,
+    dirty: bool,
+}
+
+impl Default for Cupboard {
+    fn default() -> Self {
+        Self::from(Shelf::default())
+    }
+}
+
+impl From<Shelf> for Cupboard {
+    /// A shelf that is not in the journal yet.
+    fn from(shelf: Shelf) -> Self {
+        Self { history: History::new(shelf.clone()), shelf, rev: None, dirty: false }
+    }
+}
+
+impl Cupboard {
+    /// As stored, with its stored history.
+    pub fn open(slot: &Slot, steps: Vec<(u64, String)>) -> Self {
+        let shelf = stored_shelf(slot);
+        let history = History::restore(shelf.clone(), steps, slot.head.step);
+        Self { shelf, history, rev: Some(slot.head.rev), dirty: false }
+    }
+
+    fn change(&mut self, shelf: Shelf, spot: Option<Spot>) {
+        if shelf != self.shelf {
+            self.history.push(shelf.clone(), spot);
+            self.shelf = shelf;
+            self.dirty = true;
+        }
+    }
+
+    fn took(&mut self, shelf: Option<Shelf>) {
+        if let Some(shelf) = shelf {
+            self.shelf = shelf;
+            self.dirty = true;
+        }
+    }
 }
 
 impl Bench {
     /// A document that was never stored.
-    pub fn new(id: DocId, document: Document, shelf: Shelf, now: Moment) -> Self {
+    pub fn new(id: DocId, document: Document, cupboard: Cupboard, now: Moment) -> Self {
         let history = History::new(document.state.clone());
-        Self { id, document, history, shelf, rev: None, shelf_rev: None, changed: now, dirty: true, shelf_dirty: false }
+        Self { id, document, history, cupboard, rev: None, changed: now, dirty: true }
     }
 
     /// A stored document and its stored history; `None` if its text cannot be read.
-    pub fn open(slot: &Slot, steps: Vec<(u64, String)>, shelf: Shelf) -> Option<Self> {
+    pub fn open(slot: &Slot, steps: Vec<(u64, String)>, cupboard: Cupboard) -> Option<Self> {
         let document = read::read_stored(&slot.body).ok()?;
         let history = History::restore(document.state.clone(), steps, slot.head.step);
         Some(Self {
             id: slot.head.id.clone(),
             document,
             history,
-            shelf,
+            cupboard,
             rev: Some(slot.head.rev),
-            shelf_rev: None,
             changed: Moment::from_millis(slot.head.changed),
             dirty: false,
-            shelf_dirty: false,
         })
     }
 
@@ -73,12 +115,17 @@ impl Bench {
 
     /// The maker's shelf.
     pub fn shelf(&self) -> &Shelf {
-        &self.shelf
+        &self.cupboard.shelf
+    }
+
+    /// The shelf with its history, to be handed to the next document.
+    pub fn cupboard(&self) -> &Cupboard {
+        &self.cupboard
     }
 
     /// True while something is not in the journal yet.
     pub fn is_dirty(&self) -> bool {
-        self.dirty || self.shelf_dirty
+        self.dirty || self.cupboard.dirty
     }
 
     /// True once the document is in the journal: an untouched worked example is not.
@@ -101,22 +148,47 @@ impl Bench {
     /// Ends typing in a field: the next change there is a step of its own.
     pub fn rest(&mut self) {
         self.history.rest();
+        self.cupboard.history.rest();
     }
 
     /// Changes the shelf. Gives the id of a new ingredient.
     pub fn act_on_shelf(&mut self, action: ShelfAction) -> Option<IngredientId> {
-        self.shelf_dirty = true;
-        match action {
+        let mut shelf = self.cupboard.shelf.clone();
+        let (made, spot) = match action {
             ShelfAction::Set(id, field, text) => {
-                self.shelf.set(&id, field, text);
-                None
+                shelf.set(&id, field, text);
+                (None, Some(Spot::Shelf(id, field)))
             }
-            ShelfAction::Add(name) => Some(self.shelf.add_own(&name)),
+            ShelfAction::Add(name) => (Some(shelf.add_own(&name)), None),
             ShelfAction::Remove(id) => {
-                self.shelf.remove_own(&id);
-                None
+                shelf.remove_own(&id);
+                (None, None)
             }
-        }
+        };
+        self.cupboard.change(shelf, spot);
+        made
+    }
+
+    /// The change of the shelf before the last one.
+    pub fn undo_shelf(&mut self) {
+        let shelf = self.cupboard.history.undo();
+        self.cupboard.took(shelf);
+    }
+
+    /// The change of the shelf that was undone.
+    pub fn redo_shelf(&mut self) {
+        let shelf = self.cupboard.history.redo();
+        self.cupboard.took(shelf);
+    }
+
+    /// True if the shelf can go a step back.
+    pub fn can_undo_shelf(&self) -> bool {
+        self.cupboard.history.can_undo()
+    }
+
+    /// True if the shelf can go a step forward.
+    pub fn can_redo_shelf(&self) -> bool {
+        self.cupboard.history.can_redo()
     }
 
     /// One step back. False if there is none.
@@ -166,8 +238,8 @@ impl Bench {
     /// Computes the sheet and checks it.
     pub fn derive(&self) -> Derived {
         let State { formula, plan } = &self.document.state;
-        let sheet = sheet::compute(formula, plan, &self.shelf);
-        let findings = rules::check(formula, &sheet, &self.shelf);
+        let sheet = sheet::compute(formula, plan, self.shelf());
+        let findings = rules::check(formula, &sheet, self.shelf());
         Derived { sheet, findings }
     }
 
@@ -218,46 +290,71 @@ impl Bench {
 
     /// Takes over what another shelf adds to this one. Where both have a value, this one's stays.
     pub fn take_shelf(&mut self, other: &Shelf) {
-        let known = |id: &IngredientId| self.shelf.entries().any(|(own, ..)| own == id);
-        let added: Vec<_> = other
-            .entries()
-            .filter(|(id, ..)| !known(id))
-            .map(|(id, own, values)| (id.clone(), own, values.to_vec()))
-            .collect();
-        if added.is_empty() {
-            return;
-        }
-        let mine: Vec<_> = self.shelf.entries().map(|(id, own, values)| (id.clone(), own, values.to_vec())).collect();
-        self.shelf = Shelf::restore(mine.into_iter().chain(added));
-        self.shelf_dirty = true;
+        let joined = self.cupboard.shelf.joined(other);
+        self.cupboard.change(joined, None);
     }
 
-    /// What has to be written of the shelf, if anything.
+    /// What has to be written of the shelf, if anything. Call [`Self::shelf_written`] or [`Self::shelf_not_written`]
+    /// afterwards.
     pub fn take_shelf_commit(&mut self, now: Moment) -> Option<Commit> {
-        if !self.shelf_dirty {
+        if !self.cupboard.dirty {
             return None;
         }
-        self.shelf_dirty = false;
-        Some(shelf_commit(&self.shelf, self.shelf_rev, now))
+        self.cupboard.dirty = false;
+        let rev = self.cupboard.rev;
+        let head = Head {
+            id: DocId::shelf(),
+            rev: rev.unwrap_or(0) + 1,
+            title: String::new(),
+            changed: now.millis(),
+            binned: None,
+            step: self.cupboard.history.current(),
+            crc: 0,
+        };
+        let slot = Slot { head, body: write::shelf_text(&self.cupboard.shelf) }.sealed();
+        Some(Commit { expected: rev, slot, steps: self.cupboard.history.take_change() })
     }
 
-    /// The shelf as it is stored, with its revision.
-    pub fn adopt_shelf(&mut self, shelf: Shelf, rev: Option<u64>) {
-        self.shelf = shelf;
-        self.shelf_rev = rev;
-    }
-
-    /// The shelf's revision in the journal.
-    pub fn shelf_rev(&self) -> Option<u64> {
-        self.shelf_rev
-    }
-
-    /// The shelf is in the journal (or, with `None`, not).
-    pub fn shelf_written(&mut self, rev: Option<u64>) {
-        match rev {
-            Some(rev) => self.shelf_rev = Some(rev),
-            None => self.shelf_dirty = true,
+    /// Another shelf takes the place of this one, unless this one has changes that are not written yet.
+    pub fn adopt_cupboard(&mut self, cupboard: Cupboard) {
+        if !self.cupboard.dirty {
+            self.cupboard = cupboard;
         }
+    }
+
+    /// The shelf is in the journal.
+    pub fn shelf_written(&mut self, rev: u64) {
+        self.cupboard.rev = Some(rev);
+    }
+
+    /// The shelf is not in the journal: it is to be written again.
+    pub fn shelf_not_written(&mut self) {
+        self.cupboard.dirty = true;
+        self.cupboard.history.forget_written();
+    }
+
+    /// The journal no longer has a shelf: this one is to be written as the first.
+    pub fn shelf_forgotten(&mut self) {
+        self.cupboard.rev = None;
+        self.shelf_not_written();
+    }
+
+    /// Another tab changed the shelf first: what it has is joined to what is here, and written over that revision.
+    pub fn join_shelf(&mut self, stored: &Slot) {
+        let joined = self.cupboard.shelf.joined(&stored_shelf(stored));
+        self.cupboard = Cupboard { rev: Some(stored.head.rev), dirty: true, ..Cupboard::from(joined) };
+    }
+}
+
+impl Snapshot for Shelf {
+    fn write(&self) -> String {
+        write::shelf_text(self)
+    }
+
+    fn read(text: &str) -> Option<Self> {
+        let mut shelf = Self::default();
+        read::read_shelf_text(text, &mut shelf).ok()?;
+        Some(shelf)
     }
 }
 
@@ -267,23 +364,6 @@ pub fn stored_shelf(slot: &Slot) -> Shelf {
     // A damaged shelf leaves the built-in one; its bytes stay stored until the next change of the shelf.
     let _ = read::read_shelf_text(&slot.body, &mut shelf);
     shelf
-}
-
-fn shelf_commit(shelf: &Shelf, rev: Option<u64>, now: Moment) -> Commit {
-    let head = Head {
-        id: DocId::shelf(),
-        rev: rev.unwrap_or(0) + 1,
-        title: String::new(),
-        changed: now.millis(),
-        binned: None,
-        step: 0,
-        crc: 0,
-    };
-    Commit {
-        expected: rev,
-        slot: Slot { head, body: write::shelf_text(shelf) }.sealed(),
-        steps: StepsChange::default(),
-    }
 }
 
 /// The same slot with another place in or out of the bin.
@@ -301,17 +381,37 @@ pub fn binned(slot: &Slot, binned: Option<Moment>) -> Commit {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::desk::{Snapshot, demo};
+    use crate::desk::demo;
+    use crate::facts::Field;
+
+    #[test]
+    fn shelf_change_is_undone_and_its_history_is_stored() {
+        let now = Moment::from_millis(1);
+        let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+        let id = bench.act_on_shelf(ShelfAction::Add("Plum oil".into())).unwrap();
+        for text in ["1", "12", "12."] {
+            bench.act_on_shelf(ShelfAction::Set(id.clone(), Field::Max, text.into()));
+        }
+        let commit = bench.take_shelf_commit(now).unwrap();
+        let mut again = Bench::new(DocId::random(2), demo(), Cupboard::open(&commit.slot, commit.steps.put), now);
+        assert_eq!(again.shelf(), bench.shelf());
+        again.undo_shelf();
+        assert!(again.shelf().entry(&id).unwrap().cell(Field::Max).is_none(), "typing in one field is one step");
+        again.undo_shelf();
+        assert!(!again.shelf().knows(&id) && !again.can_undo_shelf());
+        again.redo_shelf();
+        assert!(again.shelf().knows(&id) && again.is_dirty());
+    }
 
     #[test]
     fn bench_stored_and_opened_is_the_same_with_its_history() {
         let now = Moment::from_millis(1);
-        let mut bench = Bench::new(DocId::random(1), demo(), Shelf::default(), now);
+        let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
         let line = bench.state().formula.lines().next().map(|(_, line)| line.id).unwrap();
         bench.act(Action::RemoveLine(line), now);
         bench.act(Action::Title("Other".into()), now);
         let commit = bench.take_commit().unwrap();
-        let mut opened = Bench::open(&commit.slot, commit.steps.put.clone(), Shelf::default()).unwrap();
+        let mut opened = Bench::open(&commit.slot, commit.steps.put.clone(), Cupboard::default()).unwrap();
         assert_eq!(opened.state().write(), bench.state().write());
         assert!(opened.undo(now) && opened.undo(now) && !opened.undo(now));
         assert_eq!(opened.state().write(), demo().state.write());

@@ -56,6 +56,12 @@ impl Document {
         number
     }
 
+    /// The formula of a kept version with the plan of now.
+    pub fn with_version(&self, number: u32) -> Option<State> {
+        let version = self.versions.iter().find(|version| version.number == number)?;
+        Some(State { formula: version.formula.clone(), ..self.state.clone() })
+    }
+
     /// The number of the kept version that the formula equals now, if it is the newest.
     pub fn current_version(&self) -> Option<u32> {
         self.versions

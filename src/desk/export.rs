@@ -26,7 +26,7 @@ fn pretty(value: &serde_json::Value) -> String {
 }
 
 /// What a file or link brings, before anything of it is kept.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Incoming {
     /// The documents.
     pub documents: Vec<Document>,

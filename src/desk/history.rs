@@ -1,6 +1,7 @@
 //! Undo and redo over whole states, in a form that can be kept step by step.
 
 use super::Spot;
+use crate::quantity::sort_by;
 
 /// A state that can be kept as text.
 pub trait Snapshot: Clone + PartialEq {
@@ -129,7 +130,7 @@ impl<S: Snapshot> History<S> {
     pub fn take_change(&mut self) -> StepsChange {
         let last = self.first + self.steps.len() as u64 - 1;
         let mut numbers = core::mem::take(&mut self.dirty);
-        numbers.sort_unstable();
+        sort_by(&mut numbers, |a, b| a.cmp(b));
         numbers.dedup();
         let text = |number: u64| match self.steps.get(usize::try_from(number.checked_sub(self.first)?).ok()?)? {
             Step::Live(state) => Some((number, state.write())),

@@ -3,16 +3,16 @@
 //! The checksum finds links that were cut on the way. It says nothing about who made a link: whatever comes out of one
 //! is untrusted until the maker has seen it.
 
+use super::radix::{BASE32, BASE64URL};
 use super::{Document, Incoming, State, crc32, export, write};
-use data_encoding::{BASE32_NOPAD, BASE64URL_NOPAD};
 
 /// Longest fragment that is looked at.
 pub const MOST_LINK_CHARS: usize = 65_536;
 /// Most bytes that one may inflate to.
 const MOST_BYTES: usize = 262_144;
-const BASE64URL: &str = "1.";
-/// For QR codes: capitals and digits only, which a QR code packs tighter.
-const BASE32: &str = "1Q.";
+const PLAIN: &str = "1.";
+/// For QR codes.
+const FOR_QR: &str = "1Q.";
 
 /// Why a link gives no formula.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -48,12 +48,12 @@ fn packed(state: &State, with_notes: bool) -> Vec<u8> {
 
 /// The fragment without its `#`. Notes are left out unless asked for.
 pub fn encode(state: &State, with_notes: bool) -> String {
-    format!("{BASE64URL}{}", BASE64URL_NOPAD.encode(&packed(state, with_notes)))
+    format!("{PLAIN}{}", BASE64URL.encode(&packed(state, with_notes)))
 }
 
 /// The same for a QR code.
 pub fn encode_for_qr(state: &State, with_notes: bool) -> String {
-    format!("{BASE32}{}", BASE32_NOPAD.encode(&packed(state, with_notes)))
+    format!("{FOR_QR}{}", BASE32.encode(&packed(state, with_notes)))
 }
 
 /// Reads a fragment, with or without its `#`.
@@ -65,10 +65,10 @@ pub fn decode(fragment: &str) -> Result<Incoming, LinkProblem> {
     if fragment.len() > MOST_LINK_CHARS {
         return Err(LinkProblem::TooLong);
     }
-    let bytes = if let Some(text) = fragment.strip_prefix(BASE64URL) {
-        BASE64URL_NOPAD.decode(text.as_bytes())
-    } else if let Some(text) = fragment.strip_prefix(BASE32) {
-        BASE32_NOPAD.decode(text.as_bytes())
+    let bytes = if let Some(text) = fragment.strip_prefix(PLAIN) {
+        BASE64URL.decode(text)
+    } else if let Some(text) = fragment.strip_prefix(FOR_QR) {
+        BASE32.decode(text)
     } else {
         let version =
             fragment.split_once('.').and_then(|(version, _)| version.trim_end_matches('Q').parse::<u32>().ok());
@@ -78,7 +78,7 @@ pub fn decode(fragment: &str) -> Result<Incoming, LinkProblem> {
             LinkProblem::NotALink
         });
     }
-    .map_err(|_| LinkProblem::Damaged)?;
+    .ok_or(LinkProblem::Damaged)?;
     let (sum, body) = bytes.split_first_chunk::<4>().ok_or(LinkProblem::Damaged)?;
     let text =
         miniz_oxide::inflate::decompress_to_vec_with_limit(body, MOST_BYTES).map_err(|_| LinkProblem::Damaged)?;

@@ -9,13 +9,16 @@ mod history;
 mod keeper;
 mod link;
 mod moment;
+mod preview;
+mod radix;
 mod read;
 mod screen;
 mod store;
 mod write;
+mod writer;
 
 pub use action::{Action, Made, ShelfAction, Spot, apply};
-pub use bench::{Bench, Derived, binned, stored_shelf};
+pub use bench::{Bench, Cupboard, Derived, binned, stored_shelf};
 pub use crc::crc32;
 pub use document::{Document, State, Version};
 pub use export::{Incoming, collection_text, demo, document_text, read_export};
@@ -23,6 +26,10 @@ pub use history::{History, Snapshot, StepsChange};
 pub use keeper::{Kept, keep, newest};
 pub use link::{LinkProblem, MOST_LINK_CHARS, decode, encode, encode_for_qr};
 pub use moment::Moment;
+pub use preview::{Known, Preview};
 pub use read::{ReadProblem, read_document};
 pub use screen::Screen;
-pub use store::{BIN_DAYS, Commit, DocId, Echo, Head, Journal, MemoryEcho, MemoryJournal, Slot, StoreError, Verdict};
+pub use store::{
+    BIN_DAYS, Commit, DocId, Echo, Head, Journal, MemoryEcho, MemoryJournal, Slot, StoreError, Verdict, find_heads,
+};
+pub use writer::{News, Room, Writer};

@@ -3,6 +3,7 @@
 //! The page gives both a browser to stand on; the twins in memory here are for tests, and behave the same.
 
 use super::{Moment, StepsChange, crc32};
+use crate::facts::fold;
 use serde::{Deserialize, Serialize};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -66,6 +67,15 @@ impl Head {
     pub fn expired(&self, now: Moment) -> bool {
         self.binned.is_some_and(|binned| now.days_since(Moment::from_millis(binned)) >= BIN_DAYS)
     }
+}
+
+/// The documents, in or out of the bin, that have a text in their title; accents and case do not count.
+pub fn find_heads<'a>(heads: &'a [Head], query: &str, binned: bool) -> Vec<&'a Head> {
+    let wanted = fold(query);
+    let wanted = wanted.trim();
+    let fits =
+        |head: &&Head| head.binned.is_some() == binned && (wanted.is_empty() || fold(&head.title).contains(wanted));
+    heads.iter().filter(fits).collect()
 }
 
 /// A stored document.

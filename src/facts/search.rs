@@ -4,6 +4,7 @@
 //! when the table is read or an entry changes, so a keystroke only compares. It does not guess at misspellings.
 
 use super::{IngredientId, Shelf, fold};
+use crate::quantity::sort_by;
 
 /// An ingredient that matches a query.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -145,7 +146,7 @@ pub fn search(shelf: &Shelf, query: &str, limit: usize) -> Vec<Hit> {
             Some(((rank, !own, keys.name.as_str(), id), matched))
         })
         .collect();
-    found.sort_unstable_by_key(|(order, _)| *order);
+    sort_by(&mut found, |a, b| a.0.cmp(&b.0));
     found.into_iter().take(limit).map(|((_, _, _, id), matched)| Hit { id: id.clone(), matched }).collect()
 }
 

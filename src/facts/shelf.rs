@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use super::builtin::{Material, material, materials};
 use super::search::Keys;
 use super::{Field, Ingredient, IngredientId};
+use crate::quantity::sort_by;
 
 /// All ingredients that a formula can name.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -124,7 +125,7 @@ impl Shelf {
     pub fn ids(&self) -> Vec<&IngredientId> {
         let rows = materials().iter().map(|row| &row.id).filter(|id| !self.typed.contains_key(id));
         let mut ids: Vec<_> = rows.chain(self.typed.keys()).collect();
-        ids.sort();
+        sort_by(&mut ids, |a, b| a.cmp(b));
         ids
     }
 
@@ -145,7 +146,10 @@ impl Shelf {
     pub fn restore(entries: impl IntoIterator<Item = (IngredientId, bool, Vec<(Field, String)>)>) -> Self {
         let mut shelf = Self::default();
         for (id, own, texts) in entries {
-            let by_field: BTreeMap<_, _> = texts.into_iter().collect();
+            let mut by_field = BTreeMap::new();
+            for (field, text) in texts {
+                by_field.insert(field, text);
+            }
             let cells: Vec<_> = by_field.into_iter().filter(|(_, text)| !text.is_empty()).collect();
             if own || !cells.is_empty() {
                 let typed = Typed::new(&id, own, cells);
@@ -153,6 +157,27 @@ impl Shelf {
             }
         }
         shelf
+    }
+
+    /// This shelf with what another one has beside it. Where both have a text for one field, this one's stays; an id
+    /// that is own here stays own.
+    #[must_use]
+    pub fn joined(&self, other: &Self) -> Self {
+        let list = |shelf: &Self| {
+            shelf.entries().map(|(id, own, texts)| (id.clone(), own, texts.to_vec())).collect::<Vec<_>>()
+        };
+        let mut all = list(other);
+        for (id, own, texts) in list(self) {
+            match all.iter_mut().find(|(there, ..)| *there == id) {
+                Some(entry) => {
+                    entry.1 |= own;
+                    // Of two texts for one field the later counts.
+                    entry.2.extend(texts);
+                }
+                None => all.push((id, own, texts)),
+            }
+        }
+        Self::restore(all)
     }
 
     /// What a search goes through: id, whether it is own, keys.

@@ -8,6 +8,11 @@ use crate::quantity::{Percent, Typed};
 pub struct LineId(pub(super) u32);
 
 impl LineId {
+    /// The id of a number.
+    pub const fn of(number: u32) -> Self {
+        Self(number)
+    }
+
     /// A number for keys in views and stored positions.
     pub const fn number(self) -> u32 {
         self.0

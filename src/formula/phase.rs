@@ -9,6 +9,11 @@ use crate::quantity::{Celsius, Typed};
 pub struct PhaseId(pub(super) u32);
 
 impl PhaseId {
+    /// The id of a number.
+    pub const fn of(number: u32) -> Self {
+        Self(number)
+    }
+
     /// A number for keys in views and stored positions.
     pub const fn number(self) -> u32 {
         self.0

@@ -14,6 +14,7 @@ pub use finding::{Fact, Finding, Grade};
 
 use crate::facts::Shelf;
 use crate::formula::Formula;
+use crate::quantity::sort_by;
 use crate::sheet::Sheet;
 
 /// What every rule may look at.
@@ -44,7 +45,7 @@ pub fn check(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<Finding> {
     for rule in RULES {
         (rule.check)(Case { formula, sheet, shelf }, &mut findings);
     }
-    findings.sort_by_key(|finding| finding.grade);
+    sort_by(&mut findings, |a, b| a.grade.cmp(&b.grade));
     findings
 }
 

@@ -173,3 +173,21 @@ pub enum PlanField {
     /// Accepted error.
     Tolerance,
 }
+
+impl PlanField {
+    /// A short name, for ids of elements.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Jars => "jars",
+            Self::Fill => "fill",
+            Self::Density => "density",
+            Self::Loss => "loss",
+            Self::Mass => "mass",
+            Self::InHand => "in-hand",
+            Self::Vessel => "vessel",
+            Self::HeadRoom => "head-room",
+            Self::Step => "step",
+            Self::Tolerance => "tolerance",
+        }
+    }
+}

@@ -3,7 +3,7 @@
 use super::WeighLine;
 use crate::facts::{Shelf, Solvent, carries, dissolves_in};
 use crate::formula::{Formula, LineId};
-use crate::quantity::{Mass, Percent, Quantity, mul_div_nearest};
+use crate::quantity::{Mass, Percent, Quantity, mul_div_nearest, sort_by};
 
 /// A dose diluted in a carrier of the same formula, so that a portion of it can be weighed.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -87,7 +87,8 @@ fn carriers(formula: &Formula, shelf: &Shelf, least: Mass, lines: &[WeighLine], 
         .filter(|&c| c != n && lines[c].exact >= least)
         .filter(|&c| solvent.is_some() && entry(&lines[c]).as_ref().and_then(carries) == solvent)
         .collect();
-    found.sort_by_key(|&c| (lines[c].phase != lines[n].phase, -lines[c].mass.units(), c));
+    let key = |c: usize| (lines[c].phase != lines[n].phase, -lines[c].mass.units());
+    sort_by(&mut found, |a, b| key(*a).cmp(&key(*b)));
     found
 }
 

@@ -1,5 +1,7 @@
 //! Rounding to whole steps so that the parts still sum to the whole.
 
+use crate::quantity::ordered;
+
 /// Splits `total` steps in proportion to `shares` by largest remainder: every part is its exact value rounded down or
 /// up, and the parts sum to `total` exactly.
 ///
@@ -12,8 +14,8 @@ pub fn largest_remainder(shares: &[i64], total: i64) -> Vec<i64> {
     let exact = |share: i64| i128::from(share) * i128::from(total);
     let mut parts: Vec<i64> = shares.iter().map(|share| (exact(*share) / whole) as i64).collect();
     let left = total - parts.iter().sum::<i64>();
-    let mut order: Vec<usize> = (0..shares.len()).collect();
-    order.sort_by_key(|&n| (-(exact(shares[n]) % whole), -i128::from(shares[n]), n));
+    let key = |n: usize| (exact(shares[n]) % whole, shares[n]);
+    let order = ordered(shares.len(), &|a, b| key(b).cmp(&key(a)));
     for &n in order.iter().take(usize::try_from(left).unwrap_or(0)) {
         parts[n] += 1;
     }

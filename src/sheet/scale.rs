@@ -2,7 +2,7 @@
 
 use super::{Basis, Fill, Plan, PlanField, Totals};
 use crate::formula::LineId;
-use crate::quantity::{Mass, Percent, Quantity, Typed, mul_div_floor, mul_div_nearest};
+use crate::quantity::{Mass, Percent, Quantity, Typed, mul_div_floor, mul_div_nearest, sort_by};
 
 /// The size of a batch.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -116,6 +116,6 @@ fn from_hand(plan: &Plan, totals: &Totals) -> Result<Vec<HandLine>, ScaleProblem
             Some(HandLine { line: hand.line, mass, allows: Mass::from_units(allows) })
         })
         .collect();
-    hand.sort_by_key(|line| line.allows);
+    sort_by(&mut hand, |a, b| a.allows.cmp(&b.allows));
     if hand.is_empty() { Err(ScaleProblem::NothingInHand) } else { Ok(hand) }
 }

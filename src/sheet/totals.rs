@@ -50,6 +50,11 @@ impl Totals {
         self.missing.is_empty() && self.unread.is_empty()
     }
 
+    /// True if the parts come to exactly 100.
+    pub fn is_whole(&self) -> bool {
+        self.balance == Balance::Whole
+    }
+
     /// The share of a line, if it is known.
     pub fn share_of(&self, line: LineId) -> Option<Percent> {
         self.shares.iter().find(|(id, _)| *id == line).map(|(_, share)| *share)

@@ -1,139 +1,122 @@
 //! Fields: text in, text out; what could not be read is said below.
 
-use super::browser;
-use super::desk::use_desk;
-use hundred_parts::quantity::{Quantity, Reading, Typed};
-use hundred_parts::words;
-use leptos::prelude::*;
+use super::desk::Desk;
+use super::dom::{El, View, el, slot, typed};
+use hundred_parts::words::FieldText;
+use std::rc::Rc;
 
-/// A field for a quantity. `problem` names why its text could not be read; an ambiguous text gets its two answers as
-/// buttons.
-#[component]
-pub(super) fn QuantityField<T: Quantity + Send + Sync + 'static>(
-    /// The element's id; the label and the message hang on it.
-    id: String,
-    /// What it is.
-    #[prop(into)]
-    label: String,
-    /// The unit beside it.
-    #[prop(into)]
-    unit: String,
-    /// What is typed in it.
-    value: Signal<Typed<T>>,
-    /// Called with the new text.
-    set: Callback<String>,
-) -> impl IntoView {
-    let desk = use_desk();
-    let note = format!("{id}-note");
-    let described = note.clone();
-    view! {
-        <div class="field">
-            <label for=id.clone()>{label}</label>
-            <span class="with-unit">
-                <input
-                    id=id
-                    type="text"
-                    inputmode="decimal"
-                    autocomplete="off"
-                    enterkeyhint="next"
-                    maxlength="60"
-                    class="number"
-                    aria-describedby=described
-                    aria-invalid=move || value.with(Typed::is_unread).to_string()
-                    prop:value=move || value.with(|typed| typed.text().to_owned())
-                    on:input=move |event| set.run(event_target_value(&event))
-                    on:blur=move |_| desk.rest()
-                />
-                <span class="unit">{unit}</span>
-            </span>
-            <Note id=note value set />
-        </div>
-    }
+/// Reads what a field shows.
+pub(super) type Shown = Rc<dyn Fn() -> FieldText>;
+/// Takes what was typed.
+pub(super) type Set = Rc<dyn Fn(String)>;
+
+/// A field for a quantity, with its label, its unit, and what is wrong with it.
+pub(super) fn quantity_field(
+    desk: Desk,
+    id: &str,
+    label: &str,
+    unit: &str,
+    shown: impl Fn() -> FieldText + 'static,
+    set: impl Fn(String) + 'static,
+) -> El {
+    let (shown, set): (Shown, Set) = (Rc::new(shown), Rc::new(set));
+    let row = el("span").class("with-unit").child(number_input(desk, id, shown.clone(), set.clone()));
+    let row = if unit.is_empty() { row } else { row.child(el("span").class("unit").text(unit)) };
+    el("div").class("field").child(el("label").attr("for", id).text(label)).child(row).child(note(id, shown, set))
 }
 
-/// What is wrong with a typed quantity, or the question about it.
-#[component]
-pub(super) fn Note<T: Quantity + Send + Sync + 'static>(
-    id: String,
-    value: Signal<Typed<T>>,
-    set: Callback<String>,
-) -> impl IntoView {
-    let sign = use_desk().sign;
-    view! {
-        <span id=id class="note-of-field" aria-live="polite">
-            {move || match value.with(|typed| typed.reading().clone()) {
-                Reading::Empty | Reading::Value(_) => ().into_any(),
-                Reading::Unread(problem) => value.with(|typed| words::problem(typed.text(), T::KIND, &problem)).into_any(),
-                Reading::Ambiguous { decimal, thousands } => {
-                    let (question, first, second) = words::ambiguous(decimal, thousands, sign);
-                    view! {
-                        {question}
-                        <button type="button" on:click=move |_| set.run(Typed::of(decimal).text().to_owned())>{first}</button>
-                        <button type="button" on:click=move |_| set.run(Typed::of(thousands).text().to_owned())>{second}</button>
-                    }
-                        .into_any()
-                }
-            }}
-        </span>
-    }
+/// The input alone: never `type=number`, which would read `1,5` as 15 where the page's language has a point.
+pub(super) fn number_input(desk: Desk, id: &str, shown: Shown, set: Set) -> El {
+    let (text, invalid) = (shown.clone(), shown);
+    text_input(desk, id)
+        .class("number")
+        .attr("inputmode", "decimal")
+        .attr("enterkeyhint", "next")
+        .attr("maxlength", "60")
+        .attr("aria-describedby", &format!("{id}-note"))
+        .attr_of("aria-invalid", move || Some(invalid().unread.to_string()))
+        .value_of(move || text().text)
+        .on("input", move |event| set(typed(&event)))
+}
+
+/// What is wrong with a typed quantity, or the question about it with its answers as buttons.
+pub(super) fn note(id: &str, shown: Shown, set: Set) -> El {
+    let said = move || {
+        let shown = shown();
+        (shown.note, shown.answers)
+    };
+    el("span").id(&format!("{id}-note")).class("note-of-field").attr("aria-live", "polite").child(slot(
+        said,
+        move |(note, answers)| {
+            let answer = |(label, text): &(String, String)| {
+                let (text, set) = (text.clone(), set.clone());
+                button(label).press(move || set(text.clone()))
+            };
+            [View::from(note.as_str()), answers.iter().map(answer).collect()].into_iter().collect()
+        },
+    ))
+}
+
+/// An input for text.
+pub(super) fn text_input(desk: Desk, id: &str) -> El {
+    el("input").id(id).attr("type", "text").attr("autocomplete", "off").on("blur", move |_| desk.rest())
 }
 
 /// A field for plain text.
-#[component]
-pub(super) fn TextField(
-    id: String,
-    #[prop(into)] label: String,
-    value: Signal<String>,
-    set: Callback<String>,
-) -> impl IntoView {
-    let desk = use_desk();
-    view! {
-        <div class="field">
-            <label for=id.clone()>{label}</label>
-            <input
-                id=id
-                type="text"
-                autocomplete="off"
-                maxlength="200"
-                prop:value=move || value.get()
-                on:input=move |event| set.run(event_target_value(&event))
-                on:blur=move |_| desk.rest()
-            />
-        </div>
-    }
+pub(super) fn text_field(
+    desk: Desk,
+    id: &str,
+    label: &str,
+    value: impl Fn() -> String + 'static,
+    set: impl Fn(String) + 'static,
+) -> El {
+    let input =
+        text_input(desk, id).attr("maxlength", "200").value_of(value).on("input", move |event| set(typed(&event)));
+    el("div").class("field").child(el("label").attr("for", id).text(label)).child(input)
 }
 
-/// A choice of one out of a few.
-#[component]
-pub(super) fn PickField<T: Copy + PartialEq + Send + Sync + 'static>(
-    id: String,
-    #[prop(into)] label: String,
-    options: Vec<(T, String)>,
-    value: Signal<T>,
-    set: Callback<T>,
-) -> impl IntoView {
-    let picks: Vec<T> = options.iter().map(|(pick, _)| *pick).collect();
-    let pick = move |event| {
-        let chosen = event_target_value(&event).parse().ok().and_then(|n: usize| picks.get(n).copied());
-        if let Some(chosen) = chosen {
-            set.run(chosen);
+/// A choice of one out of a few, by their place in the list.
+pub(super) fn pick_field(
+    id: &str,
+    label: &str,
+    options: impl IntoIterator<Item = String>,
+    value: impl Fn() -> usize + 'static,
+    set: impl Fn(usize) + 'static,
+) -> El {
+    let option = |(n, text): (usize, String)| el("option").attr("value", &n.to_string()).text(&text);
+    let list = el("select").id(id).child(options.into_iter().enumerate().map(option).collect::<View>());
+    let list = list.value_of(move || value().to_string()).on("change", move |event| {
+        if let Ok(n) = typed(&event).parse() {
+            set(n);
         }
-    };
-    view! {
-        <div class="field">
-            <label for=id.clone()>{label}</label>
-            <select id=id on:change=pick>
-                {options
-                    .into_iter()
-                    .enumerate()
-                    .map(|(n, (option, text))| view! { <option value=n.to_string() prop:selected=move || value.get() == option>{text}</option> })
-                    .collect_view()}
-            </select>
-        </div>
-    }
+    });
+    el("div").class("field").child(el("label").attr("for", id).text(label)).child(list)
 }
 
-/// The id of an element and the focus on it.
-pub(super) fn focus(id: impl Into<String>) {
-    browser::focus(id.into());
+/// A choice of one of the values of an enum.
+pub(super) fn pick_one<T: Copy + PartialEq + 'static>(
+    id: &str,
+    label: &str,
+    all: &'static [T],
+    name: impl Fn(T) -> &'static str,
+    value: impl Fn() -> T + 'static,
+    set: impl Fn(T) + 'static,
+) -> El {
+    let names = all.iter().map(|pick| name(*pick).to_owned()).collect::<Vec<_>>();
+    let at = move || all.iter().position(|pick| *pick == value()).unwrap_or(0);
+    pick_field(id, label, names, at, move |n| {
+        if let Some(pick) = all.get(n) {
+            set(*pick);
+        }
+    })
+}
+
+/// A button.
+pub(super) fn button(text: &str) -> El {
+    el("button").attr("type", "button").text(text)
+}
+
+/// A part that is folded away under its heading.
+pub(super) fn folded(summary: &str) -> El {
+    el("details").child(el("summary").text(summary))
 }

@@ -1,11 +1,10 @@
 //! The browser app: shows what the desk holds and sends it actions. No arithmetic, no decision about chemistry, money or
 //! safety.
 
-#![allow(unreachable_pub, reason = "the component macro makes items that are only reached inside this module")]
-
 mod batch;
 mod browser;
 mod desk;
+mod dom;
 mod field;
 mod formula;
 mod shelf;
@@ -13,7 +12,8 @@ mod shell;
 #[cfg(test)]
 mod tests;
 
-use leptos::prelude::*;
+use leptos::prelude::mount_to;
+use web_sys::HtmlElement;
 
 /// Puts the app into the page.
 pub(crate) fn start() {
@@ -22,7 +22,14 @@ pub(crate) fn start() {
         desk::stop_writing();
         browser::show_crash(&panic.to_string());
     }));
-    let Some(mount) = document().get_element_by_id("app") else { return };
-    mount.set_text_content(None);
-    mount_to(wasm_bindgen::JsCast::unchecked_into(mount), shell::App).forget();
+    if let Some(mount) = browser::element("app") {
+        mount.set_text_content(None);
+        put_into(wasm_bindgen::JsCast::unchecked_into(mount));
+    }
+}
+
+/// Leptos owns what is followed and runs it; the elements are made by `dom`.
+fn put_into(mount: HtmlElement) {
+    let holder = mount.clone();
+    mount_to(mount, move || shell::app().put_into(&holder)).forget();
 }

@@ -1,41 +1,42 @@
 //! The shelf: known ingredients, their values with sources, and the maker's own.
 
-use super::desk::use_desk;
-use hundred_parts::desk::ShelfAction;
-use hundred_parts::facts::{Field, IngredientId, Origin, search};
+use super::desk::Desk;
+use super::dom::{El, View, el, slot, typed, when};
+use super::field::{button, text_input};
+use hundred_parts::desk::{Screen, ShelfAction};
+use hundred_parts::facts::{Field, Ingredient, IngredientId, Origin, Shelf, search};
 use hundred_parts::words::page;
 use leptos::prelude::*;
 
 /// How many rows are drawn at once; a search finds the others.
 const MOST: usize = 60;
 
+/// What a row of the list shows.
+#[derive(Clone, PartialEq)]
+struct Found {
+    id: IngredientId,
+    label: String,
+    inci: String,
+    own: bool,
+}
+
+fn found(shelf: &Shelf, query: &str) -> Vec<Found> {
+    let row = |entry: Ingredient| Found {
+        id: entry.id().clone(),
+        label: entry.label().to_owned(),
+        inci: entry.inci().map(|inci| inci.value.to_owned()).unwrap_or_default(),
+        own: entry.is_own(),
+    };
+    search(shelf, query, MOST).into_iter().filter_map(|hit| shelf.entry(&hit.id)).map(row).collect()
+}
+
 /// The place.
-#[component]
-pub(super) fn ShelfPlace() -> impl IntoView {
-    let desk = use_desk();
+pub(super) fn place(desk: Desk) -> El {
     let query = RwSignal::new(String::new());
     let open = RwSignal::new(None::<IngredientId>);
     let own = RwSignal::new(String::new());
-    let rows = Memo::new(move |_| {
-        query.with(|query| {
-            desk.with(|bench| {
-                let shelf = bench.shelf();
-                search(shelf, query, MOST)
-                    .into_iter()
-                    .filter_map(|hit| shelf.entry(&hit.id))
-                    .map(|entry| {
-                        (
-                            entry.id().clone(),
-                            entry.label().to_owned(),
-                            entry.inci().map(|inci| inci.value.to_owned()).unwrap_or_default(),
-                            entry.is_own(),
-                        )
-                    })
-                    .collect::<Vec<_>>()
-            })
-        })
-    });
-    let add = move |_| {
+    let rows = move || query.with(|query| desk.with(|bench| found(bench.shelf(), query)));
+    let add = move || {
         let name = own.get_untracked();
         if !name.trim().is_empty() {
             open.set(desk.act_on_shelf(ShelfAction::Add(name.trim().to_owned())));
@@ -43,105 +44,126 @@ pub(super) fn ShelfPlace() -> impl IntoView {
             query.set(String::new());
         }
     };
-    view! {
-        <div class="shelf">
-            <section class="card">
-                <h2>{page::screen(hundred_parts::desk::Screen::Shelf)}</h2>
-                <p>{page::SHELF_INTRO}</p>
-                <div class="field">
-                    <label for="search-shelf">{page::SEARCH_SHELF}</label>
-                    <input id="search-shelf" type="search" autocomplete="off" maxlength="100" prop:value=move || query.get() on:input=move |event| query.set(event_target_value(&event)) />
-                </div>
-                <div class="field">
-                    <label for="own-name">{page::OWN_INGREDIENT}</label>
-                    <span class="with-unit">
-                        <input id="own-name" type="text" autocomplete="off" maxlength="120" prop:value=move || own.get() on:input=move |event| own.set(event_target_value(&event)) />
-                        <button type="button" on:click=add>{page::ADD}</button>
-                    </span>
-                </div>
-                <Show when=move || rows.with(Vec::is_empty)><p class="empty">{page::NOTHING_ON_SHELF}</p></Show>
-                <ul class="list">
-                    {move || rows.get().into_iter().map(|(id, label, inci, is_own)| {
-                        let here = id.clone();
-                        view! {
-                            <li><button type="button" aria-current=move || open.with(|open| open.as_ref() == Some(&here)).then_some("true") on:click=move |_| open.set(Some(id.clone()))>
-                                <span>{label} {is_own.then(|| view! { <em>" " {page::YOURS}</em> })}</span>
-                                <small lang="la">{inci}</small>
-                            </button></li>
-                        }
-                    }).collect_view()}
-                </ul>
-            </section>
-            {move || open.get().map(|id| view! { <Entry id close=Callback::new(move |()| open.set(None)) /> })}
-        </div>
-    }
+    let row = move |found: &Found| {
+        let (here, id) = (found.id.clone(), found.id.clone());
+        let current = move || open.with(|open| open.as_ref() == Some(&here)).then(|| "true".to_owned());
+        let own = found.own.then(|| el("em").text(" ").text(page::YOURS));
+        let name = el("span").text(&found.label).child(own);
+        el("li").child(
+            button("")
+                .attr_of("aria-current", current)
+                .press(move || open.set(Some(id.clone())))
+                .child(name)
+                .child(el("small").attr("lang", "la").text(&found.inci)),
+        )
+    };
+    let list = slot(rows, move |rows| {
+        let empty = rows.is_empty().then(|| el("p").class("empty").text(page::NOTHING_ON_SHELF));
+        let list = el("ul").class("list").child(rows.iter().map(row).collect::<View>());
+        [empty, Some(list)].into_iter().flatten().collect()
+    });
+    let find = text_input(desk, "search-shelf")
+        .attr("type", "search")
+        .attr("maxlength", "100")
+        .value_of(move || query.get())
+        .on("input", move |event| query.set(typed(&event)));
+    let name = text_input(desk, "own-name")
+        .attr("maxlength", "120")
+        .value_of(move || own.get())
+        .on("input", move |event| own.set(typed(&event)));
+    let card = el("section")
+        .class("card")
+        .child(el("h2").text(page::screen(Screen::Shelf)))
+        .child(el("p").text(page::SHELF_INTRO))
+        .child(
+            el("div")
+                .class("field")
+                .child(el("label").attr("for", "search-shelf").text(page::SEARCH_SHELF))
+                .child(find),
+        )
+        .child(
+            el("div")
+                .class("field")
+                .child(el("label").attr("for", "own-name").text(page::OWN_INGREDIENT))
+                .child(el("span").class("with-unit").child(name).child(button(page::ADD).press(add))),
+        )
+        .child(list);
+    let shown = slot(move || open.get(), move |id| View::from(id.clone().map(|id| entry(desk, id, open))));
+    el("div").class("shelf").child(card).child(shown)
 }
 
 /// One ingredient with every value; each can be typed over.
-#[component]
-fn Entry(id: IngredientId, close: Callback<()>) -> impl IntoView {
-    let desk = use_desk();
+fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<IngredientId>>) -> El {
     let wanted = id.clone();
-    let entry = Signal::derive(move || desk.with(|bench| bench.shelf().entry(&wanted)));
-    let title = move || entry.with(|entry| entry.as_ref().map(|entry| entry.label().to_owned()));
-    let is_own = move || entry.with(|entry| entry.as_ref().is_some_and(|entry| entry.is_own()));
-    let source = move || {
-        entry.with(|entry| {
-            entry
-                .as_ref()
-                .and_then(|entry| entry.source())
-                .map(|(source, verification)| format!("{}{source} ({verification})", page::SOURCE))
-        })
-    };
-    let removed = id.clone();
-    let remove = move |_| {
-        desk.act_on_shelf(ShelfAction::Remove(removed.clone()));
-        close.run(());
-    };
-    view! {
-        <section class="card entry" aria-labelledby="entry-title">
-            <h2 id="entry-title">{title}</h2>
-            <p class="small">{source}</p>
-            <div class="fields">
-                {Field::ALL.iter().map(|field| view! { <Value id=id.clone() field=*field entry /> }).collect_view()}
-            </div>
-            <div class="actions">
-                <button type="button" on:click=move |_| close.run(())>{page::CLOSE}</button>
-                <Show when=is_own><button type="button" on:click=remove.clone()>{page::REMOVE_OWN}</button></Show>
-            </div>
-        </section>
+    let known = move || desk.with(|bench| bench.shelf().entry(&wanted));
+    let (title, own) = (known.clone(), known.clone());
+    let source = known().and_then(|entry| {
+        let (source, verification) = entry.source()?;
+        Some(format!("{}{source} ({verification})", page::SOURCE))
+    });
+    let values = Field::ALL.iter().map(|field| value(desk, &id, *field)).collect::<View>();
+    let remove = when(
+        move || own().is_some_and(|entry| entry.is_own()),
+        move || {
+            let id = id.clone();
+            let remove = move || {
+                desk.act_on_shelf(ShelfAction::Remove(id.clone()));
+                open.set(None);
+                desk.say(page::REMOVED_OWN, true);
+            };
+            button(page::REMOVE_OWN).press(remove).into()
+        },
+    );
+    el("section")
+        .class("card entry")
+        .attr("aria-labelledby", "entry-title")
+        .child(
+            el("h2")
+                .id("entry-title")
+                .text_of(move || title().map(|entry| entry.label().to_owned()).unwrap_or_default()),
+        )
+        .child(el("p").class("small").child(source))
+        .child(el("div").class("fields").child(values))
+        .child(el("div").class("actions").child(button(page::CLOSE).press(move || open.set(None))).child(remove))
+        .shown(|card| card.scroll_into_view_with_bool(true))
+}
+
+/// Where a value is from, if that is to be said.
+fn origin(entry: &Ingredient, field: Field) -> Option<String> {
+    match entry.cell(field)?.origin {
+        Origin::Maker => {
+            let table = entry.original(field).map(|cell| format!(" {}{}", page::TABLE_SAYS, cell.text));
+            Some(format!("{}{}", page::OVERRIDDEN, table.unwrap_or_default()))
+        }
+        Origin::Table { verified: false, .. } => Some(page::FROM_MEMORY.to_owned()),
+        Origin::Table { .. } => None,
     }
 }
 
-#[component]
-fn Value(id: IngredientId, field: Field, entry: Signal<Option<hundred_parts::facts::Ingredient>>) -> impl IntoView {
-    let desk = use_desk();
+fn value(desk: Desk, id: &IngredientId, field: Field) -> El {
     let element = format!("value-{}", field.key());
-    let cell = move || entry.with(|entry| entry.as_ref().and_then(|entry| entry.cell(field).cloned()));
-    let note = move || {
-        entry.with(|entry| {
-            let entry = entry.as_ref()?;
-            match entry.cell(field)?.origin {
-                Origin::Maker => {
-                    let table = entry
-                        .original(field)
-                        .map(|cell| format!(" {}{}", page::TABLE_SAYS, cell.text))
-                        .unwrap_or_default();
-                    Some(format!("{}{table}", page::OVERRIDDEN))
-                }
-                Origin::Table { verified: false, .. } => Some(page::FROM_MEMORY.to_owned()),
-                Origin::Table { .. } => None,
-            }
-        })
+    let wanted = id.clone();
+    let entry = move || desk.with(|bench| bench.shelf().entry(&wanted));
+    let (text, note, id) = (entry.clone(), entry.clone(), id.clone());
+    let set = move |text: String| {
+        desk.act_on_shelf(ShelfAction::Set(id.clone(), field, text));
     };
-    let set = move |event| {
-        desk.act_on_shelf(ShelfAction::Set(id.clone(), field, event_target_value(&event)));
+    let mine = move || entry().is_some_and(|entry| entry.cell(field).is_some_and(|cell| cell.origin == Origin::Maker));
+    let text = move || {
+        text().and_then(|entry| entry.cell(field).map(|cell| cell.text.clone().into_owned())).unwrap_or_default()
     };
-    view! {
-        <div class="field" class:own=move || cell().is_some_and(|cell| cell.origin == Origin::Maker)>
-            <label for=element.clone()>{page::field(field)}</label>
-            <input id=element type="text" autocomplete="off" maxlength="2000" prop:value=move || cell().map(|cell| cell.text.into_owned()).unwrap_or_default() on:input=set />
-            <span class="note-of-field">{note}</span>
-        </div>
-    }
+    let input = text_input(desk, &element)
+        .attr("maxlength", "2000")
+        .value_of(text)
+        .on("input", move |event| set(typed(&event)));
+    el("div")
+        .class("field")
+        .class_if("own", mine)
+        .child(el("label").attr("for", &element).text(page::field(field)))
+        .child(input)
+        .child(
+            el("span")
+                .class("note-of-field")
+                .text_of(move || note().and_then(|entry| origin(&entry, field)).unwrap_or_default()),
+        )
 }

@@ -1,20 +1,25 @@
 //! The frame: title bar, the bar of places, what is said, what arrived.
 
 use super::browser;
-use super::desk::{Arrival, Desk, Saved, use_desk};
+use super::desk::{Arrival, Desk, Saved};
+use super::dom::{El, View, el, key, slot};
+use super::field::button;
 use super::{batch, formula, shelf};
-use hundred_parts::desk::Screen;
-use hundred_parts::words::page;
+use hundred_parts::desk::{Known, Preview, Screen};
+use hundred_parts::words::{self, page};
 use leptos::prelude::*;
+use std::sync::Arc;
+use wasm_bindgen_futures::spawn_local;
 
 /// The whole app.
-#[component]
-pub(super) fn App() -> impl IntoView {
+pub(super) fn app() -> View {
     let desk = Desk::start();
     let keys = window_event_listener(leptos::ev::keydown, move |event| {
-        let command = event.ctrl_key() || event.meta_key();
-        match event.key().to_lowercase().as_str() {
-            "z" if command && !event.shift_key() => desk.undo(),
+        let event = event.as_ref();
+        let key = key(event);
+        let command = key.ctrl_key() || key.meta_key();
+        match key.key().to_lowercase().as_str() {
+            "z" if command && !key.shift_key() => desk.undo(),
             "z" if command => desk.redo(),
             "y" if command => desk.redo(),
             _ => return,
@@ -22,25 +27,26 @@ pub(super) fn App() -> impl IntoView {
         event.prevent_default();
     });
     on_cleanup(move || keys.remove());
-    view! {
-        <a class="skip" href="#work">{page::SKIP}</a>
-        <Top />
-        <Places />
-        <div id="work" class="work" tabindex="-1">
-            <Arrived />
-            {move || match desk.screen.get() {
-                Screen::Formula => view! { <formula::FormulaPlace /> }.into_any(),
-                Screen::Shelf => view! { <shelf::ShelfPlace /> }.into_any(),
-                Screen::Batch => view! { <batch::BatchPlace /> }.into_any(),
-            }}
-        </div>
-        <Said />
-    }
+    let place = slot(
+        move || desk.screen.get(),
+        move |screen| match screen {
+            Screen::Formula => formula::place(desk).into(),
+            Screen::Shelf => shelf::place(desk).into(),
+            Screen::Batch => batch::place(desk).into(),
+        },
+    );
+    let work = el("div").id("work").class("work").attr("tabindex", "-1").child(arrived(desk)).child(place);
+    View::from_iter([
+        el("a").class("skip").attr("href", "#work").text(page::SKIP),
+        top(desk),
+        places(desk),
+        work,
+        said(desk),
+        formula::patterns(),
+    ])
 }
 
-#[component]
-fn Top() -> impl IntoView {
-    let desk = use_desk();
+fn top(desk: Desk) -> El {
     let title = move || {
         desk.with(|bench| {
             let title = bench.state().formula.about.title.trim();
@@ -52,118 +58,127 @@ fn Top() -> impl IntoView {
         Saved::Soon => page::SAVING.to_owned(),
         Saved::No(why) => why,
     };
-    view! {
-        <header class="top no-print">
-            <h1>{title}</h1>
-            <span class="saved" role="status" class:trouble=move || matches!(desk.saved.get(), Saved::No(_))>{saved}</span>
-            <span class="tools">
-                <button type="button" on:click=move |_| desk.undo() prop:disabled=move || !desk.with(|bench| bench.can_undo())>{page::UNDO}</button>
-                <button type="button" on:click=move |_| desk.redo() prop:disabled=move || !desk.with(|bench| bench.can_redo())>{page::REDO}</button>
-            </span>
-        </header>
-    }
+    el("header")
+        .class("top no-print")
+        .child(el("h1").text_of(title))
+        .child(
+            el("span")
+                .class("saved")
+                .attr("role", "status")
+                .class_if("trouble", move || matches!(desk.saved.get(), Saved::No(_)))
+                .text_of(saved),
+        )
+        .child(
+            el("span")
+                .class("tools")
+                .child(button(page::UNDO).press(move || desk.undo()).disabled_if(move || !desk.can_go().0))
+                .child(button(page::REDO).press(move || desk.redo()).disabled_if(move || !desk.can_go().1)),
+        )
 }
 
-#[component]
-fn Places() -> impl IntoView {
-    let desk = use_desk();
-    view! {
-        <nav class="places no-print" aria-label=page::PLACES>
-            {Screen::ALL
-                .into_iter()
-                .map(|screen| {
-                    view! {
-                        <a href=screen.address() aria-current=move || (desk.screen.get() == screen).then_some("page")>
-                            {page::screen(screen)}
-                        </a>
-                    }
-                })
-                .collect_view()}
-        </nav>
-    }
+fn places(desk: Desk) -> El {
+    let link = |screen: Screen| {
+        el("a")
+            .attr("href", screen.address())
+            .attr_of("aria-current", move || (desk.screen.get() == screen).then(|| "page".to_owned()))
+            .text(page::screen(screen))
+    };
+    el("nav")
+        .class("places no-print")
+        .attr("aria-label", page::PLACES)
+        .child(Screen::ALL.into_iter().map(link).collect::<View>())
 }
 
-#[component]
-fn Said() -> impl IntoView {
-    let desk = use_desk();
-    view! {
-        <div class="said no-print" role="status">
-            {move || desk.toast.get().map(|toast| view! {
-                <p class="toast">
-                    {toast.text}
-                    {toast.undo.then(|| view! { <button type="button" on:click=move |_| { desk.undo(); desk.toast.set(None); }>{page::UNDO}</button> })}
-                </p>
-            })}
-            {move || desk.update.get().then(|| view! {
-                <p class="toast">
-                    {page::UPDATE_READY}
-                    <button
-                        type="button"
-                        on:click=move |_| leptos::task::spawn_local(async move {
-                            desk.write().await;
-                            if desk.saved.get_untracked() == Saved::Yes {
-                                browser::take_update();
-                            }
-                        })
-                    >
-                        {page::TAKE_UPDATE}
-                    </button>
-                    <button type="button" on:click=move |_| desk.update.set(false)>{page::LATER}</button>
-                </p>
-            })}
-        </div>
-    }
+fn said(desk: Desk) -> El {
+    let toast = move |toast: &Option<super::desk::Toast>| {
+        let Some(toast) = toast else { return View::nothing() };
+        let undo = toast.undo.then(|| {
+            button(page::UNDO).press(move || {
+                desk.undo();
+                desk.toast.set(None);
+            })
+        });
+        el("p").class("toast").text(&toast.text).child(undo).into()
+    };
+    let take = move || {
+        spawn_local(async move {
+            if desk.write().await {
+                browser::take_update();
+            }
+        });
+    };
+    let update = move |ready: &bool| {
+        if !ready {
+            return View::nothing();
+        }
+        el("p")
+            .class("toast")
+            .text(page::UPDATE_READY)
+            .child(button(page::TAKE_UPDATE).press(take))
+            .child(button(page::LATER).press(move || desk.update.set(false)))
+            .into()
+    };
+    el("div")
+        .class("said no-print")
+        .attr("role", "status")
+        .child(slot(move || desk.toast.get(), toast))
+        .child(slot(move || desk.update.get(), update))
 }
 
 /// What came in by a link or a file, to be looked at before anything of it is kept.
-#[component]
-fn Arrived() -> impl IntoView {
-    let desk = use_desk();
+fn arrived(desk: Desk) -> View {
     let leave = move || desk.arrival.set(None);
-    move || {
-        desk.arrival.get().map(|arrival| match arrival {
-            Arrival::Refused(why) => view! {
-                <section class="card arrival no-print" role="alert">
-                    <p>{why}</p>
-                    <button type="button" on:click=move |_| leave()>{page::CLOSE}</button>
-                </section>
-            }
-            .into_any(),
-            Arrival::Documents(incoming) => {
-                let rows = incoming
-                    .documents
-                    .iter()
-                    .map(|document| {
-                        let formula = &document.state.formula;
-                        let title = formula.about.title.clone();
-                        let known = desk.heads(|heads| heads.iter().any(|head| head.title == title));
-                        view! {
-                            <li>
-                                <strong>{title}</strong>
-                                {format!(" \u{2013} {}{}, {}", formula.lines().count(), page::LINES, if known { page::SAME_TITLE } else { page::NEW_HERE })}
-                                <ul>
-                                    {formula
-                                        .lines()
-                                        .take(60)
-                                        .map(|(_, line)| view! { <li>{formula::line_text(line, &incoming.shelf)}</li> })
-                                        .collect_view()}
-                                </ul>
-                            </li>
-                        }
-                    })
-                    .collect_view();
-                let taken = incoming.clone();
-                view! {
-                    <section class="card arrival no-print" aria-labelledby="arrival-title">
-                        <h2 id="arrival-title">{page::INCOMING}</h2>
-                        <p>{page::INCOMING_TEXT}</p>
-                        <ul>{rows}</ul>
-                        <button type="button" class="primary" on:click=move |_| { desk.take(&taken); leave(); }>{page::ADD_THESE}</button>
-                        <button type="button" on:click=move |_| leave()>{page::LEAVE}</button>
-                    </section>
-                }
-                .into_any()
-            }
+    slot(
+        move || desk.arrival.get(),
+        move |arrival| match arrival {
+            None => View::nothing(),
+            Some(Arrival::Refused(why)) => el("section")
+                .class("card arrival no-print")
+                .attr("role", "alert")
+                .child(el("p").text(why))
+                .child(button(page::CLOSE).press(leave))
+                .into(),
+            Some(Arrival::Documents(preview)) => looked_at(desk, preview.clone()).into(),
+        },
+    )
+}
+
+fn looked_at(desk: Desk, preview: Arc<Preview>) -> El {
+    let leave = move || desk.arrival.set(None);
+    let row = |n: usize| {
+        let document = &preview.incoming.documents[n];
+        let formula = &document.state.formula;
+        let shelf = &preview.incoming.shelf;
+        let (note, lines): (_, Vec<String>) = match &preview.known[n] {
+            Known::New => (page::NEW_HERE, formula.lines().map(|(_, line)| words::line_text(line, shelf)).collect()),
+            Known::Same => (page::ALREADY, Vec::new()),
+            Known::Differs(rows) => (
+                page::SAME_TITLE,
+                rows.iter().filter_map(|row| words::comparison_text(row, shelf, desk.sign)).collect(),
+            ),
+        };
+        el("li")
+            .child(el("strong").text(&formula.about.title))
+            .text(&format!(" \u{2013} {}{}, {note}", formula.lines().count(), page::LINES))
+            .child(el("ul").child(lines.iter().take(60).map(|line| el("li").text(line)).collect::<View>()))
+    };
+    let rows = (0..preview.incoming.documents.len()).map(row).collect::<View>();
+    let shelf = (preview.shelf_adds > 0).then(|| el("p").text(&words::shelf_adds(preview.shelf_adds)));
+    let wanted = preview.wanted();
+    let nothing = wanted.documents.is_empty() && preview.shelf_adds == 0;
+    let add = (!nothing).then(|| {
+        button(page::ADD_THESE).class("primary").press(move || {
+            desk.take(&wanted);
+            leave();
         })
-    }
+    });
+    el("section")
+        .class("card arrival no-print")
+        .attr("aria-labelledby", "arrival-title")
+        .child(el("h2").id("arrival-title").text(page::INCOMING))
+        .child(el("p").text(page::INCOMING_TEXT))
+        .child(el("ul").child(rows))
+        .child(shelf)
+        .child(add)
+        .child(button(if nothing { page::CLOSE } else { page::LEAVE }).press(leave))
 }

@@ -1,7 +1,6 @@
 //! The page in a real browser: fields keep what was typed, the journal compares and sets.
 
 use super::browser::IdbJournal;
-use super::shell::App;
 use hundred_parts::desk::{Commit, DocId, Head, Journal, Slot, StepsChange, Verdict};
 use leptos::prelude::*;
 use leptos::task::tick;
@@ -15,7 +14,7 @@ wasm_bindgen_test_configure!(run_in_browser);
 fn mount_app() -> HtmlElement {
     let holder: HtmlElement = document().create_element("div").unwrap().unchecked_into();
     document().body().unwrap().append_child(&holder).unwrap();
-    mount_to(holder.clone(), App).forget();
+    super::put_into(holder.clone());
     holder
 }
 

@@ -2,14 +2,24 @@
 //!
 //! Facts come in, sentences go out; nothing is computed or decided here.
 
+mod compare;
+mod field;
 mod findings;
+mod names;
 pub mod page;
 mod problems;
 mod report;
+mod sheet;
+mod totals;
 
+pub use compare::{change_text, compared_share, comparison_text, shelf_adds};
+pub use field::FieldText;
 pub use findings::{finding, no_sheet, scale_problem};
+pub use names::{choice_name, line_text};
 pub use problems::{ambiguous, kind_example, problem};
 pub use report::sheet_report;
+pub use sheet::{SheetStyle, larger_batch, premix_text};
+pub use totals::{parts_text, phase_total_text, shared_cells, total_text};
 
 use crate::quantity::{Mass, MassUnit, Quantity};
 

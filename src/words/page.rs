@@ -29,6 +29,8 @@ pub const ONLY_ECHO: &str =
     "Kept in the quick copy only; the browser may lose the last minute of it. Export what matters.";
 pub const CONFLICT: &str =
     "Another tab changed this formula. Nothing was overwritten: your copy goes on here under a name of its own.";
+pub const SHELF_JOINED: &str =
+    "Another tab changed the shelf too. Both were joined; where both had a value, the one typed here counts.";
 pub const OTHER_COPY: &str = " (copy from another tab)";
 pub const COPY: &str = " (copy)";
 pub const HINT: &str = "This is a worked example to try things on. Each of the hundred cells is one part of the formula. Change a percent and watch them; then go to Batch, say how many jars, and weigh.";
@@ -142,6 +144,7 @@ pub const TOLERANCE: &str = "Weighing error you accept";
 pub const SHOW_IN: &str = "Show masses in";
 pub const WEIGH_SHEET: &str = "Weigh sheet";
 pub const WEIGHED: &str = "Weighed";
+pub const ON_THE_SCALE: &str = "on the scale ";
 pub const LOT: &str = "Lot";
 pub const INITIALS: &str = "Initials";
 pub const ROUNDING: &str = "Rounding";
@@ -162,6 +165,9 @@ pub const CSV_HEADS: [&str; 8] =
     ["Phase", "Ingredient", "INCI", "Percent", "Grams", "Grams on the scale", "Rounding error in percent", "Note"];
 pub const REMOVED_LINE: &str = "Line removed.";
 pub const REMOVED_PHASE: &str = "Phase removed.";
+pub const REMOVED_OWN: &str = "Removed from the shelf.";
+pub const BROUGHT_BACK: &str = "The older version is back.";
+pub const DRAG: &str = "Drag to move this line";
 pub const BINNED: &str = "Moved to the bin.";
 pub const VERSION_SAVED: &str = "Kept as version ";
 pub const THEME: &str = "Light or dark";

@@ -16,7 +16,7 @@ use serde_json::{Value, json};
 pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
     let mut shelf = Shelf::default();
     let document = read_document(document, &mut shelf)?;
-    let bench = Bench::new(DocId::random(0), document, shelf, Moment::default());
+    let bench = Bench::new(DocId::random(0), document, shelf.into(), Moment::default());
     let derived = bench.derive();
     let formula = &bench.state().formula;
     let mut report = json!({

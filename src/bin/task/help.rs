@@ -13,7 +13,8 @@ cargo task COMMAND
         [--dist FOLDER]     serve another folder as it is
   test [--quick]            every check and test; --quick leaves out all that needs a browser or the build
   sheet FILE|-              print the computed sheet of a document as JSON
-  bench                     time the host's half of the work and print ratios
+  bench [--host]            time what the maker waits for, on the host and on the finished page, as ratios;
+                            --host leaves out the page
   soak [--cases N]          the property tests with many more cases than the tests use
   help                      this text
 ";

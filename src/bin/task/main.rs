@@ -39,7 +39,7 @@ fn main() -> std::process::ExitCode {
         // Their output and exit status are read by other programs.
         Some("test") => return test::command(&rest),
         Some("sheet") => return sheet::command(&rest),
-        Some("bench") => return bench::command(&rest),
+        Some("bench") => bench::command(&rest),
         Some("soak") => soak::command(&rest),
         other => {
             help::complain(other);

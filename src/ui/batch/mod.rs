@@ -3,15 +3,10 @@
 mod plan;
 mod sheet;
 
-use leptos::prelude::*;
+use super::desk::Desk;
+use super::dom::{El, el};
 
 /// The place.
-#[component]
-pub(super) fn BatchPlace() -> impl IntoView {
-    view! {
-        <div class="batch">
-            <plan::PlanCard />
-            <sheet::Sheet />
-        </div>
-    }
+pub(super) fn place(desk: Desk) -> El {
+    el("div").class("batch").child(plan::card(desk)).child(sheet::sheet(desk))
 }

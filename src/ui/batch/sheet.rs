@@ -1,176 +1,139 @@
 //! The weigh sheet on screen and on paper.
 
 use crate::ui::browser;
-use crate::ui::desk::use_desk;
+use crate::ui::desk::Desk;
+use crate::ui::dom::{El, View, el, slot};
+use crate::ui::field::button;
 use hundred_parts::paper::{Block, PremixRow, Row, WeighPaper, weigh_paper, weigh_sheet_csv};
-use hundred_parts::quantity::{Celsius, Mass, MassUnit, Percent, Quantity};
 use hundred_parts::sheet::NoSheet;
-use hundred_parts::words::{self, DecimalSign, page};
+use hundred_parts::words::{self, SheetStyle, page};
 use leptos::prelude::*;
 
-/// How numbers are shown on this sheet.
-#[derive(Clone, Copy, PartialEq)]
-struct Style {
-    unit: MassUnit,
-    sign: DecimalSign,
-    step: Mass,
-}
-
-impl Style {
-    fn mass(self, mass: Mass) -> String {
-        match self.unit {
-            // All with the places of the scale's step, so that the column lines up.
-            MassUnit::Gram => {
-                let text = mass.canonical();
-                let (whole, fraction) = text.split_once('.').unwrap_or((&text, ""));
-                let places = Row::places(self.step);
-                let padded = if places == 0 { whole.to_owned() } else { format!("{whole}.{fraction:0<places$}") };
-                format!("{}\u{2009}g", words::number(&padded, self.sign))
-            }
-            unit => words::mass(mass, unit, self.sign),
-        }
-    }
-
-    fn percent(self, share: Percent) -> String {
-        words::with_unit(share, "%", self.sign)
-    }
-
-    /// A rounding error to 0.01 %.
-    fn error(self, error: Percent) -> String {
-        let hundredths = (error.units() + error.units().signum() * 5_000) / 10_000 * 10_000;
-        let sign = if hundredths > 0 { "+" } else { "" };
-        format!("{sign}{}", self.percent(Percent::from_units(hundredths)))
-    }
-
-    fn heat(self, heat: Celsius) -> String {
-        words::with_unit(heat, page::CELSIUS, self.sign)
-    }
-}
-
 /// The sheet, or what is missing for it.
-#[component]
-pub(super) fn Sheet() -> impl IntoView {
-    let desk = use_desk();
-    let paper = Memo::new(move |_| -> Result<WeighPaper, NoSheet> {
+pub(super) fn sheet(desk: Desk) -> View {
+    let paper = move || -> Result<(WeighPaper, SheetStyle), NoSheet> {
         desk.derived(|derived| match &derived.sheet.weigh {
-            Ok(sheet) => Ok(desk.with(|bench| weigh_paper(&bench.state().formula, sheet, bench.shelf()))),
+            Ok(sheet) => desk.with(|bench| {
+                let state = bench.state();
+                let paper = weigh_paper(&state.formula, sheet, bench.shelf());
+                let style = SheetStyle { unit: state.plan.unit, sign: desk.sign, step: paper.step };
+                Ok((paper, style))
+            }),
             Err(why) => Err(why.clone()),
         })
-    });
-    view! {
-        {move || match paper.get() {
-            Err(why) => view! { <section class="card empty" role="status"><h2>{page::WEIGH_SHEET}</h2><p>{words::no_sheet(&why)}</p></section> }.into_any(),
-            Ok(paper) => view! { <Paper paper /> }.into_any(),
-        }}
-    }
+    };
+    slot(paper, move |paper| match paper {
+        Err(why) => el("section")
+            .class("card empty")
+            .attr("role", "status")
+            .child(el("h2").text(page::WEIGH_SHEET))
+            .child(el("p").text(&words::no_sheet(why)))
+            .into(),
+        Ok((paper, style)) => shown(desk, paper, *style).into(),
+    })
 }
 
-#[component]
-fn Paper(paper: WeighPaper) -> impl IntoView {
-    let desk = use_desk();
-    let style = Style { unit: desk.with(|bench| bench.state().plan.unit), sign: desk.sign, step: paper.step };
+fn shown(desk: Desk, paper: &WeighPaper, style: SheetStyle) -> El {
     let csv_paper = paper.clone();
-    let csv = move |_| {
+    let csv = move || {
         browser::download("weigh-sheet.csv", "text/csv", &weigh_sheet_csv(&csv_paper, page::CSV_HEADS));
     };
     let printed_at = RwSignal::new(String::new());
-    let print = move |_| {
+    let print = move || {
         let number = desk.save_version();
         printed_at.set(format!("{} {number} \u{2013} {}", page::VERSIONS, browser::local_time(browser::now())));
         request_animation_frame(browser::print);
     };
-    let worst = paper.worst.clone().map(|(name, error)| format!("{}: {name} {}", page::ROUNDING, style.error(error)));
+    let worst = paper.worst.as_ref();
+    let worst = worst.map(|(name, error)| format!("{}: {name} {}", page::ROUNDING, style.error(*error)));
     let asked =
         (paper.asked != paper.batch).then(|| format!(" ({})", words::mass(paper.asked, style.unit, style.sign)));
-    view! {
-        <section class="card weigh" aria-labelledby="weigh-title">
-            <div class="weigh-head">
-                <h2 id="weigh-title">{page::WEIGH_SHEET} <span class="print-only">" \u{2013} " {paper.title.clone()}</span></h2>
-                <p class="batch-mass">{page::BATCH_MASS} " " <strong>{style.mass(paper.batch)}</strong> {asked}</p>
-                <p class="small">{worst}</p>
-                <p class="small print-only">{move || printed_at.get()}</p>
-                <div class="actions no-print">
-                    <button type="button" class="primary" on:click=print>{page::PRINT}</button>
-                    <button type="button" on:click=csv>{page::CSV}</button>
-                </div>
-            </div>
-            {(!paper.premixes.is_empty()).then(|| view! { <Premixes rows=paper.premixes.clone() style /> })}
-            {paper.blocks.into_iter().map(|block| view! { <PhaseTable block style /> }).collect_view()}
-            <p class="small">{page::PRINT_CARE}</p>
-        </section>
-    }
+    let title = el("h2")
+        .id("weigh-title")
+        .text(page::WEIGH_SHEET)
+        .child(el("span").class("print-only").text(&format!(" \u{2013} {}", paper.title)));
+    let mass = el("p")
+        .class("batch-mass")
+        .text(page::BATCH_MASS)
+        .text(" ")
+        .child(el("strong").text(&style.mass(paper.batch)))
+        .child(asked);
+    let actions = el("div")
+        .class("actions no-print")
+        .child(button(page::PRINT).class("primary").press(print))
+        .child(button(page::CSV).press(csv));
+    let head = el("div")
+        .class("weigh-head")
+        .child(title)
+        .child(mass)
+        .child(el("p").class("small").child(worst))
+        .child(el("p").class("small print-only").text_of(move || printed_at.get()))
+        .child(actions);
+    el("section")
+        .class("card weigh")
+        .attr("aria-labelledby", "weigh-title")
+        .child(head)
+        .child((!paper.premixes.is_empty()).then(|| premixes(&paper.premixes, style)))
+        .child(paper.blocks.iter().map(|block| phase_table(block, style)).collect::<View>())
+        .child(el("p").class("small").text(page::PRINT_CARE))
 }
 
-#[component]
-fn Premixes(rows: Vec<PremixRow>, style: Style) -> impl IntoView {
-    view! {
-        <section class="premix">
-            <h3>{page::PREMIX}</h3>
-            <ul>
-                {rows.into_iter().map(|row| view! {
-                    <li>
-                        <strong>{row.active_name.clone()}</strong>
-                        {format!(
-                            ": stir {} into {} of {} (1 in {}). Weigh {} of that mix into the batch. {} itself: {} are left to weigh.",
-                            style.mass(row.active), style.mass(row.carrier), row.carrier_name, row.times, style.mass(row.portion), row.carrier_name, style.mass(row.carrier_line),
-                        )}
-                    </li>
-                }).collect_view()}
-            </ul>
-            <p class="small">{page::PREMIX_CARE}</p>
-        </section>
-    }
+fn premixes(rows: &[PremixRow], style: SheetStyle) -> El {
+    let row =
+        |row: &PremixRow| el("li").child(el("strong").text(&row.active_name)).text(&words::premix_text(row, style));
+    el("section")
+        .class("premix")
+        .child(el("h3").text(page::PREMIX))
+        .child(el("ul").child(rows.iter().map(row).collect::<View>()))
+        .child(el("p").class("small").text(page::PREMIX_CARE))
 }
 
-#[component]
-fn PhaseTable(block: Block, style: Style) -> impl IntoView {
+/// A head of a column.
+fn head(text: &str, class: &str) -> El {
+    el("th").attr("scope", "col").class(class).text(text)
+}
+
+fn phase_table(block: &Block, style: SheetStyle) -> El {
     let heat = block.heat.map(|heat| format!(" \u{2013} {} {}", page::HEAT, style.heat(heat)));
-    view! {
-        <table class="weigh-table" data-kind=block.kind.key()>
-            <caption><span class="swatch" aria-hidden="true"></span>{block.name} {heat}</caption>
-            <thead>
-                <tr>
-                    <th scope="col">{page::INGREDIENT}</th>
-                    <th scope="col" class="number">{page::PERCENT}</th>
-                    <th scope="col" class="number">{page::WEIGHED}</th>
-                    <th scope="col" class="print-only">{page::LOT}</th>
-                    <th scope="col" class="print-only">{page::INITIALS}</th>
-                </tr>
-            </thead>
-            <tbody>{block.rows.into_iter().map(|row| view! { <WeighRow row style /> }).collect_view()}</tbody>
-            <tfoot>
-                <tr>
-                    <th scope="row">{page::TOTAL}</th>
-                    <td class="number">{style.percent(block.share)}</td>
-                    <td class="number">{style.mass(block.mass)}</td>
-                    <td class="print-only"></td>
-                    <td class="print-only"></td>
-                </tr>
-            </tfoot>
-        </table>
-    }
+    let caption =
+        el("caption").child(el("span").class("swatch").attr("aria-hidden", "true")).text(&block.name).child(heat);
+    let heads = el("tr")
+        .child(head(page::INGREDIENT, ""))
+        .child(head(page::PERCENT, "number"))
+        .child(head(page::WEIGHED, "number"))
+        .child(head(page::LOT, "print-only"))
+        .child(head(page::INITIALS, "print-only"));
+    let foot = el("tr")
+        .child(el("th").attr("scope", "row").text(page::TOTAL))
+        .child(el("td").class("number").text(&style.percent(block.share)))
+        .child(el("td").class("number").text(&style.mass(block.mass)))
+        .child(el("td").class("print-only"))
+        .child(el("td").class("print-only"));
+    el("table")
+        .class("weigh-table")
+        .attr("data-kind", block.kind.key())
+        .child(caption)
+        .child(el("thead").child(heads))
+        .child(el("tbody").child(block.rows.iter().map(|row| weigh_row(row, style)).collect::<View>()))
+        .child(el("tfoot").child(foot))
 }
 
-#[component]
-fn WeighRow(row: Row, style: Style) -> impl IntoView {
-    let note = [
-        (!row.note.is_empty()).then(|| row.note.clone()),
-        row.larger_batch.map(|batch| format!("The scale weighs this well from a batch of {} on.", style.mass(batch))),
-    ];
-    view! {
-        <tr>
-            <th scope="row">
-                {row.name}
-                <small lang="la">{row.inci}</small>
-                {note.into_iter().flatten().map(|note| view! { <small class="row-note">{note}</small> }).collect_view()}
-            </th>
-            <td class="number">{style.percent(row.share)}</td>
-            <td class="number grams">
-                <strong>{style.mass(row.mass)}</strong>
-                {row.on_the_scale.map(|mass| view! { <small>"on the scale " {style.mass(mass)}</small> })}
-            </td>
-            <td class="print-only"></td>
-            <td class="print-only"></td>
-        </tr>
-    }
+fn weigh_row(row: &Row, style: SheetStyle) -> El {
+    let note = |text: &str| el("small").class("row-note").text(text);
+    let name = el("th")
+        .attr("scope", "row")
+        .text(&row.name)
+        .child(row.inci.as_ref().map(|inci| el("small").attr("lang", "la").text(inci)))
+        .child((!row.note.is_empty()).then(|| note(&row.note)))
+        .child(row.larger_batch.map(|batch| note(&words::larger_batch(batch, style))));
+    let weighed = el("td")
+        .class("number grams")
+        .child(el("strong").text(&style.mass(row.mass)))
+        .child(row.on_the_scale.map(|mass| el("small").text(page::ON_THE_SCALE).text(&style.mass(mass))));
+    el("tr")
+        .child(name)
+        .child(el("td").class("number").text(&style.percent(row.share)))
+        .child(weighed)
+        .child(el("td").class("print-only"))
+        .child(el("td").class("print-only"))
 }

@@ -2,9 +2,13 @@
 
 mod echo;
 mod idb;
+mod pointer;
+mod tabs;
 
 pub(crate) use echo::{LocalEcho, preference, set_preference};
 pub(crate) use idb::IdbJournal;
+pub(crate) use pointer::{hold_pointer, scroll_at_edge};
+pub(crate) use tabs::{hear, tell_tabs};
 
 use hundred_parts::desk::{DocId, Moment};
 use hundred_parts::words::DecimalSign;
@@ -95,14 +99,24 @@ pub(crate) async fn copy(text: &str) -> bool {
 /// Puts the focus on an element once the page has been drawn, and selects its text.
 pub(crate) fn focus(id: String) {
     leptos::prelude::request_animation_frame(move || {
-        let element = web_sys::window().and_then(|w| w.document()).and_then(|d| d.get_element_by_id(&id));
-        if let Some(element) = element.and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
+        if let Some(element) = element(&id).and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
             let _ = element.focus();
             if let Some(input) = element.dyn_ref::<web_sys::HtmlInputElement>() {
                 input.select();
             }
         }
     });
+}
+
+/// An element of the page.
+pub(crate) fn element(id: &str) -> Option<web_sys::Element> {
+    web_sys::window()?.document()?.get_element_by_id(id)
+}
+
+/// True if the boot script has set this attribute of the root to `ready`: its events may come before anybody listens.
+pub(crate) fn root_says(attribute: &str) -> bool {
+    let root = web_sys::window().and_then(|w| w.document()).and_then(|d| d.document_element());
+    root.and_then(|root| root.get_attribute(attribute)).as_deref() == Some("ready")
 }
 
 /// Calls back on an event of the window, for as long as the page lives.
@@ -152,8 +166,6 @@ pub(crate) fn take_update() {
 
 /// Shows the recovery card that stands in the page outside the app, with what happened.
 pub(crate) fn show_crash(message: &str) {
-    let document = web_sys::window().and_then(|w| w.document());
-    let element = |id: &str| document.as_ref().and_then(|d| d.get_element_by_id(id));
     if let Some(text) = element("crash-detail") {
         text.set_text_content(Some(message));
     }

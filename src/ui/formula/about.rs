@@ -1,42 +1,59 @@
 //! Title and purpose of the formula.
 
-use crate::ui::desk::use_desk;
-use crate::ui::field::{PickField, QuantityField, TextField};
+use crate::ui::desk::Desk;
+use crate::ui::dom::{El, el, typed};
+use crate::ui::field::{folded, pick_one, quantity_field, text_field};
 use hundred_parts::desk::Action;
-use hundred_parts::formula::{Area, Audience, Pack, Use};
-use hundred_parts::words::page;
-use leptos::prelude::*;
-
-fn options<T: Copy>(all: &[T], name: impl Fn(T) -> &'static str) -> Vec<(T, String)> {
-    all.iter().map(|value| (*value, name(*value).to_owned())).collect()
-}
+use hundred_parts::formula::{About, Area, Audience, Pack, Use};
+use hundred_parts::words::{FieldText, page};
 
 /// Title, and the rest folded away.
-#[component]
-pub(super) fn About() -> impl IntoView {
-    let desk = use_desk();
-    let title = Signal::derive(move || desk.with(|bench| bench.state().formula.about.title.clone()));
-    let purpose = Signal::derive(move || desk.with(|bench| bench.state().formula.about.purpose));
-    let area = Signal::derive(move || desk.with(|bench| bench.state().formula.about.area));
-    let audience = Signal::derive(move || desk.with(|bench| bench.state().formula.about.audience));
-    let pack = Signal::derive(move || desk.with(|bench| bench.state().formula.about.pack));
-    let ph = Signal::derive(move || desk.with(|bench| bench.state().formula.about.target_ph.clone()));
-    let notes = move || desk.with(|bench| bench.state().formula.about.notes.clone());
-    view! {
-        <section class="about">
-            <TextField id="title".to_owned() label=page::TITLE value=title set=Callback::new(move |text| { desk.act(Action::Title(text)); }) />
-            <details>
-                <summary>{page::ABOUT}</summary>
-                <div class="fields">
-                    <PickField id="use".to_owned() label=page::USE options=options(Use::ALL, page::purpose) value=purpose set=Callback::new(move |pick| { desk.act(Action::Purpose(pick)); }) />
-                    <PickField id="area".to_owned() label=page::AREA options=options(Area::ALL, page::area) value=area set=Callback::new(move |pick| { desk.act(Action::Area(pick)); }) />
-                    <PickField id="audience".to_owned() label=page::AUDIENCE options=options(Audience::ALL, page::audience) value=audience set=Callback::new(move |pick| { desk.act(Action::Audience(pick)); }) />
-                    <PickField id="pack".to_owned() label=page::PACK options=options(Pack::ALL, page::pack) value=pack set=Callback::new(move |pick| { desk.act(Action::Pack(pick)); }) />
-                    <QuantityField id="target-ph".to_owned() label=page::TARGET_PH unit="" value=ph set=Callback::new(move |text| { desk.act(Action::TargetPh(text)); }) />
-                </div>
-                <label for="notes">{page::NOTES}</label>
-                <textarea id="notes" rows="3" maxlength="20000" prop:value=notes on:input=move |event| { desk.act(Action::Notes(event_target_value(&event))); } on:blur=move |_| desk.rest()></textarea>
-            </details>
-        </section>
-    }
+pub(super) fn about(desk: Desk) -> El {
+    let of = move |read: fn(&About) -> String| move || desk.with(|bench| read(&bench.state().formula.about));
+    let set = move |action: fn(String) -> Action| {
+        move |text| {
+            desk.act(action(text));
+        }
+    };
+    let fields = el("div")
+        .class("fields")
+        .child(pick(desk, "use", page::USE, Use::ALL, page::purpose, |about| about.purpose, Action::Purpose))
+        .child(pick(desk, "area", page::AREA, Area::ALL, page::area, |about| about.area, Action::Area))
+        .child(pick(desk, "audience", page::AUDIENCE, Audience::ALL, page::audience, |a| a.audience, Action::Audience))
+        .child(pick(desk, "pack", page::PACK, Pack::ALL, page::pack, |about| about.pack, Action::Pack))
+        .child(quantity_field(
+            desk,
+            "target-ph",
+            page::TARGET_PH,
+            "",
+            move || desk.with(|bench| FieldText::of(&bench.state().formula.about.target_ph, desk.sign)),
+            set(Action::TargetPh),
+        ));
+    let write = set(Action::Notes);
+    let notes = el("textarea")
+        .id("notes")
+        .attr("rows", "3")
+        .attr("maxlength", "20000")
+        .value_of(of(|about| about.notes.clone()))
+        .on("input", move |event| write(typed(&event)))
+        .on("blur", move |_| desk.rest());
+    el("section")
+        .class("about")
+        .child(text_field(desk, "title", page::TITLE, of(|about| about.title.clone()), set(Action::Title)))
+        .child(folded(page::ABOUT).child(fields).child(el("label").attr("for", "notes").text(page::NOTES)).child(notes))
+}
+
+fn pick<T: Copy + PartialEq + 'static>(
+    desk: Desk,
+    id: &str,
+    label: &str,
+    all: &'static [T],
+    name: fn(T) -> &'static str,
+    read: fn(&About) -> T,
+    action: fn(T) -> Action,
+) -> El {
+    let value = move || desk.with(|bench| read(&bench.state().formula.about));
+    pick_one(id, label, all, name, value, move |pick| {
+        desk.act(action(pick));
+    })
 }

@@ -1,60 +1,64 @@
-//! Findings as sentences, gravest first; the fine ones folded.
+//! Findings as sentences, gravest first.
 
-use super::choice_name;
-use crate::ui::desk::use_desk;
-use crate::ui::field::focus;
-use hundred_parts::rules::{Finding, Grade};
+use crate::ui::browser::focus;
+use crate::ui::desk::Desk;
+use crate::ui::dom::{El, View, el, slot};
+use crate::ui::field::{button, folded};
+use hundred_parts::formula::LineId;
+use hundred_parts::rules::Grade;
 use hundred_parts::words::{self, page};
-use leptos::prelude::*;
 
-/// The list.
-#[component]
-pub(super) fn Findings() -> impl IntoView {
-    let desk = use_desk();
-    let findings = move |fine: bool| {
-        desk.derived(|derived| {
-            derived
-                .findings
-                .iter()
-                .filter(|finding| (finding.grade == Grade::Fine) == fine)
-                .cloned()
-                .collect::<Vec<_>>()
-        })
-    };
-    view! {
-        <section class="card findings" aria-labelledby="findings-title">
-            <h2 id="findings-title">{page::FINDINGS}</h2>
-            <div role="status"><ul>
-                {move || findings(false).into_iter().map(|finding| view! { <One finding /> }).collect_view()}
-                {move || findings(true).into_iter().map(|finding| view! { <One finding /> }).collect_view()}
-            </ul></div>
-            <p class="small">{page::NOT_CHECKED}</p>
-        </section>
-    }
+/// A finding as shown.
+#[derive(PartialEq)]
+struct Shown {
+    grade: Grade,
+    text: String,
+    source: String,
+    /// Where to go: the first line that it is about, and its name.
+    line: Option<(LineId, String)>,
 }
 
-#[component]
-fn One(finding: Finding) -> impl IntoView {
-    let desk = use_desk();
-    let names = desk.with(|bench| {
-        let formula = &bench.state().formula;
-        finding
-            .lines
-            .iter()
-            .filter_map(|id| formula.line(*id))
-            .map(|line| choice_name(&line.choice, bench.shelf()))
-            .collect::<Vec<_>>()
-    });
-    let line = finding.lines.first().copied();
-    let source =
-        format!("{}{}{}", page::SOURCE, finding.source(), if finding.verified() { "" } else { page::UNVERIFIED });
-    view! {
-        <li data-grade=finding.grade.key()>
-            <strong class="grade">{page::grade(finding.grade)}</strong>
-            " "
-            {words::finding(&finding, &names)}
-            {line.map(|id| view! { <button type="button" class="link" on:click=move |_| focus(format!("share-{}", id.number()))>{names.first().cloned().unwrap_or_default()}</button> })}
-            <details><summary>{page::SOURCE}</summary>{source}</details>
-        </li>
-    }
+fn all(desk: Desk) -> Vec<Shown> {
+    desk.derived(|derived| {
+        desk.with(|bench| {
+            let formula = &bench.state().formula;
+            let shown = |finding: &hundred_parts::rules::Finding| {
+                let lines = finding.lines.iter().filter_map(|id| formula.line(*id));
+                let names: Vec<_> = lines.map(|line| words::choice_name(&line.choice, bench.shelf())).collect();
+                let unverified = if finding.verified() { "" } else { page::UNVERIFIED };
+                Shown {
+                    grade: finding.grade,
+                    text: words::finding(finding, &names),
+                    source: format!("{}{}{unverified}", page::SOURCE, finding.source()),
+                    line: finding.lines.first().copied().zip(names.first().cloned()),
+                }
+            };
+            derived.findings.iter().map(shown).collect()
+        })
+    })
+}
+
+/// The list.
+pub(super) fn findings(desk: Desk) -> El {
+    let list = slot(move || all(desk), |all| all.iter().map(one).collect::<View>());
+    el("section")
+        .class("card findings")
+        .attr("aria-labelledby", "findings-title")
+        .child(el("h2").id("findings-title").text(page::FINDINGS))
+        .child(el("div").attr("role", "status").child(el("ul").child(list)))
+        .child(el("p").class("small").text(page::NOT_CHECKED))
+}
+
+fn one(shown: &Shown) -> El {
+    let go = shown
+        .line
+        .clone()
+        .map(|(id, name)| button(&name).class("link").press(move || focus(format!("share-{}", id.number()))));
+    el("li")
+        .attr("data-grade", shown.grade.key())
+        .child(el("strong").class("grade").text(page::grade(shown.grade)))
+        .text(" ")
+        .text(&shown.text)
+        .child(go)
+        .child(folded(page::SOURCE).text(&shown.source))
 }

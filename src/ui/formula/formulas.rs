@@ -1,70 +1,73 @@
 //! The list of formulas: search, new, duplicate, bin.
 
 use crate::ui::browser;
-use crate::ui::desk::use_desk;
-use hundred_parts::desk::{Document, Head};
-use hundred_parts::facts::fold;
+use crate::ui::desk::Desk;
+use crate::ui::dom::{El, View, el, slot, typed, when};
+use crate::ui::field::{button, folded, text_input};
+use hundred_parts::desk::{DocId, Document, find_heads};
 use hundred_parts::words::page;
 use leptos::prelude::*;
 
 /// How many rows are drawn at once; a search finds the others.
 const MOST: usize = 50;
 
-#[component]
-pub(super) fn Formulas() -> impl IntoView {
-    let desk = use_desk();
+/// The card.
+pub(super) fn formulas(desk: Desk) -> El {
     let query = RwSignal::new(String::new());
-    let found = move |binned: bool| {
-        let wanted = fold(&query.get());
-        desk.heads(|heads| {
-            let fits = |head: &&Head| {
-                head.binned.is_some() == binned
-                    && (wanted.trim().is_empty() || fold(&head.title).contains(wanted.trim()))
-            };
-            heads.iter().filter(fits).take(MOST).cloned().collect::<Vec<_>>()
+    let found = move |binned: bool| -> Vec<(DocId, String)> {
+        query.with(|query| {
+            desk.heads(|heads| {
+                let found = find_heads(heads, query, binned).into_iter().take(MOST);
+                found.map(|head| (head.id.clone(), head.title.clone())).collect()
+            })
         })
     };
-    let duplicate = move |_| {
-        let mut copy = desk.with(|bench| bench.document().clone());
+    let duplicate = move || {
+        let mut copy = desk.now(|bench| bench.document().clone());
         copy.state.formula.about.title.push_str(page::COPY);
         copy.versions.clear();
         desk.add(copy);
     };
-    let bin = move |_| desk.bin(desk.with(|bench| bench.id().clone()), true);
-    view! {
-        <details class="card formulas" prop:open=browser::is_wide()>
-            <summary>{page::FORMULAS}</summary>
-            <label class="hidden" for="find-formula">{page::FIND_FORMULA}</label>
-            <input id="find-formula" type="search" autocomplete="off" placeholder=page::FIND_FORMULA maxlength="100" prop:value=move || query.get() on:input=move |event| query.set(event_target_value(&event)) />
-            <ul class="list">
-                {move || found(false).into_iter().map(|head| {
-                    let id = head.id.clone();
-                    let current = move || desk.with(|bench| *bench.id() == id);
-                    let id = head.id;
-                    view! {
-                        <li><button type="button" aria-current=move || current().then_some("true") on:click=move |_| desk.open(id.clone())>
-                            {if head.title.trim().is_empty() { page::UNTITLED.to_owned() } else { head.title }}
-                        </button></li>
-                    }
-                }).collect_view()}
-            </ul>
-            <Show when=move || found(false).is_empty() && !query.with(String::is_empty)><p class="empty">{page::NONE_FOUND}</p></Show>
-            <div class="actions">
-                <button type="button" on:click=move |_| desk.add(Document::default())>{page::NEW_FORMULA}</button>
-                <button type="button" on:click=duplicate>{page::DUPLICATE}</button>
-                <button type="button" on:click=bin>{page::TO_BIN}</button>
-            </div>
-            <Show when=move || desk.heads(|heads| heads.iter().any(|head| head.binned.is_some()))>
-                <details>
-                    <summary>{page::BIN}</summary>
-                    <ul class="list">
-                        {move || found(true).into_iter().map(|head| {
-                            let id = head.id;
-                            view! { <li>{head.title} <button type="button" on:click=move |_| desk.bin(id.clone(), false)>{page::RESTORE}</button></li> }
-                        }).collect_view()}
-                    </ul>
-                </details>
-            </Show>
-        </details>
-    }
+    let open = move |(id, title): &(DocId, String)| {
+        let (here, id) = (id.clone(), id.clone());
+        let current = move || desk.with(|bench| *bench.id() == here).then(|| "true".to_owned());
+        let title = if title.trim().is_empty() { page::UNTITLED } else { title };
+        el("li").child(button(title).attr_of("aria-current", current).press(move || desk.open(id.clone())))
+    };
+    let binned = move |(id, title): &(DocId, String)| {
+        let id = id.clone();
+        el("li").text(title).text(" ").child(button(page::RESTORE).press(move || desk.bin(id.clone(), false)))
+    };
+    let none = move || found(false).is_empty() && !query.with(String::is_empty);
+    let search = text_input(desk, "find-formula")
+        .attr("type", "search")
+        .attr("placeholder", page::FIND_FORMULA)
+        .attr("maxlength", "100")
+        .value_of(move || query.get())
+        .on("input", move |event| query.set(typed(&event)));
+    let bin = slot(
+        move || found(true),
+        move |found| {
+            let list = || el("ul").class("list").child(found.iter().map(binned).collect::<View>());
+            View::from((!found.is_empty()).then(|| folded(page::BIN).child(list())))
+        },
+    );
+    let card = folded(page::FORMULAS).class("card formulas");
+    let card = if browser::is_wide() { card.flag("open") } else { card };
+    card.child(el("label").class("hidden").attr("for", "find-formula").text(page::FIND_FORMULA))
+        .child(search)
+        .child(
+            el("ul")
+                .class("list")
+                .child(slot(move || found(false), move |found| found.iter().map(open).collect::<View>())),
+        )
+        .child(when(none, || el("p").class("empty").text(page::NONE_FOUND).into()))
+        .child(
+            el("div")
+                .class("actions")
+                .child(button(page::NEW_FORMULA).press(move || desk.add(Document::default())))
+                .child(button(page::DUPLICATE).press(duplicate))
+                .child(button(page::TO_BIN).press(move || desk.bin(desk.now(|bench| bench.id().clone()), true))),
+        )
+        .child(bin)
 }

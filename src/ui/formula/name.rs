@@ -1,114 +1,136 @@
 //! The name of a line, with a search over the shelf while typing.
 
-use super::choice_name;
 use super::line::moves;
-use crate::ui::desk::use_desk;
-use crate::ui::field::focus;
+use crate::ui::browser::focus;
+use crate::ui::desk::Desk;
+use crate::ui::dom::{El, View, el, key, slot, typed};
+use crate::ui::field::text_input;
 use hundred_parts::desk::Action;
 use hundred_parts::facts::{IngredientId, search};
 use hundred_parts::formula::{Choice, LineId};
-use hundred_parts::words::page;
+use hundred_parts::words::{self, page};
 use leptos::prelude::*;
+use web_sys::Event;
 
 /// How many proposals are shown.
 const MOST: usize = 8;
 
+/// A proposal: id, common name, INCI.
+type Hit = (IngredientId, String, String);
+
+/// What fits the name that is being typed; nothing once it is chosen from the shelf.
+fn hits(desk: Desk, id: LineId) -> Vec<Hit> {
+    desk.with(|bench| {
+        let Some(Choice::Named(query)) = bench.state().formula.line(id).map(|line| &line.choice) else {
+            return Vec::new();
+        };
+        if query.trim().is_empty() {
+            return Vec::new();
+        }
+        let shelf = bench.shelf();
+        let hit = |id: IngredientId| {
+            let entry = shelf.entry(&id)?;
+            let inci = entry.inci().map(|inci| inci.value.to_owned()).unwrap_or_default();
+            Some((id, entry.label().to_owned(), inci))
+        };
+        search(shelf, query, MOST).into_iter().filter_map(|found| hit(found.id)).collect()
+    })
+}
+
 /// A text field with a list of proposals under it.
-#[component]
-pub(super) fn NameBox(id: LineId) -> impl IntoView {
-    let desk = use_desk();
+pub(super) fn name_box(desk: Desk, id: LineId) -> El {
     let number = id.number();
     let open = RwSignal::new(false);
     let active = RwSignal::new(0usize);
-    let choice = Memo::new(move |_| desk.with(|bench| bench.state().formula.line(id).map(|line| line.choice.clone())));
+    let found = RwSignal::new(Vec::<Hit>::new());
     let text = move || {
         desk.with(|bench| {
-            choice.with(|choice| choice.as_ref().map(|choice| choice_name(choice, bench.shelf())).unwrap_or_default())
+            let line = bench.state().formula.line(id)?;
+            Some(words::choice_name(&line.choice, bench.shelf()))
         })
+        .unwrap_or_default()
     };
     let inci = move || {
         desk.with(|bench| {
-            choice.with(|choice| bench.shelf().entry(choice.as_ref()?.id()?)?.inci().map(|inci| inci.value.to_owned()))
+            let choice = &bench.state().formula.line(id)?.choice;
+            bench.shelf().entry(choice.id()?)?.inci().map(|inci| inci.value.to_owned())
         })
+        .unwrap_or_default()
     };
-    let hits = Memo::new(move |_| {
-        if !open.get() {
-            return Vec::new();
-        }
-        choice.with(|choice| match choice {
-            Some(Choice::Named(query)) if !query.trim().is_empty() => desk.with(|bench| {
-                search(bench.shelf(), query, MOST)
-                    .into_iter()
-                    .filter_map(|hit| {
-                        let entry = bench.shelf().entry(&hit.id)?;
-                        Some((
-                            hit.id,
-                            entry.label().to_owned(),
-                            entry.inci().map(|inci| inci.value.to_owned()).unwrap_or_default(),
-                        ))
-                    })
-                    .collect()
-            }),
-            _ => Vec::new(),
-        })
-    });
+    let shut = move || {
+        open.set(false);
+        found.set(Vec::new());
+    };
     let choose = move |ingredient: IngredientId| {
         desk.act(Action::ChooseLine(id, ingredient));
-        open.set(false);
+        shut();
         focus(format!("share-{number}"));
     };
-    let keys = move |event: leptos::ev::KeyboardEvent| {
+    let keys = move |event: Event| {
         if moves(desk, id, &event, "name") {
             return;
         }
-        let count = hits.with(Vec::len);
-        match event.key().as_str() {
+        let count = found.with_untracked(Vec::len);
+        match key(&event).key().as_str() {
             "ArrowDown" if count > 0 => active.update(|at| *at = (*at + 1) % count),
             "ArrowUp" if count > 0 => active.update(|at| *at = (*at + count - 1) % count),
-            "Escape" => open.set(false),
-            "Enter" => match hits.with(|hits| hits.get(active.get_untracked()).map(|hit| hit.0.clone())) {
-                Some(ingredient) => choose(ingredient),
-                None => focus(format!("share-{number}")),
-            },
+            "Escape" => shut(),
+            "Enter" => {
+                let at = active.get_untracked();
+                match found.with_untracked(|found| found.get(at).map(|hit| hit.0.clone())) {
+                    Some(ingredient) => choose(ingredient),
+                    None => focus(format!("share-{number}")),
+                }
+            }
             _ => return,
         }
         event.prevent_default();
     };
-    let typed = move |event| {
-        desk.act(Action::NameLine(id, event_target_value(&event)));
+    let write = move |event: Event| {
+        desk.act(Action::NameLine(id, typed(&event)));
         active.set(0);
         open.set(true);
+        found.set(untrack(|| hits(desk, id)));
     };
     let list = format!("names-{number}");
-    view! {
-        <span class="name">
-            <input
-                id=format!("name-{number}")
-                type="text"
-                role="combobox"
-                autocomplete="off"
-                maxlength="120"
-                aria-label=page::INGREDIENT
-                aria-autocomplete="list"
-                aria-controls=list.clone()
-                aria-expanded=move || (!hits.with(Vec::is_empty)).to_string()
-                aria-activedescendant=move || (!hits.with(Vec::is_empty)).then(|| format!("names-{number}-{}", active.get()))
-                prop:value=text
-                on:input=typed
-                on:keydown=keys
-                on:blur=move |_| { open.set(false); desk.rest(); }
-            />
-            <span class="inci" lang="la">{inci}</span>
-            <ul id=list role="listbox" aria-label=page::INGREDIENT class="hits" hidden=move || hits.with(Vec::is_empty)>
-                {move || hits.get().into_iter().enumerate().map(|(n, (ingredient, label, inci))| view! {
+    let shown = move || open.get() && !found.with(Vec::is_empty);
+    let input = text_input(desk, &format!("name-{number}"))
+        .attr("role", "combobox")
+        .attr("maxlength", "120")
+        .attr("aria-label", page::INGREDIENT)
+        .attr("aria-autocomplete", "list")
+        .attr("aria-controls", &list)
+        .attr_of("aria-expanded", move || Some(shown().to_string()))
+        .attr_of("aria-activedescendant", move || shown().then(|| format!("names-{number}-{}", active.get())))
+        .value_of(text)
+        .on("input", write)
+        .on("keydown", keys)
+        .on("blur", move |_| shut());
+    let proposals = slot(
+        move || found.get(),
+        move |found| {
+            let row = |(n, (ingredient, label, inci)): (usize, &Hit)| {
+                let ingredient = ingredient.clone();
+                el("li")
+                    .id(&format!("names-{number}-{n}"))
+                    .attr("role", "option")
+                    .attr_of("aria-selected", move || Some((active.get() == n).to_string()))
                     // Pressing must not take the focus from the field before the choice is made.
-                    <li id=format!("names-{number}-{n}") role="option" aria-selected=move || (active.get() == n).to_string()
-                        on:pointerdown=move |event| { event.prevent_default(); choose(ingredient.clone()); }>
-                        <span>{label}</span>
-                        <small>{inci}</small>
-                    </li>
-                }).collect_view()}
-            </ul>
-        </span>
-    }
+                    .on("mousedown", |event| event.prevent_default())
+                    .press(move || choose(ingredient.clone()))
+                    .child(el("span").text(label))
+                    .child(el("small").text(inci))
+            };
+            found.iter().enumerate().map(row).collect::<View>()
+        },
+    );
+    el("span").class("name").child(input).child(el("span").class("inci").attr("lang", "la").text_of(inci)).child(
+        el("ul")
+            .id(&list)
+            .class("hits")
+            .attr("role", "listbox")
+            .attr("aria-label", page::INGREDIENT)
+            .hidden_if(move || !shown())
+            .child(proposals),
+    )
 }

@@ -1,13 +1,15 @@
 //! Passing a formula on: file, link, QR code; and taking a file in.
 
 use crate::ui::browser;
-use crate::ui::desk::{Arrival, use_desk};
+use crate::ui::desk::{Arrival, Desk};
+use crate::ui::dom::{El, View, el, slot, svg, ticked};
+use crate::ui::field::{button, folded};
 use hundred_parts::desk::{collection_text, document_text, encode, encode_for_qr, read_export};
 use hundred_parts::words::page;
 use leptos::prelude::*;
-use leptos::task::spawn_local;
-use std::sync::Arc;
+use qrcodegen::{QrCode, QrCodeEcc, QrSegment, Version};
 use wasm_bindgen::JsCast;
+use wasm_bindgen_futures::spawn_local;
 
 /// Longer links are cut by some messengers. Common practice, no source.
 const LONG_LINK: usize = 2000;
@@ -21,107 +23,101 @@ fn file_name(title: &str) -> String {
     format!("{}.hundred-parts.json", if kept.is_empty() { "formula" } else { &kept })
 }
 
-#[component]
-pub(super) fn PassOn() -> impl IntoView {
-    let desk = use_desk();
-    let link = RwSignal::new(None::<String>);
+/// The card.
+pub(super) fn pass_on(desk: Desk) -> El {
+    // The link, and whether the notes are in it.
+    let link = RwSignal::new(None::<(String, bool)>);
     let notes = RwSignal::new(false);
-    let copied = RwSignal::new(false);
-    let export_one = move |_| {
-        desk.with(|bench| {
-            browser::download(
-                &file_name(&bench.state().formula.about.title),
-                JSON,
-                &document_text(bench.document(), bench.shelf()),
-            )
+    let export_one = move || {
+        desk.now(|bench| {
+            let name = file_name(&bench.state().formula.about.title);
+            browser::download(&name, JSON, &document_text(bench.document(), bench.shelf()))
         });
     };
-    let export_all = move |_| {
+    let export_all = move || {
         spawn_local(async move {
             let documents = desk.all_documents().await;
-            desk.with(|bench| {
-                browser::download(
-                    "all-formulas.hundred-parts.json",
-                    JSON,
-                    &collection_text(documents.iter(), bench.shelf()),
-                )
-            });
+            let text = desk.now(|bench| collection_text(documents.iter(), bench.shelf()));
+            browser::download("all-formulas.hundred-parts.json", JSON, &text);
         });
     };
-    let import = move |event: leptos::ev::Event| {
+    let import = move |event: web_sys::Event| {
         let Some(input) = event.target().and_then(|target| target.dyn_into().ok()) else { return };
         spawn_local(async move {
             let Some(text) = browser::picked_text(&input).await else { return };
-            desk.arrival.set(Some(match read_export(&text) {
-                Ok(incoming) => Arrival::Documents(Arc::new(incoming)),
-                Err(problem) => Arrival::Refused(format!("{}{problem}", page::FILE_BAD)),
-            }));
+            match read_export(&text) {
+                Ok(incoming) => desk.look_at(incoming),
+                Err(problem) => desk.arrival.set(Some(Arrival::Refused(format!("{}{problem}", page::FILE_BAD)))),
+            }
             browser::focus("work".to_owned());
         });
     };
-    let make = move |_| {
-        copied.set(false);
-        link.set(Some(
-            desk.with(|bench| format!("{}#{}", browser::page_address(), encode(bench.state(), notes.get_untracked()))),
-        ));
+    let make = move || {
+        let with_notes = notes.get_untracked();
+        let text = desk.now(|bench| format!("{}#{}", browser::page_address(), encode(bench.state(), with_notes)));
+        link.set(Some((text, with_notes)));
     };
-    let copy = move |_| {
-        let text = link.get_untracked().unwrap_or_default();
-        spawn_local(async move { copied.set(browser::copy(&text).await) });
+    let pick =
+        el("input").id("import").attr("type", "file").attr("accept", ".json,application/json").on("change", import);
+    let tick = el("input")
+        .attr("type", "checkbox")
+        .checked_of(move || notes.get())
+        .on("change", move |event| notes.set(ticked(&event)));
+    let files = el("div")
+        .class("actions")
+        .child(button(page::EXPORT_ONE).press(export_one))
+        .child(button(page::EXPORT_ALL).press(export_all))
+        .child(el("label").class("file").text(page::IMPORT).text(" ").child(pick));
+    let links = el("div")
+        .class("actions")
+        .child(el("label").class("check").child(tick).text(" ").text(page::WITH_NOTES))
+        .child(button(page::MAKE_LINK).press(make));
+    folded(page::PASS_ON).class("card pass-on").child(files).child(el("p").text(page::LINK_HOLDS)).child(links).child(
+        slot(
+            move || link.get(),
+            move |link| link.as_ref().map_or_else(View::nothing, |(text, notes)| made(desk, text, *notes)),
+        ),
+    )
+}
+
+fn made(desk: Desk, text: &str, with_notes: bool) -> View {
+    let copied = RwSignal::new(false);
+    let link = text.to_owned();
+    let copy = move || {
+        let link = link.clone();
+        spawn_local(async move { copied.set(browser::copy(&link).await) });
     };
-    view! {
-        <details class="card pass-on">
-            <summary>{page::PASS_ON}</summary>
-            <div class="actions">
-                <button type="button" on:click=export_one>{page::EXPORT_ONE}</button>
-                <button type="button" on:click=export_all>{page::EXPORT_ALL}</button>
-                <label class="file">{page::IMPORT} <input id="import" type="file" accept=".json,application/json" on:change=import /></label>
-            </div>
-            <p>{page::LINK_HOLDS}</p>
-            <div class="actions">
-                <label class="check"><input type="checkbox" prop:checked=move || notes.get() on:change=move |event| notes.set(event_target_checked(&event)) /> {page::WITH_NOTES}</label>
-                <button type="button" on:click=make>{page::MAKE_LINK}</button>
-            </div>
-            {move || link.get().map(|text| {
-                let long = text.len() > LONG_LINK;
-                view! {
-                    <label for="link">{page::LINK}</label>
-                    <textarea id="link" rows="4" readonly prop:value=text></textarea>
-                    {long.then_some(page::LINK_LONG)}
-                    <button type="button" on:click=copy>{move || if copied.get() { page::COPIED } else { page::COPY_LINK }}</button>
-                    <Qr with_notes=notes.get_untracked() />
-                }
-            })}
-        </details>
-    }
+    let said = move || if copied.get() { page::COPIED } else { page::COPY_LINK }.to_owned();
+    let field = el("textarea").id("link").attr("rows", "4").flag("readonly").text(text);
+    [
+        View::from(el("label").attr("for", "link").text(page::LINK)),
+        field.into(),
+        View::from((text.len() > LONG_LINK).then_some(page::LINK_LONG)),
+        button("").text_of(said).press(copy).into(),
+        qr(desk, with_notes).into(),
+    ]
+    .into_iter()
+    .collect()
 }
 
 /// The code as one path, dark on light in every theme.
-#[component]
-fn Qr(with_notes: bool) -> impl IntoView {
-    use qrcodegen::{QrCode, QrCodeEcc, QrSegment, Version};
-    let desk = use_desk();
-    let code = desk.with(|bench| {
+fn qr(desk: Desk, with_notes: bool) -> El {
+    let code = desk.now(|bench| {
         let prefix = QrSegment::make_bytes(format!("{}#", browser::page_address()).as_bytes());
         let body = encode_for_qr(bench.state(), with_notes);
         let segments = [prefix, QrSegment::make_alphanumeric(&body)];
         QrCode::encode_segments_advanced(&segments, QrCodeEcc::Low, Version::MIN, Version::new(MOST_QR), None, true)
             .ok()
     });
-    match code {
-        None => view! { <p>{page::QR_TOO_LONG}</p> }.into_any(),
-        Some(code) => {
-            let size = code.size();
-            let modules =
-                (0..size).flat_map(|y| (0..size).map(move |x| (x, y))).filter(|(x, y)| code.get_module(*x, *y));
-            let path: String = modules.map(|(x, y)| format!("M{} {}h1v1h-1z", x + 4, y + 4)).collect();
-            view! {
-                <svg class="qr" viewBox=format!("0 0 {0} {0}", size + 8) role="img" aria-label=page::QR>
-                    <rect width="100%" height="100%" fill="#fff" />
-                    <path d=path fill="#000" />
-                </svg>
-            }
-            .into_any()
-        }
-    }
+    let Some(code) = code else { return el("p").text(page::QR_TOO_LONG) };
+    let size = code.size();
+    let modules = (0..size).flat_map(|y| (0..size).map(move |x| (x, y))).filter(|(x, y)| code.get_module(*x, *y));
+    let path: String = modules.map(|(x, y)| format!("M{} {}h1v1h-1z", x + 4, y + 4)).collect();
+    svg("svg")
+        .class("qr")
+        .attr("viewBox", &format!("0 0 {0} {0}", size + 8))
+        .attr("role", "img")
+        .attr("aria-label", page::QR)
+        .child(svg("rect").attr("width", "100%").attr("height", "100%").attr("fill", "#fff"))
+        .child(svg("path").attr("d", &path).attr("fill", "#000"))
 }

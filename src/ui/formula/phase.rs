@@ -1,12 +1,13 @@
 //! A phase as a card.
 
-use super::line::LineRow;
-use crate::ui::desk::{Desk, use_desk};
-use crate::ui::field::{QuantityField, focus};
+use super::line;
+use crate::ui::browser::focus;
+use crate::ui::desk::Desk;
+use crate::ui::dom::{El, each, el, typed, when};
+use crate::ui::field::{button, quantity_field, text_input};
 use hundred_parts::desk::{Action, Made};
-use hundred_parts::formula::{PhaseId, PhaseKind};
-use hundred_parts::words::{self, page};
-use leptos::prelude::*;
+use hundred_parts::formula::{LineId, Phase, PhaseId, PhaseKind};
+use hundred_parts::words::{self, FieldText, page};
 
 /// Adds a line to a phase and puts the focus on it.
 pub(super) fn add_line(desk: Desk, phase: PhaseId, at: usize) {
@@ -16,70 +17,68 @@ pub(super) fn add_line(desk: Desk, phase: PhaseId, at: usize) {
 }
 
 /// The card.
-#[component]
-pub(super) fn PhaseCard(id: PhaseId) -> impl IntoView {
-    let desk = use_desk();
-    let sign = desk.sign;
+pub(super) fn card(desk: Desk, id: PhaseId) -> El {
     let number = id.number();
-    let kind = move || desk.with(|bench| bench.state().formula.phase(id).map_or(PhaseKind::Other, |phase| phase.kind));
-    let name =
-        move || desk.with(|bench| bench.state().formula.phase(id).map(|phase| phase.name.clone()).unwrap_or_default());
-    let heat = Signal::derive(move || {
-        desk.with(|bench| bench.state().formula.phase(id).map(|phase| phase.heat.clone()).unwrap_or_default())
-    });
-    let lines = Memo::new(move |_| {
-        desk.with(|bench| {
-            bench
-                .state()
-                .formula
-                .phase(id)
-                .map(|phase| phase.lines.iter().map(|line| line.id).collect::<Vec<_>>())
-                .unwrap_or_default()
-        })
-    });
+    let kind = move || of(desk, id, |phase| phase.kind).unwrap_or(PhaseKind::Other);
+    let name = move || of(desk, id, |phase| phase.name.clone()).unwrap_or_default();
+    let lines = move || -> Vec<u32> {
+        of(desk, id, |phase| phase.lines.iter().map(|line| line.id.number()).collect()).unwrap_or_default()
+    };
     let total = move || {
         desk.derived(|derived| {
             let total = derived.sheet.totals.phases.iter().find(|total| total.phase == id);
-            total.map(|total| {
-                format!(
-                    "{}{}",
-                    words::with_unit(total.share, "%", sign),
-                    if total.complete { "" } else { page::SO_FAR }
-                )
-            })
+            total.map(|total| words::phase_total_text(total, desk.sign)).unwrap_or_default()
         })
     };
-    let place =
-        move || desk.with(|bench| bench.state().formula.phases().iter().position(|phase| phase.id == id).unwrap_or(0));
-    let remove = move |_| {
+    let field = text_input(desk, &format!("phase-{number}"))
+        .class("phase-name")
+        .attr("maxlength", "120")
+        .value_of(name)
+        .on("input", move |event| {
+            desk.act(Action::NamePhase(id, typed(&event)));
+        });
+    let head = el("div")
+        .class("phase-head")
+        .child(el("span").class("swatch").attr("aria-hidden", "true"))
+        .child(el("label").class("hidden").attr("for", &format!("phase-{number}")).text(page::PHASE_NAME))
+        .child(field)
+        .child(el("strong").class("phase-total").text_of(total))
+        .child(menu(desk, id));
+    el("section")
+        .class("card phase")
+        .attr_of("data-kind", move || Some(kind().key().to_owned()))
+        .attr_of("aria-label", move || Some(name()))
+        .child(head)
+        .child(when(move || lines().is_empty(), || el("p").class("empty").text(page::EMPTY_PHASE).into()))
+        .child(each(lines, move |number| line::row(desk, LineId::of(number))))
+        .child(button("+ ").class("add-line").text(page::ADD_LINE).press(move || add_line(desk, id, usize::MAX)))
+}
+
+fn of<T>(desk: Desk, id: PhaseId, read: impl FnOnce(&Phase) -> T) -> Option<T> {
+    desk.with(|bench| bench.state().formula.phase(id).map(read))
+}
+
+fn menu(desk: Desk, id: PhaseId) -> El {
+    let name = move || of(desk, id, |phase| phase.name.clone()).unwrap_or_default();
+    let heat = move || of(desk, id, |phase| FieldText::of(&phase.heat, desk.sign)).unwrap_or_default();
+    let set_heat = move |text| {
+        desk.act(Action::HeatPhase(id, text));
+    };
+    let go = move |down: bool| {
+        let place =
+            desk.now(|bench| bench.state().formula.phases().iter().position(|phase| phase.id == id).unwrap_or(0));
+        desk.act(Action::MovePhase(id, if down { place + 1 } else { place.saturating_sub(1) }));
+    };
+    let remove = move || {
         desk.act(Action::RemovePhase(id));
         desk.say(page::REMOVED_PHASE, true);
     };
-    view! {
-        <section class="card phase" data-kind=move || kind().key() aria-label=name>
-            <div class="phase-head">
-                <span class="swatch" aria-hidden="true"></span>
-                <label class="hidden" for=format!("phase-{number}")>{page::PHASE_NAME}</label>
-                <input id=format!("phase-{number}") class="phase-name" type="text" maxlength="120" autocomplete="off" prop:value=name
-                    on:input=move |event| { desk.act(Action::NamePhase(id, event_target_value(&event))); } on:blur=move |_| desk.rest() />
-                <strong class="phase-total">{total}</strong>
-                <details class="menu">
-                    <summary aria-label=move || format!("{} {}", page::ABOUT, name())>"\u{22ef}"</summary>
-                    <div>
-                        <QuantityField id=format!("heat-{number}") label=page::HEAT unit=page::CELSIUS value=heat set=Callback::new(move |text| { desk.act(Action::HeatPhase(id, text)); }) />
-                        <button type="button" on:click=move |_| { desk.act(Action::MovePhase(id, place().saturating_sub(1))); }>{page::PHASE_UP}</button>
-                        <button type="button" on:click=move |_| { desk.act(Action::MovePhase(id, place() + 1)); }>{page::PHASE_DOWN}</button>
-                        <button type="button" on:click=remove>{page::REMOVE_PHASE}</button>
-                    </div>
-                </details>
-            </div>
-            <Show when=move || lines.with(Vec::is_empty)>
-                <p class="empty">{page::EMPTY_PHASE}</p>
-            </Show>
-            <For each=move || lines.get() key=|line| *line let:line>
-                <LineRow id=line />
-            </For>
-            <button type="button" class="add-line" on:click=move |_| add_line(desk, id, usize::MAX)>"+ " {page::ADD_LINE}</button>
-        </section>
-    }
+    let inside = el("div")
+        .child(quantity_field(desk, &format!("heat-{}", id.number()), page::HEAT, page::CELSIUS, heat, set_heat))
+        .child(button(page::PHASE_UP).press(move || go(false)))
+        .child(button(page::PHASE_DOWN).press(move || go(true)))
+        .child(button(page::REMOVE_PHASE).press(remove));
+    let summary =
+        el("summary").attr_of("aria-label", move || Some(format!("{} {}", page::ABOUT, name()))).text("\u{22ef}");
+    el("details").class("menu").child(summary).child(inside)
 }

@@ -1,118 +1,152 @@
 //! The hundred square: ten by ten cells from the bottom left, a cell a part.
 
-use crate::ui::desk::use_desk;
-use hundred_parts::formula::{LineId, PhaseKind};
+use crate::ui::desk::Desk;
+use crate::ui::dom::{El, View, el, slot, svg};
+use hundred_parts::formula::{Formula, LineId, PhaseId, PhaseKind};
 use hundred_parts::quantity::Quantity;
+use hundred_parts::sheet::Square;
 use hundred_parts::words::{self, page};
 use leptos::prelude::*;
 
-/// A cell as drawn: where, in which pattern, and whose.
+/// A cell as drawn: in which pattern, and whose.
+#[derive(Clone, PartialEq)]
 struct Cell {
-    x: usize,
-    y: usize,
     kind: Option<PhaseKind>,
-    excess: bool,
     lines: Vec<LineId>,
 }
 
+/// Size of a cell with its gap, in the units of the drawing.
 const PITCH: usize = 22;
 
-#[component]
-pub(super) fn HundredSquare() -> impl IntoView {
-    let desk = use_desk();
-    let kind_of =
-        move |phase| desk.with(|bench| bench.state().formula.phase(phase).map_or(PhaseKind::Other, |phase| phase.kind));
-    let cells = move || {
-        desk.derived(|derived| {
-            let square = &derived.sheet.square;
-            let owned: Vec<_> =
-                square.cells().take(110).map(|group| (Some(kind_of(group.phase)), group.lines.clone())).collect();
-            let empty = std::iter::repeat_n((None, Vec::new()), square.missing);
-            owned
-                .into_iter()
-                .chain(empty)
-                .enumerate()
-                // Past the hundredth, an eleventh column.
-                .map(|(n, (kind, lines))| Cell {
-                    x: if n < 100 { n % 10 } else { 10 } * PITCH,
-                    y: (9 - if n < 100 { n / 10 } else { n - 100 }) * PITCH,
-                    kind,
-                    excess: n >= 100,
-                    lines,
-                })
-                .collect::<Vec<_>>()
-        })
+fn kind_of(formula: &Formula, phase: PhaseId) -> PhaseKind {
+    formula.phase(phase).map_or(PhaseKind::Other, |phase| phase.kind)
+}
+
+fn cells(formula: &Formula, square: &Square) -> Vec<Cell> {
+    let owned = square
+        .cells()
+        .take(110)
+        .map(|group| Cell { kind: Some(kind_of(formula, group.phase)), lines: group.lines.clone() });
+    owned.chain(core::iter::repeat_n(Cell { kind: None, lines: Vec::new() }, square.missing)).collect()
+}
+
+fn all_cells(desk: Desk) -> Vec<Cell> {
+    desk.derived(|derived| desk.with(|bench| cells(&bench.state().formula, &derived.sheet.square)))
+}
+
+/// The parts as one sentence.
+fn spoken(desk: Desk) -> String {
+    desk.derived(|derived| {
+        desk.with(|bench| words::parts_text(&derived.sheet.totals, &bench.state().formula, desk.sign))
+    })
+}
+
+/// The patterns that tell the phases apart; they stand in the page once.
+pub(crate) fn patterns() -> El {
+    let pattern = |id: &str, (width, height): (&str, &str), shape: El| {
+        svg("pattern")
+            .id(id)
+            .attr("width", width)
+            .attr("height", height)
+            .attr("patternUnits", "userSpaceOnUse")
+            .child(shape)
     };
-    let spoken = move || {
+    let path = |d: &str| svg("path").attr("d", d);
+    let dot = svg("circle").attr("cx", "3").attr("cy", "3").attr("r", "1.6");
+    svg("svg").class("patterns").attr("aria-hidden", "true").child(
+        svg("defs")
+            .child(pattern("water", ("8", "6"), path("M0 3q2-3 4 0t4 0")))
+            .child(pattern("oil", ("6", "6"), dot))
+            .child(pattern("cool-down", ("6", "6"), path("M-1 7L7-1M-1 1L1-1M5 7L7 5")))
+            .child(pattern("other", ("6", "6"), path("M3 0V6"))),
+    )
+}
+
+/// The square with its legend.
+pub(super) fn hundred_square(desk: Desk) -> El {
+    let picture = svg("svg")
+        .attr("viewBox", "0 0 242 220")
+        .attr("role", "img")
+        .attr_of("aria-label", move || Some(spoken(desk)))
+        .child(slot(
+            move || all_cells(desk),
+            move |cells| cells.iter().enumerate().map(|(n, cell)| drawn(desk, n, cell)).collect(),
+        ));
+    el("section").class("card square").child(el("h2").text(page::SQUARE)).child(picture).child(legend(desk))
+}
+
+fn drawn(desk: Desk, n: usize, cell: &Cell) -> El {
+    // Past the hundredth, an eleventh column.
+    let (column, row) = if n < 100 { (n % 10, n / 10) } else { (10, n - 100) };
+    let (x, y) = ((column * PITCH + 1).to_string(), ((9 - row) * PITCH + 1).to_string());
+    let rect = || svg("rect").attr("x", &x).attr("y", &y).attr("width", "20").attr("height", "20").attr("rx", "2");
+    let lines = cell.lines.clone();
+    let group = svg("g")
+        .class(match cell.kind {
+            None => "cell empty",
+            Some(_) if n >= 100 => "cell excess",
+            Some(_) => "cell",
+        })
+        .child(rect());
+    match cell.kind {
+        None => group,
+        Some(kind) => group
+            .attr("data-kind", kind.key())
+            .child(rect().class("pattern").attr("fill", &format!("url(#{})", kind.key())))
+            .class_if("faded", move || desk.lit.get().is_some_and(|lit| !lines.contains(&lit))),
+    }
+}
+
+/// What a row of the legend shows.
+#[derive(PartialEq)]
+struct Legend {
+    phases: Vec<(PhaseKind, String, String)>,
+    shared: Vec<String>,
+}
+
+fn legend(desk: Desk) -> View {
+    let of = move || {
         desk.derived(|derived| {
-            let names = derived.sheet.totals.phases.iter().map(|total| {
-                let name = desk.with(|bench| {
-                    bench.state().formula.phase(total.phase).map(|phase| phase.name.clone()).unwrap_or_default()
+            desk.with(|bench| {
+                let formula = &bench.state().formula;
+                let phases = derived.sheet.totals.phases.iter().map(|total| {
+                    let name = formula.phase(total.phase).map(|phase| phase.name.clone()).unwrap_or_default();
+                    let share = words::number(&total.share.canonical(), desk.sign);
+                    (kind_of(formula, total.phase), name, share)
                 });
-                format!("{name} {} parts", words::number(&total.share.canonical(), desk.sign))
-            });
-            names.collect::<Vec<_>>().join(", ")
+                let shared = derived.sheet.square.groups.iter().filter(|group| group.lines.len() > 1);
+                Legend {
+                    phases: phases.collect(),
+                    shared: shared.map(|group| words::shared_cells(group.lines.len(), group.cells)).collect(),
+                }
+            })
         })
     };
-    view! {
-        <section class="card square" aria-labelledby="square-title">
-            <h2 id="square-title">{page::SQUARE}</h2>
-            <svg viewBox="0 0 242 220" role="img" aria-label=spoken>
-                <defs>
-                    <pattern id="water" width="8" height="6" patternUnits="userSpaceOnUse"><path d="M0 3q2-3 4 0t4 0" /></pattern>
-                    <pattern id="oil" width="6" height="6" patternUnits="userSpaceOnUse"><circle cx="3" cy="3" r="1.6" /></pattern>
-                    <pattern id="cool-down" width="6" height="6" patternUnits="userSpaceOnUse"><path d="M-1 7L7-1M-1 1L1-1M5 7L7 5" /></pattern>
-                    <pattern id="other" width="6" height="6" patternUnits="userSpaceOnUse"><path d="M3 0V6" /></pattern>
-                </defs>
-                {move || cells().into_iter().map(|cell| {
-                    let lines = cell.lines;
-                    let faded = move || desk.lit.get().is_some_and(|lit| !lines.is_empty() && !lines.contains(&lit));
-                    view! {
-                        <g class="cell" class:faded=faded class:excess=cell.excess class:empty=cell.kind.is_none() data-kind=cell.kind.map(|kind| kind.key())>
-                            <rect x=cell.x + 1 y=cell.y + 1 width="20" height="20" rx="2" />
-                            {cell.kind.map(|kind| view! { <rect class="pattern" x=cell.x + 1 y=cell.y + 1 width="20" height="20" rx="2" fill=format!("url(#{})", kind.key()) /> })}
-                        </g>
-                    }
-                }).collect_view()}
-            </svg>
-            <ul class="legend">
-                {move || desk.derived(|derived| derived.sheet.totals.phases.clone()).into_iter().map(|total| {
-                    let name = desk.with(|bench| bench.state().formula.phase(total.phase).map(|phase| phase.name.clone()).unwrap_or_default());
-                    view! {
-                        <li data-kind=kind_of(total.phase).key()>
-                            <span class="swatch" aria-hidden="true"></span>
-                            <span>{name}</span>
-                            <strong>{words::number(&total.share.canonical(), desk.sign)}</strong>
-                        </li>
-                    }
-                }).collect_view()}
-                {move || desk.derived(|derived| derived.sheet.square.groups.clone()).into_iter().filter(|group| group.lines.len() > 1).map(|group| view! {
-                    <li class="shared">{shared(group.lines.len(), group.cells)}</li>
-                }).collect_view()}
-            </ul>
-        </section>
-    }
+    slot(of, |legend| {
+        let phase = |(kind, name, share): &(PhaseKind, String, String)| {
+            el("li")
+                .attr("data-kind", kind.key())
+                .child(el("span").class("swatch").attr("aria-hidden", "true"))
+                .child(el("span").text(name))
+                .child(el("strong").text(share))
+        };
+        let shared = |text: &String| el("li").class("shared").text(text);
+        let rows = legend.phases.iter().map(phase).chain(legend.shared.iter().map(shared));
+        el("ul").class("legend").child(rows.collect::<View>()).into()
+    })
 }
 
-/// The same on a phone: one strip, a stretch a phase.
-#[component]
-pub(super) fn Strip() -> impl IntoView {
-    let desk = use_desk();
-    let kind_of =
-        move |phase| desk.with(|bench| bench.state().formula.phase(phase).map_or(PhaseKind::Other, |phase| phase.kind));
-    view! {
-        <div class="strip" aria-hidden="true">
-            {move || desk.derived(|derived| derived.sheet.totals.phases.clone()).into_iter().map(|total| view! {
-                <span data-kind=kind_of(total.phase).key() style:flex-grow=total.share.units().to_string()></span>
-            }).collect_view()}
-        </div>
-    }
-}
-
-fn shared(lines: usize, cells: usize) -> String {
-    match cells {
-        0 => format!("{lines} lines are under half a cell together"),
-        1 => format!("{lines} lines share 1 cell"),
-        _ => format!("{lines} lines share {cells} cells"),
-    }
+/// The same on a phone: a strip of a tick a part, which opens the square.
+pub(super) fn strip(desk: Desk, open: RwSignal<bool>) -> El {
+    let tick = |cell: &Cell| el("span").attr("data-kind", cell.kind.map_or("none", PhaseKind::key));
+    el("button")
+        .attr("type", "button")
+        .class("strip")
+        .attr_of("aria-label", move || Some(format!("{}: {}", page::SQUARE, spoken(desk))))
+        .attr_of("aria-expanded", move || Some(open.get().to_string()))
+        .press(move || open.update(|open| *open = !*open))
+        .child(slot(
+            move || all_cells(desk).into_iter().map(|cell| Cell { lines: Vec::new(), ..cell }).collect::<Vec<_>>(),
+            move |cells| cells.iter().map(tick).collect(),
+        ))
 }

@@ -1,48 +1,19 @@
-//! `cargo task bench`: the host's half of the benchmarks, as ratios.
-//!
-//! What a keystroke costs is measured on a formula of 40 lines: everything that follows from it against merely reading
-//! the same document. One run, medians, no limit: a benchmark tells, it does not judge.
+//! What a keystroke costs: everything that follows from a formula of 40 lines, against merely reading its document.
 
 use std::hint::black_box;
-use std::process::{Command, ExitCode};
 use std::time::{Duration, Instant};
 
-use hundred_parts::desk::{Bench, DocId, Moment, read_document};
+use hundred_parts::desk::{Bench, Cupboard, DocId, Moment, ReadProblem, read_document};
 use hundred_parts::facts::Shelf;
 
 const RUNS: usize = 301;
 const LINES: usize = 40;
-/// Says that this process is the optimised one that measures.
-const MEASURE: &str = "--measure";
 
-pub(crate) fn command(words: &[String]) -> ExitCode {
-    if words.iter().any(|word| word == MEASURE) {
-        return measure();
-    }
-    println!("building with full optimisation (about a minute the first time) …");
-    let built = Command::new("cargo")
-        .args(["run", "--quiet", "--profile", "host-bench", "--bin", "task", "--", "bench", MEASURE])
-        .status();
-    match built {
-        Ok(status) if status.success() => ExitCode::SUCCESS,
-        Ok(_) => ExitCode::FAILURE,
-        Err(error) => {
-            eprintln!("cargo could not be started: {error}");
-            ExitCode::FAILURE
-        }
-    }
-}
-
-fn measure() -> ExitCode {
+/// Prints both and their ratio.
+pub(super) fn measure() -> Result<(), ReadProblem> {
     let text = document();
-    let document = match read_document(&text, &mut Shelf::default()) {
-        Ok(document) => document,
-        Err(problem) => {
-            eprintln!("{problem}");
-            return ExitCode::FAILURE;
-        }
-    };
-    let bench = Bench::new(DocId::random(0), document, Shelf::default(), Moment::default());
+    let document = read_document(&text, &mut Shelf::default())?;
+    let bench = Bench::new(DocId::random(0), document, Cupboard::default(), Moment::default());
     let computed = median(|| {
         black_box(black_box(&bench).derive());
     });
@@ -53,7 +24,7 @@ fn measure() -> ExitCode {
     println!("compute everything  {:>9.1} µs", micros(computed));
     println!("read the document   {:>9.1} µs", micros(read));
     println!("ratio               {:>9.2}", micros(computed) / micros(read));
-    ExitCode::SUCCESS
+    Ok(())
 }
 
 fn micros(time: Duration) -> f64 {

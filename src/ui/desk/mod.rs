@@ -1,0 +1,104 @@
+//! The one owner of signals: the open bench, the list of documents, and what is being said to the maker.
+
+mod acting;
+mod opening;
+mod writing;
+
+use super::browser::{self, IdbJournal};
+use hundred_parts::desk::{Bench, Derived, Head, Preview, Screen, Writer};
+use hundred_parts::formula::LineId;
+use hundred_parts::words::DecimalSign;
+use leptos::leptos_dom::helpers::TimeoutHandle;
+use leptos::prelude::*;
+use std::rc::Rc;
+use std::sync::Arc;
+
+pub(crate) use writing::stop_writing;
+
+/// Whether the work is kept.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) enum Saved {
+    /// The journal has everything.
+    Yes,
+    /// A write is on its way.
+    Soon,
+    /// Something went wrong; the sentence says what.
+    No(String),
+}
+
+/// Something said for a short while.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) struct Toast {
+    pub(crate) text: String,
+    pub(crate) undo: bool,
+}
+
+/// What came from outside and waits for the maker's word.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) enum Arrival {
+    /// Documents, to be looked at.
+    Documents(Arc<Preview>),
+    /// Why there are none.
+    Refused(String),
+}
+
+/// A handle to everything; cheap to copy.
+#[derive(Clone, Copy)]
+pub(crate) struct Desk {
+    bench: RwSignal<Bench>,
+    derived: Memo<Derived>,
+    heads: RwSignal<Vec<Head>>,
+    pub(crate) screen: RwSignal<Screen>,
+    pub(crate) saved: RwSignal<Saved>,
+    pub(crate) toast: RwSignal<Option<Toast>>,
+    pub(crate) arrival: RwSignal<Option<Arrival>>,
+    pub(crate) update: RwSignal<bool>,
+    /// The line under the pointer or with the focus: its cells stand out in the hundred square.
+    pub(crate) lit: RwSignal<Option<LineId>>,
+    /// Where a line that is being dragged would go: before (false) or after (true) another one.
+    pub(crate) drop: RwSignal<Option<(LineId, bool)>>,
+    pub(crate) sign: DecimalSign,
+    journal: StoredValue<Rc<IdbJournal>, LocalStorage>,
+    writer: StoredValue<Rc<Writer>, LocalStorage>,
+    timer: StoredValue<Option<TimeoutHandle>>,
+}
+
+impl Desk {
+    fn journal(self) -> Rc<IdbJournal> {
+        self.journal.get_value()
+    }
+
+    /// Reads the open bench, tracked.
+    pub(crate) fn with<T>(self, read: impl FnOnce(&Bench) -> T) -> T {
+        self.bench.with(read)
+    }
+
+    /// Reads the open bench, not tracked.
+    pub(crate) fn now<T>(self, read: impl FnOnce(&Bench) -> T) -> T {
+        self.bench.with_untracked(read)
+    }
+
+    /// Reads what follows from it, tracked.
+    pub(crate) fn derived<T>(self, read: impl FnOnce(&Derived) -> T) -> T {
+        self.derived.with(read)
+    }
+
+    /// Reads the list of documents, tracked.
+    pub(crate) fn heads<T>(self, read: impl FnOnce(&[Head]) -> T) -> T {
+        self.heads.with(|heads| read(heads))
+    }
+
+    /// Says something for a short while.
+    pub(crate) fn say(self, text: &str, undo: bool) {
+        let toast = Toast { text: text.to_owned(), undo };
+        self.toast.set(Some(toast.clone()));
+        set_timeout(
+            move || {
+                if self.toast.with_untracked(|shown| shown.as_ref() == Some(&toast)) {
+                    self.toast.set(None);
+                }
+            },
+            std::time::Duration::from_secs(8),
+        );
+    }
+}

@@ -1,0 +1,197 @@
+//! Starting, the address, and finding documents again.
+
+use super::{Arrival, Desk, Saved, browser};
+use crate::ui::browser::{IdbJournal, LocalEcho};
+use hundred_parts::desk::{
+    Bench, Cupboard, DocId, Document, Echo, Incoming, Journal, LinkProblem, Preview, Screen, Slot, Writer, decode,
+    demo, newest,
+};
+use hundred_parts::quantity::sort_by;
+use hundred_parts::words::page;
+use leptos::prelude::*;
+use std::rc::Rc;
+use std::sync::Arc;
+use std::time::Duration;
+use wasm_bindgen_futures::spawn_local;
+
+fn first_document() -> Bench {
+    let whole = |id: &DocId| LocalEcho.read(id).filter(Slot::is_whole);
+    let cupboard = whole(&DocId::shelf()).map(|slot| Cupboard::open(&slot, Vec::new())).unwrap_or_default();
+    browser::preference("open")
+        .and_then(|id| whole(&DocId::from(id)))
+        .and_then(|slot| Bench::open(&slot, Vec::new(), cupboard.clone()))
+        .unwrap_or_else(|| Bench::new(browser::new_id(), demo(), cupboard, browser::now()))
+}
+
+impl Desk {
+    /// Opens the last document from the quick copy at once, then looks into the journal.
+    pub(crate) fn start() -> Self {
+        let bench = RwSignal::new(first_document());
+        let desk = Self {
+            bench,
+            derived: Memo::new(move |_| bench.with(Bench::derive)),
+            heads: RwSignal::new(Vec::new()),
+            screen: RwSignal::new(Screen::at(&browser::fragment())),
+            saved: RwSignal::new(Saved::Soon),
+            toast: RwSignal::new(None),
+            arrival: RwSignal::new(None),
+            update: RwSignal::new(browser::root_says("data-update")),
+            lit: RwSignal::new(None),
+            drop: RwSignal::new(None),
+            sign: browser::decimal_sign(),
+            journal: StoredValue::new_local(Rc::new(IdbJournal::default())),
+            writer: StoredValue::new_local(Rc::new(Writer::default())),
+            timer: StoredValue::new(None),
+        };
+        desk.listen();
+        spawn_local(desk.look_into_the_journal());
+        desk
+    }
+
+    fn listen(self) {
+        browser::on_window("hashchange", move || self.read_address());
+        browser::on_window("pagehide", move || self.write_now());
+        browser::on_window("visibilitychange", move || {
+            if browser::is_hidden() {
+                self.write_now();
+            }
+        });
+        browser::on_window("hp-update-ready", move || self.update.set(true));
+        browser::on_window("hp-offline-ready", move || self.say(page::OFFLINE_READY, false));
+        browser::hear(move |id| spawn_local(self.another_tab_wrote(DocId::from(id))));
+        self.read_address();
+    }
+
+    /// Goes to the place that the address names, or opens what a link in it holds.
+    fn read_address(self) {
+        let fragment = browser::fragment();
+        if fragment.is_empty() || fragment.starts_with("#/") {
+            self.screen.set(Screen::at(&fragment));
+            return;
+        }
+        let refused = |why: &str| self.arrival.set(Some(Arrival::Refused(format!("{}{why}", page::FROM_LINK_BAD))));
+        match decode(&fragment) {
+            Ok(incoming) => self.look_at(incoming),
+            Err(LinkProblem::NotALink) => {}
+            Err(LinkProblem::Damaged) => refused(page::LINK_CUT),
+            Err(LinkProblem::TooLong) => refused(page::LINK_TOO_LONG),
+            Err(LinkProblem::Newer) => refused(page::LINK_NEWER),
+            Err(LinkProblem::Unreadable(problem)) => refused(&problem.to_string()),
+        }
+        browser::replace_fragment(Screen::Formula.address());
+        self.screen.set(Screen::Formula);
+    }
+
+    /// Shows what came from outside beside what is here under the same titles.
+    pub(crate) fn look_at(self, incoming: Incoming) {
+        spawn_local(async move {
+            let mine = self.of_titles(&incoming).await;
+            let shelf = self.now(|bench| bench.shelf().clone());
+            self.arrival.set(Some(Arrival::Documents(Arc::new(Preview::new(incoming, &mine, &shelf)))));
+        });
+    }
+
+    /// The maker's documents that have a title of those that came in.
+    async fn of_titles(self, incoming: &Incoming) -> Vec<Document> {
+        let title = |document: &Document| document.state.formula.about.title.clone();
+        let titles: Vec<String> = incoming.documents.iter().map(title).collect();
+        let journal = self.journal();
+        let mut mine = vec![self.now(|bench| bench.document().clone())];
+        for head in journal.heads().await.unwrap_or_default() {
+            let open = self.now(|bench| *bench.id() == head.id);
+            if open || head.binned.is_some() || !titles.contains(&head.title) {
+                continue;
+            }
+            if let Ok(Some(slot)) = journal.read(&head.id).await {
+                let bench = Bench::open(&slot, Vec::new(), Cupboard::default());
+                mine.extend(bench.map(|bench| bench.document().clone()));
+            }
+        }
+        mine
+    }
+
+    /// The newest whole revision wins, unless the maker has begun to type meanwhile.
+    async fn look_into_the_journal(self) {
+        self.adopt_shelf().await;
+        if let Some(id) = browser::preference("open").map(DocId::from) {
+            self.open_stored(id).await;
+        }
+        self.purge().await;
+        self.refresh_heads().await;
+        if self.now(Bench::is_dirty) {
+            self.write_soon(Duration::ZERO);
+        } else {
+            self.saved.set(Saved::Yes);
+        }
+    }
+
+    async fn adopt_shelf(self) {
+        let journal = self.journal();
+        let id = DocId::shelf();
+        if let Ok(Some(slot)) = journal.read(&id).await
+            && slot.is_whole()
+        {
+            let steps = journal.steps(&id).await.unwrap_or_default();
+            self.bench.update(|bench| bench.adopt_cupboard(Cupboard::open(&slot, steps)));
+        }
+    }
+
+    /// Another tab wrote something: show it, unless it is being changed here too. Then the next write finds out.
+    async fn another_tab_wrote(self, id: DocId) {
+        if !id.is_formula() {
+            self.adopt_shelf().await;
+            return;
+        }
+        self.refresh_heads().await;
+        if self.now(|bench| *bench.id() == id && !bench.is_dirty()) {
+            self.open_stored(id).await;
+        }
+    }
+
+    pub(super) async fn open_stored(self, id: DocId) {
+        let journal = self.journal();
+        let Some((slot, from_journal)) = newest(&*journal, &LocalEcho, &id).await else { return };
+        if slot.head.binned.is_some() {
+            return;
+        }
+        let steps = journal.steps(&id).await.unwrap_or_default();
+        let cupboard = self.now(|bench| bench.cupboard().clone());
+        let Some(mut opened) = Bench::open(&slot, steps, cupboard) else {
+            self.say(page::DAMAGED, false);
+            return;
+        };
+        if !from_journal {
+            // The echo is ahead: the journal missed a write, so it is written again over what the journal has.
+            let rev = journal.read(&id).await.ok().flatten().map(|slot| slot.head.rev);
+            opened.rebase(rev);
+        }
+        // What was typed into another document while this one was read is kept before it is put away.
+        while self.now(|bench| bench.is_dirty() && *bench.id() != id && bench.is_stored()) {
+            if !self.write().await {
+                return;
+            }
+        }
+        let typing = self.now(|bench| bench.is_dirty() && *bench.id() == id);
+        if !typing {
+            self.bench.set(opened);
+        }
+        browser::set_preference("open", id.as_str());
+    }
+
+    async fn purge(self) {
+        let journal = self.journal();
+        for head in journal.heads().await.unwrap_or_default().iter().filter(|head| head.expired(browser::now())) {
+            if journal.remove(&head.id).await.is_ok() {
+                LocalEcho.remove(&head.id);
+            }
+        }
+    }
+
+    pub(super) async fn refresh_heads(self) {
+        if let Ok(mut heads) = self.journal().heads().await {
+            heads.retain(|head| head.id.is_formula());
+            sort_by(&mut heads, |a, b| b.changed.cmp(&a.changed));
+            self.heads.set(heads);
+        }
+    }
+}

@@ -1,0 +1,117 @@
+//! Writing: when, and what the maker is told about it.
+
+use super::{Desk, Saved, browser};
+use crate::ui::browser::LocalEcho;
+use hundred_parts::desk::{Bench, DocId, Moment, News, Room};
+use hundred_parts::words::page;
+use leptos::prelude::*;
+use std::cell::Cell;
+use std::time::Duration;
+use wasm_bindgen_futures::spawn_local;
+
+thread_local! {
+    static STOPPED: Cell<bool> = const { Cell::new(false) };
+}
+
+/// From now on nothing is written: after a panic the state in memory cannot be trusted.
+pub(crate) fn stop_writing() {
+    STOPPED.with(|stopped| stopped.set(true));
+}
+
+impl Desk {
+    pub(super) fn write_soon(self, after: Duration) {
+        if self.now(Bench::is_dirty) {
+            self.saved.set(Saved::Soon);
+        }
+        self.timer.update_value(|timer| {
+            if let Some(timer) = timer.take() {
+                timer.clear();
+            }
+            *timer = set_timeout_with_handle(move || self.write_now(), after).ok();
+        });
+    }
+
+    pub(super) fn write_now(self) {
+        spawn_local(async move {
+            self.write().await;
+        });
+    }
+
+    /// Writes whatever is not in the journal yet. True if nothing is left to write.
+    pub(crate) async fn write(self) -> bool {
+        let (writer, journal) = (self.writer.get_value(), self.journal());
+        let done = writer.write(&self, &*journal, &LocalEcho).await;
+        if done {
+            self.saved.set(Saved::Yes);
+        }
+        done
+    }
+
+    /// The title in the list follows what was written; a new document joins it.
+    fn in_the_list(self, id: DocId, first: bool) {
+        if first {
+            spawn_local(self.refresh_heads());
+            return;
+        }
+        let Some(title) = self.now(|bench| (*bench.id() == id).then(|| bench.state().formula.about.title.clone()))
+        else {
+            return;
+        };
+        let changed = self.heads.with_untracked(|heads| heads.iter().any(|head| head.id == id && head.title != title));
+        if changed {
+            self.heads.update(|heads| {
+                heads.iter_mut().filter(|head| head.id == id).for_each(|head| head.title.clone_from(&title))
+            });
+        }
+    }
+}
+
+impl Room for Desk {
+    fn on_bench<T>(&self, act: impl FnOnce(&mut Bench) -> T) -> T {
+        // What the writer notes shows nowhere, except when the formula goes on as a copy: then it says so in the news.
+        act(&mut self.bench.write_untracked())
+    }
+
+    fn clock(&self) -> Moment {
+        browser::now()
+    }
+
+    fn new_id(&self) -> DocId {
+        browser::new_id()
+    }
+
+    fn stopped(&self) -> bool {
+        STOPPED.with(Cell::get)
+    }
+
+    async fn pause(&self) {
+        browser::pause(Duration::from_millis(20)).await;
+    }
+
+    fn tell(&self, news: News) {
+        match news {
+            News::Saved { id, first } => {
+                if self.now(|bench| *bench.id() == id) {
+                    browser::set_preference("open", id.as_str());
+                }
+                browser::tell_tabs(id.as_str());
+                self.in_the_list(id, first);
+            }
+            News::ShelfSaved => browser::tell_tabs(DocId::shelf().as_str()),
+            News::Copied => {
+                self.bench.notify();
+                self.say(page::CONFLICT, false);
+            }
+            News::ShelfJoined => {
+                self.bench.notify();
+                self.say(page::SHELF_JOINED, false);
+            }
+            News::OnlyEcho(error) => self.saved.set(Saved::No(format!("{} ({})", page::ONLY_ECHO, error.0))),
+            News::Lost(error) => self.saved.set(Saved::No(format!("{}{}", page::NOT_SAVED, error.0))),
+        }
+    }
+
+    fn copy_title(&self, title: &str) -> String {
+        format!("{title}{}", page::OTHER_COPY)
+    }
+}

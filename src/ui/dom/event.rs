@@ -1,0 +1,37 @@
+//! What an event says.
+
+use wasm_bindgen::JsCast;
+use web_sys::{Event, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, KeyboardEvent, PointerEvent};
+
+/// The text in the field that it came from.
+pub(crate) fn typed(event: &Event) -> String {
+    let Some(target) = event.target() else { return String::new() };
+    if let Some(input) = target.dyn_ref::<HtmlInputElement>() {
+        input.value()
+    } else if let Some(area) = target.dyn_ref::<HtmlTextAreaElement>() {
+        area.value()
+    } else {
+        target.dyn_ref::<HtmlSelectElement>().map(HtmlSelectElement::value).unwrap_or_default()
+    }
+}
+
+/// Whether the box that it came from is ticked.
+pub(crate) fn ticked(event: &Event) -> bool {
+    event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok()).is_some_and(|input| input.checked())
+}
+
+/// The event of a key.
+pub(crate) fn key(event: &Event) -> &KeyboardEvent {
+    event.unchecked_ref()
+}
+
+/// The attribute `data-line` of the row that the pointer is over, and whether it is over the lower half of the row.
+pub(crate) fn dragged_to(event: &Event) -> Option<(u32, bool)> {
+    let pointer: &PointerEvent = event.unchecked_ref();
+    let (x, y) = (pointer.client_x(), pointer.client_y());
+    let under = leptos::prelude::document().element_from_point(x as f32, y as f32)?;
+    let row = under.closest("[data-line]").ok().flatten()?;
+    let number = row.get_attribute("data-line")?.parse().ok()?;
+    let place = row.get_bounding_client_rect();
+    Some((number, f64::from(y) > place.top() + place.height() / 2.0))
+}

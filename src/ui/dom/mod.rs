@@ -1,0 +1,77 @@
+//! The page's own way of making elements: a thin builder over the DOM, driven by Leptos' signals.
+//!
+//! Why not the `view!` macro: it makes a type for every tree, and the page of three places came to 322 kB (Brotli) that
+//! way, against a limit of 250. Here nothing is generic below the closures, so a new view costs what it says. Everything
+//! is built by `createElement` and text nodes: no text of the maker's can become markup.
+//!
+//! [`El`] builds one element, [`slot`] shows what depends on a value, [`each`] shows a list that changes.
+
+mod el;
+mod event;
+mod region;
+
+pub(super) use el::{El, el, svg};
+pub(super) use event::{dragged_to, key, ticked, typed};
+pub(super) use region::{each, slot, when};
+
+use leptos::prelude::{RenderEffect, document, on_cleanup};
+use wasm_bindgen::JsCast;
+use web_sys::Node;
+
+/// Something that can stand in the page: an element, text, or a fragment of several.
+pub(super) struct View(Node);
+
+impl View {
+    /// Nothing.
+    pub(super) fn nothing() -> Self {
+        Self(document().create_document_fragment().unchecked_into())
+    }
+
+    /// The node.
+    pub(super) fn node(&self) -> &Node {
+        &self.0
+    }
+
+    /// Puts it at the end of an element.
+    pub(super) fn put_into(&self, parent: &Node) {
+        let _ = parent.append_child(&self.0);
+    }
+}
+
+impl From<El> for View {
+    fn from(element: El) -> Self {
+        Self(element.into_node())
+    }
+}
+
+impl From<&str> for View {
+    fn from(text: &str) -> Self {
+        Self(document().create_text_node(text).unchecked_into())
+    }
+}
+
+impl From<String> for View {
+    fn from(text: String) -> Self {
+        Self::from(text.as_str())
+    }
+}
+
+impl<T: Into<View>> From<Option<T>> for View {
+    fn from(view: Option<T>) -> Self {
+        view.map_or_else(Self::nothing, Into::into)
+    }
+}
+
+impl<T: Into<View>> FromIterator<T> for View {
+    fn from_iter<I: IntoIterator<Item = T>>(views: I) -> Self {
+        let all = Self::nothing();
+        views.into_iter().for_each(|view| view.into().put_into(&all.0));
+        all
+    }
+}
+
+/// Runs now, and again whenever a signal that it read has changed, until the owner is cleaned up.
+fn effect(mut run: Box<dyn FnMut()>) {
+    let effect = RenderEffect::new(move |_: Option<()>| run());
+    on_cleanup(move || drop(effect));
+}

@@ -1,0 +1,34 @@
+//! What a field for a quantity shows.
+
+use super::{DecimalSign, ambiguous, problem};
+use crate::quantity::{Quantity, Reading, Typed};
+
+/// A field: its text, and what is to be said about it.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct FieldText {
+    /// As typed.
+    pub text: String,
+    /// True if it could not be read.
+    pub unread: bool,
+    /// What is wrong with it, or the question about it.
+    pub note: String,
+    /// Answers to the question: what the maker sees, and the text that it stands for.
+    pub answers: Vec<(String, String)>,
+}
+
+impl FieldText {
+    /// Of a typed quantity.
+    pub fn of<T: Quantity>(typed: &Typed<T>, sign: DecimalSign) -> Self {
+        let text = typed.text().to_owned();
+        match typed.reading() {
+            Reading::Empty | Reading::Value(_) => Self { text, ..Self::default() },
+            Reading::Unread(why) => Self { note: problem(&text, T::KIND, why), text, unread: true, ..Self::default() },
+            Reading::Ambiguous { decimal, thousands } => {
+                let (question, first, second) = ambiguous(*decimal, *thousands, sign);
+                let stands_for = |value: T| Typed::of(value).text().to_owned();
+                let answers = vec![(first, stands_for(*decimal)), (second, stands_for(*thousands))];
+                Self { text, unread: true, note: question.to_owned(), answers }
+            }
+        }
+    }
+}

@@ -1,0 +1,179 @@
+// What the maker waits for, measured on the finished page. A benchmark tells; it does not judge.
+import { once } from 'node:events';
+import fs from 'node:fs';
+import http from 'node:http';
+import path from 'node:path';
+import zlib from 'node:zlib';
+import { browser, saved } from './page.mjs';
+
+const DIST = process.env.HP_DIST;
+/** A page of one button, built the same way: 29 kB (Brotli). Measured once when the project began. */
+const ONE_BUTTON = 29_000;
+const LIMIT = 250_000;
+const quality = { params: { [zlib.constants.BROTLI_PARAM_QUALITY]: 11 } };
+const KINDS = { '.html': 'text/html', '.js': 'text/javascript', '.wasm': 'application/wasm', '.css': 'text/css', '.svg': 'image/svg+xml', '.png': 'image/png', '.json': 'application/json', '.webmanifest': 'application/manifest+json' };
+
+const packed = new Map(files(DIST).map((name) => [name, zlib.brotliCompressSync(fs.readFileSync(path.join(DIST, name)), quality)]));
+
+function files(folder, under = '') {
+  return fs.readdirSync(folder, { withFileTypes: true }).flatMap((entry) => entry.isDirectory()
+    ? files(path.join(folder, entry.name), `${under}${entry.name}/`) : [`${under}${entry.name}`]);
+}
+
+/** Serves what a host would send: compressed. */
+async function serve() {
+  const server = http.createServer((request, response) => {
+    const name = request.url.split(/[?#]/)[0].slice(1) || 'index.html';
+    const body = packed.get(name);
+    if (!body) { response.writeHead(404).end(); return; }
+    response.writeHead(200, { 'content-type': KINDS[path.extname(name)] ?? 'application/octet-stream', 'content-encoding': 'br', 'content-length': body.length, 'cache-control': 'no-cache' });
+    response.end(body);
+  });
+  server.listen(0, '127.0.0.1');
+  await once(server, 'listening');
+  return { url: `http://127.0.0.1:${server.address().port}/`, end: () => { server.close(); server.closeAllConnections(); } };
+}
+
+const sorted = (times) => [...times].sort((a, b) => a - b);
+const at = (times, share) => sorted(times)[Math.min(times.length - 1, Math.floor(times.length * share))];
+const ms = (time) => `${time.toFixed(1).padStart(8)} ms`;
+
+function forty() {
+  const oils = ['olive', 'shea', 'glycerin', 'sunflower-high-oleic', 'panthenol-75'];
+  const line = (_, n) => ({ ingredient: oils[n % oils.length], percent: n % 4 === 0 ? '0.02' : '1.25' });
+  const phase = (name, kind, lines) => ({ name, kind, lines });
+  const lines = Array.from({ length: 39 }, line);
+  return {
+    format: 'hundred-parts', version: 1,
+    formula: { title: 'Forty lines', phases: [
+      phase('Water phase', 'water', [{ ingredient: 'water', percent: 'fill-up' }, ...lines.slice(0, 13)]),
+      phase('Oil phase', 'oil', lines.slice(13, 30)), phase('Cool-down phase', 'cool-down', lines.slice(30))] },
+    batch: { jars: 12, fill_g: '100', readability_g: '0.01' },
+  };
+}
+
+/** From the key to the first frame after it, for keys typed one by one into the selected field. */
+async function keystrokes(page, selector, count) {
+  await page.evaluate((selector) => {
+    window.times = [];
+    addEventListener('keydown', () => {
+      const begun = performance.now();
+      // The message is handled after the frame that the key led to was painted.
+      requestAnimationFrame(() => { const { port1, port2 } = new MessageChannel(); port1.onmessage = () => window.times.push(performance.now() - begun); port2.postMessage(0); });
+    }, { capture: true });
+    document.querySelector(selector).focus();
+  }, selector);
+  for (let n = 0; n < count; n += 1) {
+    await page.keyboard.press(n % 4 === 3 ? 'Backspace' : String(n % 10));
+    await page.waitForFunction((n) => window.times.length > n, n);
+  }
+  return page.evaluate(() => window.times);
+}
+
+/** How long the page worked on a key without waiting for the screen: from the key to the end of all that follows it. */
+async function work(page, selector, count) {
+  return page.evaluate(async ([selector, count]) => {
+    const field = document.querySelector(selector);
+    const times = [];
+    for (let n = 0; n < count; n += 1) {
+      field.value = `1.${n % 10}`;
+      const begun = performance.now();
+      field.dispatchEvent(new Event('input', { bubbles: true }));
+      await Promise.resolve();
+      await new Promise((done) => { const { port1, port2 } = new MessageChannel(); port1.onmessage = done; port2.postMessage(0); });
+      document.body.getBoundingClientRect();
+      times.push(performance.now() - begun);
+    }
+    return times;
+  }, [selector, count]);
+}
+
+async function slow(page, { cpu = 4, network = false } = {}) {
+  const session = await page.context().newCDPSession(page);
+  await session.send('Emulation.setCPUThrottlingRate', { rate: cpu });
+  if (network) {
+    await session.send('Network.enable');
+    await session.send('Network.emulateNetworkConditions', { offline: false, latency: 150, downloadThroughput: 1.6e6 / 8, uploadThroughput: 0.75e6 / 8 });
+  }
+}
+
+const usable = async (page) => {
+  await page.waitForSelector('.share input');
+  return page.evaluate(() => performance.now());
+};
+
+async function fill(page, count) {
+  await page.evaluate((count) => new Promise((done, fail) => {
+    const request = indexedDB.open('hundred-parts');
+    request.onerror = () => fail(request.error);
+    request.onsuccess = () => {
+      const write = request.result.transaction(['heads', 'bodies'], 'readwrite');
+      const [heads, bodies] = ['heads', 'bodies'].map((name) => write.objectStore(name));
+      const body = 'x'.repeat(4000);
+      for (let n = 0; n < count; n += 1) {
+        const id = (n + 1).toString(16).padStart(16, '0');
+        heads.put(JSON.stringify({ id, rev: 1, title: `Lotion number ${n}`, changed: n, binned: null, step: 0, crc: 0 }), id);
+        bodies.put(body, id);
+      }
+      write.oncomplete = () => { request.result.close(); done(); };
+      write.onabort = () => fail(write.error);
+    };
+  }), count);
+}
+
+const row = (what, text) => console.log(`${what.padEnd(44)} ${text}`);
+
+const first = [...packed].filter(([name]) => name !== '_headers').reduce((sum, [, body]) => sum + body.length, 0);
+row('first visit, offline copy included', `${first} bytes Brotli, limit ${LIMIT}: ${(first / LIMIT).toFixed(2)} of it; ${(first / ONE_BUTTON).toFixed(1)} one-button pages`);
+
+const chrome = await browser();
+try {
+  const server = await serve();
+  // Cold start: nothing in any cache, over a slow line, on a slow device.
+  const cold = [];
+  for (let n = 0; n < 5; n += 1) {
+    const context = await chrome.newContext({ viewport: { width: 390, height: 844 } });
+    const page = await context.newPage();
+    await slow(page, { network: true });
+    await page.goto(server.url, { waitUntil: 'commit' });
+    cold.push(await usable(page));
+    await context.close();
+  }
+  row('cold start to usable, 4x, 150 ms, 1.6 Mbit/s', `${ms(at(cold, 0.5))} median of ${cold.length} (goal 2000)`);
+
+  const context = await chrome.newContext({ viewport: { width: 390, height: 844 } });
+  const page = await context.newPage();
+  await page.goto(server.url);
+  await saved(page);
+  await page.evaluate(() => navigator.serviceWorker.ready);
+  await page.locator('#import').setInputFiles({ name: 'forty.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(forty())) });
+  await page.getByRole('button', { name: 'Add to your formulas' }).click();
+  await page.waitForFunction(() => document.querySelectorAll('.line').length === 40);
+  await saved(page);
+  await slow(page);
+  const painted = await keystrokes(page, '.share input[id="share-3"]', 100);
+  row('key to painted frame, 40 lines, 4x', `${ms(at(painted, 0.5))} median, ${at(painted, 0.95).toFixed(1)} ms p95 (limit 50, goal 16)`);
+  const worked = await work(page, '.share input[id="share-3"]', 100);
+  row('  of it the work, layout included', `${ms(at(worked, 0.5))} median, ${at(worked, 0.95).toFixed(1)} ms p95`);
+  await saved(page);
+
+  const starts = async () => {
+    const times = [];
+    for (let n = 0; n < 7; n += 1) { await page.reload({ waitUntil: 'commit' }); times.push(await usable(page)); }
+    return times;
+  };
+  server.end();
+  const offline = await starts();
+  row('offline restart to usable, 4x', `${ms(at(offline, 0.5))} median of ${offline.length} (goal 500)`);
+  await fill(page, 2000);
+  const many = await starts();
+  row('  with 2,000 formulas in store', `${ms(at(many, 0.5))} median, ${(at(many, 0.5) - at(offline, 0.5)).toFixed(1)} ms more (limit 100)`);
+  await slow(page, { cpu: 1 });
+  await page.locator('.formulas > summary').click();
+  await page.waitForFunction(() => document.querySelectorAll('.formulas .list button').length > 40);
+  const search = await work(page, '#find-formula', 60);
+  row('search in 2,000 formulas, work a key, 1x', `${ms(at(search, 0.5))} median, ${at(search, 0.95).toFixed(1)} ms p95 (a frame: 16.7)`);
+  await context.close();
+} finally {
+  await chrome.close();
+}
