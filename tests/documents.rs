@@ -21,7 +21,7 @@ fn text() -> impl Strategy<Value = String> {
 
 /// An action on whatever line and phase there are; `pick` chooses among them.
 fn action() -> impl Strategy<Value = (u8, usize, String)> {
-    (0u8..16, any::<usize>(), text())
+    (0u8..17, any::<usize>(), text())
 }
 
 fn make(bench: &Bench, (kind, pick, text): (u8, usize, String)) -> Action {
@@ -48,6 +48,7 @@ fn make(bench: &Bench, (kind, pick, text): (u8, usize, String)) -> Action {
         12 => Action::FillUp(line),
         13 => Action::NoteLine(line, text),
         14 => Action::Hand(line, text),
+        15 => Action::DropLine(line, lines[(pick / 7) % lines.len()], pick % 2 == 0),
         _ => Action::PlanText(PlanField::Fill, text),
     }
 }
@@ -211,4 +212,31 @@ fn fill_up_that_moves_leaves_its_share_behind() {
     let formula = &bench.state().formula;
     assert_eq!(formula.fill_up(), Some(lines[1]));
     assert_eq!(formula.line(lines[0]).unwrap().share.typed().unwrap().text(), "69.2");
+}
+
+/// Source: JSON Schema draft 2020-12 by an independent validator, over documents that random work left behind.
+#[test]
+fn every_exported_document_fits_the_schema() {
+    let schema = serde_json::from_str(include_str!("../public/hundred-parts-1.schema.json")).unwrap();
+    let mut schemas = boon::Schemas::new();
+    let mut compiler = boon::Compiler::new();
+    compiler.add_resource("hundred-parts.json", schema).unwrap();
+    let schema = compiler.compile("hundred-parts.json", &mut schemas).unwrap();
+    let fits = |text: &str| {
+        let value = serde_json::from_str(text).unwrap();
+        schemas.validate(&value, schema).map_err(|problem| TestCaseError::fail(problem.to_string()))
+    };
+    assert!(fits(r#"{"format":"hundred-parts","version":1,"formula":{"phases":3}}"#).is_err(), "it can refuse");
+    let work = prop::collection::vec(action(), 0..40);
+    let mut runner = proptest::test_runner::TestRunner::new(ProptestConfig::with_cases(120));
+    runner
+        .run(&(work, text()), |(steps, value)| {
+            let mut bench = worked_on(steps);
+            bench.save_version(Moment::from_millis(0));
+            let id = bench.act_on_shelf(hundred_parts::desk::ShelfAction::Add("Plum oil".into())).unwrap();
+            bench.act_on_shelf(hundred_parts::desk::ShelfAction::Set(id, Field::Density, value));
+            fits(&document_text(bench.document(), bench.shelf()))?;
+            fits(&collection_text([bench.document()].into_iter(), bench.shelf()))
+        })
+        .unwrap();
 }

@@ -32,7 +32,9 @@ pub fn problem(text: &str, kind: Kind, problem: &Problem) -> String {
         }
         Problem::Negative => format!("\u{201c}{shown}\u{201d} is less than nothing. {expected}"),
         Problem::TooLong => format!("\u{201c}{shown}\u{201d} has too many digits. {expected}"),
-        Problem::TooFine { places: 0 } => format!("\u{201c}{shown}\u{201d} is not whole. {expected}"),
+        Problem::TooFine { places: 0 } => {
+            format!("\u{201c}{shown}\u{201d} is not whole. {expected} Write thousands without a sign.")
+        }
         Problem::TooFine { places } => {
             format!(
                 "\u{201c}{shown}\u{201d} is finer than can be kept. Use at most {places} digits after the decimal sign."

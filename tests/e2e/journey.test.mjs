@@ -277,16 +277,18 @@ test('a line is moved by its handle with a finger, and back by undo', async () =
     return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
   };
   await page.locator('.handle').nth(2).evaluate((handle) => handle.scrollIntoView({ block: 'center' }));
-  const [from, to] = [await center(1), await center(3)];
+  const row = await page.locator('.line').nth(3).boundingBox();
+  const [from, to] = [await center(1), { y: row.y + row.height - 12 }];
   const session = await context.newCDPSession(page);
   const touch = (type, points) => session.send('Input.dispatchTouchEvent', { type, touchPoints: points });
   await touch('touchStart', [from]);
-  for (const part of [0.3, 0.7, 1]) await touch('touchMove', [{ x: from.x, y: from.y + (to.y + 8 - from.y) * part }]);
+  for (const part of [0.3, 0.7, 1]) await touch('touchMove', [{ x: from.x, y: from.y + (to.y - from.y) * part }]);
   await page.locator('[data-drop="after"]').waitFor();
   await touch('touchEnd', []);
   const after = await lines(page);
   assert.deepEqual(after.map(([name]) => name).slice(0, 4), [0, 2, 3, 1].map((n) => before[n][0]));
   await page.locator('.tools button', { hasText: 'Undo' }).tap();
+  await page.waitForFunction((name) => document.querySelectorAll('.line [role=combobox]')[1].value === name, before[1][0]);
   assert.deepEqual(await lines(page), before);
   // The strip of a hundred ticks opens the square.
   assert.equal(await page.locator('.strip span').count(), 100);

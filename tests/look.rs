@@ -1,0 +1,91 @@
+//! The colours of the page: every pair that meets is told apart well enough, in both themes.
+//!
+//! Source: WCAG 2.2, success criteria 1.4.3 (text, 4.5 : 1) and 1.4.11 (parts of controls and pictures, 3 : 1), and its
+//! definitions of contrast ratio and relative luminance.
+
+use std::collections::BTreeMap;
+
+const TOKENS: &str = include_str!("../style/tokens.css");
+
+type Theme = BTreeMap<String, [f64; 3]>;
+
+/// The custom properties of light and dark.
+fn themes() -> [(&'static str, Theme); 2] {
+    let (light, dark) = TOKENS.split_once("prefers-color-scheme: dark").expect("a dark theme");
+    [("light", read(light)), ("dark", read(dark))]
+}
+
+fn read(css: &str) -> Theme {
+    let colour = |line: &str| {
+        let (name, value) = line.trim().strip_prefix("--")?.split_once(": #")?;
+        let hex = value.strip_suffix(';')?;
+        let part = |n: usize| u8::from_str_radix(&hex[n * 2..n * 2 + 2], 16).ok().map(f64::from);
+        Some((name.to_owned(), [part(0)?, part(1)?, part(2)?]))
+    };
+    css.lines().filter_map(colour).collect()
+}
+
+fn luminance(colour: [f64; 3]) -> f64 {
+    let linear = |part: f64| {
+        let part = part / 255.0;
+        if part <= 0.04045 { part / 12.92 } else { ((part + 0.055) / 1.055).powf(2.4) }
+    };
+    0.2126 * linear(colour[0]) + 0.7152 * linear(colour[1]) + 0.0722 * linear(colour[2])
+}
+
+fn contrast(a: [f64; 3], b: [f64; 3]) -> f64 {
+    let (a, b) = (luminance(a), luminance(b));
+    (a.max(b) + 0.05) / (a.min(b) + 0.05)
+}
+
+/// What stands on what: text first, then edges, hues and shapes.
+const TEXT: &[(&str, &str)] = &[
+    ("ink", "paper"),
+    ("ink", "sheet"),
+    ("soft", "paper"),
+    ("soft", "sheet"),
+    ("accent", "paper"),
+    ("accent", "sheet"),
+    ("on-accent", "accent"),
+    ("paper", "ink"),
+    ("stop", "paper"),
+    ("stop", "sheet"),
+    ("care", "sheet"),
+    ("fine", "sheet"),
+];
+const SHAPES: &[(&str, &str)] = &[
+    ("edge", "paper"),
+    ("edge", "sheet"),
+    ("water", "sheet"),
+    ("oil", "sheet"),
+    ("cool-down", "sheet"),
+    ("other", "sheet"),
+];
+
+#[test]
+fn contrast_of_the_standards_own_examples() {
+    // Source: WCAG 2.2, note on contrast ratio: black on white is 21 : 1; #767676 on white is the lightest grey over 4.5.
+    assert!((contrast([0.0; 3], [255.0; 3]) - 21.0).abs() < 1e-9);
+    assert!(contrast([118.0; 3], [255.0; 3]) >= 4.5 && contrast([119.0; 3], [255.0; 3]) < 4.5);
+}
+
+#[test]
+fn colours_that_meet_are_told_apart_in_both_themes() {
+    for (name, theme) in themes() {
+        for (pairs, least) in [(TEXT, 4.5), (SHAPES, 3.0)] {
+            for (front, back) in pairs {
+                let found = contrast(theme[*front], theme[*back]);
+                assert!(found >= least, "{name}: {front} on {back} is {found:.2} : 1, at least {least} : 1 is needed");
+            }
+        }
+    }
+}
+
+/// Main text is to be read through steam, at arm's length: more than the standard asks.
+#[test]
+fn main_text_has_twelve_to_one() {
+    for (name, theme) in themes() {
+        let found = contrast(theme["ink"], theme["paper"]);
+        assert!(found >= 12.0, "{name}: {found:.2} : 1");
+    }
+}
