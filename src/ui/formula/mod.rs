@@ -36,15 +36,13 @@ pub(super) fn place(desk: Desk) -> El {
         })
     };
     let square_open = RwSignal::new(false);
+    let narrow = move || desk.narrow.get();
     let lines = el("div")
         .class("lines")
         .child(hint())
         .child(about::about(desk))
-        .child(square::strip(desk, square_open))
-        .child(when(
-            move || square_open.get(),
-            move || el("div").class("narrow").child(square::hundred_square(desk)).into(),
-        ))
+        .child(when(narrow, move || square::strip(desk, square_open).into()))
+        .child(when(move || narrow() && square_open.get(), move || square::hundred_square(desk).into()))
         .child(el("p").class("keys").text(page::LINE_KEYS))
         .child(when(move || phases().is_empty(), move || start(desk).into()))
         .child(each(phases, move |number| phase::card(desk, PhaseId::of(number))))
@@ -54,7 +52,7 @@ pub(super) fn place(desk: Desk) -> El {
         .child(pass_on::pass_on(desk));
     let beside = el("aside")
         .class("beside")
-        .child(el("div").class("wide").child(square::hundred_square(desk)))
+        .child(when(move || !narrow(), move || square::hundred_square(desk).into()))
         .child(findings::findings(desk));
     el("div").class("formula").child(formulas::formulas(desk)).child(lines).child(beside)
 }
