@@ -72,9 +72,9 @@ impl fmt::Display for RowProblem {
         write!(out, "line {}: ", self.line)?;
         match &self.wrong {
             Wrong::Cells { found, expected } => write!(out, "found {found} cells, expected {expected}"),
-            Wrong::Column(column) => write!(out, "found no column {column:?}"),
-            Wrong::Cell { column, found, expected } => write!(out, "{column}: found {found:?}, expected {expected}"),
-            Wrong::Number { column, found, problem } => write!(out, "{column}: found {found:?}, {problem:?}"),
+            Wrong::Column(column) => write!(out, "found no column `{column}`"),
+            Wrong::Cell { column, found, expected } => write!(out, "{column}: found `{found}`, expected {expected}"),
+            Wrong::Number { column, found, .. } => write!(out, "{column}: found `{found}`, no number"),
         }
     }
 }

@@ -52,22 +52,25 @@ function forty() {
   };
 }
 
-/** From the key to the first frame after it, for keys typed one by one into the selected field. */
+/** From the key to the first frame after it, for keys typed one by one into a field. Nothing polls meanwhile. */
 async function keystrokes(page, selector, count) {
   await page.evaluate((selector) => {
-    window.times = [];
+    let painted;
+    window.nextFrame = () => new Promise((done) => { painted = done; });
     addEventListener('keydown', () => {
       const begun = performance.now();
       // The message is handled after the frame that the key led to was painted.
-      requestAnimationFrame(() => { const { port1, port2 } = new MessageChannel(); port1.onmessage = () => window.times.push(performance.now() - begun); port2.postMessage(0); });
+      requestAnimationFrame(() => { const { port1, port2 } = new MessageChannel(); port1.onmessage = () => painted(performance.now() - begun); port2.postMessage(0); });
     }, { capture: true });
     document.querySelector(selector).focus();
   }, selector);
+  const times = [];
   for (let n = 0; n < count; n += 1) {
+    const frame = page.evaluate(() => window.nextFrame());
     await page.keyboard.press(n % 4 === 3 ? 'Backspace' : String(n % 10));
-    await page.waitForFunction((n) => window.times.length > n, n);
+    times.push(await frame);
   }
-  return page.evaluate(() => window.times);
+  return times;
 }
 
 /** How long the page worked on a key without waiting for the screen: from the key to the end of all that follows it. */

@@ -4,14 +4,15 @@ use super::phase::add_line;
 use super::{drag, menu, name};
 use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, el, follow, key};
+use crate::ui::dom::{El, effect, el, key};
 use crate::ui::field::{Set, Shown, note, number_input};
-use hundred_parts::desk::Action;
+use hundred_parts::desk::{Action, Bench, Derived};
 use hundred_parts::formula::{LineId, Share};
 use hundred_parts::quantity::Quantity;
 use hundred_parts::rules::Grade;
-use hundred_parts::words::{self, FieldText, page};
-use leptos::prelude::{Get, GetUntracked, RwSignal, Set as _, With};
+use hundred_parts::words::{self, DecimalSign, FieldText, page};
+use leptos::prelude::{Get, GetUntracked, RwSignal, Set as _, With, WithUntracked};
+use std::cell::RefCell;
 use std::rc::Rc;
 use web_sys::Event;
 
@@ -30,50 +31,81 @@ pub(super) struct Shows {
     pub(super) others: Vec<(u32, String)>,
 }
 
-fn shows(desk: Desk, id: LineId) -> Shows {
-    desk.derived(|derived| {
-        desk.with(|bench| {
-            let formula = &bench.state().formula;
-            let (Some(line), Some((here, _))) = (formula.line(id), formula.place_of(id)) else {
-                return Shows::default();
-            };
-            let entry = line.choice.id().and_then(|id| bench.shelf().entry(id));
-            let inci = entry.as_ref().and_then(|entry| Some(entry.inci()?.value.to_owned()));
-            let row = derived.sheet.weigh.as_ref().ok().and_then(|sheet| sheet.line(id));
-            let others = formula.phases().iter().filter(|phase| phase.id != here);
-            Shows {
-                name: entry
-                    .map_or_else(|| words::choice_name(&line.choice, bench.shelf()), |entry| entry.label().to_owned()),
-                inci: inci.unwrap_or_default(),
-                share: match line.share.typed() {
-                    Some(typed) => FieldText::of(typed, desk.sign),
-                    // What the fill-up line comes to.
-                    None => FieldText {
-                        text: derived
-                            .sheet
-                            .totals
-                            .share_of(id)
-                            .map(|share| words::number(&share.canonical(), desk.sign))
-                            .unwrap_or_default(),
-                        ..FieldText::default()
-                    },
-                },
-                fills: matches!(line.share, Share::FillUp),
-                grams: row.map(|row| words::mass(row.mass, bench.state().plan.unit, desk.sign)).unwrap_or_default(),
-                grade: derived.findings.iter().find(|finding| finding.lines.contains(&id)).map(|finding| finding.grade),
-                remark: line.note.clone(),
-                others: others.map(|phase| (phase.id.number(), phase.name.clone())).collect(),
-            }
-        })
-    })
+impl Shows {
+    fn of(bench: &Bench, derived: &Derived, id: LineId, sign: DecimalSign) -> Self {
+        let formula = &bench.state().formula;
+        let (Some(line), Some((here, _))) = (formula.line(id), formula.place_of(id)) else {
+            return Self::default();
+        };
+        let entry = line.choice.id().and_then(|id| bench.shelf().entry(id));
+        let inci = entry.as_ref().and_then(|entry| Some(entry.inci()?.value.to_owned()));
+        let row = derived.sheet.weigh.as_ref().ok().and_then(|sheet| sheet.line(id));
+        let others = formula.phases().iter().filter(|phase| phase.id != here);
+        // What the fill-up line comes to.
+        let rest = || derived.sheet.totals.share_of(id).map(|share| words::number(&share.canonical(), sign));
+        Self {
+            name: entry
+                .map_or_else(|| words::choice_name(&line.choice, bench.shelf()), |entry| entry.label().to_owned()),
+            inci: inci.unwrap_or_default(),
+            share: match line.share.typed() {
+                Some(typed) => FieldText::of(typed, sign),
+                None => FieldText { text: rest().unwrap_or_default(), ..FieldText::default() },
+            },
+            fills: matches!(line.share, Share::FillUp),
+            grams: row.map(|row| words::mass(row.mass, bench.state().plan.unit, sign)).unwrap_or_default(),
+            grade: derived.findings.iter().find(|finding| finding.lines.contains(&id)).map(|finding| finding.grade),
+            remark: line.note.clone(),
+            others: others.map(|phase| (phase.id.number(), phase.name.clone())).collect(),
+        }
+    }
 }
 
 /// What a row shows, followed.
 pub(super) type Row = RwSignal<Shows>;
 
+/// All rows that stand in the page. One effect keeps them; forty would cost more than what they do.
+#[derive(Clone)]
+pub(super) struct Rows {
+    desk: Desk,
+    rows: Rc<RefCell<Vec<(LineId, Row)>>>,
+}
+
+impl Rows {
+    pub(super) fn new(desk: Desk) -> Self {
+        let rows = Rc::new(RefCell::new(Vec::<(LineId, Row)>::new()));
+        let kept = rows.clone();
+        let keep = move || {
+            desk.derived(|derived| {
+                desk.with(|bench| {
+                    let mut changed = Vec::new();
+                    kept.borrow_mut().retain(|(id, row)| {
+                        let shows = Shows::of(bench, derived, *id, desk.sign);
+                        // The signal of a row that went is gone with it.
+                        let same = row.try_with_untracked(|before| *before == shows);
+                        if same == Some(false) {
+                            changed.push((*row, shows));
+                        }
+                        same.is_some()
+                    });
+                    changed
+                })
+            })
+        };
+        effect(Box::new(move || keep().into_iter().for_each(|(row, shows)| row.set(shows))));
+        Self { desk, rows }
+    }
+
+    fn add(&self, id: LineId) -> Row {
+        let desk = self.desk;
+        let row = RwSignal::new(desk.derived(|derived| desk.with(|bench| Shows::of(bench, derived, id, desk.sign))));
+        self.rows.borrow_mut().push((id, row));
+        row
+    }
+}
+
 /// The row.
-pub(super) fn row(desk: Desk, id: LineId) -> El {
-    let row = follow(move || shows(desk, id));
+pub(super) fn row(desk: Desk, rows: &Rows, id: LineId) -> El {
+    let row = rows.add(id);
     let grade = move || row.with(|row| row.grade);
     let mark = el("span")
         .class("mark")

@@ -9,8 +9,12 @@ use hundred_parts::formula::{LineId, PhaseId};
 use hundred_parts::words::page;
 use leptos::prelude::With;
 
-/// The menu, folded behind three points.
+/// The menu of a line.
 pub(super) fn menu(desk: Desk, id: LineId, row: Row) -> El {
+    crate::ui::field::menu(|| page::LINE_MENU.to_owned(), move || inside(desk, id, row))
+}
+
+fn inside(desk: Desk, id: LineId, row: Row) -> El {
     let act = move |action: Action| {
         move || {
             desk.act(action.clone());
@@ -31,14 +35,12 @@ pub(super) fn menu(desk: Desk, id: LineId, row: Row) -> El {
         desk.act(Action::RemoveLine(id));
         desk.say(page::REMOVED_LINE, true);
     };
-    let inside = el("div")
+    el("div")
         .child(button(page::FILL_UP).press(act(Action::FillUp(id))))
         .child(button(page::MOVE_UP).press(act(Action::NudgeLine(id, false))))
         .child(button(page::MOVE_DOWN).press(act(Action::NudgeLine(id, true))))
         .child(slot(others, move |others| others.iter().map(to).collect::<View>()))
         .child(el("label").attr("for", &element).text(page::NOTE))
         .child(note)
-        .child(button(page::REMOVE).press(remove));
-    let summary = el("summary").attr("aria-label", page::LINE_MENU).text("\u{22ef}");
-    el("details").class("menu").child(summary).child(inside)
+        .child(button(page::REMOVE).press(remove))
 }

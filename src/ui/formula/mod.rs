@@ -35,6 +35,7 @@ pub(super) fn place(desk: Desk) -> El {
             desk.act(Action::AddPhase(kind, name.to_owned()));
         })
     };
+    let rows = line::Rows::new(desk);
     let square_open = RwSignal::new(false);
     let narrow = move || desk.narrow.get();
     let lines = el("div")
@@ -45,7 +46,7 @@ pub(super) fn place(desk: Desk) -> El {
         .child(when(move || narrow() && square_open.get(), move || square::hundred_square(desk).into()))
         .child(el("p").class("keys").text(page::LINE_KEYS))
         .child(when(move || phases().is_empty(), move || start(desk).into()))
-        .child(each(phases, move |number| phase::card(desk, PhaseId::of(number))))
+        .child(each(phases, move |number| phase::card(desk, &rows, PhaseId::of(number))))
         .child(el("div").class("add-phase").child(PhaseKind::ALL.iter().map(add).collect::<View>()))
         .child(total(desk))
         .child(versions::versions(desk))

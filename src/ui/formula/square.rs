@@ -165,15 +165,36 @@ fn legend(desk: Desk) -> View {
 
 /// The same on a phone: a strip of a tick a part, which opens the square.
 pub(super) fn strip(desk: Desk, open: RwSignal<bool>) -> El {
-    let tick = |cell: &Cell| el("span").attr("data-kind", cell.kind.map_or("none", PhaseKind::key));
-    el("button")
+    let strip = el("button")
         .attr("type", "button")
         .class("strip")
         .attr_of("aria-label", move || Some(format!("{}: {}", page::SQUARE, spoken(desk))))
         .attr_of("aria-expanded", move || Some(open.get().to_string()))
-        .press(move || open.update(|open| *open = !*open))
-        .child(slot(
-            move || all_cells(desk).into_iter().map(|cell| Cell { lines: Vec::new(), ..cell }).collect::<Vec<_>>(),
-            move |cells| cells.iter().map(tick).collect(),
-        ))
+        .press(move || open.update(|open| *open = !*open));
+    let kinds = follow(move || all_cells(desk).into_iter().map(|cell| cell.kind).collect::<Vec<_>>());
+    let mut ticks: Vec<(Option<PhaseKind>, El)> = Vec::new();
+    let holder = strip.clone();
+    effect(Box::new(move || {
+        kinds.with(|kinds| {
+            for gone in ticks.drain(kinds.len().min(ticks.len())..) {
+                gone.1.remove();
+            }
+            for (n, kind) in kinds.iter().enumerate() {
+                let name = kind.map_or("none", PhaseKind::key);
+                match ticks.get_mut(n) {
+                    Some(tick) if tick.0 == *kind => {}
+                    Some(tick) => {
+                        let _ = tick.1.clone().attr("data-kind", name);
+                        tick.0 = *kind;
+                    }
+                    None => {
+                        let tick = el("span").attr("data-kind", name);
+                        holder.append(&tick);
+                        ticks.push((*kind, tick));
+                    }
+                }
+            }
+        });
+    }));
+    strip
 }
