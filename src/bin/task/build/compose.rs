@@ -63,6 +63,12 @@ pub(super) fn compose(mut site: Site) -> Done<Site> {
     site.files.insert(MANIFEST.to_owned(), manifest.into_bytes());
     site.files.insert(SHELL.to_owned(), shell.into_bytes());
 
+    let data: Vec<String> = site.files.keys().filter(|path| path.ends_with(".schema.json")).cloned().collect();
+    for path in data {
+        let text = without_comments(&site.take_text(&path)?);
+        site.files.insert(path, text.into_bytes());
+    }
+
     let worker = without_comments(&site.take_text(WORKER)?);
     let release = precache::release(&site, &worker);
     let worker = replace_line(&worker, WORKER_LINE, &json(&release)?)?;
