@@ -4,6 +4,7 @@
 //! maker. Nothing here judges a formula; that is for `rules`. There is no clock, no storage and no stored format here:
 //! the desk keeps what [`Shelf::entries`] gives and hands it back to [`Shelf::restore`].
 
+mod acids;
 mod builtin;
 mod carrier;
 mod field;
@@ -12,10 +13,13 @@ mod hlb;
 mod id;
 mod ingredient;
 mod months;
+mod preservatives;
 mod search;
 mod shelf;
+mod sources;
 mod table;
 
+pub use acids::{Acid, Step, UNCOUNTED, acid, acids};
 pub use carrier::{Solvent, carries, dissolves_in};
 pub use field::{Field, Shape, UsualPhase, check};
 pub use fold::fold;
@@ -23,6 +27,9 @@ pub use hlb::Hlb;
 pub use id::{IdProblem, IngredientId};
 pub use ingredient::{Cell, Ingredient, Links, Origin, PhWindow, Sourced, UseRange};
 pub use months::Months;
+pub use preservatives::{
+    Barred, ChildRule, Cover, LabelDuty, Part, Preservative, PreservativeGroup, preservative, preservatives,
+};
 pub use search::{Hit, Matched, search};
 pub use shelf::Shelf;
 pub use table::{Row, RowProblem, Table, Wrong};
