@@ -16,6 +16,7 @@ mod months;
 mod preservatives;
 mod search;
 mod shelf;
+mod skin;
 mod sources;
 mod table;
 
@@ -32,4 +33,5 @@ pub use preservatives::{
 };
 pub use search::{Hit, Matched, search};
 pub use shelf::Shelf;
+pub use skin::skin_window;
 pub use table::{Row, RowProblem, Table, Wrong};

@@ -2,6 +2,7 @@
 //!
 //! Broken or half-typed input never stops it: what could not be read is left out, and whatever depends on it says so.
 
+pub mod ph;
 mod plan;
 mod premix;
 mod round;
