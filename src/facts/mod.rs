@@ -7,6 +7,7 @@
 mod acids;
 mod builtin;
 mod carrier;
+mod emulsifiers;
 mod field;
 mod fold;
 mod hlb;
@@ -22,6 +23,7 @@ mod table;
 
 pub use acids::{Acid, Step, UNCOUNTED, acid, acids};
 pub use carrier::{Solvent, carries, dissolves_in};
+pub use emulsifiers::{Emulsifier, EmulsifierKind, EmulsifierShare, RatioOf, emulsifier};
 pub use field::{Field, Shape, UsualPhase, check};
 pub use fold::fold;
 pub use hlb::Hlb;

@@ -123,7 +123,7 @@ impl Part {
 }
 
 /// One row.
-#[derive(Debug)]
+#[derive(Debug, PartialEq, Eq)]
 pub struct Preservative {
     /// The ingredient's id.
     pub id: &'static str,

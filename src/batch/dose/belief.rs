@@ -19,7 +19,7 @@ const LN10: f64 = core::f64::consts::LN_10;
 const SHAPES: usize = 240;
 /// What a hidden pool may hold, mol per kg of product: a little less and more than the 0.3 to 30 mmol/kg that lotions are
 /// taken to hold. Common practice, no source; a test sees to it that it spans what the trade has seen.
-const POOL: (f64, f64) = (0.2e-3, 50e-3);
+const POOL: (f64, f64) = (0.2e-3, 80e-3);
 /// Where a hidden pool may have its constant, as read in the product.
 const CONSTANT: (f64, f64) = (3.2, 8.8);
 /// Relative standard uncertainty of what the formula is known to hold: assay, weighing, what went into the oil.
