@@ -142,8 +142,8 @@ pub struct State {
     pub added: Vec<f64>,
     /// Variance of each of those, from weighing.
     pub doubt: Vec<f64>,
-    /// How many doses it had.
-    pub doses: usize,
+    /// How many doses of each it had itself.
+    pub doses: Vec<usize>,
 }
 
 /// What follows from a log.
@@ -186,7 +186,7 @@ impl PhLog {
             total: kilograms(self.batch),
             added: Vec::new(),
             doubt: Vec::new(),
-            doses: 0,
+            doses: Vec::new(),
         };
         let mut course = Course { titrants: Vec::new(), readings: Vec::new(), batch, side: None, unknown: Vec::new() };
         for (place, (_, event)) in self.events.iter().enumerate() {
@@ -220,7 +220,7 @@ impl PhLog {
                     let mut side = course.batch.clone();
                     side.product *= if side.total > 0.0 { mass / side.total } else { 0.0 };
                     side.total = mass;
-                    side.doses = 0;
+                    side.doses.fill(0);
                     course.batch.take(mass);
                     course.side = Some(side);
                 }
@@ -233,6 +233,11 @@ impl PhLog {
 }
 
 impl State {
+    /// How many doses of anything it had itself.
+    pub fn dosed(&self) -> usize {
+        self.doses.iter().sum()
+    }
+
     /// Takes away some of what is in it, well mixed.
     fn take(&mut self, mass: f64) {
         if self.total > 0.0 {
@@ -277,6 +282,7 @@ impl Course {
         for state in [Some(&mut self.batch), self.side.as_mut()].into_iter().flatten() {
             state.added.resize(titrants, 0.0);
             state.doubt.resize(titrants, 0.0);
+            state.doses.resize(titrants, 0);
         }
     }
 
@@ -292,6 +298,8 @@ impl Course {
             *doubt += (WEIGHING * step * per_kilogram).powi(2);
         }
         state.total += mass;
-        state.doses += 1;
+        if let Some(doses) = state.doses.get_mut(at) {
+            *doses += 1;
+        }
     }
 }

@@ -166,8 +166,12 @@ pub fn advise(case: &Case<'_>, row: &dyn Fn(&IngredientId) -> Option<&'static Ac
         return Advice::Refuse(Refusal::StripsCannotRaise);
     }
     let large = case.log.batch >= SMALL_BATCH;
+    let place = course.titrants.iter().position(|known| known.id == case.titrant.id);
+    // A base goes into the batch only after a side sample of what the batch is now has had some of it.
+    let tried = |side: &State| place.and_then(|place| side.doses.get(place)).is_some_and(|doses| *doses > 0);
     match &course.side {
-        None if !down || (case.side_first && large && course.batch.doses == 0) => {
+        Some(side) if !down && !tried(side) && side.dosed() > 0 => Advice::TakeSample(sample(case.log.batch)),
+        None if !down || (case.side_first && large && course.batch.dosed() == 0) => {
             Advice::TakeSample(sample(case.log.batch))
         }
         Some(side) if !side_done(&course, side, target, down) => on(case, &course, Vessel::Side, down),
@@ -232,7 +236,7 @@ fn fresh(course: &Course, vessel: Vessel) -> Option<&Reading> {
 
 /// Where the side sample stands: its own newest reading, or the batch's, if it had no dose yet.
 fn side_reading<'a>(course: &'a Course, side: &State) -> Option<&'a Reading> {
-    if side.doses == 0 {
+    if side.dosed() == 0 {
         return course.readings.iter().rev().find(|reading| reading.added == side.added);
     }
     fresh(course, Vessel::Side)
@@ -242,7 +246,7 @@ fn side_reading<'a>(course: &'a Course, side: &State) -> Option<&'a Reading> {
 fn side_done(course: &Course, side: &State, target: f64, down: bool) -> bool {
     let Some(reading) = side_reading(course, side) else { return false };
     let gap = if down { reading.ph - target } else { target - reading.ph };
-    side.doses > 0 && (gap <= near_enough(reading.instrument) / 2.0 || side.doses >= MOST_SIDE_DOSES)
+    side.dosed() > 0 && (gap <= near_enough(reading.instrument) / 2.0 || side.dosed() >= MOST_SIDE_DOSES)
 }
 
 /// Two readings that cannot both be right: acid was added between them and the pH rose, or base and it fell, or nothing

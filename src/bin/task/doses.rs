@@ -46,15 +46,24 @@ struct Setting {
     down: bool,
     instrument: Instrument,
     step: &'static str,
+    /// Products unlike those that the rule was made for: 1 to 5 pools of 0.05 to 100 mmol/kg, constants of 2.5 to 10.
+    unlike: bool,
 }
 
-const SETTINGS: [Setting; 6] = [
-    Setting { name: "down, meter, 0.01 g", down: true, instrument: Instrument::Meter, step: "0.01" },
-    Setting { name: "down, meter, 0.1 g", down: true, instrument: Instrument::Meter, step: "0.1" },
-    Setting { name: "down, strips, 0.01 g", down: true, instrument: Instrument::Strip, step: "0.01" },
-    Setting { name: "down, strips, 0.1 g", down: true, instrument: Instrument::Strip, step: "0.1" },
-    Setting { name: "up, meter, 0.01 g", down: false, instrument: Instrument::Meter, step: "0.01" },
-    Setting { name: "up, meter, 0.1 g", down: false, instrument: Instrument::Meter, step: "0.1" },
+const SETTINGS: [Setting; 7] = [
+    Setting { name: "down, meter, 0.01 g", down: true, instrument: Instrument::Meter, step: "0.01", unlike: false },
+    Setting { name: "down, meter, 0.1 g", down: true, instrument: Instrument::Meter, step: "0.1", unlike: false },
+    Setting { name: "down, strips, 0.01 g", down: true, instrument: Instrument::Strip, step: "0.01", unlike: false },
+    Setting { name: "down, strips, 0.1 g", down: true, instrument: Instrument::Strip, step: "0.1", unlike: false },
+    Setting { name: "up, meter, 0.01 g", down: false, instrument: Instrument::Meter, step: "0.01", unlike: false },
+    Setting { name: "up, meter, 0.1 g", down: false, instrument: Instrument::Meter, step: "0.1", unlike: false },
+    Setting {
+        name: "down, meter, 0.01 g, unlike products",
+        down: true,
+        instrument: Instrument::Meter,
+        step: "0.01",
+        unlike: true,
+    },
 ];
 
 /// How the doses are found.
@@ -97,9 +106,14 @@ impl Product {
                 break (start, target);
             }
         };
-        let count = random.pick(&[1, 2, 3]);
+        let (counts, amounts, constants) = match setting.unlike {
+            false => (&[1, 2, 3][..], (0.3e-3, 30e-3), (3.5, 8.5)),
+            true => (&[1, 2, 3, 4, 5][..], (0.05e-3, 100e-3), (2.5, 10.0)),
+        };
+        let amounts: (f64, f64) = amounts;
+        let count = random.pick(counts);
         let pools: Vec<(f64, f64)> = (0..count)
-            .map(|_| (10f64.powf(random.between(-3.522_879, -1.522_879)), random.between(3.5, 8.5)))
+            .map(|_| (random.between(amounts.0.ln(), amounts.1.ln()).exp(), random.between(constants.0, constants.1)))
             .collect();
         let mut told = Vec::new();
         for (amount, constant) in &pools {
