@@ -360,11 +360,14 @@ fn drops_are_as_crowded_as_spheres() {
 
 // ---- the reference rule of the next dose ------------------------------------------------------------------------
 
+/// Titrant, start, totals in mmol/kg with the pH after each, target, half width of a reading, and what the rule says.
+type RuleCase = (&'static str, f64, &'static [(f64, f64)], f64, f64, Step, [f64; 5]);
+
 // Vectors of the reference rule by its script (SciPy 1.17, brentq), to 0.5 %: water 0.8 kg/kg, mmol/kg.
 #[test]
 fn reference_rule_gives_its_vectors() {
     let meter = 0.05;
-    let cases: [(&str, f64, &[(f64, f64)], f64, f64, Step, [f64; 5]); 8] = [
+    let cases: [RuleCase; 8] = [
         ("citric-acid", 6.0, &[(1.0, 5.6)], 5.0, meter, Step::Add, [0.528_759, 1.211_54, 1.528_76, 1.914_48, 7.171_62]),
         (
             "citric-acid",

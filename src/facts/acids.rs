@@ -25,11 +25,22 @@ pub struct Step {
     pub heat_capacity: f64,
 }
 
+/// Which way a pH is set with it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Adjusts {
+    /// Down.
+    Down,
+    /// Up.
+    Up,
+}
+
 /// One row.
 #[derive(Debug)]
 pub struct Acid {
     /// Its id.
     pub id: &'static str,
+    /// Which way makers set a pH with it, if they do.
+    pub adjusts: Option<Adjusts>,
     /// The system that a salt brings.
     parent: Option<&'static str>,
     /// Charge of the strong ions in one formula unit: +1 for a sodium salt or sodium hydroxide.
@@ -115,6 +126,12 @@ fn read_row(row: Row<'static>, sources: &[(&str, &'static str)]) -> Result<Acid,
     });
     Ok(Acid {
         id,
+        adjusts: match row.get("adjusts")? {
+            "" => None,
+            "acid" => Some(Adjusts::Down),
+            "base" => Some(Adjusts::Up),
+            other => return Err(row.wrong_cell("adjusts", other, "acid, base or nothing")),
+        },
         parent: Some(parent).filter(|parent| !parent.is_empty()),
         ion: whole("ion")?,
         mass: numbers(row, "mass", ';')?.first().copied().ok_or_else(|| row.wrong_cell("mass", "", "a molar mass"))?,
@@ -194,6 +211,14 @@ mod tests {
             let mass = acid(salt).unwrap().mass;
             assert!((mass - expected).abs() < 0.02, "{salt}: {mass} against {expected}");
         }
+    }
+
+    #[test]
+    fn acids_that_set_a_ph_are_on_the_shelf_both_ways() {
+        let shelf = Shelf::default();
+        let ways = shelf.iter().filter_map(|entry| acid(entry.links().acid_base?)?.adjusts);
+        let (down, up): (Vec<_>, Vec<_>) = ways.partition(|way| *way == Adjusts::Down);
+        assert_eq!((down.len(), up.len()), (2, 5));
     }
 
     #[test]

@@ -21,7 +21,7 @@ mod skin;
 mod sources;
 mod table;
 
-pub use acids::{Acid, Step, UNCOUNTED, acid, acids};
+pub use acids::{Acid, Adjusts, Step, UNCOUNTED, acid, acids};
 pub use carrier::{Solvent, carries, dissolves_in};
 pub use emulsifiers::{Emulsifier, EmulsifierKind, EmulsifierShare, RatioOf, emulsifier};
 pub use field::{Field, Shape, UsualPhase, check};

@@ -243,6 +243,31 @@ impl Belief {
     /// The total of one titrant, mol per kg of product, at which the product has this pH; `added` are the totals of all
     /// titrants, of which the one asked for does not count.
     pub fn total_for(&self, chemistry: &Chemistry, added: &[f64], titrant: usize, ph: f64) -> Spread {
+        let mut spread = self.totals(chemistry, added, titrant, ph);
+        spread.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
+        Spread(spread)
+    }
+
+    /// The probability that this pH is reached or passed after these totals.
+    pub fn reached(&self, chemistry: &Chemistry, added: &[f64], titrant: usize, ph: f64) -> f64 {
+        let x = added.get(titrant).copied().unwrap_or(0.0);
+        Spread(self.totals(chemistry, added, titrant, ph)).below(x)
+    }
+
+    /// The pH below which the product lies with this probability, after these totals, within 0 to 14.
+    pub fn ph_quantile(&self, chemistry: &Chemistry, added: &[f64], titrant: usize, share: f64) -> f64 {
+        let (mut low, mut high) = (0.5f64, 13.5f64);
+        for _ in 0..14 {
+            let middle = f64::midpoint(low, high);
+            // The product is at or below this pH if what reaches it exactly is no more acid (or no less base) than this.
+            let reached = self.reached(chemistry, added, titrant, middle);
+            let below = if chemistry.delivers(titrant, middle) > 0.0 { reached } else { 1.0 - reached };
+            if below < share { low = middle } else { high = middle }
+        }
+        f64::midpoint(low, high)
+    }
+
+    fn totals(&self, chemistry: &Chemistry, added: &[f64], titrant: usize, ph: f64) -> Vec<(f64, f64)> {
         let mut others = added.to_vec();
         if let Some(own) = others.get_mut(titrant) {
             *own = 0.0;
@@ -252,7 +277,7 @@ impl Belief {
         let delivers = chemistry.delivers(titrant, ph);
         let power = 10f64.powf(ph);
         let protonated: Vec<f64> = self.shapes.iter().map(|shape| shape.protonated(power).0).collect();
-        let mut spread = Vec::with_capacity(self.nodes.len() * 3);
+        let mut totals = Vec::with_capacity(self.nodes.len() * 3);
         for node in &self.nodes {
             let (Some(shape), Some(share)) = (self.shapes.get(node.shape), protonated.get(node.shape)) else {
                 continue;
@@ -260,27 +285,11 @@ impl Belief {
             let middle = (node.charge + node.pools * share + shape.known(known) - brought) / delivers;
             let wide = 3f64.sqrt() * node.charge_u / delivers.abs();
             // Three points stand for a normal distribution (Gauss and Hermite).
-            spread.push((middle - wide, node.weight / 6.0));
-            spread.push((middle, node.weight * 2.0 / 3.0));
-            spread.push((middle + wide, node.weight / 6.0));
+            totals.push((middle - wide, node.weight / 6.0));
+            totals.push((middle, node.weight * 2.0 / 3.0));
+            totals.push((middle + wide, node.weight / 6.0));
         }
-        spread.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
-        Spread(spread)
-    }
-
-    /// The pH below which the product lies with this probability, after these totals, within 0 to 14.
-    pub fn ph_quantile(&self, chemistry: &Chemistry, added: &[f64], titrant: usize, share: f64) -> f64 {
-        let x = added.get(titrant).copied().unwrap_or(0.0);
-        let (mut low, mut high) = (0.5f64, 13.5f64);
-        for _ in 0..14 {
-            let middle = f64::midpoint(low, high);
-            // The product is at or below this pH if what reaches it exactly is no more acid (or no less base) than this.
-            let acid = chemistry.delivers(titrant, middle) > 0.0;
-            let reached = self.total_for(chemistry, added, titrant, middle).below(x);
-            let below = if acid { reached } else { 1.0 - reached };
-            if below < share { low = middle } else { high = middle }
-        }
-        f64::midpoint(low, high)
+        totals
     }
 
     /// Buffering at a pH, mol per kg of product and unit of pH: its quantile over all shapes, titrants left out.

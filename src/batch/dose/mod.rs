@@ -13,7 +13,7 @@ mod titrant;
 pub use belief::{Belief, Chemistry, Point, Spread};
 pub use portion::{Portion, Stock, portion};
 pub use rule::{Next, Policy, next_total};
-pub use titrant::{Titrant, Water};
+pub use titrant::{Titrant, Water, usual_strength};
 
 use super::{Course, Instrument, PhLog, Reading, State, Vessel};
 use crate::facts::{Acid, IngredientId};
@@ -338,6 +338,10 @@ fn on(case: &Case<'_>, course: &Course, vessel: Vessel, down: bool) -> Advice {
     let brings = weighed * 1000.0 / case.titrant.mass / state.product;
     let limit = near_enough(reading.instrument);
     let past = if down { target - limit } else { target + limit };
-    let chance_past = belief.total_for(&chemistry, &state.added, titrant, past).below(so_far + brings);
+    let mut after = state.added.clone();
+    if let Some(own) = after.get_mut(titrant) {
+        *own += brings;
+    }
+    let chance_past = belief.reached(&chemistry, &after, titrant, past);
     Advice::Add(Proposal { vessel, portion, brings, chance_past, misfit: belief.widened > 1.0, left_out })
 }

@@ -1,6 +1,7 @@
 //! What one mole of an acid or base brings at a pH, and the water's own share.
 
 use crate::facts::Acid;
+use crate::quantity::{Percent, Quantity};
 use crate::sheet::ph::{Dissolved, davies, pkw};
 
 /// The ionic strength at which doses are reckoned, mol per kg of water: that of a lotion with salts. It moves every
@@ -33,6 +34,12 @@ impl Water {
     pub fn d(&self) -> f64 {
         self.d
     }
+}
+
+/// The strength that is taken where the maker states none: the upper end of what is sold, so that a dose is rather too
+/// small than too large.
+pub fn usual_strength(row: &Acid) -> Percent {
+    Percent::from_units((row.assay.1 * Percent::WHOLE.units() as f64).round() as i64)
 }
 
 /// An acid or base ready to reckon with.

@@ -10,8 +10,6 @@ mod build;
 #[cfg(not(target_arch = "wasm32"))]
 mod child;
 #[cfg(not(target_arch = "wasm32"))]
-mod doses;
-#[cfg(not(target_arch = "wasm32"))]
 mod failure;
 #[cfg(not(target_arch = "wasm32"))]
 mod help;

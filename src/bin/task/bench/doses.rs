@@ -310,13 +310,11 @@ fn ours(setting: Setting, product: &Product, told: bool, side_first: bool, rando
     outcome
 }
 
+/// From the reading before and the totals with the reading after each, the next increment.
+type Rule<'a> = &'a dyn Fn(f64, &[(f64, f64)]) -> Option<f64>;
+
 /// Doses by a rule that sees only totals and readings: gives the next increment, mol per kg of product, or nothing.
-fn by_rule(
-    setting: Setting,
-    product: &Product,
-    random: &mut Random,
-    rule: &dyn Fn(f64, &[(f64, f64)]) -> Option<f64>,
-) -> Outcome {
+fn by_rule(setting: Setting, product: &Product, random: &mut Random, rule: Rule<'_>) -> Outcome {
     let mut outcome = Outcome::default();
     let kilograms = product.batch.units() as f64 / 1e9;
     let mut batch = Pot { product: kilograms, total: kilograms, added: 0.0 };
@@ -429,5 +427,27 @@ pub(crate) fn print(runs: u64) {
                 share(&|o| o.unfinished || o.refused),
             );
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A few batches of the population, so that a change that spoils the rule is seen before the bench is run.
+    #[test]
+    fn side_sample_first_leaves_batches_at_their_target() {
+        for setting in [SETTINGS[0], SETTINGS[1], SETTINGS[4], SETTINGS[5]] {
+            let outcomes = all(setting, Way::Sample { told: true }, 24);
+            assert_eq!(outcomes.len(), 24);
+            assert!(outcomes.iter().all(|o| o.gap <= 0.2 && !o.far_past && !o.refused), "{}", setting.name);
+            assert!(outcomes.iter().map(|o| o.doses).sum::<usize>() <= 3 * outcomes.len(), "{}", setting.name);
+        }
+    }
+
+    #[test]
+    fn simulated_batches_are_the_same_every_time() {
+        let ends = |way| all(SETTINGS[0], way, 4).iter().fold(0u64, |sum, o| sum.wrapping_add(o.gap.to_bits()));
+        assert_eq!(ends(Way::Reference), ends(Way::Reference));
     }
 }
