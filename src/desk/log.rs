@@ -109,13 +109,15 @@ fn decimal<T: Quantity>(at: &At<'_>, key: &str, example: &str) -> Found<T> {
 #[cfg(test)]
 mod tests {
     use crate::batch::{Instrument, PhEvent, Vessel};
-    use crate::desk::{Action, Bench, DocId, Moment, Snapshot, decode, demo, document_text, encode, read_export};
-    use crate::facts::{IngredientId, Shelf};
+    use crate::desk::{
+        Action, Bench, Cupboard, DocId, Moment, Snapshot, decode, demo, document_text, encode, read_export,
+    };
+    use crate::facts::IngredientId;
     use crate::quantity::{Mass, Percent, Ph, Quantity};
 
     fn worked() -> Bench {
         let now = Moment::from_millis(1_000);
-        let mut bench = Bench::new(DocId::random(1), demo(), Shelf::default(), now);
+        let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
         let grams = Mass::from_units;
         bench.act(Action::BeginPh(grams(1_236_000_000), Ph::from_units(520)), now);
         let read = |ph| PhEvent::Read {

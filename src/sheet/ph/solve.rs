@@ -8,11 +8,11 @@ use crate::facts::Acid;
 
 /// The pH in which the root is sought: wider than any mixture in water can be.
 const RANGE: (f64, f64) = (-2.0, 16.0);
-/// Halvings of the range: 18 / 2^48 is below 1e-13.
-const HALVINGS: u32 = 48;
+/// Halvings of the range: 18 / 2^40 is below 2e-11.
+const HALVINGS: u32 = 40;
 /// Most rounds of bringing the ionic strength into step, and the change at which it is.
 const ROUNDS: u32 = 120;
-const IN_STEP: f64 = 1e-12;
+const IN_STEP: f64 = 1e-9;
 
 /// One acid or base in a mixture.
 #[derive(Debug, Clone)]
