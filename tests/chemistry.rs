@@ -13,6 +13,7 @@ use hundred_parts::quantity::{Mass, Percent, Ph, Quantity};
 use hundred_parts::sheet::hlb::{Pair, blend, griffin_ester, griffin_mass, least_change, pair};
 use hundred_parts::sheet::ph::{Dissolved, Mixture, Who, pk_at, pkw, undissociated, water_phase, window};
 use hundred_parts::sheet::{Crowding, Sheet, Works, compute, crowding, totals};
+use proptest::prelude::*;
 
 fn near(name: &str, value: f64, expected: f64, tolerance: f64) {
     assert!((value - expected).abs() <= tolerance, "{name}: {value} against {expected} ± {tolerance}");
@@ -620,6 +621,58 @@ fn log_counts_what_was_taken_away() {
     assert_eq!(course.side.unwrap().added, [0.0]);
 }
 
+fn any_event() -> impl Strategy<Value = PhEvent> {
+    let vessel = || prop_oneof![Just(Vessel::Batch), Just(Vessel::Side)];
+    prop_oneof![
+        4 => (vessel(), 0i64..=1400, any::<bool>(), prop_oneof![Just(1u8), Just(5), Just(10)]).prop_map(
+            |(vessel, ph, strip, dilution)| PhEvent::Read {
+                vessel,
+                ph: Ph::from_units(ph),
+                instrument: if strip { Instrument::Strip } else { Instrument::Meter },
+                dilution,
+                taken: grams("2"),
+            }
+        ),
+        4 => (vessel(), any::<bool>(), 0i64..20_000_000, 0i64..=100_000_000).prop_map(|(vessel, acid, mass, strength)| {
+            PhEvent::Dose {
+                vessel,
+                titrant: IngredientId::parse(if acid { "citric-acid" } else { "sodium-hydroxide" }).unwrap(),
+                strength: Percent::from_units(strength),
+                mass: Mass::from_units(mass),
+                step: grams("0.01"),
+            }
+        }),
+        1 => (0i64..600_000_000).prop_map(|mass| PhEvent::Sample { mass: Mass::from_units(mass) }),
+        1 => (0usize..8).prop_map(PhEvent::Strike),
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(96))]
+
+    /// Whatever a log holds, sense or nonsense, there is advice, and nothing in it is without bounds.
+    #[test]
+    fn advice_on_any_log_is_finite(
+        events in prop::collection::vec(any_event(), 0..10),
+        titrant in prop_oneof![Just("citric-acid"), Just("lactic-acid"), Just("sodium-hydroxide"), Just("sodium-bicarbonate")],
+        target in 0i64..=1400,
+        side_first in any::<bool>(),
+    ) {
+        let mut bench = Bench { side_first, ..Bench::new(titrant, "50", "5") };
+        bench.log.target = Ph::from_units(target);
+        bench.log.events = events.into_iter().map(|event| (0, event)).collect();
+        if let Advice::Add(proposal) = bench.advice() {
+            prop_assert!(proposal.brings.is_finite() && proposal.brings > 0.0, "{proposal:?}");
+            prop_assert!((0.0..=1.0).contains(&proposal.chance_past), "{proposal:?}");
+            // 500 g, and at most 20 g of each dose above: no dose is more than a hundredth of it in pure substance.
+            let pure = proposal.portion.mass.share(proposal.portion.strength);
+            prop_assert!(proposal.portion.mass > Mass::ZERO && pure <= grams("7"), "{proposal:?}");
+            let expected = expect(&bench.case(), &|id| acid(id.as_str()), &proposal).unwrap();
+            prop_assert!(expected.low <= expected.ph && expected.ph <= expected.high, "{expected:?}");
+        }
+    }
+}
+
 // ---- a whole formula --------------------------------------------------------------------------------------------
 
 fn formula(lines: &str, about: &str) -> (Formula, Sheet) {
@@ -650,7 +703,8 @@ fn prediction_of_a_benzoate_lotion_is_a_range_with_its_blind_spots() {
     assert_eq!(names.iter().map(|id| id.as_str()).collect::<Vec<_>>(), ["xanthan-gum"]);
     assert!(prediction.buffer > 0 && prediction.shift_one_in_ten > 0);
     let water = water_phase(&formula, &totals(&formula), &Shelf::default());
-    assert_eq!(known_of(&water).len(), 2);
+    // The acid may be what the batch is being set with: only the preservative counts as there.
+    assert_eq!(known_of(&water).len(), 1);
 }
 
 #[test]

@@ -104,9 +104,16 @@ pub struct Expected {
 }
 
 /// What a formula is known to hold, for [`Case::known`].
+///
+/// What a pH is set with does not count: such a line may be what is being added now, and to count it as there already
+/// would make the doses too large. If it is there, they are only more careful than they need be.
 pub fn known_of(phase: &WaterPhase) -> Vec<Dissolved> {
     let dissolved = |known: &crate::sheet::ph::Known| {
-        known.row.system().map(|system| Dissolved::of(system, known.amount.middle, 25.0, 0.0))
+        known
+            .row
+            .system()
+            .filter(|_| known.row.adjusts.is_none())
+            .map(|system| Dissolved::of(system, known.amount.middle, 25.0, 0.0))
     };
     phase.known.iter().filter_map(dissolved).collect()
 }
@@ -117,6 +124,8 @@ const MIXING: f64 = 0.03;
 const SAMPLE: (Mass, Mass) = (Mass::micrograms(20_000_000), Mass::micrograms(50_000_000));
 /// Below this a batch is too small to take a side sample from.
 const SMALL_BATCH: Mass = Mass::micrograms(100_000_000);
+/// The most pure acid or base in one dose, as a share of what it goes into: whatever is believed, more is a mistake.
+const MOST_AT_ONCE: f64 = 0.01;
 /// After so many doses a side sample has told what it can.
 const MOST_SIDE_DOSES: usize = 7;
 
@@ -330,7 +339,7 @@ fn on(case: &Case<'_>, course: &Course, vessel: Vessel, down: bool) -> Advice {
         increment = (next.range.1 - so_far).min(0.1 * so_far) / 2.0;
     }
     // kg of pure substance: mol/kg × kg × g/mol ÷ 1000.
-    let pure = increment * state.product * case.titrant.mass / 1000.0;
+    let pure = (increment * state.product * case.titrant.mass / 1000.0).min(MOST_AT_ONCE * state.total);
     let pure = Mass::from_units((pure * 1e9).clamp(0.0, 1e15) as i64);
     let into = Mass::from_units((state.total * 1e9) as i64);
     let Some(portion) = portion(pure, case.strength, case.step, into) else { return Advice::Refuse(Refusal::TooSmall) };

@@ -12,7 +12,15 @@ const RANGE: (f64, f64) = (-2.0, 16.0);
 const HALVINGS: u32 = 40;
 /// Most rounds of bringing the ionic strength into step, and the change at which it is.
 const ROUNDS: u32 = 120;
-const IN_STEP: f64 = 1e-9;
+const IN_STEP: f64 = 1e-8;
+
+/// A root is sought this near to the one before first, and so often halved.
+const NEAR: (f64, u32) = (0.25, 32);
+
+/// 10 to the power of `x`; the exponential is quicker than a general power.
+fn power_of_ten(x: f64) -> f64 {
+    (x * LN10).exp()
+}
 
 /// One acid or base in a mixture.
 #[derive(Debug, Clone)]
@@ -66,10 +74,10 @@ impl Dissolved {
             log += ph - pka + d * (next * next - z * z);
             z = next;
             if log > top {
-                let shrink = 10f64.powf(top - log);
+                let shrink = power_of_ten(top - log);
                 (sum, first, second, top) = (sum * shrink, first * shrink, second * shrink, log);
             }
-            let share = 10f64.powf(log - top);
+            let share = power_of_ten(log - top);
             sum += share;
             first += share * z;
             second += share * z * z;
@@ -128,7 +136,12 @@ impl Mixture {
     /// constant.
     pub fn add(&mut self, row: &Acid, amount: f64, shift: f64) {
         if let Some(system) = row.system() {
-            self.dissolved.push(Dissolved::of(system, amount, self.celsius, shift));
+            let more = Dissolved::of(system, amount, self.celsius, shift);
+            let same = |known: &&mut Dissolved| known.pkas == more.pkas && known.charge == more.charge;
+            match self.dissolved.iter_mut().find(same) {
+                Some(known) => known.molality += more.molality,
+                None => self.dissolved.push(more),
+            }
         }
         self.add_ions(f64::from(row.ion) * amount);
     }
@@ -144,27 +157,32 @@ impl Mixture {
         let kelvin = kelvin(self.celsius);
         let pkw = pkw(kelvin);
         let mut strength = 0.0;
-        let mut solution = self.at_strength(0.0, pkw, kelvin);
+        let mut solution = self.at_strength(0.0, pkw, kelvin, None);
         for round in 0..ROUNDS {
             if !self.active || (solution.strength - strength).abs() < IN_STEP {
                 break;
             }
             // Half steps end any swing between two values.
             strength = if round < 20 { solution.strength } else { (strength + solution.strength) / 2.0 };
-            solution = self.at_strength(strength, pkw, kelvin);
+            solution = self.at_strength(strength, pkw, kelvin, Some(solution.ph));
         }
         solution
     }
 
-    fn at_strength(&self, strength: f64, pkw: f64, kelvin: f64) -> Solution {
+    fn at_strength(&self, strength: f64, pkw: f64, kelvin: f64, last: Option<f64>) -> Solution {
         let d = if self.active { davies(strength, kelvin) } else { 0.0 };
-        let (mut low, mut high) = RANGE;
-        for _ in 0..HALVINGS {
+        let close = last.map(|ph| (ph - NEAR.0, ph + NEAR.0));
+        let holds = |(low, high): &(f64, f64)| self.charge(*low, d, pkw) > 0.0 && self.charge(*high, d, pkw) <= 0.0;
+        let ((mut low, mut high), halvings) = match close.filter(holds) {
+            Some(range) => (range, NEAR.1),
+            None => (RANGE, HALVINGS),
+        };
+        for _ in 0..halvings {
             let middle = f64::midpoint(low, high);
             if self.charge(middle, d, pkw) > 0.0 { low = middle } else { high = middle }
         }
         let ph = f64::midpoint(low, high);
-        let water = 10f64.powf(d - ph) + 10f64.powf(d + ph - pkw);
+        let water = power_of_ten(d - ph) + power_of_ten(d + ph - pkw);
         let (mut strength, mut variance) = (self.strong_strength + water / 2.0, 0.0);
         for dissolved in &self.dissolved {
             let (mean, square) = dissolved.charges(ph, d);
@@ -177,14 +195,14 @@ impl Mixture {
     /// The sum of all charges, in mol per kg of water.
     fn charge(&self, ph: f64, d: f64, pkw: f64) -> f64 {
         let weak: f64 = self.dissolved.iter().map(|dissolved| dissolved.molality * dissolved.charges(ph, d).0).sum();
-        self.strong + weak + 10f64.powf(d - ph) - 10f64.powf(d + ph - pkw)
+        self.strong + weak + power_of_ten(d - ph) - power_of_ten(d + ph - pkw)
     }
 }
 
 /// The undissociated share of an acid, 0 to 1, at a pH: 1 / (1 + 10^(pH - pKa + D)), the constant moved by one step of
 /// charge.
 pub fn undissociated(pka: f64, ph: f64, d: f64) -> f64 {
-    1.0 / (1.0 + 10f64.powf(ph - pka + d))
+    1.0 / (1.0 + power_of_ten(ph - pka + d))
 }
 
 #[cfg(test)]
@@ -237,7 +255,7 @@ mod tests {
             prop_assert!((RANGE.0..=RANGE.1).contains(&solution.ph) && solution.buffer > 0.0);
             // In step: solving at the strength found gives the same pH again.
             let kelvin = kelvin(celsius);
-            let again = mixture.at_strength(solution.strength, pkw(kelvin), kelvin);
+            let again = mixture.at_strength(solution.strength, pkw(kelvin), kelvin, None);
             prop_assert!((again.ph - solution.ph).abs() < 1e-6, "{} against {}", again.ph, solution.ph);
         }
 
