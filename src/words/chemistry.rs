@@ -350,3 +350,73 @@ pub(super) fn emulsion_report(found: &Emulsion, ingredient: Ingredient<'_>) -> V
     }
     value
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::{Document, read_document};
+    use crate::facts::Shelf;
+    use crate::sheet::{Sheet, compute};
+
+    fn lotion(lines: &str) -> (Document, Sheet) {
+        let text = format!(
+            r#"{{"format":"hundred-parts","version":1,"formula":{{"target_ph":"5.4","phases":[
+            {{"kind":"water","lines":[{{"ingredient":"water","percent":"fill-up"}},{lines}]}},
+            {{"kind":"oil","lines":[{{"ingredient":"almond-sweet","percent":"10"}},{{"ingredient":"emulsifying-wax-nf","percent":"1"}}]}}]}}}}"#
+        );
+        let document = read_document(&text, &mut Shelf::default()).unwrap();
+        let sheet = compute(&document.state.formula, &document.state.plan, &Shelf::default());
+        (document, sheet)
+    }
+
+    fn named(document: &Document) -> impl Fn(LineId) -> String {
+        let lines: Vec<_> = document
+            .state
+            .formula
+            .lines()
+            .filter_map(|(_, line)| Some((line.id, line.choice.id()?.to_string())))
+            .collect();
+        move |id| lines.iter().find(|(line, _)| *line == id).map_or_else(String::new, |(_, name)| name.clone())
+    }
+
+    #[test]
+    fn prediction_says_what_it_cannot_see_and_that_a_reading_decides() {
+        let (document, sheet) = lotion(
+            r#"{"ingredient":"sodium-benzoate","percent":"0.5"},{"ingredient":"sodium-bicarbonate","percent":"0.1"},{"ingredient":"xanthan-gum","percent":"0.2"}"#,
+        );
+        let text = prediction(sheet.ph.as_ref().unwrap(), &named(&document), DecimalSign::Point);
+        assert!(text.contains("no substitute for a reading") && text.contains("Not counted: xanthan-gum."), "{text}");
+        assert!(text.contains("Carbon dioxide"), "{text}");
+    }
+
+    #[test]
+    fn meeting_that_is_empty_names_both_sides() {
+        let (document, sheet) =
+            lotion(r#"{"ingredient":"sodium-benzoate","percent":"0.5"},{"ingredient":"carbomer","percent":"0.2"}"#);
+        assert_eq!(
+            meeting(&sheet.window, &named(&document), DecimalSign::Point),
+            "No pH suits all: carbomer needs 5.5 or more, sodium-benzoate needs 5.0 or less. Change one of them."
+        );
+    }
+
+    #[test]
+    fn agent_says_how_little_of_an_acid_is_left_to_act() {
+        let (_, sheet) = lotion(r#"{"ingredient":"sodium-benzoate","percent":"0.5"}"#);
+        let preservation = sheet.preservation.unwrap();
+        assert_eq!(
+            agent(&preservation.agents[0], "Sodium benzoate", DecimalSign::Point),
+            "Sodium benzoate: 0.5\u{2009}% added, 0.424\u{2009}% as acid. At pH 5.4 about 6\u{2009}% of it is undissociated (4.8\u{2009}% to 6.1\u{2009}%), which leaves 0.025\u{2009}% active; 11\u{2009}% at pH 5.1, 3.1\u{2009}% at pH 5.7. Mostly in the inactive form. This pH is outside its window: it does not count."
+        );
+        assert_eq!(preservation.cover, None);
+    }
+
+    #[test]
+    fn emulsion_without_a_meaningful_hlb_speaks_of_the_share() {
+        let (document, sheet) = lotion(r#"{"ingredient":"glycerin","percent":"4"}"#);
+        let text = emulsion(sheet.emulsion.as_ref().unwrap(), &named(&document), DecimalSign::Comma);
+        assert_eq!(
+            text,
+            "Emulsifiers are 10\u{2009}% of the oils. That is less than an emulsion usually needs (common practice). An HLB means nothing for emulsifying-wax-nf: the share counts."
+        );
+    }
+}
