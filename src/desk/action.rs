@@ -1,9 +1,10 @@
 //! Every change that can be made to a document, as one value, and the one function that makes it.
 
-use super::State;
+use super::{Moment, State};
+use crate::batch::{PhEvent, PhLog};
 use crate::facts::{Field, IngredientId};
 use crate::formula::{Area, Audience, Choice, LineId, Pack, PhaseId, PhaseKind, Share, Use};
-use crate::quantity::{MassUnit, Typed};
+use crate::quantity::{Mass, MassUnit, Ph, Typed};
 use crate::sheet::{Basis, Fill, InHand, PlanField, totals};
 
 /// A change to the open formula and its plan.
@@ -65,6 +66,10 @@ pub enum Action {
     Hand(LineId, String),
     /// The unit in which masses are shown.
     Unit(MassUnit),
+    /// A new log of the pH of a batch of this mass, to be brought to this pH; the one before is given up.
+    BeginPh(Mass, Ph),
+    /// Something happened to that pH: one more entry of its log.
+    NotePh(Moment, PhEvent),
     /// The whole state at once: an older version brought back.
     Restore(Box<State>),
 }
@@ -129,7 +134,7 @@ pub enum Made {
 
 /// Makes one change. An action on something that is gone changes nothing.
 pub fn apply(state: &mut State, action: Action) -> Made {
-    let State { formula, plan } = state;
+    let State { formula, plan, ph_log } = state;
     let about = &mut formula.about;
     match action {
         Action::Title(text) => about.title = text,
@@ -170,6 +175,12 @@ pub fn apply(state: &mut State, action: Action) -> Made {
             }
         }
         Action::Unit(unit) => plan.unit = unit,
+        Action::BeginPh(batch, target) => *ph_log = Some(PhLog::new(batch, target)),
+        Action::NotePh(now, event) => {
+            if let Some(log) = ph_log {
+                log.events.push((now.millis(), event));
+            }
+        }
         Action::Restore(older) => *state = *older,
     }
     Made::Nothing

@@ -1,17 +1,20 @@
 //! A document: a formula with its plan, and the versions that were kept of it.
 
 use super::{Moment, Snapshot, read, write};
+use crate::batch::PhLog;
 use crate::formula::Formula;
 use crate::sheet::Plan;
 use std::sync::Arc;
 
-/// What undo goes back over: the formula and the plan for a batch of it.
+/// What undo goes back over: the formula, the plan for a batch of it, and that batch's log.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct State {
     /// The formula.
     pub formula: Formula,
     /// The plan.
     pub plan: Plan,
+    /// What happened to the pH of the batch, once that was begun.
+    pub ph_log: Option<PhLog>,
 }
 
 impl Snapshot for State {

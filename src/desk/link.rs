@@ -31,6 +31,8 @@ pub enum LinkProblem {
 
 fn packed(state: &State, with_notes: bool) -> Vec<u8> {
     let mut state = state.clone();
+    // What happened to one batch is nobody else's.
+    state.ph_log = None;
     if !with_notes {
         state.formula.about.notes.clear();
         let ids: Vec<_> = state.formula.lines().map(|(_, line)| line.id).collect();

@@ -26,7 +26,7 @@ impl core::fmt::Display for ReadProblem {
     }
 }
 
-type Found<T> = Result<T, ReadProblem>;
+pub(super) type Found<T> = Result<T, ReadProblem>;
 
 /// Id, whether it is the maker's own, and its values.
 type ShelfEntry = (IngredientId, bool, Vec<(Field, String)>);
@@ -41,8 +41,8 @@ const MOST_NOTE: usize = 40_000;
 
 /// A value and where it stands.
 #[derive(Clone)]
-struct At<'a> {
-    value: &'a Value,
+pub(super) struct At<'a> {
+    pub(super) value: &'a Value,
     path: String,
 }
 
@@ -51,7 +51,7 @@ fn shorten(text: &str) -> String {
 }
 
 impl<'a> At<'a> {
-    fn wrong<T>(&self, expected: impl Into<String>) -> Found<T> {
+    pub(super) fn wrong<T>(&self, expected: impl Into<String>) -> Found<T> {
         Err(ReadProblem { path: self.path.clone(), found: shorten(&self.value.to_string()), expected: expected.into() })
     }
 
@@ -59,18 +59,18 @@ impl<'a> At<'a> {
         self.value.as_object().map_or_else(|| self.wrong("an object"), Ok)
     }
 
-    fn get(&self, key: &str) -> Found<Option<At<'a>>> {
+    pub(super) fn get(&self, key: &str) -> Found<Option<At<'a>>> {
         let found = self.object()?.get(key).filter(|value| !value.is_null());
         let path = if self.path == "$" { key.to_owned() } else { format!("{}.{key}", self.path) };
         Ok(found.map(|value| At { value, path }))
     }
 
-    fn need(&self, key: &str, expected: &str) -> Found<At<'a>> {
+    pub(super) fn need(&self, key: &str, expected: &str) -> Found<At<'a>> {
         let path = if self.path == "$" { key.to_owned() } else { format!("{}.{key}", self.path) };
         self.get(key)?.map_or_else(|| Err(ReadProblem { path, found: "nothing".into(), expected: expected.into() }), Ok)
     }
 
-    fn list(&self, most: usize) -> Found<Vec<At<'a>>> {
+    pub(super) fn list(&self, most: usize) -> Found<Vec<At<'a>>> {
         let Some(list) = self.value.as_array() else { return self.wrong("a list") };
         if list.len() > most {
             return Err(ReadProblem {
@@ -98,12 +98,12 @@ impl<'a> At<'a> {
         self.get(key)?.map_or_else(|| Ok(String::new()), |at| at.text(most))
     }
 
-    fn index(&self) -> Found<usize> {
+    pub(super) fn index(&self) -> Found<usize> {
         self.value.as_u64().and_then(|n| usize::try_from(n).ok()).map_or_else(|| self.wrong("a whole number"), Ok)
     }
 
     /// One of a fixed set of names; the default where it is missing.
-    fn pick<T: Default>(&self, key: &str, all: &[&str], from: impl Fn(&str) -> Option<T>) -> Found<T> {
+    pub(super) fn pick<T: Default>(&self, key: &str, all: &[&str], from: impl Fn(&str) -> Option<T>) -> Found<T> {
         let Some(at) = self.get(key)? else { return Ok(T::default()) };
         match at.value.as_str().and_then(from) {
             Some(value) => Ok(value),
@@ -210,8 +210,13 @@ fn version(at: &At<'_>) -> Found<Arc<Version>> {
 
 fn state(at: &At<'_>, shelf: Option<&Shelf>) -> Found<State> {
     let formula = formula(&at.need("formula", "a formula")?, shelf)?;
-    let plan = at.get("batch")?.map_or_else(|| Ok(Plan::default()), |batch| plan(&batch, &formula))?;
-    Ok(State { formula, plan })
+    let batch = at.get("batch")?;
+    let plan = batch.as_ref().map_or_else(|| Ok(Plan::default()), |batch| plan(batch, &formula))?;
+    let ph_log = match batch {
+        Some(batch) => batch.get("ph_log")?.map(|log| super::log::read(&log)).transpose()?,
+        None => None,
+    };
+    Ok(State { formula, plan, ph_log })
 }
 
 /// With a shelf, every ingredient must be on it.

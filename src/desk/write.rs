@@ -1,6 +1,6 @@
 //! Writing documents in the open format, version 1. Decimals are text with a point.
 
-use super::{Document, State};
+use super::{Document, State, log};
 use crate::facts::Shelf;
 use crate::formula::{Choice, Formula, Line, Phase, Share};
 use crate::quantity::{MassUnit, Quantity, Reading, Typed};
@@ -147,7 +147,11 @@ fn head() -> Object {
 pub(super) fn state_value(state: &State) -> Value {
     let mut object = head();
     object.insert("formula".into(), formula(&state.formula));
-    object.insert("batch".into(), plan(&state.plan, &state.formula));
+    let mut batch = plan(&state.plan, &state.formula);
+    if let Some(log) = &state.ph_log {
+        batch["ph_log"] = log::write(log);
+    }
+    object.insert("batch".into(), batch);
     object.into()
 }
 

@@ -4,25 +4,36 @@
 //! maker. Nothing here judges a formula; that is for `rules`. There is no clock, no storage and no stored format here:
 //! the desk keeps what [`Shelf::entries`] gives and hands it back to [`Shelf::restore`].
 
+mod acids;
 mod builtin;
 mod carrier;
+mod emulsifiers;
 mod field;
 mod fold;
 mod hlb;
 mod id;
 mod ingredient;
 mod months;
+mod preservatives;
 mod search;
 mod shelf;
+mod skin;
+mod sources;
 mod table;
 
+pub use acids::{Acid, Adjusts, Step, UNCOUNTED, acid, acids};
 pub use carrier::{Solvent, carries, dissolves_in};
+pub use emulsifiers::{Emulsifier, EmulsifierKind, EmulsifierShare, RatioOf, emulsifier};
 pub use field::{Field, Shape, UsualPhase, check};
 pub use fold::fold;
 pub use hlb::Hlb;
 pub use id::{IdProblem, IngredientId};
 pub use ingredient::{Cell, Ingredient, Links, Origin, PhWindow, Sourced, UseRange};
 pub use months::Months;
+pub use preservatives::{
+    Barred, ChildRule, Cover, LabelDuty, Part, Preservative, PreservativeGroup, preservative, preservatives,
+};
 pub use search::{Hit, Matched, search};
 pub use shelf::Shelf;
+pub use skin::skin_window;
 pub use table::{Row, RowProblem, Table, Wrong};

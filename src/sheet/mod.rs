@@ -2,16 +2,22 @@
 //!
 //! Broken or half-typed input never stops it: what could not be read is left out, and whatever depends on it says so.
 
+mod emulsion;
+pub mod hlb;
+pub mod ph;
 mod plan;
 mod premix;
+mod preservation;
 mod round;
 mod scale;
 mod square;
 mod totals;
 mod weigh;
 
+pub use emulsion::{Crowding, Dose, EmulsifierLine, Emulsion, crowding, emulsion};
 pub use plan::{Basis, Fill, InHand, Plan, PlanField, STEPS};
 pub use premix::{Premix, PremixAdvice, least_weighable};
+pub use preservation::{Agent, BAND, Preservation, ShareAt, Works, preservation, share_at};
 pub use round::{fill_up_takes_rest, largest_remainder};
 pub use scale::{Batch, HandLine, ScaleProblem, batch};
 pub use square::{Group, Square, square};
@@ -20,6 +26,7 @@ pub use weigh::{NoSheet, WeighLine, WeighSheet, weigh};
 
 use crate::facts::Shelf;
 use crate::formula::Formula;
+use crate::quantity::Celsius;
 
 /// All that is computed from a formula.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -30,6 +37,14 @@ pub struct Sheet {
     pub square: Square,
     /// The masses of one batch, or why there are none.
     pub weigh: Result<WeighSheet, NoSheet>,
+    /// The pH that its acids, bases and salts make of its water.
+    pub ph: Option<ph::Prediction>,
+    /// The pH that it needs.
+    pub window: ph::Window,
+    /// What its preservatives can do.
+    pub preservation: Option<Preservation>,
+    /// What its emulsifiers can do.
+    pub emulsion: Option<Emulsion>,
 }
 
 /// Computes the whole sheet.
@@ -37,5 +52,14 @@ pub fn compute(formula: &Formula, plan: &Plan, shelf: &Shelf) -> Sheet {
     let totals = totals(formula);
     let square = square(formula, &totals);
     let weigh = weigh(formula, &totals, plan, shelf);
-    Sheet { totals, square, weigh }
+    let water = ph::water_phase(formula, &totals, shelf);
+    Sheet {
+        ph: ph::predict(&water, Celsius::ROOM),
+        window: ph::window(formula, &totals, shelf),
+        preservation: preservation(formula, &totals, shelf, &water),
+        emulsion: emulsion(formula, &totals, shelf),
+        totals,
+        square,
+        weigh,
+    }
 }

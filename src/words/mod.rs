@@ -2,7 +2,9 @@
 //!
 //! Facts come in, sentences go out; nothing is computed or decided here.
 
+pub mod chemistry;
 mod compare;
+pub mod dose;
 mod field;
 mod findings;
 mod names;

@@ -1,12 +1,13 @@
 //! The computed sheet of a document as one JSON object: what `cargo task sheet` prints.
 
+use super::chemistry::{emulsion_report, ph_report, preservation_report};
 use super::findings::finding;
 use crate::desk::{Bench, DocId, Moment, ReadProblem, read_document};
 use crate::facts::Shelf;
 use crate::formula::{Choice, Formula, LineId};
 use crate::quantity::Quantity;
 use crate::rules::Finding;
-use crate::sheet::{Balance, NoSheet, Totals, WeighSheet};
+use crate::sheet::{Balance, NoSheet, Sheet, Totals, WeighSheet};
 use serde_json::{Value, json};
 
 /// Reads a document and gives its sheet. A part that cannot be computed is absent; `weigh_missing` says why.
@@ -26,6 +27,15 @@ pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
         "totals": totals(formula, &derived.sheet.totals),
         "findings": derived.findings.iter().map(|found| one_finding(formula, bench.shelf(), found)).collect::<Vec<_>>(),
     });
+    let ingredient = |id| ingredient(formula, id);
+    let Sheet { ph, window, preservation, emulsion, .. } = &derived.sheet;
+    report["ph"] = ph_report(ph.as_ref(), window, formula.about.target_ph.value(), &ingredient);
+    if let Some(preservation) = preservation {
+        report["preservation"] = preservation_report(preservation, &ingredient);
+    }
+    if let Some(emulsion) = emulsion {
+        report["emulsion"] = emulsion_report(emulsion, &ingredient);
+    }
     match &derived.sheet.weigh {
         Ok(sheet) => report["weigh"] = weigh(formula, sheet),
         Err(why) => report["weigh_missing"] = no_sheet(why),

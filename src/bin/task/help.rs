@@ -15,6 +15,7 @@ cargo task COMMAND
   sheet FILE|-              print the computed sheet of a document as JSON
   bench [--host]            time what the maker waits for, on the host and on the finished page, as ratios;
                             --host leaves out the page
+        [--doses] [--full]  the next pH dose on simulated batches alone; 10 000 a row with --full
   soak [--cases N]          the property tests with many more cases than the tests use
   help                      this text
 ";

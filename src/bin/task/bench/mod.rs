@@ -1,6 +1,7 @@
 //! `cargo task bench`: what the maker waits for, on the host and on the finished page, as ratios where two things are
 //! compared. One run, no limits enforced: a benchmark tells, it does not judge.
 
+mod doses;
 mod recompute;
 
 use crate::arguments::Arguments;
@@ -11,21 +12,33 @@ use crate::{build, setup};
 
 /// Says that this process is the optimised one that measures.
 const MEASURE: &str = "--measure";
+/// Leaves out all but the simulated doses.
+const DOSES: &str = "--doses";
+/// Simulates as many batches as a figure that is published needs.
+const FULL: &str = "--full";
+/// Simulated batches a row: quickly, and in full.
+const BATCHES: (u64, u64) = (200, 10_000);
 
 pub(crate) fn command(words: &[String]) -> Done {
     let mut words = Arguments::new(words);
     let measures = words.flag(MEASURE);
     let host_only = words.flag("--host");
+    let (doses, full) = (words.flag(DOSES), words.flag(FULL));
     words.finish()?;
     if measures {
-        return on_host();
+        if !doses {
+            on_host()?;
+        }
+        doses::print(if full { BATCHES.1 } else { BATCHES.0 });
+        return Ok(());
     }
     let project = Project::find()?;
     println!("Host: building with full optimisation (about a minute the first time) …");
     let mut cargo = child::cargo(&project);
     cargo.args(["run", "--quiet", "--profile", "host-bench", "--bin", "task", "--", "bench", MEASURE]);
+    cargo.args([(DOSES, doses), (FULL, full)].into_iter().filter(|(_, asked)| *asked).map(|(flag, _)| flag));
     Child::new("benchmark of the host", cargo).run()?;
-    if host_only { Ok(()) } else { on_page(&project) }
+    if host_only || doses { Ok(()) } else { on_page(&project) }
 }
 
 fn on_host() -> Done {
