@@ -3,8 +3,11 @@
 use super::{Moment, State};
 use crate::batch::{PhEvent, PhLog};
 use crate::facts::{Field, IngredientId};
-use crate::formula::{Area, Audience, Choice, LineId, Pack, PhaseId, PhaseKind, Share, Use};
+use crate::formula::{
+    Answer, Area, Audience, Choice, LineId, Pack, PaperField, PhaseId, PhaseKind, Region, Share, Use,
+};
 use crate::quantity::{Mass, MassUnit, Ph, Typed};
+use crate::rules::Mend;
 use crate::sheet::{Basis, Fill, InHand, PlanField, totals};
 
 /// A change to the open formula and its plan.
@@ -20,6 +23,8 @@ pub enum Action {
     Audience(Audience),
     /// What it is filled into.
     Pack(Pack),
+    /// Where it is given away or sold.
+    Region(Region),
     /// The pH to reach, as typed.
     TargetPh(String),
     /// Notes.
@@ -70,6 +75,12 @@ pub enum Action {
     BeginPh(Mass, Ph),
     /// Something happened to that pH: one more entry of its log.
     NotePh(Moment, PhEvent),
+    /// A text of label and papers, as typed.
+    Paper(PaperField, String),
+    /// An answer to a finding; one without reason and person takes it back.
+    Answer(Answer),
+    /// What a finding proposes.
+    Mend(Mend),
     /// The whole state at once: an older version brought back.
     Restore(Box<State>),
 }
@@ -98,6 +109,10 @@ pub enum Spot {
     Plan(PlanField),
     /// What is in hand of a line.
     Hand(LineId),
+    /// A text of the papers.
+    Paper(PaperField),
+    /// The answer to a finding.
+    Answer(String),
     /// A value on the shelf.
     Shelf(IngredientId, Field),
 }
@@ -116,6 +131,8 @@ impl Action {
             Self::NoteLine(id, _) => Spot::Line(*id, "note"),
             Self::PlanText(field, _) => Spot::Plan(*field),
             Self::Hand(id, _) => Spot::Hand(*id),
+            Self::Paper(field, _) => Spot::Paper(*field),
+            Self::Answer(answer) => Spot::Answer(answer.finding.clone()),
             _ => return None,
         })
     }
@@ -142,6 +159,7 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         Action::Area(area) => about.area = area,
         Action::Audience(audience) => about.audience = audience,
         Action::Pack(pack) => about.pack = pack,
+        Action::Region(region) => about.region = region,
         Action::TargetPh(text) => about.target_ph = Typed::new(text),
         Action::Notes(text) => about.notes = text,
         Action::AddPhase(kind, name) => return Made::Phase(formula.add_phase(kind, name, usize::MAX)),
@@ -181,6 +199,9 @@ pub fn apply(state: &mut State, action: Action) -> Made {
                 log.events.push((now.millis(), event));
             }
         }
+        Action::Paper(field, text) => formula.papers.set(field, text),
+        Action::Answer(answer) => formula.papers.set_answer(answer),
+        Action::Mend(mend) => return apply_mend(state, mend),
         Action::Restore(older) => *state = *older,
     }
     Made::Nothing
@@ -238,4 +259,37 @@ fn plan_text(state: &mut State, field: PlanField, text: String) {
         // What is in hand is set line by line.
         PlanField::InHand => {}
     }
+}
+
+/// Makes the change that a finding proposes.
+fn apply_mend(state: &mut State, mend: Mend) -> Made {
+    match mend {
+        Mend::Share(id, share) => on_line(state, id, |line| line.share = Share::Typed(Typed::of(share))),
+        Mend::Remove(id) => state.formula.remove_line(id),
+        Mend::ToCoolDown(id) => {
+            let phases = state.formula.phases();
+            let cool = phases.iter().find(|phase| phase.kind == PhaseKind::CoolDown).map(|phase| phase.id);
+            let name = || crate::rules::COOL_DOWN.to_owned();
+            let cool = cool.unwrap_or_else(|| state.formula.add_phase(PhaseKind::CoolDown, name(), usize::MAX));
+            state.formula.move_line(id, cool, usize::MAX);
+        }
+        Mend::Add(ingredient, share, kind) => {
+            let phases = state.formula.phases();
+            let Some(phase) = phases.iter().find(|phase| phase.kind == kind).or(phases.last()).map(|phase| phase.id)
+            else {
+                return Made::Nothing;
+            };
+            if let Some(id) = state.formula.add_line(phase, usize::MAX) {
+                on_line(state, id, |line| {
+                    line.choice = Choice::Known(ingredient);
+                    line.share = Share::Typed(Typed::of(share));
+                });
+                return Made::Line(id);
+            }
+        }
+        Mend::TargetPh(ph) => state.formula.about.target_ph = Typed::of(ph),
+        Mend::FillUp(id) => fill_up(state, id),
+        Mend::Pack(pack) => state.formula.about.pack = pack,
+    }
+    Made::Nothing
 }

@@ -3,7 +3,9 @@
 use super::write::{FORMAT, VERSION};
 use super::{Document, Moment, State, Version};
 use crate::facts::{Field, IngredientId, Shelf};
-use crate::formula::{Area, Audience, Choice, Formula, Line, Pack, PhaseKind, Share, Use};
+use crate::formula::{
+    Answer, Area, Audience, Choice, Formula, Line, Pack, PaperField, Papers, PhaseKind, Region, Share, Use,
+};
 use crate::quantity::{Count, MassUnit, Quantity, Typed};
 use crate::sheet::{Basis, Fill, InHand, Plan};
 use serde_json::{Map, Value};
@@ -228,8 +230,10 @@ fn formula(at: &At<'_>, shelf: Option<&Shelf>) -> Found<Formula> {
     about.area = at.pick("area", &keys(Area::ALL, |v| v.key()), Area::from_key)?;
     about.audience = at.pick("audience", &keys(Audience::ALL, |v| v.key()), Audience::from_key)?;
     about.pack = at.pick("pack", &keys(Pack::ALL, |v| v.key()), Pack::from_key)?;
+    about.region = at.pick("region", &keys(Region::ALL, |v| v.key()), Region::from_key)?;
     about.target_ph = at.typed("target_ph", "5.2")?;
     about.notes = at.text_or_empty("notes", MOST_NOTE)?;
+    formula.papers = papers(at)?;
     let mut lines = 0;
     for phase in at.need("phases", "a list of phases")?.list(MOST_PHASES)? {
         let kind = phase.pick("kind", &keys(PhaseKind::ALL, |v| v.key()), PhaseKind::from_key)?;
@@ -250,6 +254,30 @@ fn formula(at: &At<'_>, shelf: Option<&Shelf>) -> Found<Formula> {
         }
     }
     Ok(formula)
+}
+
+/// The texts of label and papers, and the answers to findings. A text that this program does not know is refused.
+fn papers(at: &At<'_>) -> Found<Papers> {
+    let mut papers = Papers::default();
+    if let Some(texts) = at.get("papers")? {
+        for key in texts.object()?.keys() {
+            let Some(value) = texts.get(key)? else { continue };
+            let Some(field) = PaperField::from_key(key) else {
+                return value.wrong("a text that the papers know");
+            };
+            papers.set(field, value.text(MOST_NOTE)?);
+        }
+    }
+    for entry in at.get("answers")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_LINES))? {
+        papers.set_answer(Answer {
+            finding: entry.need("finding", "the key of a finding")?.text(MOST_NOTE)?,
+            value: entry.text_or_empty("value", MOST_NAME)?,
+            reason: entry.text_or_empty("reason", MOST_NOTE)?,
+            person: entry.text_or_empty("person", MOST_NAME)?,
+            day: entry.text_or_empty("day", MOST_NAME)?,
+        });
+    }
+    Ok(papers)
 }
 
 fn keys<T: Copy>(all: &[T], key: impl Fn(T) -> &'static str) -> Vec<&'static str> {

@@ -2,7 +2,7 @@
 
 use super::{Document, State, log};
 use crate::facts::Shelf;
-use crate::formula::{Choice, Formula, Line, Phase, Share};
+use crate::formula::{Answer, Choice, Formula, Line, Phase, Region, Share};
 use crate::quantity::{MassUnit, Quantity, Reading, Typed};
 use crate::sheet::{Fill, Plan};
 use serde_json::{Map, Value, json};
@@ -63,6 +63,16 @@ fn phase(phase: &Phase) -> Value {
     object.into()
 }
 
+fn answer(answer: &Answer) -> Value {
+    let mut object = Object::new();
+    object.insert("finding".into(), answer.finding.as_str().into());
+    put_text(&mut object, "value", &answer.value);
+    put_text(&mut object, "reason", &answer.reason);
+    put_text(&mut object, "person", &answer.person);
+    put_text(&mut object, "day", &answer.day);
+    object.into()
+}
+
 pub(super) fn formula(formula: &Formula) -> Value {
     let about = &formula.about;
     let mut object = Object::new();
@@ -72,7 +82,18 @@ pub(super) fn formula(formula: &Formula) -> Value {
     object.insert("audience".into(), about.audience.key().into());
     put(&mut object, "target_ph", &about.target_ph);
     object.insert("pack".into(), about.pack.key().into());
+    // What is as it was before there were regions and papers is not written, so older programs still open it.
+    if about.region != Region::default() {
+        object.insert("region".into(), about.region.key().into());
+    }
     put_text(&mut object, "notes", &about.notes);
+    let papers: Object = formula.papers.texts().map(|(field, text)| (field.key().to_owned(), text.into())).collect();
+    if !papers.is_empty() {
+        object.insert("papers".into(), papers.into());
+    }
+    if !formula.papers.answers().is_empty() {
+        object.insert("answers".into(), formula.papers.answers().iter().map(answer).collect());
+    }
     object.insert("phases".into(), formula.phases().iter().map(phase).collect());
     object.into()
 }

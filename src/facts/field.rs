@@ -44,6 +44,14 @@ pub enum Field {
     Components,
     /// Anything else worth knowing.
     Notes,
+    /// What a fragrance or oil holds, as its supplier states it: names and percent, pasted.
+    AllergenStatement,
+    /// The most that the supplier's certificate allows, by category, pasted.
+    Certificate,
+    /// The supplier's documents by name and date.
+    Document,
+    /// The lot on the shelf.
+    Lot,
 }
 
 /// What a field holds, and so how it is typed and checked.
@@ -102,7 +110,7 @@ impl UsualPhase {
 
 impl Field {
     /// All, in the order of a card.
-    pub const ALL: [Self; 19] = [
+    pub const ALL: [Self; 23] = [
         Self::Name,
         Self::Inci,
         Self::Functions,
@@ -122,6 +130,10 @@ impl Field {
         Self::ChildPregnancy,
         Self::Components,
         Self::Notes,
+        Self::AllergenStatement,
+        Self::Certificate,
+        Self::Document,
+        Self::Lot,
     ];
 
     /// The column of the table and the key in files. It never changes.
@@ -146,12 +158,21 @@ impl Field {
             Self::ChildPregnancy => "child_pregnancy",
             Self::Components => "components",
             Self::Notes => "notes",
+            Self::AllergenStatement => "allergen_statement",
+            Self::Certificate => "certificate_limits",
+            Self::Document => "supplier_document",
+            Self::Lot => "lot",
         }
     }
 
     /// The field of a key.
     pub fn from_key(key: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|field| field.key() == key)
+    }
+
+    /// True if only the maker can fill it: what stands on a supplier's papers.
+    pub const fn is_makers(self) -> bool {
+        matches!(self, Self::AllergenStatement | Self::Certificate | Self::Document | Self::Lot)
     }
 
     /// What it holds.
@@ -171,7 +192,11 @@ impl Field {
             | Self::AllergenSource
             | Self::ChildPregnancy
             | Self::Components
-            | Self::Notes => Shape::Text,
+            | Self::Notes
+            | Self::AllergenStatement
+            | Self::Certificate
+            | Self::Document
+            | Self::Lot => Shape::Text,
         }
     }
 

@@ -259,6 +259,11 @@ impl Ingredient {
         self.text(Field::Components)
     }
 
+    /// The supplier's document that the maker named for it.
+    pub fn document(&self) -> Option<&str> {
+        self.text(Field::Document).map(|text| text.value)
+    }
+
     /// Anything else worth knowing.
     pub fn notes(&self) -> Option<Sourced<&str>> {
         self.text(Field::Notes)

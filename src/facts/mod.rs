@@ -5,15 +5,23 @@
 //! the desk keeps what [`Shelf::entries`] gives and hands it back to [`Shelf::restore`].
 
 mod acids;
+mod allergens;
+mod basis;
 mod builtin;
+mod by_inci;
 mod carrier;
+mod classes;
+mod composition;
 mod emulsifiers;
 mod field;
 mod fold;
+mod hazards;
 mod hlb;
 mod id;
 mod ingredient;
+mod limits;
 mod months;
+mod net_content;
 mod preservatives;
 mod search;
 mod shelf;
@@ -22,14 +30,22 @@ mod sources;
 mod table;
 
 pub use acids::{Acid, Adjusts, Step, UNCOUNTED, acid, acids};
+pub use allergens::{Allergen, allergen, allergen_of_cas, allergens};
+pub use basis::{Basis, Seen, source_text};
+pub use by_inci::preservative_named;
 pub use carrier::{Solvent, carries, dissolves_in};
+pub use classes::{Criterion, criterion, in_class, share_in, us_name};
+pub use composition::{Composition, Contained, certificate_limit, read_composition};
 pub use emulsifiers::{Emulsifier, EmulsifierKind, EmulsifierShare, RatioOf, emulsifier};
 pub use field::{Field, Shape, UsualPhase, check};
 pub use fold::fold;
+pub use hazards::{Hazard, When, hazard, hazards, statement};
 pub use hlb::Hlb;
 pub use id::{IdProblem, IngredientId};
 pub use ingredient::{Cell, Ingredient, Links, Origin, PhWindow, Sourced, UseRange};
+pub use limits::{Limit, limits};
 pub use months::Months;
+pub use net_content::{Tolerance, tolerances};
 pub use preservatives::{
     Barred, ChildRule, Cover, LabelDuty, Part, Preservative, PreservativeGroup, preservative, preservatives,
 };

@@ -2,8 +2,12 @@
 //!
 //! Broken or half-typed input never stops it: what could not be read is left out, and whatever depends on it says so.
 
+mod allergens;
 mod emulsion;
 pub mod hlb;
+mod label;
+mod makeup;
+mod net_content;
 pub mod ph;
 mod plan;
 mod premix;
@@ -14,7 +18,11 @@ mod square;
 mod totals;
 mod weigh;
 
+pub use allergens::{AllergenSum, allergen_sums, asked_for};
 pub use emulsion::{Crowding, Dose, EmulsifierLine, Emulsion, crowding, emulsion};
+pub use label::{Label, Listed, ListedKind, Open, label};
+pub use makeup::{Bit, Makeup, Scent, Trust, makeup};
+pub use net_content::{Bounds, Fills, bounds, check_fills, fill_target};
 pub use plan::{Basis, Fill, InHand, Plan, PlanField, STEPS};
 pub use premix::{Premix, PremixAdvice, least_weighable};
 pub use preservation::{Agent, BAND, Preservation, ShareAt, Works, preservation, share_at};
@@ -45,6 +53,10 @@ pub struct Sheet {
     pub preservation: Option<Preservation>,
     /// What its emulsifiers can do.
     pub emulsion: Option<Emulsion>,
+    /// What it consists of, substance by substance.
+    pub makeup: Makeup,
+    /// The label's list of ingredients.
+    pub label: Label,
 }
 
 /// Computes the whole sheet.
@@ -52,12 +64,15 @@ pub fn compute(formula: &Formula, plan: &Plan, shelf: &Shelf) -> Sheet {
     let totals = totals(formula);
     let square = square(formula, &totals);
     let weigh = weigh(formula, &totals, plan, shelf);
+    let makeup = makeup(formula, &totals, shelf);
     let water = ph::water_phase(formula, &totals, shelf);
     Sheet {
         ph: ph::predict(&water, Celsius::ROOM),
         window: ph::window(formula, &totals, shelf),
         preservation: preservation(formula, &totals, shelf, &water),
         emulsion: emulsion(formula, &totals, shelf),
+        label: label(formula, &totals, &makeup, shelf),
+        makeup,
         totals,
         square,
         weigh,

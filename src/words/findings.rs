@@ -1,6 +1,7 @@
 //! Findings and refusals as sentences: what, how much, compared with what, do what.
 
 use super::problem;
+use super::safety::safety;
 use crate::quantity::{Kind, Mass, Percent, Quantity};
 use crate::rules::{Fact, Finding};
 use crate::sheet::{Balance, NoSheet, PlanField, ScaleProblem};
@@ -51,6 +52,7 @@ pub fn finding(finding: &Finding, names: &[String]) -> String {
             grams(*least),
             if *premix { "Make the premix on the weigh sheet." } else { "Make a larger batch, or use a finer scale." }
         ),
+        Fact::Said(said) => safety(finding, *said),
     }
 }
 

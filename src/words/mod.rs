@@ -9,8 +9,10 @@ mod field;
 mod findings;
 mod names;
 pub mod page;
+mod papers;
 mod problems;
 mod report;
+mod safety;
 mod sheet;
 mod totals;
 
@@ -18,8 +20,10 @@ pub use compare::{change_text, compared_share, comparison_text, shelf_adds};
 pub use field::FieldText;
 pub use findings::{finding, no_sheet, scale_problem};
 pub use names::{choice_name, line_text};
+pub use papers::label_open;
 pub use problems::{ambiguous, kind_example, problem};
 pub use report::sheet_report;
+pub use safety::known_to;
 pub use sheet::{SheetStyle, larger_batch, premix_text};
 pub use totals::{parts_text, phase_total_text, shared_cells, total_text};
 

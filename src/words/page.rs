@@ -223,6 +223,7 @@ pub const fn pack(value: Pack) -> &'static str {
         Pack::Tube => "tube",
         Pack::Bottle => "bottle",
         Pack::Bar => "bar",
+        Pack::Spray => "spray bottle",
     }
 }
 
@@ -265,5 +266,9 @@ pub const fn field(field: Field) -> &'static str {
         Field::ChildPregnancy => "Children, pregnancy",
         Field::Components => "Made of",
         Field::Notes => "Notes",
+        Field::AllergenStatement => "Supplier\u{2019}s allergen statement",
+        Field::Certificate => "Certificate limits, % by category",
+        Field::Document => "Supplier\u{2019}s documents",
+        Field::Lot => "Lot",
     }
 }

@@ -7,7 +7,7 @@ use crate::facts::Shelf;
 use crate::formula::{Choice, Formula, LineId};
 use crate::quantity::Quantity;
 use crate::rules::Finding;
-use crate::sheet::{Balance, NoSheet, Sheet, Totals, WeighSheet};
+use crate::sheet::{Balance, Label, NoSheet, Sheet, Totals, WeighSheet};
 use serde_json::{Value, json};
 
 /// Reads a document and gives its sheet. A part that cannot be computed is absent; `weigh_missing` says why.
@@ -36,6 +36,8 @@ pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
     if let Some(emulsion) = emulsion {
         report["emulsion"] = emulsion_report(emulsion, &ingredient);
     }
+    report["label"] = label(&derived.sheet.label);
+    report["rules_known_to"] = crate::rules::KNOWN_TO.into();
     match &derived.sheet.weigh {
         Ok(sheet) => report["weigh"] = weigh(formula, sheet),
         Err(why) => report["weigh_missing"] = no_sheet(why),
@@ -115,6 +117,28 @@ fn weigh(formula: &Formula, sheet: &WeighSheet) -> Value {
         "largest_rounding_error_percent": sheet.worst.and_then(|id| sheet.line(id)).map_or("0".to_owned(), |line| line.error.canonical()),
         "lines": lines,
         "premixes": premixes,
+    })
+}
+
+/// The label's list in order, and every allergen of the product with whether it must be named.
+fn label(label: &Label) -> Value {
+    let allergens: Vec<Value> = label
+        .allergens
+        .iter()
+        .map(|sum| {
+            json!({
+                "name": sum.allergen.name,
+                "percent": sum.share.canonical(),
+                "threshold_percent": sum.threshold.canonical(),
+                "named": sum.named,
+                "source": sum.allergen.basis.source,
+            })
+        })
+        .collect();
+    json!({
+        "ingredients": label.names(),
+        "allergens": allergens,
+        "missing": label.open.iter().map(super::label_open).collect::<Vec<_>>(),
     })
 }
 
