@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::builtin::material;
+use super::builtin::{material, materials};
 use super::{Field, Preservative, PreservativeGroup, fold, preservatives};
 
 static NAMES: LazyLock<Vec<(String, &'static Preservative)>> = LazyLock::new(|| {
@@ -12,7 +12,16 @@ static NAMES: LazyLock<Vec<(String, &'static Preservative)>> = LazyLock::new(|| 
         // A row whose INCI cell is empty stands for the substances among its other names. Of antioxidants taken for
         // preservatives nothing need be counted.
         match material.fact(Field::Inci).map(|fact| fact.text) {
-            Some(inci) => names.push((fold(inci.split("; ").next().unwrap_or(inci)), row)),
+            // Of two names on one label the one counts that is no other ingredient's (silver citrate, not citric acid).
+            Some(inci) => {
+                let others = |name: &str| {
+                    materials().iter().any(|other| {
+                        other.id.as_str() != row.id && other.fact(Field::Inci).is_some_and(|fact| fact.text == name)
+                    })
+                };
+                let name = inci.split("; ").find(|name| !others(name)).unwrap_or(inci);
+                names.push((fold(name), row));
+            }
             None if row.id != "antioxidants-no" => names.extend(material.also.iter().map(|name| (fold(name), row))),
             None => {}
         }
@@ -38,6 +47,10 @@ mod tests {
             ("SODIUM BENZOATE", Some("sodium-benzoate")),
             ("Isobutylparaben", Some("banned-parabens")),
             ("Potassium Benzoate", Some("benzoates-other")),
+            ("Silver Citrate", Some("silver-citrate")),
+            ("Citric Acid", None),
+            ("Methylchloroisothiazolinone", Some("cmit-mit")),
+            ("Methylisothiazolinone", Some("methylisothiazolinone")),
             ("Tocopherol", None),
             ("Glycerin", None),
         ] {

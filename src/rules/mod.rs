@@ -39,6 +39,7 @@ mod region;
 mod said;
 mod source_allergens;
 mod spectrum;
+mod standing;
 mod sum;
 mod too_small;
 mod unpreserved;
@@ -47,6 +48,7 @@ mod unread;
 pub use case::Case;
 pub use finding::{Amount, Detail, Fact, Finding, Grade, Mend};
 pub use said::Said;
+pub use standing::{Standing, standing};
 
 use crate::facts::Shelf;
 use crate::formula::Formula;

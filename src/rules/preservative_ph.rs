@@ -28,15 +28,26 @@ pub(super) fn counts(row: &Preservative, ph: Option<Ph>) -> bool {
     }
 }
 
+/// True for a preservative of the list that is allowed in such a product; what must be taken out preserves nothing.
+pub(super) fn may_preserve(case: Case<'_>, row: &Preservative) -> bool {
+    let limit = if case.leave_on() { row.leave_on } else { row.rinse_off };
+    row.group == PreservativeGroup::Listed && limit != Some(Percent::ZERO)
+}
+
+/// The pH up to which a preservative works well.
+fn bound(row: &Preservative) -> Option<Ph> {
+    row.window.and_then(|window| window.max)
+}
+
 fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     if !case.is_wet() || case.is_kept_otherwise() {
         return;
     }
     let ph = case.ph();
-    let of = |bit: &Bit| bit.preservative().filter(|row| row.group == PreservativeGroup::Listed);
+    let of = |bit: &Bit| bit.preservative().filter(|row| may_preserve(case, row));
     let present: Vec<(&Bit, &'static Preservative)> =
         case.bits().iter().filter_map(|bit| Some((bit, of(bit)?))).filter(|(bit, _)| bit.high.units() > 0).collect();
-    let acids: Vec<_> = present.iter().filter(|(_, row)| row.acid.is_some()).collect();
+    let acids: Vec<_> = present.iter().filter(|(_, row)| row.acid.is_some() && bound(row).is_some()).collect();
     if acids.is_empty() {
         return;
     }
@@ -45,7 +56,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     let left = present.iter().any(|(_, row)| counts(row, ph));
     let all_acids = acids.len() == present.len();
     let lines = || acids.iter().map(|(bit, _)| bit.line);
-    let lowest = acids.iter().filter_map(|(_, row)| row.window.and_then(|window| window.max)).min();
+    let lowest = acids.iter().filter_map(|(_, row)| bound(row)).min();
     let subject = super::case::names(&acids.iter().map(|(bit, _)| *bit).collect::<Vec<_>>());
     let Some(ph) = ph else {
         let grade = if all_acids { Grade::Stop } else { Grade::Care };
@@ -71,7 +82,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
             continue;
         };
         let active = (row.counts(bit.middle()).units() as f64 * share).round() as i64;
-        let max = row.window.and_then(|window| window.max);
+        let max = bound(row);
         let (grade, said) = match max {
             Some(max) if ph <= max => (Grade::Fine, Said::AcidWorks),
             _ if counts(row, Some(ph)) => (Grade::Care, Said::AcidWeak),

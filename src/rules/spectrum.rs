@@ -4,7 +4,7 @@
 //! Source: Steinberg 2005 on what preservatives act against; the grades are from memory, so nothing here stops: only a
 //! challenge test tells.
 
-use super::preservative_ph::counts;
+use super::preservative_ph::{counts, may_preserve};
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
 use crate::facts::{Basis, Cover, Preservative, PreservativeGroup, Seen, criterion, preservative, source_text};
 use crate::formula::{Audience, Pack};
@@ -16,7 +16,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     if !case.is_wet() || case.is_kept_otherwise() {
         return;
     }
-    let works = |row: &Preservative| row.group == PreservativeGroup::Listed && counts(row, case.ph());
+    let works = |row: &Preservative| may_preserve(case, row) && counts(row, case.ph());
     let working: Vec<(&Bit, &'static Preservative)> =
         case.bits().iter().filter_map(|bit| Some((bit, bit.preservative().filter(|row| works(row))?))).collect();
     if working.is_empty() {
