@@ -20,7 +20,10 @@ pub use compare::{change_text, compared_share, comparison_text, shelf_adds};
 pub use field::FieldText;
 pub use findings::{finding, no_sheet, scale_problem};
 pub use names::{choice_name, line_text};
-pub use papers::label_open;
+pub use papers::{
+    NO_ASSESSMENT, answered, bundle_paper, caution, content, fill_sentence, gap, label_open, label_paper, region,
+    safety_paper,
+};
 pub use problems::{ambiguous, kind_example, problem};
 pub use report::sheet_report;
 pub use safety::known_to;
