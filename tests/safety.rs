@@ -1186,3 +1186,78 @@ fn messages_table_is_in_step() {
     keys.dedup();
     assert_eq!(keys.len(), Said::ALL.len());
 }
+
+fn vectors(text: &str) -> Vec<Vec<String>> {
+    let table = hundred_parts::facts::Table::read(text);
+    let header = table.header().to_vec();
+    table.rows().map(|row| header.iter().map(|name| row.get(name).unwrap().to_owned()).collect()).collect()
+}
+
+/// Source: molar masses of the library molmass 2026.1.8, and Directive 76/211/EEC Annex I applied by a script of its own
+/// (`tests/vectors/safety.py`).
+#[test]
+fn tables_agree_with_outside_numbers() {
+    use hundred_parts::facts::{fold, limits, preservative, share_in};
+    use hundred_parts::quantity::{Mass, Percent, Quantity};
+    let percent = |units: Percent| units.units() as f64 / 1e6;
+    let rows = vectors(include_str!("vectors/safety.csv"));
+    assert!(rows.len() >= 50, "{}", rows.len());
+    for row in rows {
+        let [kind, key, value] = row.as_slice() else { panic!("{row:?}") };
+        let expected: f64 = value.parse().unwrap();
+        let found = match kind.as_str() {
+            "factor" => match preservative(key) {
+                Some(row) => percent(row.counted),
+                None => {
+                    let name = fold(key);
+                    let parts = limits().iter().flat_map(|limit| &limit.names).filter(|(known, _)| *known == name);
+                    percent(parts.map(|(_, part)| *part).next().unwrap_or_else(|| panic!("{key}")))
+                }
+            },
+            "releaser" => percent(share_in("releaser", &fold(key)).unwrap().0),
+            "tolerance" => {
+                let nominal = Mass::from_canonical(key).unwrap();
+                hundred_parts::sheet::bounds(nominal).unwrap().error.units() as f64 / 1e6
+            }
+            other => panic!("{other}"),
+        };
+        // Releasers are carried to a tenth of a percent, factors to a hundredth.
+        let tolerance = match kind.as_str() {
+            "factor" => 0.01,
+            "releaser" => 0.06,
+            _ => 1e-9,
+        };
+        assert!((found - expected).abs() <= tolerance, "{kind} {key}: {found} against {expected}");
+    }
+}
+
+/// Source: the statements of the Globally Harmonized System, revision 11, with those of the European Union, in a public
+/// transcription read in November 2026. Hazard statements are the same to the letter but for British spelling; of
+/// precautionary ones, which leave a choice, nothing is added to the words of the list.
+#[test]
+fn statements_agree_with_the_published_list() {
+    let words = |text: &str| -> Vec<String> {
+        let plain = text.to_lowercase().replace("vapour", "vapor").replace("centre", "center");
+        plain.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_owned).collect()
+    };
+    let rows = vectors(include_str!("vectors/ghs-statements.csv"));
+    assert_eq!(rows.len(), 56);
+    for row in &rows {
+        let code = if row[0] == "H361" { "H361d" } else { &row[0] };
+        let ours = words(&hundred_parts::facts::statement(code).unwrap_or_else(|| panic!("{code}")));
+        let theirs = words(&row[1]);
+        if row[0].starts_with('P') || row[0] == "H361" {
+            for word in &ours {
+                assert!(theirs.contains(word) || ["or", "and"].contains(&word.as_str()), "{code}: {word}");
+            }
+        } else {
+            assert_eq!(ours, theirs, "{code}");
+        }
+    }
+    for hazard in hundred_parts::facts::hazards() {
+        for code in hazard.statements.iter().chain(&hazard.precautions).flat_map(|code| code.split('+')) {
+            let known = rows.iter().any(|row| row[0] == code || (code == "H361d" && row[0] == "H361"));
+            assert!(known, "{}: {code} is not in the list", hazard.id);
+        }
+    }
+}

@@ -17,6 +17,8 @@ pub struct BundleSubstance {
     pub name: String,
     /// What it does, by the shelf.
     pub functions: String,
+    /// True if it is inside a fragrance or oil of the list.
+    pub inside: bool,
     /// Least and greatest share.
     pub range: (Percent, Percent),
     /// Whether the range is from a supplier, plain, or from memory.
@@ -143,7 +145,8 @@ fn substances(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<BundleSubs
         let line = formula.line(bit.line).and_then(|line| line.choice.id()).and_then(|id| shelf.entry(id));
         found.push(BundleSubstance {
             name: bit.name.clone(),
-            functions: line.map_or_else(String::new, |entry| entry.functions().join(", ")),
+            functions: line.filter(|_| !bit.inside).map_or_else(String::new, |entry| entry.functions().join(", ")),
+            inside: bit.inside,
             range: (bit.low, bit.high),
             trust: bit.trust,
         });

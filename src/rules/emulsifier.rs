@@ -47,7 +47,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     findings.push(
         Finding::said(RULE.code, grade, said, bound.basis)
             .on(emulsifiers.iter().map(|line| line.1.id))
-            .found(Amount::Percent(dose))
+            .found(Amount::Percent(Percent::from_units((dose.units() + 50_000) / 100_000 * 100_000)))
             .against(Amount::Percent(bound.percent()))
             .more(Amount::Percent(oil).text()),
     );

@@ -443,7 +443,7 @@ fn formula_table(facts: &BundleFacts) -> Part {
             one.name.clone(),
             share(one.range.0),
             share(one.range.1),
-            one.functions.clone(),
+            if one.inside { "within a fragrance or oil".to_owned() } else { one.functions.clone() },
             known(one.trust).to_owned(),
         ]
     });

@@ -11,7 +11,7 @@ pub(crate) fn page(paper: &Paper) -> String {
     });
     let size = sheet.map_or_else(String::new, |labels| {
         let (width, height) = labels.format.page_um;
-        format!("@page:first {{ size: {} {}; margin: 0; @bottom-left {{ content: none }} @bottom-right {{ content: none }} }}", mm(width), mm(height))
+        format!("body {{ max-width: none; margin: 0; padding: 0 !important }} @page {{ size: {0} {1} }} @page:first {{ margin: 0; @bottom-left {{ content: none }} @bottom-right {{ content: none }} }}", mm(width), mm(height))
     });
     let mut body = String::new();
     if sheet.is_none() {
@@ -29,13 +29,13 @@ pub(crate) fn page(paper: &Paper) -> String {
 /// Black on white; table heads repeat, rows and frames are not split.
 const STYLE: &str = "\
 @page { margin: 16mm 16mm 18mm; @bottom-right { content: \"page \" counter(page) \" of \" counter(pages) } }\
-body { font: 10pt/1.35 system-ui, sans-serif; color: #000; background: #fff; max-width: 178mm; margin: 0 auto }\
+body { font: 9.5pt/1.3 system-ui, sans-serif; color: #000; background: #fff; max-width: 178mm; margin: 0 auto }\
 h1 { font-size: 16pt; margin: 0 0 4mm } h2 { font-size: 12pt; margin: 5mm 0 2mm } h3 { font-size: 10.5pt; margin: 3mm 0 1mm }\
 h2, h3 { break-after: avoid } p { margin: 0 0 2mm } ul, ol { margin: 0 0 2mm; padding-left: 5mm }\
 table { border-collapse: collapse; width: 100%; margin: 0 0 3mm } thead { display: table-header-group } tr { break-inside: avoid }\
-th, td { border: 0.2mm solid #000; padding: 0.8mm 1.5mm; text-align: left; vertical-align: top; overflow-wrap: anywhere } td.n { text-align: right; font-variant-numeric: tabular-nums }\
+th, td { border: 0.2mm solid #000; padding: 0.8mm 1.5mm; text-align: left; vertical-align: top; overflow-wrap: break-word } td.n { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums }\
 .frame { border: 0.5mm solid #000; padding: 2mm 3mm; margin: 0 0 3mm; break-inside: avoid } .new { break-before: page }\
-.signs { display: flex; gap: 2mm } .signs svg { width: 14mm; height: 14mm }\
+.signs { float: left; margin: 0 3mm 1mm 0 } .signs svg { width: 12mm; height: 12mm } .frame { font-size: 8.5pt } .frame h3 { margin-top: 0 }\
 .sheet { position: relative; max-width: none } .label { position: absolute; box-sizing: border-box; border: 0.1mm dashed #999; padding: 2mm; overflow: hidden }\
 .label p { margin: 0 0 0.3mm; line-height: 1.2 } .ruler { position: absolute }\
 @media screen { body { padding: 8mm } }";
