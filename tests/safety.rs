@@ -985,13 +985,13 @@ fn regions_say_what_differs() {
 /// The invented demo is free of Stops; three planted mistakes show, and the proposed changes mend them.
 #[test]
 fn demo_shows_three_planted_mistakes_and_their_mending() {
-    use hundred_parts::desk::{Action, Bench, DocId, Moment, demo};
+    use hundred_parts::desk::{Action, Bench, Cupboard, DocId, Moment, demo};
     use hundred_parts::formula::LineId;
     let now = Moment::from_millis(0);
     let stops = |bench: &Bench| -> Vec<&'static str> {
         bench.derive().findings.iter().filter(|finding| finding.grade == Grade::Stop).map(key).collect()
     };
-    let mut bench = Bench::new(DocId::random(1), demo(), Shelf::default(), now);
+    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
     assert_eq!(stops(&bench), Vec::<&str>::new());
     let line = |bench: &Bench, id: &str| -> LineId {
         let wanted = IngredientId::parse(id).unwrap();
