@@ -7,15 +7,9 @@
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
 use crate::facts::{Acid, Basis, Preservative, PreservativeGroup, Seen, acid, source_text};
 use crate::quantity::{Percent, Ph, Quantity};
-use crate::sheet::Bit;
+use crate::sheet::{Bit, share_at};
 
 pub(super) const RULE: Rule = Rule { code: "preservative-ph", check };
-
-/// How much of an acid is undissociated at a pH.
-pub(super) fn undissociated(acid: &Acid, ph: Ph) -> Option<f64> {
-    let pka = acid.steps.first()?.pka;
-    Some(1.0 / (1.0 + 10f64.powf(ph.units() as f64 / 100.0 - pka)))
-}
 
 /// Whether a preservative counts at a pH. One of which no range is known counts.
 pub(super) fn counts(row: &Preservative, ph: Option<Ph>) -> bool {
@@ -77,11 +71,8 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         });
     }
     for (bit, row) in acids {
-        let Some(share) = row.acid.and_then(acid).and_then(Acid::system).and_then(|acid| undissociated(acid, ph))
-        else {
-            continue;
-        };
-        let active = (row.counts(bit.middle()).units() as f64 * share).round() as i64;
+        let system = row.acid.and_then(acid).and_then(Acid::system);
+        let Some(share) = system.and_then(|acid| share_at(acid, ph, row.counts(bit.middle()), false)) else { continue };
         let max = bound(row);
         let (grade, said) = match max {
             Some(max) if ph <= max => (Grade::Fine, Said::AcidWorks),
@@ -92,7 +83,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
             .if_holds(seen(row))
             .on([bit.line])
             .about(&*bit.name)
-            .found(Amount::Percent(rounded(active)))
+            .found(Amount::Percent(rounded(share.active.units())))
             .more(ph.canonical());
         if let Some(max) = max {
             finding = finding.against(Amount::Ph(max));
@@ -136,7 +127,8 @@ mod tests {
             ("levulinic-acid", 500, 29.0),
             ("anisic-acid", 500, 23.0),
         ] {
-            let share = undissociated(acid(id).unwrap(), Ph::from_units(ph)).unwrap() * 100.0;
+            let share = share_at(acid(id).unwrap(), Ph::from_units(ph), Percent::WHOLE, false).unwrap();
+            let share = share.share.units() as f64 / 1e6;
             assert!((share - percent).abs() <= percent * 0.08 + 0.6, "{id} at {ph}: {share} against {percent}");
         }
     }
