@@ -8,7 +8,7 @@
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
 use crate::facts::{Basis, ChildRule, Seen, criterion, fold, in_class, source_text};
 use crate::formula::{Area, Audience, LineId};
-use crate::quantity::Quantity;
+use crate::quantity::{Percent, Quantity};
 
 pub(super) const RULE: Rule = Rule { code: "children", check };
 
@@ -99,30 +99,33 @@ fn custom() -> Basis {
 
 /// What is left out by custom.
 fn customs(case: Case<'_>, taken: &[LineId], findings: &mut Vec<Finding>) {
-    let mut say = |grade, said, lines: Vec<LineId>, subject: String, value| {
-        if !lines.is_empty() {
-            findings.push(
-                Finding::said(RULE.code, grade, said, custom())
-                    .mend(lines.iter().copied().map(Mend::Remove))
-                    .on(lines)
-                    .about(subject)
-                    .found(Amount::Percent(value)),
-            );
+    let mut say = |said, lines: Vec<LineId>, subject: String, value, limit: Option<Percent>| {
+        if lines.is_empty() {
+            return;
         }
+        let finding = Finding::said(RULE.code, Grade::Stop, said, custom())
+            .mend(lines.iter().copied().map(Mend::Remove))
+            .on(lines)
+            .about(subject)
+            .found(Amount::Percent(value));
+        findings.push(match limit {
+            Some(limit) => finding.against(Amount::Percent(limit)),
+            None => finding,
+        });
     };
     for scent in case.sheet.makeup.scents.iter().filter(|scent| !taken.contains(&scent.line)) {
-        say(Grade::Stop, Said::ScentUnderThree, vec![scent.line], case.name(scent.line), scent.share);
+        say(Said::ScentUnderThree, vec![scent.line], case.name(scent.line), scent.share, None);
     }
-    let alcohol = case.class("alcohol");
-    if alcohol.most() > criterion("child-alcohol").percent() {
-        say(Grade::Stop, Said::AlcoholUnderThree, alcohol.lines(), alcohol.names(), alcohol.most());
+    let (alcohol, bound) = (case.class("alcohol"), criterion("child-alcohol").percent());
+    if alcohol.most() > bound {
+        say(Said::AlcoholUnderThree, alcohol.lines(), alcohol.names(), alcohol.most(), Some(bound));
     }
     let acids = case.class("aha");
     if acids.most() >= criterion("active-aha").percent() {
-        say(Grade::Stop, Said::AcidUnderThree, acids.lines(), acids.names(), acids.most());
+        say(Said::AcidUnderThree, acids.lines(), acids.names(), acids.most(), None);
     }
     let retinoids = case.class("retinoid");
-    say(Grade::Stop, Said::RetinoidUnderThree, retinoids.lines(), retinoids.names(), retinoids.most());
+    say(Said::RetinoidUnderThree, retinoids.lines(), retinoids.names(), retinoids.most(), None);
     for (_, line, share, entry) in case.known_lines() {
         let Some(source) = entry.allergen_source().filter(|_| !entry.has_function("Fragrance")) else { continue };
         let flagged = in_class("source-flag", &fold(source.value)).is_some();
