@@ -6,7 +6,7 @@
 use super::{LabelFacts, label_facts, line_name};
 use crate::facts::{Field, Shelf};
 use crate::formula::{Answer, Formula, PaperField};
-use crate::quantity::{Celsius, Percent, Typed};
+use crate::quantity::{Celsius, Percent, Typed, sort_by};
 use crate::rules::{Finding, Grade, Standing, standing};
 use crate::sheet::Sheet;
 
@@ -151,7 +151,7 @@ fn substances(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<BundleSubs
             trust: bit.trust,
         });
     }
-    found.sort_by(|a, b| b.range.1.cmp(&a.range.1).then_with(|| a.name.cmp(&b.name)));
+    sort_by(&mut found, |a, b| b.range.1.cmp(&a.range.1).then_with(|| a.name.cmp(&b.name)));
     found
 }
 

@@ -3,7 +3,7 @@
 use super::Makeup;
 use crate::facts::{Allergen, allergen, allergens};
 use crate::formula::{About, LineId, Region, Use};
-use crate::quantity::Percent;
+use crate::quantity::{Percent, sort_by};
 
 /// One allergen of the product.
 #[derive(Debug, Clone)]
@@ -71,6 +71,6 @@ pub fn allergen_sums(about: &About, makeup: &Makeup) -> Vec<AllergenSum> {
         sum.named = sum.share > sum.threshold && asked_for(about.region, sum.allergen);
     }
     let place = |name: &str| allergens().iter().position(|row| row.name == name);
-    sums.sort_by_key(|sum| place(sum.allergen.name));
+    sort_by(&mut sums, |a, b| place(a.allergen.name).cmp(&place(b.allergen.name)));
     sums
 }

@@ -6,7 +6,7 @@
 use super::{AllergenSum, Makeup, Totals, allergen_sums};
 use crate::facts::{Shelf, fold, in_class, us_name};
 use crate::formula::{Choice, Formula, PaperField, Region};
-use crate::quantity::Percent;
+use crate::quantity::{Percent, sort_by};
 
 /// One name in the list.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -113,8 +113,9 @@ pub fn label(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf)
     for one in &mut listed {
         one.under_one = one.share < ONE;
     }
-    listed
-        .sort_by(|a, b| order(a).cmp(&order(b)).then_with(|| b.share.cmp(&a.share)).then_with(|| a.name.cmp(&b.name)));
+    sort_by(&mut listed, |a, b| {
+        order(a).cmp(&order(b)).then_with(|| b.share.cmp(&a.share)).then_with(|| a.name.cmp(&b.name))
+    });
     Label { ingredients: listed, allergens, open: open(formula, totals, makeup, shelf) }
 }
 
