@@ -179,7 +179,7 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} and {more} make nitrosamines together, which cause cancer. Take one of them out."
         }
         Said::NoAntioxidant => {
-            "{subject} come to {value} of the product and go rancid fast; from {limit} on an antioxidant is usual. Add one, such as mixed tocopherols, to the oils."
+            "{value} of the product are oils that go rancid fast ({subject}); from {limit} on an antioxidant is usual. Add one, such as mixed tocopherols."
         }
         Said::NoCertificate => {
             "For {subject} ({value} of the product) no limit of its supplier\u{2019}s certificate is entered for category {more}. Ask for the certificate and enter it on the shelf."
@@ -198,7 +198,7 @@ const fn template(said: Said, fed: bool) -> &'static str {
         }
         Said::NoPh => "No pH is stated. Measure it, enter the target, and see what it does to preservative and skin.",
         Said::NoPhForAcids => {
-            "{subject} works only in acid, and no pH is stated. Set a target of {limit} or less, and measure it."
+            "Only acid makes {subject} work, and no pH is stated. Set a target of {limit} or less, and measure it."
         }
         Said::NoStatement => {
             "What allergens {subject} ({value} of the product) brings is not known, so the label cannot be written. Ask its supplier for the allergen statement and paste it on the shelf."
@@ -207,7 +207,7 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "Water is {value} of the product, not more than {limit}: no preservative is asked for. Keep water out of the jar, too."
         }
         Said::NoneWorksAtPh => {
-            "No preservative here works at pH {value}: {subject} works up to pH {limit}. Lower the target pH, or add a preservative that works there."
+            "No preservative here works at pH {value}: {subject}, up to pH {limit}. Lower the target pH, or add a preservative that works there."
         }
         Said::NotInSprays => {
             "{subject} must not be in a spray: it would be breathed in. Choose another pack or another preservative."
@@ -235,10 +235,10 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} ({value} of the product) may come from what some people are allergic to ({more}). Ask its supplier and enter the answer on the shelf."
         }
         Said::Parabens => {
-            "{subject} come to {value} of the product, counted as acid; together at most {limit} is allowed. Take less."
+            "Parabens ({subject}) come to {value} of the product, counted as acid; together at most {limit} is allowed. Take less."
         }
         Said::ParabensWithin => {
-            "{subject} come to {value} of the product, counted as acid, within the {limit} that all parabens may have."
+            "Parabens ({subject}) come to {value} of the product, counted as acid, within the {limit} that all of them may have."
         }
         Said::PeanutProtein => {
             "{subject} is {value} of the product: peanut oil may hold at most 0.5\u{2009}ppm of protein. Ask its supplier for the certificate, name it on the shelf, and read the figure."
@@ -250,10 +250,10 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} keeps and works from pH {limit} on, and the product has pH {value}. Raise the pH, or exchange it."
         }
         Said::Phototoxic => {
-            "{subject} ({more} of the product) burn skin in the sun: together they reach {value} of what may stay on skin, where {limit} is the bound. Take less, or oils freed of furocoumarins."
+            "Oils that burn skin in the sun ({subject}, {more} of the product) reach {value} of what may stay on skin, where {limit} is the bound. Take less, or oils freed of furocoumarins."
         }
         Said::PhototoxicWithin => {
-            "{subject} ({more} of the product) burn skin in the sun: together they reach {value} of what may stay on skin, where {limit} is the bound."
+            "Oils that burn skin in the sun ({subject}, {more} of the product) reach {value} of what may stay on skin, where {limit} is the bound."
         }
         Said::Preserved => {
             "The product has {value} of water, preserved by {subject}. Only a challenge test shows that this is enough."
@@ -294,19 +294,19 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} ({value} of the product) comes from {more}, in a product for children under three. Leave it out where you can."
         }
         Said::SpectrumBroad => {
-            "{subject} together hold bacteria, yeasts and moulds, as far as their grades say. Only a challenge test shows it."
+            "Bacteria, yeasts and moulds are all held by {subject}, as far as grades say. Only a challenge test shows it."
         }
         Said::SpectrumNarrow if fed => {
-            "{subject} hold these weakly: {value}; and {more} feeds them. Add what is strong there, take less of that, and take a pump instead of a jar."
+            "Held only weakly by {subject}: {value}; and {more} feeds them. Add what is strong there, take less of what feeds them, and take a pump instead of a jar."
         }
         Said::SpectrumNarrow => {
-            "{subject} hold these weakly: {value}. Add what is strong there, and take a pump instead of a jar."
+            "Held only weakly by {subject}: {value}. Add what is strong there, and take a pump instead of a jar."
         }
         Said::StatementUnread => {
             "{more} lines of the allergen statement of {subject} were not understood and count as nothing. Mend them on the shelf."
         }
         Said::Sunburn => {
-            "{subject} come to {value} of the product and make skin burn in the sun. Print the warning, and advise sun protection for a week after use."
+            "With {value} of {subject} in the product, skin burns in the sun. Print the warning, and advise sun protection for a week after use."
         }
         Said::TeaTreeFace => {
             "Tea tree oil is {value} of a face cream; the scientific committee found {limit} safe, for adults. Take less."
