@@ -5,7 +5,7 @@ mod idb;
 mod pointer;
 mod tabs;
 
-pub(crate) use echo::{LocalEcho, preference, set_preference};
+pub(crate) use echo::{LocalEcho, keep_damaged, preference, set_preference};
 pub(crate) use idb::IdbJournal;
 pub(crate) use pointer::{hold_pointer, scroll_at_edge};
 pub(crate) use tabs::{hear, tell_tabs};
@@ -141,6 +141,25 @@ pub(crate) fn is_wide() -> bool {
 /// True where there is one column only; the same width as in `places.css`.
 pub(crate) fn is_narrow() -> bool {
     width().is_some_and(|width| width < 600.0)
+}
+
+/// Whether the browser has promised to keep what is stored; `None` where it cannot say.
+pub(crate) async fn persisted() -> Option<bool> {
+    let promise = web_sys::window()?.navigator().storage().persisted().ok()?;
+    JsFuture::from(promise).await.ok()?.as_bool().filter(|promised| *promised)
+}
+
+/// Asks the browser to keep what is stored. It decides by itself, and some ask the maker.
+pub(crate) async fn ask_to_persist() -> Option<bool> {
+    let promise = web_sys::window()?.navigator().storage().persist().ok()?;
+    JsFuture::from(promise).await.ok()?.as_bool()
+}
+
+/// True in a browser's tab where the page could stand on the home screen instead: only there is `navigator.standalone`.
+pub(crate) fn in_a_tab_of_ios() -> bool {
+    let Some(window) = web_sys::window() else { return false };
+    let standalone = js_sys::Reflect::get(&window.navigator(), &"standalone".into());
+    standalone.ok().and_then(|value| value.as_bool()) == Some(false)
 }
 
 /// Waits.
