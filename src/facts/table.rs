@@ -202,14 +202,14 @@ mod tests {
         });
         assert_eq!(made, [1]);
         let messages: Vec<_> = problems.iter().map(ToString::to_string).collect();
-        assert_eq!(messages, ["line 3: found 1 cells, expected 2", "line 4: n: found \"x\", expected 1"]);
+        assert_eq!(messages, ["line 3: found 1 cells, expected 2", "line 4: n: found `x`, expected 1"]);
     }
 
     #[test]
     fn table_without_a_column_says_so() {
         let (made, problems) = Table::read("id\na\n").parse(|row| row.get("name").map(str::to_owned));
         assert!(made.is_empty());
-        assert_eq!(problems[0].to_string(), "line 2: found no column \"name\"");
+        assert_eq!(problems[0].to_string(), "line 2: found no column `name`");
     }
 
     #[test]

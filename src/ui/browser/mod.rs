@@ -190,12 +190,13 @@ pub(crate) fn take_update() {
     }
 }
 
-/// Shows the recovery card that stands in the page outside the app, with what happened.
+/// Shows the recovery card that stands in the page outside the app, with what happened; the boot script has its words
+/// and its buttons.
 pub(crate) fn show_crash(message: &str) {
-    if let Some(text) = element("crash-detail") {
-        text.set_text_content(Some(message));
-    }
-    if let Some(card) = element("crash") {
-        let _ = card.remove_attribute("hidden");
+    let Some(window) = web_sys::window() else { return };
+    if let Ok(crash) = js_sys::Reflect::get(&window, &"hpCrash".into())
+        && let Some(crash) = crash.dyn_ref::<js_sys::Function>()
+    {
+        let _ = crash.call1(&JsValue::NULL, &JsValue::from_str(message));
     }
 }
