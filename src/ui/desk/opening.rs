@@ -4,7 +4,7 @@ use super::{Arrival, Desk, Saved, browser};
 use crate::ui::browser::{IdbJournal, LocalEcho};
 use hundred_parts::desk::{
     Backups, Bench, Cupboard, DocId, Document, Echo, Head, Incoming, Journal, LinkProblem, Opened, Preview, Screen,
-    Slot, Writer, decode, demo, open_document,
+    Slot, Writer, decode, demo, find_heads, open_document,
 };
 use hundred_parts::quantity::sort_by;
 use hundred_parts::words::page;
@@ -124,10 +124,13 @@ impl Desk {
     /// The newest whole revision wins, unless the maker has begun to type meanwhile.
     async fn look_into_the_journal(self) {
         self.adopt_shelf().await;
-        if let Some(id) = browser::preference("open").map(DocId::from) {
+        self.purge_and_list().await;
+        // The preference is in local storage, which a browser that dies may lose: then the last changed formula opens.
+        let last =
+            || self.heads.with_untracked(|heads| find_heads(heads, "", false).first().map(|head| head.id.clone()));
+        if let Some(id) = browser::preference("open").map(DocId::from).or_else(last) {
             self.open_stored(id).await;
         }
-        self.purge_and_list().await;
         if self.now(Bench::is_dirty) {
             self.write_soon(Duration::ZERO);
         } else {
