@@ -20,13 +20,13 @@ pub const INACTIVE: &str = "Mostly in the inactive form.";
 /// Gives a line its name.
 pub type Name<'a> = &'a dyn Fn(LineId) -> String;
 
-fn percent(share: Percent, sign: DecimalSign) -> String {
+pub(super) fn percent(share: Percent, sign: DecimalSign) -> String {
     // To three figures after the point at most: an estimate is not better than that.
     let thousandths = (share.units() + 500).div_euclid(1000) * 1000;
     format!("{}\u{2009}%", number(&Percent::from_units(thousandths).canonical(), sign))
 }
 
-fn listed(names: &[LineId], name: Name<'_>) -> String {
+pub(super) fn listed(names: &[LineId], name: Name<'_>) -> String {
     names.iter().map(|id| name(*id)).collect::<Vec<_>>().join(", ")
 }
 
@@ -118,7 +118,7 @@ pub fn agent(found: &Agent, name: &str, sign: DecimalSign) -> String {
 }
 
 /// A share to a whole percent, below ten to a tenth.
-fn whole(share: Percent, sign: DecimalSign) -> String {
+pub(super) fn whole(share: Percent, sign: DecimalSign) -> String {
     let step = if share.units() < 10_000_000 { 100_000 } else { 1_000_000 };
     let rounded = Percent::from_units((share.units() + step / 2).div_euclid(step) * step);
     format!("{}\u{2009}%", number(&rounded.canonical(), sign))
@@ -177,7 +177,7 @@ fn listed_after(ids: &[LineId], name: Name<'_>) -> String {
     if ids.is_empty() { String::new() } else { format!(" {}.", listed(ids, name)) }
 }
 
-fn tenths(hlb: Hlb, sign: DecimalSign) -> String {
+pub(super) fn tenths(hlb: Hlb, sign: DecimalSign) -> String {
     let tenths = (hlb.units() + 5).div_euclid(10);
     number(&format!("{}.{}", tenths / 10, tenths % 10), sign)
 }
