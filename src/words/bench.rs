@@ -3,7 +3,7 @@
 
 use super::chemistry::{Name, gaps, listed, percent, tenths, who, whole};
 use super::{DecimalSign, dose, number};
-use crate::facts::{Adjusts, RatioOf};
+use crate::facts::{Adjusts, IngredientId, RatioOf, Shelf};
 use crate::quantity::{Percent, Ph, Quantity};
 use crate::sheet::ph::{Bar, Prediction, Window};
 use crate::sheet::{Agent, Dose, EmulsifierLine, Emulsion, Preservation, ShareAt, Works};
@@ -18,6 +18,8 @@ pub const LEGEND: &str =
     "Bar: the pH that each needs. Dashed: still works, with care. Grey band: estimate for the water alone.";
 pub const ESTIMATE: &str = "estimate";
 pub const PRESERVATIVES: &str = "Preservatives";
+pub const NO_PRESERVATIVE: &str =
+    "No preservative is in this formula. Whatever holds water needs one, or a reason why not.";
 pub const AT_PH: &str = "At pH";
 pub const UNDISSOCIATED: &str = "Undissociated";
 pub const ACTIVE: &str = "Active";
@@ -55,6 +57,12 @@ pub const TITRANT: &str = "Acid or base";
 pub const HAVE_AS: &str = "You have it";
 pub const AS_SOLUTION: &str = "as a solution of";
 pub const STRENGTH: &str = "Substance in the solution";
+pub const STRENGTH_MISSING: &str = "Say how strong the solution is";
+pub const STRENGTH_WHY: &str =
+    "Every dose depends on it. The strength stands on the bottle: grams of the substance in 100 grams of solution.";
+pub const GONE: &str = "This acid or base is not on the shelf any more. Choose another.";
+pub const STRIKE_ENTRY: &str = "Strike entry ";
+pub const NOTE_DOSE: &str = "Note this dose";
 pub const DOSE_SCALE: &str = "Scale for doses";
 pub const SIDE_FIRST: &str = "Find the dose in a side sample first";
 pub const LOG: &str = "Log";
@@ -192,9 +200,16 @@ pub fn agent_amount(found: &Agent, name: Name<'_>, sign: DecimalSign) -> String 
     format!("{text}. From {}.", listed(&found.lines, name))
 }
 
-/// A row of shares: the pH, the undissociated share, what of the formula is active.
+/// A row of shares: the pH, the undissociated share with its range, what of the formula is active.
 pub fn share_row(at: &ShareAt, sign: DecimalSign) -> [String; 3] {
-    [dose::ph(at.ph, sign), whole(at.share, sign), percent(at.active, sign)]
+    let range = format!("{} ({} to {})", whole(at.share, sign), whole(at.range.0, sign), whole(at.range.1, sign));
+    [dose::ph(at.ph, sign), range, percent(at.active, sign)]
+}
+
+/// What the substance of a preservative is called.
+pub fn substance(id: &str, shelf: &Shelf) -> String {
+    let entry = IngredientId::parse(id).ok().and_then(|id| shelf.entry(&id));
+    entry.map_or_else(|| id.to_owned(), |entry| entry.label().to_owned())
 }
 
 /// Which organisms are covered weakly or only fairly.
@@ -277,6 +292,11 @@ pub fn as_sold(strength: Percent, sign: DecimalSign) -> String {
     } else {
         format!("as sold, {}", percent(strength, sign))
     }
+}
+
+/// What is to be reached.
+pub fn to_reach(target: Ph, sign: DecimalSign) -> String {
+    format!("To reach: pH {}.", number(&target.canonical(), sign))
 }
 
 /// What the log of a batch is begun with.

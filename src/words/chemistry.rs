@@ -104,17 +104,24 @@ pub fn agent(found: &Agent, name: &str, sign: DecimalSign) -> String {
             whole(high.share, sign),
             dose::ph(high.ph, sign)
         );
-        if at.share < Percent::millionths(10_000_000) {
-            text += " ";
-            text += INACTIVE;
-        }
     }
-    text += match found.works {
-        Works::Yes | Works::Unknown => "",
-        Works::WithCare => " This pH is at the edge of its window.",
-        Works::No => " This pH is outside its window: it does not count.",
-    };
+    for said in verdict(found) {
+        text += " ";
+        text += said;
+    }
     text
+}
+
+/// What is to be said of one preservative at the target pH.
+pub fn verdict(found: &Agent) -> Vec<&'static str> {
+    let little = |at: &ShareAt| at.share < Percent::millionths(10_000_000);
+    let inactive = found.shares.as_ref().is_some_and(|[at, ..]| little(at)).then_some(INACTIVE);
+    let window = match found.works {
+        Works::Yes | Works::Unknown => None,
+        Works::WithCare => Some("This pH is at the edge of its window."),
+        Works::No => Some("This pH is outside its window: it does not count."),
+    };
+    inactive.into_iter().chain(window).collect()
 }
 
 /// A share to a whole percent, below ten to a tenth.

@@ -174,9 +174,13 @@ pub fn picture(found: &Picture, name: &str, sign: DecimalSign) -> String {
     text
 }
 
-/// Milligrams per kilogram as grams per kilogram.
-pub fn per_kilogram(milligrams: i64, sign: DecimalSign) -> String {
-    format!("{}\u{2009}g/kg", number(&Mass::from_units(milligrams * 1000).canonical(), sign))
+/// Milligrams as grams, without the unit.
+pub fn in_grams(milligrams: i64, sign: DecimalSign) -> String {
+    number(&Mass::from_units(milligrams * 1000).canonical(), sign)
+}
+
+fn per_kilogram(milligrams: i64, sign: DecimalSign) -> String {
+    format!("{}\u{2009}g/kg", in_grams(milligrams, sign))
 }
 
 /// What may happen to the maker: what the law says of the substance, and how to handle it.
