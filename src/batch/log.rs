@@ -192,6 +192,15 @@ impl PhLog {
         self.events.iter().enumerate().any(sampled)
     }
 
+    /// True if a solution of this strength was used before: some of it may be left.
+    pub fn has_used(&self, titrant: &IngredientId, strength: Percent) -> bool {
+        let used = |event: &PhEvent| match event {
+            PhEvent::Dose { titrant: of, strength: with, .. } => of == titrant && *with == strength,
+            _ => false,
+        };
+        self.events.iter().enumerate().any(|(place, (_, event))| used(event) && !self.is_struck(place))
+    }
+
     /// How the last reading was taken.
     pub fn last_way(&self) -> Option<(Instrument, u8)> {
         self.events.iter().rev().find_map(|(_, event)| match event {

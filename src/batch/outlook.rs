@@ -87,6 +87,9 @@ pub struct Dot {
     pub error: i64,
     /// Something else had been added as well, in another amount than now: it does not lie on the curve.
     pub off: bool,
+    /// The reading before it of the same vessel, by its place among the dots; for the first of a side sample, that of the
+    /// batch which it was taken from.
+    pub before: Option<usize>,
 }
 
 /// Readings, doses and what the model makes of them: pH over what was added.
@@ -173,6 +176,7 @@ fn picture(
             ph: Ph::from_units((reading.ph * 100.0).round() as i64),
             error: (reading.instrument.half_width() * 100.0).round() as i64,
             off: (0..now.len()).any(|n| others(&n)),
+            before: before(case.log, &course.readings, reading),
         }
     };
     let dots: Vec<Dot> = course.readings.iter().map(dot).collect();
@@ -206,6 +210,22 @@ fn picture(
         curve,
         next,
     })
+}
+
+/// The reading that led to this one.
+fn before(log: &PhLog, readings: &[Reading], reading: &Reading) -> Option<usize> {
+    let sample =
+        |place: &usize| matches!(log.events.get(*place), Some((_, PhEvent::Sample { .. }))) && !log.is_struck(*place);
+    let last = |vessel: Vessel, from: usize, to: usize| {
+        readings.iter().rposition(|other| other.vessel == vessel && (from..to).contains(&other.event))
+    };
+    match reading.vessel {
+        Vessel::Batch => last(Vessel::Batch, 0, reading.event),
+        Vessel::Side => {
+            let taken = (0..reading.event).rev().find(sample)?;
+            last(Vessel::Side, taken, reading.event).or_else(|| last(Vessel::Batch, 0, taken))
+        }
+    }
 }
 
 /// A round distance that gives two to five marks: 1, 2 or 5 times a power of ten.
@@ -280,6 +300,13 @@ mod tests {
         // The dose in mg per kg is what is weighed, over the sample.
         let weighed = proposal.portion.mass.share(proposal.portion.strength).units() / 1000;
         assert!((to * 48 / 1000..=to * 52 / 1000 + 1).contains(&weighed), "{weighed} mg against {to} mg/kg");
+        assert_eq!(picture.dots[0].before, None);
+        log.events.push(read(Vessel::Side, 600));
+        log.events.push(read(Vessel::Batch, 640));
+        log.events.push((0, PhEvent::Sample { mass: Mass::from_units(50_000_000) }));
+        log.events.push(read(Vessel::Side, 610));
+        let led: Vec<_> = see(&log).picture.unwrap().dots.iter().map(|dot| dot.before).collect();
+        assert_eq!(led, [None, Some(0), Some(0), Some(2)], "a fresh sample starts from the batch");
         for (_, [least, middle, greatest]) in &picture.curve {
             assert!(least <= middle && middle <= greatest);
         }

@@ -3,10 +3,10 @@
 
 use super::chemistry::{Name, gaps, listed, percent, tenths, who, whole};
 use super::{DecimalSign, dose, number};
-use crate::facts::{Adjusts, IngredientId, RatioOf, Shelf};
+use crate::facts::{Adjusts, IngredientId, PhWindow, RatioOf, Shelf};
 use crate::quantity::{Percent, Ph, Quantity};
 use crate::sheet::ph::{Bar, Prediction, Window};
-use crate::sheet::{Agent, Dose, EmulsifierLine, Emulsion, Preservation, ShareAt, Works};
+use crate::sheet::{Agent, Crowding, Dose, EmulsifierLine, Emulsion, Preservation, ShareAt, Works};
 
 pub const PH: &str = "pH";
 pub const PH_LINE: &str = "pH from 2 to 10";
@@ -38,7 +38,7 @@ pub const TOGETHER: &str = "Both together";
 pub const PAIR_EMPTY: &str = "Give the HLB that you want and how much of both.";
 
 pub const PH_OF_BATCH: &str = "pH of this batch";
-pub const BEGIN_INTRO: &str = "Readings and doses of this one batch, step by step: a side sample first, then the batch. Each dose is small enough that it will hardly pass the target, and each is followed by a reading.";
+pub const BEGIN_INTRO: &str = "Readings and doses of this one batch, step by step: a side sample first, then the batch. Each dose is kept small and a reading follows it, for no dose can be promised not to pass the target.";
 pub const BEGIN: &str = "Begin the pH log";
 pub const NEEDS_MASS: &str = "Say above how much is made: doses are reckoned for that mass.";
 pub const NEEDS_TARGET: &str = "Say which pH is wanted.";
@@ -49,6 +49,8 @@ pub const READING: &str = "pH reading";
 pub const NOTE_READING: &str = "Note this reading";
 pub const TAKEN: &str = "Taken aside";
 pub const SAMPLE_TAKEN: &str = "Done: it is aside";
+pub const MADE_BEFORE: &str =
+    "You made a solution of this strength before: use what is left of it, if there is enough.";
 pub const NOT_BACK: &str = "What was in the side sample is not put back.";
 pub const I_ADDED: &str = "I added";
 pub const DONE: &str = "Done: I added this";
@@ -89,10 +91,10 @@ pub fn ph_summary(window: &Window, target: Option<Ph>, name: Name<'_>, sign: Dec
         (Err((more, less)), _) => {
             format!("No pH suits both {}", names(&[*more, *less], window, name).replace(", ", " and "))
         }
-        (Ok(_), Some(target)) => {
+        (Ok(meeting), Some(target)) => {
             let against = window.against(target);
             if against.is_empty() {
-                format!("Target {} suits all", exact(target))
+                format!("Target {} suits all{}", exact(target), range(meeting, sign))
             } else {
                 format!("Target {} is outside for {}", exact(target), names(&against, window, name))
             }
@@ -101,10 +103,15 @@ pub fn ph_summary(window: &Window, target: Option<Ph>, name: Name<'_>, sign: Dec
     }
 }
 
+fn range(window: &PhWindow, sign: DecimalSign) -> String {
+    let text = window_text(window, sign);
+    if text.is_empty() { text } else { format!(" ({text})") }
+}
+
 /// A window as text.
-pub fn bar(bar: &Bar, sign: DecimalSign) -> String {
+fn window_text(window: &PhWindow, sign: DecimalSign) -> String {
     let end = |ph: Ph| dose::ph(ph, sign);
-    match (bar.window.min, bar.window.max) {
+    match (window.min, window.max) {
         (Some(min), Some(max)) => format!("{} to {}", end(min), end(max)),
         (Some(min), None) => format!("{} and more", end(min)),
         (None, Some(max)) => format!("{} and less", end(max)),
@@ -114,7 +121,7 @@ pub fn bar(bar: &Bar, sign: DecimalSign) -> String {
 
 /// The bars, for who cannot see them.
 pub fn bars(window: &Window, target: Option<Ph>, name: Name<'_>, sign: DecimalSign) -> String {
-    let one = |found: &Bar| format!("{}: {}", who(found.who, name), bar(found, sign));
+    let one = |found: &Bar| format!("{}: {}", who(found.who, name), window_text(&found.window, sign));
     let mut all: Vec<String> = window.bars.iter().map(one).collect();
     all.extend(target.map(|target| target_text(target, sign)));
     all.join("; ")
@@ -250,12 +257,19 @@ pub fn emulsion_summary(found: Option<&Emulsion>, sign: DecimalSign) -> String {
 /// What the card shows large: what it is, and how much.
 pub fn emulsion_numbers(found: &Emulsion, sign: DecimalSign) -> Vec<(&'static str, String)> {
     let not_known = || NOT_KNOWN.to_owned();
+    let crowding = match found.crowding {
+        None => "",
+        Some(Crowding::Loose) => ": room enough",
+        Some(Crowding::Thick) => ": thick",
+        Some(Crowding::Crowded) => ": crowded",
+        Some(Crowding::BeyondPacking) => ": may turn over",
+    };
     let nothing = if found.no_hlb.is_empty() { NOT_KNOWN } else { MEANS_NOTHING };
     vec![
         (REQUIRED_HLB, found.required.map_or_else(not_known, |hlb| tenths(hlb, sign))),
         (HLB, found.hlb.map_or_else(|| nothing.to_owned(), |hlb| tenths(hlb, sign))),
         (OF_OIL, found.share_of_oil.map_or_else(not_known, |share| whole(share, sign))),
-        (DISPERSED, found.dispersed.map_or_else(not_known, |share| whole(share, sign))),
+        (DISPERSED, found.dispersed.map_or_else(not_known, |share| format!("{}{crowding}", whole(share, sign)))),
     ]
 }
 
@@ -294,9 +308,9 @@ pub fn as_sold(strength: Percent, sign: DecimalSign) -> String {
     }
 }
 
-/// What is to be reached.
+/// What stands over the next step: what is to be reached.
 pub fn to_reach(target: Ph, sign: DecimalSign) -> String {
-    format!("To reach: pH {}.", number(&target.canonical(), sign))
+    format!("{NEXT} to pH {}", number(&target.canonical(), sign))
 }
 
 /// What the log of a batch is begun with.

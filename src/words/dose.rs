@@ -140,7 +140,7 @@ pub fn entry(event: &PhEvent, name: &dyn Fn(&IngredientId) -> String, sign: Deci
     match event {
         PhEvent::Read { vessel: at, ph, instrument: with, dilution, .. } => {
             let with = if *with == Instrument::Meter { "meter" } else { "strip" };
-            format!("pH {} of {} ({with}, {})", number(&ph.canonical(), sign), vessel(*at), way(*dilution))
+            format!("pH {} of {}: {with}, {}", number(&ph.canonical(), sign), vessel(*at), way(*dilution))
         }
         PhEvent::Dose { vessel: at, titrant, strength, mass, .. } => {
             format!("{} of {} into {}", grams(*mass, sign), substance(*strength, &name(titrant), sign), vessel(*at))
@@ -154,8 +154,8 @@ pub fn entry(event: &PhEvent, name: &dyn Fn(&IngredientId) -> String, sign: Deci
 pub fn way(dilution: u8) -> String {
     match dilution {
         1 => "undiluted".to_owned(),
-        5 => "1 in 5: 2\u{2009}g in 8\u{2009}g of water".to_owned(),
-        10 => "1 in 10: 1\u{2009}g in 9\u{2009}g of water".to_owned(),
+        5 => "1 in 5 (2 + 8\u{2009}g)".to_owned(),
+        10 => "1 in 10 (1 + 9\u{2009}g)".to_owned(),
         parts => format!("1 in {parts}"),
     }
 }
@@ -296,10 +296,7 @@ mod tests {
             dilution: 10,
             taken: Mass::from_units(1_000_000),
         };
-        assert_eq!(
-            entry(&read, &name, DecimalSign::Point),
-            "pH 6.4 of the batch (strip, 1 in 10: 1\u{2009}g in 9\u{2009}g of water)"
-        );
+        assert_eq!(entry(&read, &name, DecimalSign::Point), "pH 6.4 of the batch: strip, 1 in 10 (1 + 9\u{2009}g)");
         assert_eq!(per_kilogram(1_250, DecimalSign::Comma), "1,25\u{2009}g/kg");
     }
 

@@ -114,6 +114,11 @@ fn picture(shown: &Shown) -> El {
         let (from, to) = (at(low.units()), at(high.units()));
         drawn = drawn.child(rect("estimate", (from, HEAD - 4), (to - from, foot - HEAD + 4)));
     }
+    if let Some((target, said)) = &shown.target {
+        let x = at(target.units());
+        let label = text("target", (x.clamp(44, LENGTH - 44), 12), said).attr("text-anchor", "middle");
+        drawn = drawn.child(line("target", (x, HEAD - 4), (x, foot))).child(label);
+    }
     let reach = |window: hundred_parts::facts::PhWindow| {
         let end = |end: Option<Ph>, open: i64| at(end.map_or(open, Quantity::units));
         (end(window.min, ENDS.0), end(window.max, ENDS.1))
@@ -140,11 +145,6 @@ fn picture(shown: &Shown) -> El {
             (from, y + 18),
             (to - from, 10),
         ));
-    }
-    if let Some((target, said)) = &shown.target {
-        let x = at(target.units());
-        let label = text("target", (x.clamp(44, LENGTH - 44), 12), said).attr("text-anchor", "middle");
-        drawn = drawn.child(line("target", (x, HEAD - 4), (x, foot))).child(label);
     }
     drawn = drawn.child(line("axis", (0, foot), (LENGTH, foot)));
     for ph in (ENDS.0 / 100)..=(ENDS.1 / 100) {

@@ -7,7 +7,7 @@ use hundred_parts::quantity::{Ph, Quantity};
 use hundred_parts::words::{bench, dose};
 
 /// The plot within the drawing, in its units: left, top, width, height.
-const PLOT: (i64, i64, i64, i64) = (34, 8, 280, 190);
+const PLOT: (i64, i64, i64, i64) = (34, 22, 280, 186);
 /// Where lines that leave the plot are cut.
 const FAR: i64 = 5_000;
 
@@ -50,7 +50,7 @@ pub(super) fn picture(desk: Desk, found: &Picture, name: &str) -> El {
     let places = Places { most: found.most, low: found.span.0.units(), high: found.span.1.units() };
     let (left, top, width, height) = PLOT;
     let drawn = svg("svg")
-        .attr("viewBox", "0 0 320 232")
+        .attr("viewBox", "0 0 320 242")
         .attr("role", "img")
         .attr("aria-label", &dose::picture(found, name, desk.sign));
     let drawn = axes(desk, drawn, found, &places);
@@ -103,7 +103,7 @@ fn axes(desk: Desk, drawn: El, found: &Picture, places: &Places) -> El {
     drawn
         .child(line("axis", (left, top + height), (left + width, top + height)))
         .child(words("tick", (left + width / 2, top + height + 31), "middle", bench::ADDED))
-        .child(words("tick", (2, top + 2), "start", bench::PH))
+        .child(words("tick", (left - 5, 10), "end", bench::PH))
 }
 
 /// The band, the curve, the target, and the way that each vessel took.
@@ -119,18 +119,14 @@ fn model(plot: El, found: &Picture, places: &Places) -> El {
         .child(svg("polygon").class("band").attr("points", &band))
         .child(svg("polyline").class("curve").attr("points", &curve))
         .child(line("target", (0, target), (PLOT.2, target)));
-    [Vessel::Batch, Vessel::Side].into_iter().fold(plot, |plot, vessel| {
-        let mut way = String::new();
-        let mut before: Option<&Dot> = None;
-        for dot in found.dots.iter().filter(|dot| dot.vessel == vessel) {
-            // The dose goes in, then the pH follows.
-            if let Some(before) = before {
-                way += &places.point(dot.at, before.ph.units());
-            }
-            way += &places.point(dot.at, dot.ph.units());
-            before = Some(dot);
-        }
-        plot.child(svg("polyline").class("doses").attr("points", &way))
+    found.dots.iter().fold(plot, |plot, dot| {
+        // The dose goes in, then the pH follows.
+        let way = dot.before.and_then(|before| found.dots.get(before)).map(|before| {
+            let (from, over) = (places.point(before.at, before.ph.units()), places.point(dot.at, before.ph.units()));
+            let points = from + &over + &places.point(dot.at, dot.ph.units());
+            svg("polyline").class("doses").attr("points", &points)
+        });
+        plot.child(way)
     })
 }
 

@@ -15,20 +15,16 @@ use std::rc::Rc;
 
 /// Something that has to be said before there can be a next step.
 pub(super) fn missing(headline: &str, why: &str) -> El {
-    frame(headline, None).child(el("p").text(why))
+    frame(bench::NEXT, headline, None).child(el("p").text(why))
 }
 
-fn frame(headline: &str, grade: Option<Grade>) -> El {
+fn frame(over: &str, headline: &str, grade: Option<Grade>) -> El {
     let title = el("h3").id(STEP).attr("tabindex", "-1").text(headline);
     let title = match grade {
         Some(grade) => title.class("headline grade").attr("data-grade", grade.key()),
         None => title.class("headline"),
     };
-    el("section")
-        .class("next-step")
-        .attr("aria-labelledby", STEP)
-        .child(el("p").class("small").text(bench::NEXT))
-        .child(title)
+    el("section").class("next-step").attr("aria-labelledby", STEP).child(el("p").class("small").text(over)).child(title)
 }
 
 /// The step that an outlook asks for.
@@ -40,9 +36,8 @@ pub(super) fn step(bench: &Bench, log: &PhLog, tools: &Tools, found: &Outlook) -
         Advice::Passed(_) | Advice::Refuse(_) | Advice::Repeat(_) => Some(Grade::Care),
         Advice::Read(_) | Advice::TakeSample(_) | Advice::Add(_) => None,
     };
-    let framed = frame(&dose::headline(advice, &name, sign), grade);
+    let framed = frame(&bench::to_reach(log.target, sign), &dose::headline(advice, &name, sign), grade);
     let said = |text: &str| el("p").text(text);
-    let target = el("p").class("small").text(&bench::to_reach(log.target, sign));
     match advice {
         Advice::Read(vessel) => {
             framed.child(reading(bench, STEP, fixed(*vessel), true)).child(said(dose::HOW_TO_READ).class("small"))
@@ -62,17 +57,20 @@ pub(super) fn step(bench: &Bench, log: &PhLog, tools: &Tools, found: &Outlook) -
                 Rc::new(|mass| PhEvent::Sample { mass }),
             ))
         }
-        Advice::Add(proposal) => dosing(bench, framed, tools, proposal, found),
+        Advice::Add(proposal) => dosing(bench, framed, (log, tools), proposal, found),
         Advice::Stop | Advice::Passed(_) | Advice::Refuse(_) => framed
             .child(said(&dose::advice(advice, &name, None, sign)))
             .child(reading(bench, STEP, fixed(Vessel::Batch), false)),
     }
-    .child(target)
 }
 
-fn dosing(bench: &Bench, framed: El, tools: &Tools, proposal: &Proposal, found: &Outlook) -> El {
+fn dosing(bench: &Bench, framed: El, (log, tools): (&PhLog, &Tools), proposal: &Proposal, found: &Outlook) -> El {
     let sign = bench.desk.sign;
-    let stock = dose::stock(proposal, sign).map(|text| el("p").class("stock").text(&text));
+    let before = log.has_used(&tools.titrant, proposal.portion.strength);
+    let stock = dose::stock(proposal, sign).map(|text| {
+        let before = before.then(|| el("p").text(bench::MADE_BEFORE));
+        el("div").class("stock").child(el("p").text(&text)).child(before)
+    });
     let expected = found.expected.as_ref().map(|expected| dose::outcome(expected, sign));
     let provisos = dose::provisos(proposal).into_iter().map(|text| el("p").class("small").text(text));
     let (vessel, strength) = (proposal.vessel, proposal.portion.strength);
