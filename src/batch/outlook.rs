@@ -118,6 +118,8 @@ pub struct Outlook {
     pub advice: Advice,
     /// What a proposed dose is expected to do.
     pub expected: Option<Expected>,
+    /// True while nothing was added to anything: what lies beyond the target was so from the start.
+    pub untouched: bool,
     /// The picture, once there is a reading.
     pub picture: Option<Picture>,
 }
@@ -142,7 +144,8 @@ pub fn outlook(formula: &Formula, shelf: &Shelf, log: &PhLog, tools: &Tools) -> 
         _ => None,
     };
     let picture = picture(&case, &row, &advice, expected);
-    Some(Outlook { advice, expected, picture })
+    let untouched = !log.events.iter().any(|(_, event)| matches!(event, PhEvent::Dose { .. }));
+    Some(Outlook { advice, expected, untouched, picture })
 }
 
 /// Points of the curve.
@@ -287,6 +290,9 @@ mod tests {
         assert_eq!((see(&log).advice, see(&log).picture), (Advice::Read(Vessel::Batch), None));
         log.events.push(read(Vessel::Batch, 640));
         assert!(matches!(see(&log).advice, Advice::TakeSample(_)));
+        let mut low = PhLog::new(log.batch, log.target);
+        low.events.push(read(Vessel::Batch, 450));
+        assert!(matches!(see(&low), Outlook { advice: Advice::Passed(_), untouched: true, .. }));
         log.events.push((0, PhEvent::Sample { mass: Mass::from_units(50_000_000) }));
         let found = see(&log);
         let (Advice::Add(proposal), Some(expected), Some(picture)) = (&found.advice, found.expected, &found.picture)

@@ -47,6 +47,8 @@ pub const READ_WITH: &str = "Read with";
 pub const SAMPLE_OF: &str = "Sample";
 pub const READING: &str = "pH reading";
 pub const NOTE_READING: &str = "Note this reading";
+pub const OTHER_WAY: &str = "Choose what moves the pH the other way";
+pub const OTHER_WAY_WHY: &str = "The batch is already past the target on the side to which this acid or base would lead. If its pH is within the window of every ingredient, it may stay as it is.";
 pub const TAKEN: &str = "Taken aside";
 pub const SAMPLE_TAKEN: &str = "Done: it is aside";
 pub const MADE_BEFORE: &str =
@@ -75,8 +77,7 @@ pub const ELSE: &str = "Something else happened";
 pub const IN_WHAT: &str = "In";
 pub const BEGIN_ANEW: &str = "Give up this log and begin anew";
 pub const BEGUN_ANEW: &str = "A new log was begun.";
-pub const BAND: &str =
-    "Dots: readings; squares: the side sample. Line and band: the model, nine cases of ten. Dashed: the next dose.";
+pub const BAND: &str = "Dots: readings; squares: the side sample. Line and band: the model, nine cases of ten. Diamond: the next dose and its range. Dashed: the target.";
 pub const ADDED: &str = "added, g per kg";
 
 fn names(bars: &[usize], window: &Window, name: Name<'_>) -> String {

@@ -39,7 +39,7 @@ pub(super) fn card(desk: Desk) -> El {
             (of_ph(&derived.findings, window, target), text)
         })
     };
-    folded_card("ph-card", bench::PH, result, move || slot(move || shown(desk), |shown| inside(shown)))
+    folded_card("ph-card", bench::PH, result, move || slot(move || shown(desk), inside))
 }
 
 fn shown(desk: Desk) -> Shown {

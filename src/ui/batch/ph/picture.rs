@@ -11,6 +11,9 @@ const PLOT: (i64, i64, i64, i64) = (34, 22, 280, 186);
 /// Where lines that leave the plot are cut.
 const FAR: i64 = 5_000;
 
+/// A pH and what reaches it: least, middle, greatest.
+type Level = (Ph, [i64; 3]);
+
 /// Turns pH and amount into places in the plot.
 struct Places {
     most: i64,
@@ -108,8 +111,8 @@ fn axes(desk: Desk, drawn: El, found: &Picture, places: &Places) -> El {
 
 /// The band, the curve, the target, and the way that each vessel took.
 fn model(plot: El, found: &Picture, places: &Places) -> El {
-    let points = |of: &dyn Fn(&(Ph, [i64; 3])) -> i64, back: bool| -> String {
-        let one = |point: &(Ph, [i64; 3])| places.point(of(point), point.0.units());
+    let points = |of: &dyn Fn(&Level) -> i64, back: bool| -> String {
+        let one = |point: &Level| places.point(of(point), point.0.units());
         if back { found.curve.iter().rev().map(one).collect() } else { found.curve.iter().map(one).collect() }
     };
     let band = points(&|point| point.1[0], false) + &points(&|point| point.1[2], true);

@@ -36,7 +36,12 @@ pub(super) fn step(bench: &Bench, log: &PhLog, tools: &Tools, found: &Outlook) -
         Advice::Passed(_) | Advice::Refuse(_) | Advice::Repeat(_) => Some(Grade::Care),
         Advice::Read(_) | Advice::TakeSample(_) | Advice::Add(_) => None,
     };
-    let framed = frame(&bench::to_reach(log.target, sign), &dose::headline(advice, &name, sign), grade);
+    let (over, headline) = (bench::to_reach(log.target, sign), dose::headline(advice, &name, sign));
+    if matches!(advice, Advice::Passed(_)) && found.untouched {
+        let framed = frame(&over, bench::OTHER_WAY, grade).child(el("p").text(bench::OTHER_WAY_WHY));
+        return framed.child(reading(bench, STEP, fixed(Vessel::Batch), false));
+    }
+    let framed = frame(&over, &headline, grade);
     let said = |text: &str| el("p").text(text);
     match advice {
         Advice::Read(vessel) => {
