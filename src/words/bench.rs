@@ -160,14 +160,22 @@ pub fn shift(found: &Prediction, sign: DecimalSign) -> Option<String> {
 pub fn preservation_summary(found: Option<&Preservation>, target: Option<Ph>, sign: DecimalSign) -> String {
     let Some(found) = found else { return "None in this formula".to_owned() };
     let Some(target) = target else { return "What they can do depends on the target pH".to_owned() };
-    let all = found.agents.len();
     let at = number(&target.canonical(), sign);
-    let work = found.agents.iter().filter(|agent| matches!(agent.works, Works::Yes | Works::WithCare)).count();
-    let mut text = match (work, all) {
-        (_, 0) => "Composition not known".to_owned(),
-        (1, 1) => format!("It works at pH {at}"),
-        (0, 1) => format!("It does not count at pH {at}"),
-        _ => format!("{work} of {all} work at pH {at}"),
+    let count = |holds: &dyn Fn(&Agent) -> bool| found.agents.iter().filter(|agent| holds(agent)).count();
+    let over = count(&|agent| agent.limit.is_some_and(|limit| agent.counted_most > limit));
+    let (work, edge) = (count(&|agent| agent.works == Works::Yes), count(&|agent| agent.works == Works::WithCare));
+    let mut text = match (over, found.agents.len()) {
+        (0, _) => String::new(),
+        (_, 1) => "Over its limit. ".to_owned(),
+        (over, all) => format!("{over} of {all} over the limit. "),
+    };
+    text += &match (work, edge, found.agents.len()) {
+        (_, _, 0) => "Composition not known".to_owned(),
+        (1, _, 1) => format!("It works at pH {at}"),
+        (_, 1, 1) => format!("pH {at} is at the edge of its window"),
+        (_, _, 1) => format!("It does not count at pH {at}"),
+        (_, 0, all) => format!("{work} of {all} work at pH {at}"),
+        (_, edge, all) => format!("{work} of {all} work at pH {at}, {edge} at the edge"),
     };
     let weak = found.cover.map(gaps).unwrap_or_default();
     if !weak.is_empty() {
@@ -195,7 +203,7 @@ pub fn agent_amount(found: &Agent, name: Name<'_>, sign: DecimalSign) -> String 
     }
     if let Some(usual) = found.usual {
         text += &match (usual.low, usual.high) {
-            (Some(low), Some(high)) => format!("; usual {} to {}", number(&low.canonical(), sign), percent(high, sign)),
+            (Some(low), Some(high)) => format!("; usual {} to {}", percent(low, sign), percent(high, sign)),
             (Some(low), None) => format!("; usual from {}", percent(low, sign)),
             (None, Some(high)) => format!("; usual up to {}", percent(high, sign)),
             (None, None) => String::new(),
@@ -328,5 +336,31 @@ mod tests {
         assert_eq!(short("Skin"), "Skin");
         let long = short("Phenoxyethanol + benzoic acid + dehydroacetic acid");
         assert!(long.chars().count() <= 40 && long.ends_with('\u{2026}'), "{long}");
+    }
+
+    #[test]
+    fn preservatives_in_one_line_do_not_praise_what_is_over_its_limit() {
+        let row = crate::facts::preservative("benzoic-acid").unwrap();
+        let agent = |most: i64, works| Agent {
+            substance: row,
+            lines: Vec::new(),
+            added: Percent::from_units(most),
+            counted: Percent::from_units(most),
+            counted_most: Percent::from_units(most),
+            limit: Some(Percent::from_units(500_000)),
+            shares: None,
+            usual: None,
+            works,
+        };
+        let said = |agents: Vec<Agent>| {
+            let found = Preservation { agents, cover: None, unknown_blends: Vec::new() };
+            preservation_summary(Some(&found), Some(Ph::from_units(520)), DecimalSign::Point)
+        };
+        assert_eq!(said(vec![agent(400_000, Works::Yes)]), "It works at pH 5.2");
+        assert_eq!(said(vec![agent(900_000, Works::WithCare)]), "Over its limit. pH 5.2 is at the edge of its window");
+        assert_eq!(
+            said(vec![agent(900_000, Works::No), agent(1, Works::WithCare), agent(1, Works::Yes)]),
+            "1 of 3 over the limit. 1 of 3 work at pH 5.2, 1 at the edge"
+        );
     }
 }
