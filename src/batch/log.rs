@@ -63,6 +63,11 @@ impl Instrument {
     }
 }
 
+/// The ways in which a reading is taken: one part of product in so many, and how much of it that takes away. Common
+/// practice, no source.
+pub const WAYS: [(u8, Mass); 3] =
+    [(5, Mass::micrograms(2_000_000)), (10, Mass::micrograms(1_000_000)), (1, Mass::ZERO)];
+
 /// One entry of the log.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum PhEvent {
@@ -177,6 +182,31 @@ impl PhLog {
     /// True if the entry at this place was struck.
     pub fn is_struck(&self, place: usize) -> bool {
         self.events.iter().any(|(_, event)| *event == PhEvent::Strike(place))
+    }
+
+    /// True if there is a side sample.
+    pub fn has_side(&self) -> bool {
+        let sampled = |(place, (_, event)): (usize, &(i64, PhEvent))| {
+            matches!(event, PhEvent::Sample { .. }) && !self.is_struck(place)
+        };
+        self.events.iter().enumerate().any(sampled)
+    }
+
+    /// True if a solution of this strength was used before: some of it may be left.
+    pub fn has_used(&self, titrant: &IngredientId, strength: Percent) -> bool {
+        let used = |event: &PhEvent| match event {
+            PhEvent::Dose { titrant: of, strength: with, .. } => of == titrant && *with == strength,
+            _ => false,
+        };
+        self.events.iter().enumerate().any(|(place, (_, event))| used(event) && !self.is_struck(place))
+    }
+
+    /// How the last reading was taken.
+    pub fn last_way(&self) -> Option<(Instrument, u8)> {
+        self.events.iter().rev().find_map(|(_, event)| match event {
+            PhEvent::Read { instrument, dilution, .. } => Some((*instrument, *dilution)),
+            _ => None,
+        })
     }
 
     /// Follows the log. `row` gives the acid or base of an ingredient.

@@ -3,5 +3,7 @@
 
 pub mod dose;
 mod log;
+mod outlook;
 
-pub use log::{Course, Instrument, PhEvent, PhLog, Reading, State, Vessel};
+pub use log::{Course, Instrument, PhEvent, PhLog, Reading, State, Vessel, WAYS};
+pub use outlook::{Adjuster, Dot, Outlook, Picture, Tools, adjusters, outlook};

@@ -42,6 +42,7 @@ mod spectrum;
 mod standing;
 mod sum;
 mod too_small;
+mod topic;
 mod unpreserved;
 mod unread;
 
@@ -49,6 +50,7 @@ pub use case::Case;
 pub use finding::{Amount, Detail, Fact, Finding, Grade, Mend};
 pub use said::Said;
 pub use standing::{Standing, standing};
+pub use topic::{Topic, gravest, of_ph, of_preservative};
 
 use crate::facts::Shelf;
 use crate::formula::Formula;

@@ -92,6 +92,15 @@ enum Part {
 
 /// Computes it; nothing if there is no oil or no emulsifier.
 pub fn emulsion(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Option<Emulsion> {
+    Some(gather(formula, totals, shelf)).filter(|found| found.oil > Percent::ZERO && !found.emulsifiers.is_empty())
+}
+
+/// The HLB that the oils of a formula ask for, of those that have a number; an emulsifier need not be there yet.
+pub fn required_hlb(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Option<Hlb> {
+    gather(formula, totals, shelf).required
+}
+
+fn gather(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Emulsion {
     let mut found = Emulsion {
         oil: Percent::ZERO,
         emulsifiers: Vec::new(),
@@ -137,9 +146,6 @@ pub fn emulsion(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Option<Emu
             Part::Other => {}
         }
     }
-    if found.oil == Percent::ZERO || found.emulsifiers.is_empty() {
-        return None;
-    }
     found.required = blend(&asks);
     found.no_hlb = found.emulsifiers.iter().filter(|part| part.hlb.is_none()).map(|part| part.line).collect();
     if found.no_hlb.is_empty() {
@@ -152,7 +158,15 @@ pub fn emulsion(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Option<Emu
     let dispersed = Percent::from_units(mul_div_nearest(oil_volume, Percent::WHOLE.units(), all_volume.max(1)));
     found.dispersed = Some(dispersed);
     found.crowding = Some(crowding(dispersed));
-    Some(found)
+    found
+}
+
+/// An emulsifier's HLB where that means something: for the kinds it was made for, and where the maker has typed one.
+pub(super) fn meant_hlb(ingredient: &Ingredient) -> Option<Hlb> {
+    let row = emulsifier(ingredient.id().as_str()).filter(|_| !ingredient.is_own());
+    let made_for = row.is_none_or(|row| row.kind == EmulsifierKind::Griffin);
+    let hlb = ingredient.emulsifier_hlb()?;
+    (made_for || hlb.origin == crate::facts::Origin::Maker).then_some(hlb.value)
 }
 
 fn part(ingredient: &Ingredient, line: LineId, share: Percent, phase: PhaseKind) -> Part {
@@ -164,9 +178,7 @@ fn part(ingredient: &Ingredient, line: LineId, share: Percent, phase: PhaseKind)
         if row.kind == EmulsifierKind::FattyAlcohol {
             return Part::FattyAlcohol;
         }
-        let by_maker = hlb.is_some_and(|hlb| hlb.origin == crate::facts::Origin::Maker);
-        let means = row.kind == EmulsifierKind::Griffin || by_maker;
-        let hlb = hlb.filter(|_| means).map(|hlb| hlb.value);
+        let hlb = meant_hlb(ingredient);
         return Part::Emulsifier(EmulsifierLine { line, share, kind: Some(row.kind), hlb, usual: row.share });
     }
     if own {

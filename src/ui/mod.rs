@@ -3,6 +3,7 @@
 
 mod batch;
 mod browser;
+mod chemistry;
 mod desk;
 mod dom;
 mod field;

@@ -20,13 +20,13 @@ pub const INACTIVE: &str = "Mostly in the inactive form.";
 /// Gives a line its name.
 pub type Name<'a> = &'a dyn Fn(LineId) -> String;
 
-fn percent(share: Percent, sign: DecimalSign) -> String {
+pub(super) fn percent(share: Percent, sign: DecimalSign) -> String {
     // To three figures after the point at most: an estimate is not better than that.
     let thousandths = (share.units() + 500).div_euclid(1000) * 1000;
     format!("{}\u{2009}%", number(&Percent::from_units(thousandths).canonical(), sign))
 }
 
-fn listed(names: &[LineId], name: Name<'_>) -> String {
+pub(super) fn listed(names: &[LineId], name: Name<'_>) -> String {
     names.iter().map(|id| name(*id)).collect::<Vec<_>>().join(", ")
 }
 
@@ -104,21 +104,28 @@ pub fn agent(found: &Agent, name: &str, sign: DecimalSign) -> String {
             whole(high.share, sign),
             dose::ph(high.ph, sign)
         );
-        if at.share < Percent::millionths(10_000_000) {
-            text += " ";
-            text += INACTIVE;
-        }
     }
-    text += match found.works {
-        Works::Yes | Works::Unknown => "",
-        Works::WithCare => " This pH is at the edge of its window.",
-        Works::No => " This pH is outside its window: it does not count.",
-    };
+    for said in verdict(found) {
+        text += " ";
+        text += said;
+    }
     text
 }
 
+/// What is to be said of one preservative at the target pH.
+pub fn verdict(found: &Agent) -> Vec<&'static str> {
+    let little = |at: &ShareAt| at.share < Percent::millionths(10_000_000);
+    let inactive = found.shares.as_ref().is_some_and(|[at, ..]| little(at)).then_some(INACTIVE);
+    let window = match found.works {
+        Works::Yes | Works::Unknown => None,
+        Works::WithCare => Some("This pH is at the edge of its window."),
+        Works::No => Some("This pH is outside its window: it does not count."),
+    };
+    inactive.into_iter().chain(window).collect()
+}
+
 /// A share to a whole percent, below ten to a tenth.
-fn whole(share: Percent, sign: DecimalSign) -> String {
+pub(super) fn whole(share: Percent, sign: DecimalSign) -> String {
     let step = if share.units() < 10_000_000 { 100_000 } else { 1_000_000 };
     let rounded = Percent::from_units((share.units() + step / 2).div_euclid(step) * step);
     format!("{}\u{2009}%", number(&rounded.canonical(), sign))
@@ -177,7 +184,7 @@ fn listed_after(ids: &[LineId], name: Name<'_>) -> String {
     if ids.is_empty() { String::new() } else { format!(" {}.", listed(ids, name)) }
 }
 
-fn tenths(hlb: Hlb, sign: DecimalSign) -> String {
+pub(super) fn tenths(hlb: Hlb, sign: DecimalSign) -> String {
     let tenths = (hlb.units() + 5).div_euclid(10);
     number(&format!("{}.{}", tenths / 10, tenths % 10), sign)
 }

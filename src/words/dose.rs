@@ -2,7 +2,8 @@
 
 use super::{DecimalSign, number};
 use crate::batch::dose::{Advice, Expected, Portion, Proposal, Refusal};
-use crate::batch::{Instrument, Vessel};
+use crate::batch::{Instrument, PhEvent, Picture, Vessel};
+use crate::facts::{Hazard, IngredientId, statement};
 use crate::quantity::{Mass, Percent, Ph, Quantity};
 
 /// Stands in every proposal.
@@ -69,35 +70,131 @@ pub fn advice(advice: &Advice, name: &str, expected: Option<&Expected>, sign: De
     }
 }
 
-fn proposal(proposal: &Proposal, name: &str, expected: Option<&Expected>, sign: DecimalSign) -> String {
-    let Portion { strength, mass, stock } = proposal.portion;
-    let what =
-        if strength == Percent::WHOLE { name.to_owned() } else { format!("{name}, {}", percent(strength, sign)) };
-    let mut text = format!("{AGAIN}: {} of {what}, into {}.", grams(mass, sign), vessel(proposal.vessel));
-    if let Some(stock) = stock {
-        text += &format!(
-            " That is too little for the scale as you have it, so make a solution first: {} of it and {} of distilled water.",
+/// What is weighed of a proposal, as "Citric Acid, 10 %": the share of pure substance stands behind the name.
+pub fn substance(strength: Percent, name: &str, sign: DecimalSign) -> String {
+    if strength == Percent::WHOLE { name.to_owned() } else { format!("{name}, {}", percent(strength, sign)) }
+}
+
+/// The solution to be made first, if the dose needs one.
+pub fn stock(proposal: &Proposal, sign: DecimalSign) -> Option<String> {
+    proposal.portion.stock.map(|stock| {
+        format!(
+            "That is too little for the scale as you have it, so make a solution first: {} of it and {} of distilled water.",
             grams(stock.active, sign),
             grams(stock.water, sign)
-        );
-    }
-    if let Some(expected) = expected {
-        text += &format!(
-            " Expect about pH {}, in nine of ten cases between {} and {}.",
-            ph(expected.ph, sign),
-            ph(expected.low, sign),
-            ph(expected.high, sign)
-        );
-    }
-    if proposal.misfit {
-        text += " The readings do not fit together well, so the range is wide: check the meter and the mixing.";
-    }
-    if !proposal.left_out.is_empty() {
-        text += " Readings that were diluted in another way are left out.";
-    }
-    if proposal.vessel == Vessel::Batch {
+        )
+    })
+}
+
+/// What a dose is expected to do.
+pub fn outcome(expected: &Expected, sign: DecimalSign) -> String {
+    format!(
+        "Expect about pH {}, in nine of ten cases between {} and {}.",
+        ph(expected.ph, sign),
+        ph(expected.low, sign),
+        ph(expected.high, sign)
+    )
+}
+
+/// What else is to be known of a proposal.
+pub fn provisos(proposal: &Proposal) -> Vec<&'static str> {
+    let misfit = "The readings do not fit together well, so the range is wide: check the meter and the mixing.";
+    let left_out = "Readings that were diluted in another way are left out.";
+    let all = [
+        proposal.misfit.then_some(misfit),
+        (!proposal.left_out.is_empty()).then_some(left_out),
+        (proposal.vessel == Vessel::Batch).then_some(NO_PROMISE),
+    ];
+    all.into_iter().flatten().collect()
+}
+
+fn proposal(proposal: &Proposal, name: &str, expected: Option<&Expected>, sign: DecimalSign) -> String {
+    let Portion { strength, mass, .. } = proposal.portion;
+    let what = substance(strength, name, sign);
+    let mut text = format!("{AGAIN}: {} of {what}, into {}.", grams(mass, sign), vessel(proposal.vessel));
+    let more = stock(proposal, sign).into_iter().chain(expected.map(|expected| outcome(expected, sign)));
+    for said in more.chain(provisos(proposal).into_iter().map(str::to_owned)) {
         text += " ";
-        text += NO_PROMISE;
+        text += &said;
+    }
+    text
+}
+
+/// The next step in a few words, to be read from a distance.
+pub fn headline(advice: &Advice, name: &str, sign: DecimalSign) -> String {
+    match advice {
+        Advice::Read(at) => format!("Measure the pH of {}", vessel(*at)),
+        Advice::TakeSample(mass) => format!("Take {} of the batch aside", grams(*mass, sign)),
+        Advice::Add(Proposal { vessel: at, portion: Portion { strength, mass, .. }, .. }) => {
+            format!("Add {} of {} to {}", grams(*mass, sign), substance(*strength, name, sign), vessel(*at))
+        }
+        Advice::Stop => "Stop, you are there".to_owned(),
+        Advice::Repeat(at) => format!("Measure {} once more", vessel(*at)),
+        Advice::Passed(_) => "The target was passed".to_owned(),
+        Advice::Refuse(_) => "No dose for now".to_owned(),
+    }
+}
+
+/// One entry of the log. `name` is that of an acid or base.
+pub fn entry(event: &PhEvent, name: &dyn Fn(&IngredientId) -> String, sign: DecimalSign) -> String {
+    match event {
+        PhEvent::Read { vessel: at, ph, instrument: with, dilution, .. } => {
+            let with = if *with == Instrument::Meter { "meter" } else { "strip" };
+            format!("pH {} of {}: {with}, {}", number(&ph.canonical(), sign), vessel(*at), way(*dilution))
+        }
+        PhEvent::Dose { vessel: at, titrant, strength, mass, .. } => {
+            format!("{} of {} into {}", grams(*mass, sign), substance(*strength, &name(titrant), sign), vessel(*at))
+        }
+        PhEvent::Sample { mass } => format!("{} taken aside as the side sample", grams(*mass, sign)),
+        PhEvent::Strike(place) => format!("entry {} struck", place + 1),
+    }
+}
+
+/// A way of taking a reading.
+pub fn way(dilution: u8) -> String {
+    match dilution {
+        1 => "undiluted".to_owned(),
+        5 => "1 in 5 (2 + 8\u{2009}g)".to_owned(),
+        10 => "1 in 10 (1 + 9\u{2009}g)".to_owned(),
+        parts => format!("1 in {parts}"),
+    }
+}
+
+/// What is drawn, for who cannot see it.
+pub fn picture(found: &Picture, name: &str, sign: DecimalSign) -> String {
+    let mut text = format!("pH over {name} added. Target {}.", ph(found.target, sign));
+    for dot in &found.dots {
+        text += &format!(
+            " {} after {}: pH {}.",
+            vessel(dot.vessel),
+            per_kilogram(dot.at, sign),
+            number(&dot.ph.canonical(), sign)
+        );
+    }
+    text
+}
+
+/// Milligrams as grams, without the unit.
+pub fn in_grams(milligrams: i64, sign: DecimalSign) -> String {
+    number(&Mass::from_units(milligrams * 1000).canonical(), sign)
+}
+
+fn per_kilogram(milligrams: i64, sign: DecimalSign) -> String {
+    format!("{}\u{2009}g/kg", in_grams(milligrams, sign))
+}
+
+/// What may happen to the maker: what the law says of the substance, and how to handle it.
+pub fn caution(hazard: Option<&Hazard>) -> String {
+    let mut text = CAUTION.to_owned();
+    if let Some(hazard) = hazard {
+        let signal = match hazard.danger {
+            Some(true) => " Danger:",
+            Some(false) => " Warning:",
+            None => "",
+        };
+        let statements = hazard.statements.iter().filter_map(|code| statement(code));
+        let said = [signal.to_owned()].into_iter().chain(statements.map(|text| format!(" {text}")));
+        text = said.fold(text, |text, said| text + &said) + " " + hazard.handling;
     }
     text
 }
@@ -185,5 +282,28 @@ mod tests {
             assert!(text.len() > 40 && text.contains('.') && !text.to_lowercase().contains(" safe "), "{text}");
         }
         assert!(advice(&Advice::Passed(5), "", None, DecimalSign::Point).contains("passed by 0.05"));
+    }
+
+    #[test]
+    fn headline_and_entry_name_what_how_much_and_where() {
+        let name = |_: &IngredientId| "Citric Acid".to_owned();
+        let dose = headline(&Advice::Add(proposals()[0].clone()), "Citric Acid", DecimalSign::Comma);
+        assert_eq!(dose, "Add 0,5\u{2009}g of Citric Acid, 10\u{2009}% to the side sample");
+        let read = PhEvent::Read {
+            vessel: Vessel::Batch,
+            ph: Ph::from_units(640),
+            instrument: Instrument::Strip,
+            dilution: 10,
+            taken: Mass::from_units(1_000_000),
+        };
+        assert_eq!(entry(&read, &name, DecimalSign::Point), "pH 6.4 of the batch: strip, 1 in 10 (1 + 9\u{2009}g)");
+        assert_eq!(per_kilogram(1_250, DecimalSign::Comma), "1,25\u{2009}g/kg");
+    }
+
+    #[test]
+    fn caution_says_what_the_law_says_of_the_substance() {
+        let lye = caution(crate::facts::hazard("sodium-hydroxide"));
+        assert!(lye.starts_with(CAUTION) && lye.contains("Danger: Causes severe skin burns"), "{lye}");
+        assert_eq!(caution(None), CAUTION);
     }
 }

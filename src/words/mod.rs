@@ -2,6 +2,7 @@
 //!
 //! Facts come in, sentences go out; nothing is computed or decided here.
 
+pub mod bench;
 pub mod chemistry;
 mod compare;
 pub mod dose;

@@ -1,5 +1,6 @@
-//! The batch: how much, on which scale, and the weigh sheet.
+//! The batch: how much, on which scale, the weigh sheet, and the setting of its pH.
 
+mod ph;
 mod plan;
 mod sheet;
 
@@ -8,5 +9,5 @@ use super::dom::{El, el};
 
 /// The place.
 pub(super) fn place(desk: Desk) -> El {
-    el("div").class("batch").child(plan::card(desk)).child(sheet::sheet(desk))
+    el("div").class("batch").child(plan::card(desk)).child(sheet::sheet(desk)).child(ph::card(desk))
 }

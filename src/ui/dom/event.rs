@@ -1,7 +1,7 @@
 //! What an event says.
 
 use wasm_bindgen::JsCast;
-use web_sys::{Event, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, KeyboardEvent, PointerEvent};
+use web_sys::{Element, Event, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, KeyboardEvent, PointerEvent};
 
 /// The text in the field that it came from.
 pub(crate) fn typed(event: &Event) -> String {
@@ -20,9 +20,20 @@ pub(crate) fn ticked(event: &Event) -> bool {
     event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok()).is_some_and(|input| input.checked())
 }
 
+/// Whether the folded part that it came from is open now.
+pub(crate) fn opened(event: &Event) -> bool {
+    event.target().and_then(|target| target.dyn_into::<Element>().ok()).is_some_and(|part| part.has_attribute("open"))
+}
+
 /// The event of a key.
 pub(crate) fn key(event: &Event) -> &KeyboardEvent {
     event.unchecked_ref()
+}
+
+/// True for Enter in an input, which there means: done.
+pub(crate) fn is_enter(event: &Event) -> bool {
+    let in_input = event.target().is_some_and(|target| target.has_type::<HtmlInputElement>());
+    in_input && key(event).key() == "Enter"
 }
 
 /// The attribute `data-line` of the row that the pointer is over, and whether it is over the lower half of the row.

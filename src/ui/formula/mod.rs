@@ -54,6 +54,7 @@ pub(super) fn place(desk: Desk) -> El {
     let beside = el("aside")
         .class("beside")
         .child(when(move || !narrow(), move || square::hundred_square(desk).into()))
+        .child(crate::ui::chemistry::cards(desk))
         .child(findings::findings(desk));
     el("div").class("formula").child(formulas::formulas(desk)).child(lines).child(beside)
 }

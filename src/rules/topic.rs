@@ -1,0 +1,78 @@
+//! How grave the findings are that speak of one topic, for a card that shows it.
+
+use super::{Finding, Grade};
+use crate::quantity::Ph;
+use crate::sheet::Works;
+use crate::sheet::ph::Window;
+
+/// Something that several rules speak of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Topic {
+    /// The pH that the formula needs.
+    Ph,
+    /// Its preservatives.
+    Preservation,
+    /// Its emulsifiers.
+    Emulsion,
+}
+
+impl Topic {
+    const fn codes(self) -> &'static [&'static str] {
+        match self {
+            Self::Ph => &["product-ph", "ph-window", "preservative-ph"],
+            Self::Preservation => &["unpreserved", "preservative-maximum", "parabens", "preservative-ph", "spectrum"],
+            Self::Emulsion => &["emulsifier"],
+        }
+    }
+}
+
+/// The gravest grade of a topic; `Unknown` if no rule had anything to say of it.
+pub fn gravest(findings: &[Finding], topic: Topic) -> Grade {
+    let of = findings.iter().filter(|finding| topic.codes().contains(&finding.rule)).map(|finding| finding.grade);
+    of.min().unwrap_or(Grade::Unknown)
+}
+
+/// The same for the pH that a formula needs: windows that do not meet, or that the target is outside of, take care.
+pub fn of_ph(findings: &[Finding], window: &Window, target: Option<Ph>) -> Grade {
+    let found = gravest(findings, Topic::Ph);
+    match target {
+        _ if window.meeting.is_err() => found.min(Grade::Care),
+        None => found.min(Grade::Unknown),
+        Some(target) if window.against(target).is_empty() && found == Grade::Unknown => Grade::Fine,
+        Some(target) if window.against(target).is_empty() => found,
+        Some(_) => found.min(Grade::Care),
+    }
+}
+
+/// The grade of one preservative by itself: what does not count may be made up for by another.
+pub const fn of_preservative(works: Works) -> Grade {
+    match works {
+        Works::Yes => Grade::Fine,
+        Works::WithCare | Works::No => Grade::Care,
+        Works::Unknown => Grade::Unknown,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::{Fact, RULES};
+
+    #[test]
+    fn topic_names_rules_that_there_are() {
+        for topic in [Topic::Ph, Topic::Preservation, Topic::Emulsion] {
+            for code in topic.codes() {
+                assert!(RULES.iter().any(|rule| rule.code == *code), "{code}");
+            }
+        }
+    }
+
+    #[test]
+    fn topic_is_as_grave_as_its_gravest_finding() {
+        let finding = |rule, grade| Finding::new(rule, grade, Vec::new(), Fact::NoShare);
+        let findings =
+            [finding("sum", Grade::Stop), finding("spectrum", Grade::Fine), finding("parabens", Grade::Care)];
+        assert_eq!(gravest(&findings, Topic::Preservation), Grade::Care);
+        assert_eq!(gravest(&findings, Topic::Emulsion), Grade::Unknown);
+    }
+}

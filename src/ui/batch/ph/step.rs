@@ -1,0 +1,186 @@
+//! The next step, large, and the fields that note what was done.
+
+use super::tools::Bench;
+use super::{STEP, note};
+use crate::ui::dom::{El, View, el, is_enter};
+use crate::ui::field::{button, pick_field, quantity_field};
+use hundred_parts::batch::dose::{Advice, Proposal};
+use hundred_parts::batch::{Outlook, PhEvent, PhLog, Tools, Vessel, WAYS};
+use hundred_parts::facts::{Hazard, IngredientId, hazard};
+use hundred_parts::quantity::{Mass, Percent, Ph, Typed};
+use hundred_parts::rules::Grade;
+use hundred_parts::words::{FieldText, bench, dose};
+use leptos::prelude::*;
+use std::rc::Rc;
+
+/// Something that has to be said before there can be a next step.
+pub(super) fn missing(headline: &str, why: &str) -> El {
+    frame(bench::NEXT, headline, None).child(el("p").text(why))
+}
+
+fn frame(over: &str, headline: &str, grade: Option<Grade>) -> El {
+    let title = el("h3").id(STEP).attr("tabindex", "-1").text(headline);
+    let title = match grade {
+        Some(grade) => title.class("headline grade").attr("data-grade", grade.key()),
+        None => title.class("headline"),
+    };
+    el("section").class("next-step").attr("aria-labelledby", STEP).child(el("p").class("small").text(over)).child(title)
+}
+
+/// The step that an outlook asks for.
+pub(super) fn step(bench: &Bench, log: &PhLog, tools: &Tools, found: &Outlook) -> El {
+    let sign = bench.desk.sign;
+    let (advice, name) = (&found.advice, bench.name(&tools.titrant));
+    let grade = match advice {
+        Advice::Stop => Some(Grade::Fine),
+        Advice::Passed(_) | Advice::Refuse(_) | Advice::Repeat(_) => Some(Grade::Care),
+        Advice::Read(_) | Advice::TakeSample(_) | Advice::Add(_) => None,
+    };
+    let (over, headline) = (bench::to_reach(log.target, sign), dose::headline(advice, &name, sign));
+    if matches!(advice, Advice::Passed(_)) && found.untouched {
+        let framed = frame(&over, bench::OTHER_WAY, grade).child(el("p").text(bench::OTHER_WAY_WHY));
+        return framed.child(reading(bench, STEP, fixed(Vessel::Batch), false));
+    }
+    let framed = frame(&over, &headline, grade);
+    let said = |text: &str| el("p").text(text);
+    match advice {
+        Advice::Read(vessel) => {
+            framed.child(reading(bench, STEP, fixed(*vessel), true)).child(said(dose::HOW_TO_READ).class("small"))
+        }
+        Advice::Repeat(vessel) => framed.child(said(&dose::advice(advice, &name, None, sign))).child(reading(
+            bench,
+            STEP,
+            fixed(*vessel),
+            true,
+        )),
+        Advice::TakeSample(mass) => {
+            framed.child(said(&dose::advice(advice, &name, None, sign))).child(said(bench::NOT_BACK)).child(weighed(
+                bench,
+                STEP,
+                (bench::TAKEN, bench::SAMPLE_TAKEN),
+                Some(*mass),
+                Rc::new(|mass| PhEvent::Sample { mass }),
+            ))
+        }
+        Advice::Add(proposal) => dosing(bench, framed, (log, tools), proposal, found),
+        Advice::Stop | Advice::Passed(_) | Advice::Refuse(_) => framed
+            .child(said(&dose::advice(advice, &name, None, sign)))
+            .child(reading(bench, STEP, fixed(Vessel::Batch), false)),
+    }
+}
+
+fn dosing(bench: &Bench, framed: El, (log, tools): (&PhLog, &Tools), proposal: &Proposal, found: &Outlook) -> El {
+    let sign = bench.desk.sign;
+    let before = log.has_used(&tools.titrant, proposal.portion.strength);
+    let stock = dose::stock(proposal, sign).map(|text| {
+        let before = before.then(|| el("p").text(bench::MADE_BEFORE));
+        el("div").class("stock").child(el("p").text(&text)).child(before)
+    });
+    let expected = found.expected.as_ref().map(|expected| dose::outcome(expected, sign));
+    let provisos = dose::provisos(proposal).into_iter().map(|text| el("p").class("small").text(text));
+    let (vessel, strength) = (proposal.vessel, proposal.portion.strength);
+    framed
+        .child(stock)
+        .child(expected.map(|text| el("p").class("large").text(&text)))
+        .child(el("p").class("again").child(el("strong").text(dose::AGAIN)))
+        .child(dose_form(bench, STEP, fixed(vessel), tools, strength, Some(proposal.portion.mass)))
+        .child(el("p").class("caution").text(&dose::caution(hazard_of(bench, &tools.titrant))))
+        .child(provisos.collect::<View>())
+}
+
+fn hazard_of(bench: &Bench, id: &IngredientId) -> Option<&'static Hazard> {
+    bench.desk.now(|open| open.shelf().entry(id)?.links().hazard.and_then(hazard))
+}
+
+/// In what something is done.
+type In = Rc<dyn Fn() -> Vessel>;
+
+fn fixed(vessel: Vessel) -> In {
+    Rc::new(move || vessel)
+}
+
+/// Fields and the button that notes them; Enter in a field does the same.
+fn form(fields: El, label: &str, primary: bool, ready: impl Fn() -> bool + 'static, go: impl Fn() + 'static) -> El {
+    let go: Rc<dyn Fn()> = Rc::new(go);
+    let pressed = go.clone();
+    let done = button(label).disabled_if(move || !ready()).press(move || pressed());
+    let done = if primary { done.class("primary") } else { done };
+    el("div").class("form").child(fields.class("fields")).child(done).on("keydown", move |event| {
+        if is_enter(&event) {
+            event.prevent_default();
+            go();
+        }
+    })
+}
+
+/// A reading.
+fn reading(bench: &Bench, id: &str, vessel: In, primary: bool) -> El {
+    let (desk, instrument, way) = (bench.desk, bench.instrument, bench.way);
+    let typed = RwSignal::new(Typed::<Ph>::default());
+    let shown = move || typed.with(|typed| FieldText::of(typed, desk.sign));
+    let field = quantity_field(desk, &format!("{id}-reading"), bench::READING, "", shown, move |text| {
+        typed.set(Typed::new(text));
+    });
+    let go = move || {
+        let Some(ph) = typed.with_untracked(Typed::value) else { return };
+        let Some((dilution, taken)) = WAYS.get(way.get_untracked()).copied() else { return };
+        note(desk, PhEvent::Read { vessel: vessel(), ph, instrument: instrument.get_untracked(), dilution, taken });
+    };
+    let fields = el("div").child(bench.reading_fields(id)).child(field.class("field wanted"));
+    form(fields, bench::NOTE_READING, primary, move || typed.with(|typed| typed.value().is_some()), go)
+}
+
+/// A mass that was weighed, and what it makes of it.
+fn weighed(
+    bench: &Bench,
+    id: &str,
+    (label, done): (&str, &str),
+    proposed: Option<Mass>,
+    event: Rc<dyn Fn(Mass) -> PhEvent>,
+) -> El {
+    let desk = bench.desk;
+    let typed = RwSignal::new(proposed.map(Typed::of).unwrap_or_default());
+    let shown = move || typed.with(|typed| FieldText::of(typed, desk.sign));
+    let field = quantity_field(desk, &format!("{id}-amount"), label, "g", shown, move |text| {
+        typed.set(Typed::new(text));
+    });
+    let value = |typed: &Typed<Mass>| typed.value().filter(|mass| *mass > Mass::ZERO);
+    let go = move || {
+        if let Some(mass) = typed.with_untracked(value) {
+            note(desk, event(mass));
+        }
+    };
+    form(
+        el("div").child(field.class("field wanted")),
+        done,
+        proposed.is_some(),
+        move || typed.with(value).is_some(),
+        go,
+    )
+}
+
+/// A dose.
+fn dose_form(bench: &Bench, id: &str, vessel: In, tools: &Tools, strength: Percent, proposed: Option<Mass>) -> El {
+    let (titrant, step) = (tools.titrant.clone(), tools.step);
+    let done = if proposed.is_some() { bench::DONE } else { bench::NOTE_DOSE };
+    let event = move |mass| PhEvent::Dose { vessel: vessel(), titrant: titrant.clone(), strength, mass, step };
+    weighed(bench, id, (bench::I_ADDED, done), proposed, Rc::new(event))
+}
+
+/// What can be noted without being asked for.
+pub(super) fn other_forms(bench: &Bench) -> View {
+    let at = RwSignal::new(Vessel::Batch);
+    let has_side = bench.desk.now(|open| open.state().ph_log.as_ref().is_some_and(PhLog::has_side));
+    let vessels: &'static [Vessel] = if has_side { &[Vessel::Batch, Vessel::Side] } else { &[Vessel::Batch] };
+    let names = vessels.iter().map(|vessel| dose::vessel(*vessel).to_owned());
+    let place = move || vessels.iter().position(|vessel| *vessel == at.get()).unwrap_or(0);
+    let pick = pick_field("else-in", bench::IN_WHAT, names, place, move |n| {
+        at.set(vessels.get(n).copied().unwrap_or(Vessel::Batch));
+    });
+    let vessel: In = Rc::new(move || at.get_untracked());
+    let tools = untrack(|| bench.tools());
+    let dose = tools.map(|tools| dose_form(bench, "else", vessel.clone(), &tools, tools.strength, None));
+    let what = untrack(|| bench.tools())
+        .map(|tools| el("p").text(&dose::substance(tools.strength, &bench.name(&tools.titrant), bench.desk.sign)));
+    View::from_iter([View::from(pick), reading(bench, "else", vessel, false).into(), what.into(), dose.into()])
+}

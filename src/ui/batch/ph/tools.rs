@@ -1,0 +1,166 @@
+//! What the maker sets a pH with: which acid or base, how strong, on which scale. Kept for the next time.
+
+use crate::ui::browser::{preference, set_preference};
+use crate::ui::desk::Desk;
+use crate::ui::dom::{El, View, el, slot, ticked, when};
+use crate::ui::field::{pick_field, quantity_field};
+use hundred_parts::batch::dose::usual_strength;
+use hundred_parts::batch::{Adjuster, Instrument, Tools, WAYS, adjusters};
+use hundred_parts::facts::IngredientId;
+use hundred_parts::quantity::{Mass, Percent, Typed};
+use hundred_parts::sheet::STEPS;
+use hundred_parts::words::{self, FieldText, bench};
+use leptos::prelude::*;
+use std::rc::Rc;
+
+/// The name under which it is kept.
+const KEPT: &str = "ph-tools";
+
+/// What stands on the bench: signals, cheap to clone.
+#[derive(Clone)]
+pub(super) struct Bench {
+    pub(super) desk: Desk,
+    pub(super) adjusters: Rc<Vec<Adjuster>>,
+    titrant: RwSignal<usize>,
+    solution: RwSignal<bool>,
+    strength: RwSignal<Typed<Percent>>,
+    step: RwSignal<Mass>,
+    side_first: RwSignal<bool>,
+    /// How the next reading is taken.
+    pub(super) instrument: RwSignal<Instrument>,
+    /// Its place in [`WAYS`].
+    pub(super) way: RwSignal<usize>,
+}
+
+impl Bench {
+    pub(super) fn new(desk: Desk) -> Option<Self> {
+        let all = desk.now(|open| adjusters(open.shelf()));
+        let (first, way) = desk.now(|open| {
+            let state = open.state();
+            let step = state.plan.step_value().unwrap_or(Mass::micrograms(10_000));
+            let kept = preference(KEPT).and_then(|text| Tools::read(&text, &all));
+            let first = kept.or_else(|| Tools::first(&all, state.ph_log.as_ref(), &state.formula, step));
+            (first, state.ph_log.as_ref().and_then(|log| log.last_way()))
+        });
+        let first = first?;
+        let titrant = all.iter().position(|adjuster| adjuster.id == first.titrant)?;
+        let solution = first.strength != usual_strength(all.get(titrant)?.row);
+        let (instrument, dilution) = way.unwrap_or_default();
+        Some(Self {
+            desk,
+            adjusters: Rc::new(all),
+            titrant: RwSignal::new(titrant),
+            solution: RwSignal::new(solution),
+            strength: RwSignal::new(if solution { Typed::of(first.strength) } else { Typed::default() }),
+            step: RwSignal::new(first.step),
+            side_first: RwSignal::new(true),
+            instrument: RwSignal::new(instrument),
+            way: RwSignal::new(WAYS.iter().position(|way| way.0 == dilution).unwrap_or(0)),
+        })
+    }
+
+    /// What an acid or base is called.
+    pub(super) fn name(&self, id: &IngredientId) -> String {
+        let found = self.adjusters.iter().find(|adjuster| adjuster.id == *id);
+        found.map_or_else(|| id.as_str().to_owned(), |adjuster| adjuster.name.clone())
+    }
+
+    /// What it comes to, tracked; nothing while the strength of a solution is not readable.
+    pub(super) fn tools(&self) -> Option<Tools> {
+        let adjuster = self.adjusters.get(self.titrant.get())?;
+        let of_solution = || self.strength.with(Typed::value).filter(|share| *share > Percent::ZERO);
+        let strength = if self.solution.get() { of_solution()? } else { usual_strength(adjuster.row) };
+        let tools =
+            Tools { titrant: adjuster.id.clone(), strength, step: self.step.get(), side_first: self.side_first.get() };
+        (strength <= Percent::WHOLE).then_some(tools)
+    }
+
+    fn keep(&self) {
+        if let Some(tools) = untrack(|| self.tools()) {
+            set_preference(KEPT, &tools.write());
+        }
+    }
+
+    /// The fields.
+    pub(super) fn fields(&self) -> El {
+        let (desk, sign) = (self.desk, self.desk.sign);
+        let Self { titrant, solution, strength, step, side_first, .. } = *self;
+        let keep = {
+            let bench = self.clone();
+            move || bench.keep()
+        };
+        let (kept, kept_too, kept_as_well, all) = (keep.clone(), keep.clone(), keep.clone(), self.adjusters.clone());
+        let which = pick_field(
+            "ph-titrant",
+            bench::TITRANT,
+            self.adjusters.iter().map(bench::adjuster),
+            move || titrant.get(),
+            move |n| {
+                titrant.set(n);
+                solution.set(false);
+                keep();
+            },
+        );
+        let form = slot(
+            move || titrant.get(),
+            move |n| {
+                let usual = all.get(*n).map_or(Percent::WHOLE, |adjuster| usual_strength(adjuster.row));
+                let options = [bench::as_sold(usual, sign), bench::AS_SOLUTION.to_owned()];
+                let kept = kept.clone();
+                let set = move |n: usize| {
+                    solution.set(n == 1);
+                    kept();
+                };
+                pick_field("ph-form", bench::HAVE_AS, options, move || usize::from(solution.get()), set).into()
+            },
+        );
+        let stated = when(
+            move || solution.get(),
+            move || {
+                let shown = move || strength.with(|typed| FieldText::of(typed, sign));
+                let kept = kept_too.clone();
+                let set = move |text: String| {
+                    strength.set(Typed::new(text));
+                    kept();
+                };
+                quantity_field(desk, "ph-strength", bench::STRENGTH, "%", shown, set).into()
+            },
+        );
+        let steps = STEPS.iter().map(|step| words::with_unit(*step, "g", sign));
+        let at = move || STEPS.iter().position(|known| *known == step.get()).unwrap_or(0);
+        let scale = pick_field("ph-scale", bench::DOSE_SCALE, steps, at, move |n| {
+            if let Some(known) = STEPS.get(n) {
+                step.set(*known);
+            }
+            kept_as_well();
+        });
+        let tick = el("input")
+            .attr("type", "checkbox")
+            .checked_of(move || side_first.get())
+            .on("change", move |event| side_first.set(ticked(&event)));
+        let warned = el("p").class("small").text(words::dose::WITHOUT_SAMPLE).hidden_if(move || side_first.get());
+        el("section")
+            .class("set-with")
+            .child(el("h3").text(bench::SET_WITH))
+            .child(el("div").class("fields").child(which).child(form).child(stated).child(scale))
+            .child(el("label").class("tick").child(tick).text(" ").text(bench::SIDE_FIRST))
+            .child(warned)
+    }
+
+    /// How a reading is taken: with what, and in which dilution.
+    pub(super) fn reading_fields(&self, id: &str) -> View {
+        const INSTRUMENTS: &[Instrument] = &[Instrument::Meter, Instrument::Strip];
+        let (instrument, way) = (self.instrument, self.way);
+        let with = crate::ui::field::pick_one(
+            &format!("{id}-with"),
+            bench::READ_WITH,
+            INSTRUMENTS,
+            words::dose::instrument,
+            move || instrument.get(),
+            move |pick| instrument.set(pick),
+        );
+        let ways = WAYS.iter().map(|(dilution, _)| words::dose::way(*dilution));
+        let sample = pick_field(&format!("{id}-way"), bench::SAMPLE_OF, ways, move || way.get(), move |n| way.set(n));
+        View::from_iter([with, sample])
+    }
+}
