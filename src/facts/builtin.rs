@@ -85,6 +85,9 @@ fn read_row(row: Row<'static>) -> Result<Material, RowProblem> {
 }
 
 fn read_fact(row: Row<'static>, field: Field) -> Result<Option<Fact>, RowProblem> {
+    if !field.is_tabled() {
+        return Ok(None);
+    }
     let text = row.get(field.key())?;
     if text.is_empty() {
         return Ok(None);

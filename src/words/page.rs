@@ -265,5 +265,13 @@ pub const fn field(field: Field) -> &'static str {
         Field::ChildPregnancy => "Children, pregnancy",
         Field::Components => "Made of",
         Field::Notes => "Notes",
+        Field::InHand => "In hand (yes or no)",
+        Field::FatKind => "Kind of fat",
+        Field::FattyAcids => "Fatty acids, %",
+        Field::SvLow => "Saponification value from, mg KOH/g",
+        Field::SvHigh => "Saponification value to",
+        Field::IvLow => "Iodine value from",
+        Field::IvHigh => "Iodine value to",
+        Field::Unsaponifiable => "Unsaponifiables, %",
     }
 }
