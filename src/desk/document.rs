@@ -2,16 +2,18 @@
 
 use super::{Moment, Snapshot, read, write};
 use crate::formula::Formula;
-use crate::sheet::Plan;
+use crate::sheet::{LyePlan, Plan};
 use std::sync::Arc;
 
-/// What undo goes back over: the formula and the plan for a batch of it.
+/// What undo goes back over: the formula, the plan for a batch of it, and the plan for its lye.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct State {
     /// The formula.
     pub formula: Formula,
     /// The plan.
     pub plan: Plan,
+    /// The plan for lye.
+    pub lye: LyePlan,
 }
 
 impl Snapshot for State {

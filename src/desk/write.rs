@@ -2,9 +2,9 @@
 
 use super::{Document, State};
 use crate::facts::Shelf;
-use crate::formula::{Choice, Formula, Line, Phase, Share};
+use crate::formula::{Choice, Formula, Line, LineId, Phase, Share};
 use crate::quantity::{MassUnit, Quantity, Reading, Typed};
-use crate::sheet::{Fill, Plan};
+use crate::sheet::{Fill, LyePlan, Part, Plan};
 use serde_json::{Map, Value, json};
 
 /// The name of the format in every file.
@@ -90,6 +90,12 @@ fn unit_key(unit: MassUnit) -> &'static str {
     }
 }
 
+/// Lines have no id in files: the place of their phase and their place in it.
+fn place(formula: &Formula, id: LineId) -> Option<(usize, usize)> {
+    let (phase, line) = formula.place_of(id)?;
+    Some((formula.phases().iter().position(|p| p.id == phase)?, line))
+}
+
 fn plan(plan: &Plan, formula: &Formula) -> Value {
     let mut object = Object::new();
     object.insert("basis".into(), plan.basis.key().into());
@@ -114,15 +120,11 @@ fn plan(plan: &Plan, formula: &Formula) -> Value {
     put(&mut object, "readability_g", &plan.step);
     put(&mut object, "tolerance_percent", &plan.tolerance);
     object.insert("unit".into(), unit_key(plan.unit).into());
-    let place = |id| {
-        let (phase, line) = formula.place_of(id)?;
-        Some((formula.phases().iter().position(|p| p.id == phase)?, line))
-    };
     let hand: Vec<Value> = plan
         .in_hand
         .iter()
         .filter_map(|hand| {
-            let (phase, line) = place(hand.line)?;
+            let (phase, line) = place(formula, hand.line)?;
             let mut object = Object::new();
             object.insert("phase".into(), phase.into());
             object.insert("line".into(), line.into());
@@ -136,6 +138,27 @@ fn plan(plan: &Plan, formula: &Formula) -> Value {
     object.into()
 }
 
+fn lye(lye: &LyePlan, formula: &Formula) -> Value {
+    let mut object = Object::new();
+    if let Part::Lines(lines) = &lye.part {
+        let lines = lines.iter().filter_map(|id| place(formula, *id));
+        object.insert("lines".into(), lines.map(|(phase, line)| json!({"phase": phase, "line": line})).collect());
+    }
+    object.insert("alkali".into(), lye.alkali.key().into());
+    put(&mut object, "naoh_mole_percent", &lye.sodium_share);
+    put(&mut object, "naoh_purity_percent", &lye.sodium_purity);
+    put(&mut object, "koh_purity_percent", &lye.potassium_purity);
+    put(&mut object, "discount_percent", &lye.discount);
+    if lye.acknowledged {
+        object.insert("no_margin_acknowledged".into(), true.into());
+    }
+    object.insert("basis".into(), lye.basis.key().into());
+    object.insert("water_by".into(), lye.water_by.key().into());
+    put(&mut object, "concentration_percent", &lye.concentration);
+    put(&mut object, "water_to_lye", &lye.ratio);
+    object.into()
+}
+
 fn head() -> Object {
     let mut object = Object::new();
     object.insert("format".into(), FORMAT.into());
@@ -143,11 +166,14 @@ fn head() -> Object {
     object
 }
 
-/// A formula and its plan, for undo and links.
+/// A formula and its plans, for undo and links.
 pub(super) fn state_value(state: &State) -> Value {
     let mut object = head();
     object.insert("formula".into(), formula(&state.formula));
     object.insert("batch".into(), plan(&state.plan, &state.formula));
+    if state.lye != LyePlan::default() {
+        object.insert("lye".into(), lye(&state.lye, &state.formula));
+    }
     object.into()
 }
 

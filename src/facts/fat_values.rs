@@ -21,7 +21,7 @@ macro_rules! hundredths {
             }
 
             /// For physical models.
-            pub(crate) fn float(self) -> f64 {
+            pub fn float(self) -> f64 {
                 self.0 as f64 / 100.0
             }
 

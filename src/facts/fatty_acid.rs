@@ -57,6 +57,12 @@ const CARBON: f64 = 12.011;
 const HYDROGEN: f64 = 1.008;
 const OXYGEN: f64 = 15.999;
 
+/// Molar mass in g/mol of a plain fatty acid, CnH(2n−2d)O2.
+pub(super) fn molar_mass(carbons: u8, double_bonds: u8) -> f64 {
+    let (n, d) = (f64::from(carbons), f64::from(double_bonds));
+    n * CARBON + 2.0 * (n - d) * HYDROGEN + 2.0 * OXYGEN
+}
+
 impl Acid {
     /// All of them.
     pub const ALL: [Self; 16] = [
@@ -153,9 +159,8 @@ impl Acid {
 
     /// Molar mass in g/mol, of CnH(2n−2d)O2, with one more oxygen for ricinoleic acid.
     pub fn molar_mass(self) -> f64 {
-        let (n, d) = (f64::from(self.carbons()), f64::from(self.double_bonds()));
-        let oxygens = if matches!(self, Self::Ricinoleic) { 3.0 } else { 2.0 };
-        n * CARBON + 2.0 * (n - d) * HYDROGEN + oxygens * OXYGEN
+        let plain = molar_mass(self.carbons(), self.double_bonds());
+        if matches!(self, Self::Ricinoleic) { plain + OXYGEN } else { plain }
     }
 
     /// Which of its like it belongs to.

@@ -4,6 +4,7 @@
 //! maker. Nothing here judges a formula; that is for `rules`. There is no clock, no storage and no stored format here:
 //! the desk keeps what [`Shelf::entries`] gives and hands it back to [`Shelf::restore`].
 
+mod alkali;
 mod builtin;
 mod carrier;
 mod fat;
@@ -23,6 +24,7 @@ mod shelf;
 mod supplier_sheet;
 mod table;
 
+pub use alkali::{Alkali, AlkaliRow};
 pub use carrier::{Solvent, carries, dissolves_in};
 pub use fat::{Disagreement, Fat, TRIGLYCERIDE_SV};
 pub use fat_allergens::Allergens;

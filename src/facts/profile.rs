@@ -9,6 +9,7 @@
 //! Not in the model: free acids, mono- and diglycerides, epoxy and cyclopropenoid acids. Unsaponifiables are taken off
 //! by [`super::Fat`]. Waxes and hydrocarbons are no triglycerides: their profile gives none of these values.
 
+use super::fatty_acid::molar_mass;
 use super::{Acid, Cox, Iv, Kinship, MolarMass, Sv};
 use crate::quantity::Percent;
 
@@ -35,6 +36,26 @@ pub struct Rest {
     pub(super) double_bonds: f64,
 }
 
+impl Rest {
+    /// A plain acid of so many carbons and double bonds.
+    pub(super) fn plain(carbons: u8, bonds: u8) -> Self {
+        Self { kind: "", molar_mass: molar_mass(carbons, bonds), double_bonds: f64::from(bonds) }
+    }
+
+    /// What several acids, each with its mass, are on the mean of their moles.
+    pub(super) fn mean(parts: &[(f64, Self)]) -> Self {
+        let moles: f64 = parts.iter().map(|(mass, is)| mass / is.molar_mass).sum();
+        if moles <= 0.0 {
+            return UNKNOWN;
+        }
+        let mass: f64 = parts.iter().map(|(mass, _)| mass).sum();
+        let bonds: f64 = parts.iter().map(|(mass, is)| mass / is.molar_mass * is.double_bonds).sum();
+        let first = parts.first().map_or("", |(_, is)| is.kind);
+        let kind = if parts.iter().all(|(_, is)| is.kind == first) { first } else { "" };
+        Self { kind, molar_mass: mass / moles, double_bonds: bonds / moles }
+    }
+}
+
 /// Fatty acids in mass per cent of all fatty acids.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Profile {
@@ -53,8 +74,8 @@ impl Profile {
     /// Of a blend: each part with its mass of fat. Acids mix by the mass of acid that a fat carries.
     pub(crate) fn blend(parts: &[(f64, &Self)]) -> Option<Self> {
         let mut mixed = Self { acids: [0.0; Acid::ALL.len()], rest: 0.0, rest_is: UNKNOWN };
-        let (mut all, mut moles, mut bonds) = (0.0, 0.0, 0.0);
-        let mut kind = None;
+        let mut all = 0.0;
+        let mut rests: Vec<(f64, Rest)> = Vec::new();
         for (mass, part) in parts {
             let mass = mass * part.acid_share() / part.total();
             all += mass * part.total();
@@ -62,17 +83,11 @@ impl Profile {
                 *sum += mass * percent;
             }
             if part.rest > 0.0 {
-                let rest = mass * part.rest;
-                mixed.rest += rest;
-                moles += rest / part.rest_is.molar_mass;
-                bonds += rest / part.rest_is.molar_mass * part.rest_is.double_bonds;
-                kind = Some(kind.map_or(part.rest_is.kind, |kind| if kind == part.rest_is.kind { kind } else { "" }));
+                mixed.rest += mass * part.rest;
+                rests.push((mass * part.rest, part.rest_is));
             }
         }
-        if moles > 0.0 {
-            mixed.rest_is =
-                Rest { kind: kind.unwrap_or(""), molar_mass: mixed.rest / moles, double_bonds: bonds / moles };
-        }
+        mixed.rest_is = Rest::mean(&rests);
         if all <= 0.0 {
             return None;
         }

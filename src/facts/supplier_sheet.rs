@@ -4,7 +4,7 @@
 //! (`24:0 0.3`) counts among the rest. Of a range the middle is taken. Nothing is ever guessed: what cannot be read is
 //! named and left out.
 
-use super::profile::UNKNOWN;
+use super::profile::{Rest, UNKNOWN};
 use super::{Acid, Disagreement, Field, Iv, Profile, Sv};
 use crate::quantity::{Percent, Quantity, Reading};
 
@@ -79,7 +79,7 @@ impl Share {
 /// The profile of a typed composition; nothing if it makes no sense. What is odd is added to `findings`.
 pub(super) fn read_composition(text: &str, findings: &mut Vec<SheetFinding>) -> Option<Profile> {
     let mut acids: [Option<Share>; Acid::ALL.len()] = Default::default();
-    let mut rest: Vec<Share> = Vec::new();
+    let mut rest: Vec<(Share, Rest)> = Vec::new();
     for part in text.split([';', '\n']).map(str::trim).filter(|part| !part.is_empty()) {
         match read_part(part) {
             Ok((name, share)) => match Acid::from_word(&name) {
@@ -89,13 +89,13 @@ pub(super) fn read_composition(text: &str, findings: &mut Vec<SheetFinding>) -> 
                 },
                 None => {
                     findings.push(SheetFinding::CountedAsRest(part.to_owned()));
-                    rest.push(share);
+                    rest.push((share, by_shorthand(&name).unwrap_or(UNKNOWN)));
                 }
             },
             Err(finding) => findings.push(finding),
         }
     }
-    let all = || acids.iter().flatten().chain(&rest);
+    let all = || acids.iter().flatten().chain(rest.iter().map(|(share, _)| share));
     let sum: i64 = all().map(Share::middle).sum();
     if sum == 0 {
         return None;
@@ -125,7 +125,15 @@ pub(super) fn read_composition(text: &str, findings: &mut Vec<SheetFinding>) -> 
     for (slot, share) in typical.iter_mut().zip(&acids) {
         *slot = share.as_ref().map_or(0.0, |share| percent(share.middle()));
     }
-    Profile::new(typical, rest.iter().map(|share| percent(share.middle())).sum(), UNKNOWN)
+    let rest: Vec<(f64, Rest)> = rest.iter().map(|(share, is)| (percent(share.middle()), *is)).collect();
+    Profile::new(typical, rest.iter().map(|(share, _)| share).sum(), Rest::mean(&rest))
+}
+
+/// `24:0` says how many carbons and double bonds an acid has, and so what it weighs.
+fn by_shorthand(name: &str) -> Option<Rest> {
+    let (carbons, bonds) = name.split_once(':')?;
+    let (carbons, bonds) = (carbons.parse::<u8>().ok()?, bonds.parse::<u8>().ok()?);
+    (bonds < carbons).then(|| Rest { kind: "", ..Rest::plain(carbons, bonds) })
 }
 
 /// One part: a name and, behind it, a per cent or a range.

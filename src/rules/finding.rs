@@ -1,7 +1,9 @@
 //! One finding: the facts of it. Its sentence is made in `words`.
 
+use crate::facts::SheetFinding;
 use crate::formula::LineId;
 use crate::quantity::{Mass, Percent, Problem, Quantity};
+use crate::sheet::{LyeNote, NoLye};
 
 /// How grave a finding is, gravest first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -50,6 +52,12 @@ pub enum Fact {
     Nameless,
     /// A name that the shelf does not know.
     OffShelf(String),
+    /// Something to be said about the lye.
+    Lye(LyeNote),
+    /// There is no lye, and why.
+    NoLye(NoLye),
+    /// Values from a supplier's sheet that do not fit together.
+    SupplierSheet(SheetFinding),
     /// The scale cannot weigh so little within the accepted error.
     TooSmall {
         /// The dose.
@@ -82,7 +90,12 @@ impl Finding {
             Fact::SumShort(by) => Some(format!("{} %", Percent::WHOLE.minus(*by).canonical())),
             Fact::SumOver(by) => Some(format!("{} %", Percent::WHOLE.plus(*by).canonical())),
             Fact::Unread { text, .. } | Fact::OffShelf(text) => Some(text.clone()),
-            Fact::NoShare | Fact::Nameless => None,
+            Fact::Lye(LyeNote::MarginBelowNothing(share))
+            | Fact::NoLye(NoLye::Unacknowledged(share) | NoLye::TooStrong(share)) => {
+                Some(format!("{} %", share.canonical()))
+            }
+            Fact::NoLye(NoLye::SvImpossible(_, value)) => Some(format!("{} mg KOH/g", value.canonical())),
+            Fact::NoShare | Fact::Nameless | Fact::Lye(_) | Fact::NoLye(_) | Fact::SupplierSheet(_) => None,
             Fact::TooSmall { dose, .. } => Some(format!("{} g", dose.canonical())),
         }
     }
@@ -92,7 +105,13 @@ impl Finding {
         match &self.fact {
             Fact::SumWhole | Fact::SumShort(_) | Fact::SumOver(_) => Some("100 %".to_owned()),
             Fact::TooSmall { least, .. } => Some(format!("{} g", least.canonical())),
+            Fact::Lye(LyeNote::MarginBelowNothing(_)) | Fact::NoLye(NoLye::Unacknowledged(_)) => {
+                Some("above 0 %".to_owned())
+            }
+            Fact::NoLye(NoLye::TooStrong(_)) => Some("50 %".to_owned()),
+            Fact::NoLye(NoLye::SvImpossible(..)) => Some("155 to 365 mg KOH/g".to_owned()),
             Fact::Unread { .. } | Fact::NoShare | Fact::Nameless | Fact::OffShelf(_) => None,
+            Fact::Lye(_) | Fact::NoLye(_) | Fact::SupplierSheet(_) => None,
         }
     }
 
@@ -100,13 +119,14 @@ impl Finding {
     pub const fn source(&self) -> &'static str {
         match &self.fact {
             Fact::TooSmall { .. } => "minimum weight after USP <41>, with the maker's own accepted error",
-            Fact::OffShelf(_) => "this shelf",
+            Fact::OffShelf(_) | Fact::SupplierSheet(_) => "this shelf",
+            Fact::Lye(_) | Fact::NoLye(_) => "saponification values of the table of fats or of the maker's lots",
             _ => "arithmetic: the parts of a formula sum to 100 %",
         }
     }
 
     /// Whether the source was seen. A Stop rests only on verified ones.
     pub const fn verified(&self) -> bool {
-        !matches!(self.fact, Fact::TooSmall { .. })
+        !matches!(self.fact, Fact::TooSmall { .. } | Fact::Lye(_) | Fact::NoLye(_))
     }
 }

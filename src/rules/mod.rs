@@ -3,10 +3,12 @@
 //! A rule reads the formula and its sheet and reports; it never changes anything and never reads another rule's result.
 
 mod finding;
+mod lye;
 mod nameless;
 mod no_share;
 mod off_shelf;
 mod sum;
+mod supplier_sheet;
 mod too_small;
 mod unread;
 
@@ -37,7 +39,16 @@ pub struct Rule {
 }
 
 /// Every rule, in the order in which findings of one grade are shown.
-pub const RULES: &[Rule] = &[sum::RULE, unread::RULE, no_share::RULE, nameless::RULE, off_shelf::RULE, too_small::RULE];
+pub const RULES: &[Rule] = &[
+    sum::RULE,
+    unread::RULE,
+    no_share::RULE,
+    nameless::RULE,
+    off_shelf::RULE,
+    too_small::RULE,
+    lye::RULE,
+    supplier_sheet::RULE,
+];
 
 /// All findings, gravest first.
 pub fn check(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<Finding> {

@@ -193,6 +193,7 @@ pub const fn purpose(value: Use) -> &'static str {
     match value {
         Use::LeaveOn => "stays on",
         Use::RinseOff => "is rinsed off",
+        Use::Soap => "is soap, made with lye",
     }
 }
 

@@ -2,6 +2,7 @@
 //! compared. One run, no limits enforced: a benchmark tells, it does not judge.
 
 mod recompute;
+mod swap;
 
 use crate::arguments::Arguments;
 use crate::child::{self, Child};
@@ -16,20 +17,26 @@ pub(crate) fn command(words: &[String]) -> Done {
     let mut words = Arguments::new(words);
     let measures = words.flag(MEASURE);
     let host_only = words.flag("--host");
+    let scipy = words.value::<String>("--scipy")?;
     words.finish()?;
     if measures {
-        return on_host();
+        return on_host(scipy.as_deref());
     }
     let project = Project::find()?;
     println!("Host: building with full optimisation (about a minute the first time) …");
     let mut cargo = child::cargo(&project);
     cargo.args(["run", "--quiet", "--profile", "host-bench", "--bin", "task", "--", "bench", MEASURE]);
+    if let Some(python) = &scipy {
+        cargo.args(["--scipy", python]);
+    }
     Child::new("benchmark of the host", cargo).run()?;
     if host_only { Ok(()) } else { on_page(&project) }
 }
 
-fn on_host() -> Done {
-    recompute::measure().map_err(|problem| Failure::new("benchmark of a recompute", problem.to_string()))
+fn on_host(scipy: Option<&str>) -> Done {
+    recompute::measure().map_err(|problem| Failure::new("benchmark of a recompute", problem.to_string()))?;
+    swap::measure(scipy);
+    Ok(())
 }
 
 /// The finished page in a slowed-down browser.
