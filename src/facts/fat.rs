@@ -1,5 +1,6 @@
 //! One fat as the shelf knows it: the table's row with the maker's supplier sheet laid over it.
 
+use super::fat_values::nearest_tenth;
 use super::supplier_sheet::{SheetFinding, read_composition};
 use super::{Allergens, Doubts, Evidence, FatClass, FatKind, FatRow, Field, Ingredient, Iv, Profile, Span, Sv};
 use crate::quantity::{Percent, Quantity, Reading};
@@ -58,12 +59,12 @@ impl Fat {
     /// The saponification value of its acids less what does not saponify; nothing for what is no triglyceride.
     pub fn computed_sv(&self) -> Option<Sv> {
         let saponifies = 1.0 - self.unsaponifiable.units() as f64 / Percent::WHOLE.units() as f64;
-        Some(Sv::nearest(self.triglyceride()?.saponification().float() * saponifies))
+        Some(nearest_tenth(self.triglyceride()?.raw_saponification() * saponifies))
     }
 
     /// The iodine value of its acids; nothing for what is no triglyceride.
     pub fn computed_iv(&self) -> Option<Iv> {
-        Some(self.triglyceride()?.iodine())
+        Some(nearest_tenth(self.triglyceride()?.raw_iodine()))
     }
 
     /// Its acids, if it is a triglyceride.
@@ -75,8 +76,8 @@ impl Fat {
     pub fn typical_sv(&self) -> Option<Sv> {
         let row = self.row.filter(|_| self.sv_evidence != Some(Evidence::MAKER));
         row.and_then(|row| row.sv_typical).or_else(|| match (self.computed_sv(), self.sv) {
-            (Some(computed), Some(measured)) => Some(measured.clip(computed.tenths())),
-            (Some(computed), None) => Some(computed.tenths()),
+            (Some(computed), Some(measured)) => Some(measured.clip(computed)),
+            (Some(computed), None) => Some(computed),
             (None, measured) => Some(measured?.middle()),
         })
     }
@@ -85,8 +86,8 @@ impl Fat {
     pub fn typical_iv(&self) -> Option<Iv> {
         let row = self.row.filter(|_| self.iv_evidence != Some(Evidence::MAKER));
         row.and_then(|row| row.iv_typical).or_else(|| match (self.computed_iv(), self.iv) {
-            (Some(computed), Some(measured)) => Some(measured.clip(computed.tenths())),
-            (Some(computed), None) => Some(computed.tenths()),
+            (Some(computed), Some(measured)) => Some(measured.clip(computed)),
+            (Some(computed), None) => Some(computed),
             (None, measured) => Some(measured?.middle()),
         })
     }

@@ -20,15 +20,9 @@ macro_rules! hundredths {
                 Self((value * 100.0 + 0.5).floor() as i64)
             }
 
-            /// For physical models.
+            /// For physical models, in its unit.
             pub fn float(self) -> f64 {
                 self.0 as f64 / 100.0
-            }
-
-            /// Rounded to one place, which is as much as a table or a model of fats supports.
-            #[must_use]
-            pub fn tenths(self) -> Self {
-                Self((self.0 + 5).div_euclid(10) * 10)
             }
         }
 
@@ -71,6 +65,11 @@ hundredths! {
     MolarMass, MolarMass, 1, 200_000
 }
 
+/// The nearest value to one place, which is as much as a table or a model of fats supports, rounded once.
+pub(crate) fn nearest_tenth<Q: Quantity>(value: f64) -> Q {
+    Q::from_units((value * 10.0 + 0.5).floor() as i64 * 10)
+}
+
 /// The two ends of what was measured, or of what a standard allows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Span<T> {
@@ -110,7 +109,7 @@ mod tests {
         assert_eq!(Iv::read("124.67"), Reading::Value(Iv(12_467)));
         assert!(matches!(Cox::read("30"), Reading::Unread(Problem::OutOfRange { .. })));
         assert_eq!(Sv::nearest(192.604).canonical(), "192.6");
-        assert_eq!(Sv(19_265).tenths(), Sv(19_270));
+        assert_eq!(nearest_tenth::<Sv>(50.4497), Sv(5_040), "rounded once");
     }
 
     #[test]

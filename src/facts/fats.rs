@@ -125,7 +125,8 @@ pub struct Evidence {
 }
 
 impl Evidence {
-    pub(super) const MAKER: Self = Self { source: "", status: Status::Maker };
+    /// The maker, from a supplier's sheet.
+    pub const MAKER: Self = Self { source: "", status: Status::Maker };
 
     /// The sources in words; empty for the maker's own.
     pub fn text(self) -> String {

@@ -28,6 +28,8 @@ pub use alkali::{Alkali, AlkaliRow};
 pub use carrier::{Solvent, carries, dissolves_in};
 pub use fat::{Disagreement, Fat, TRIGLYCERIDE_SV};
 pub use fat_allergens::Allergens;
+pub(crate) use fat_values::nearest_tenth;
+
 pub use fat_values::{Cox, Iv, MolarMass, Span, Sv};
 pub use fats::{Doubts, Evidence, FatClass, FatKind, FatRow, Status, fat_row, fats};
 pub use fatty_acid::{Acid, Kinship};

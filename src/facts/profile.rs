@@ -156,15 +156,23 @@ impl Profile {
         (acid, 100.0 + acid * (GLYCEROL - 3.0 * WATER) / 3.0)
     }
 
+    pub(crate) fn raw_saponification(&self) -> f64 {
+        let (acid, mass) = self.triglyceride();
+        POTASSIUM_HYDROXIDE_MG * acid / mass
+    }
+
+    pub(crate) fn raw_iodine(&self) -> f64 {
+        IODINE_PER_HUNDRED * self.moles().1 / self.triglyceride().1
+    }
+
     /// Saponification value of the pure triglyceride.
     pub fn saponification(&self) -> Sv {
-        let (acid, mass) = self.triglyceride();
-        Sv::nearest(POTASSIUM_HYDROXIDE_MG * acid / mass)
+        Sv::nearest(self.raw_saponification())
     }
 
     /// Iodine value of the pure triglyceride.
     pub fn iodine(&self) -> Iv {
-        Iv::nearest(IODINE_PER_HUNDRED * self.moles().1 / self.triglyceride().1)
+        Iv::nearest(self.raw_iodine())
     }
 
     /// Mean molar mass of the acids: 100 g divided by the moles in it.

@@ -4,6 +4,7 @@
 //! carries; saponification and iodine values mix by mass of fat, exactly.
 
 use super::Totals;
+use crate::facts::nearest_tenth;
 use crate::facts::{
     Acid, Allergens, Cox, Fat, FatKind, Field, Hlb, Ingredient, Iv, Kinship, MolarMass, Outlook, Profile, Shelf, Span,
     Sv,
@@ -51,8 +52,8 @@ impl Figures {
             poly: profile.share(Kinship::Poly),
             hydroxy: profile.share(Kinship::Hydroxy),
             mean_molar_mass: profile.mean_molar_mass(),
-            computed_sv: profile.saponification().tenths(),
-            computed_iv: profile.iodine().tenths(),
+            computed_sv: nearest_tenth(profile.raw_saponification()),
+            computed_iv: nearest_tenth(profile.raw_iodine()),
             oxidizability,
             outlook: Outlook::of(oxidizability),
         }
@@ -64,6 +65,18 @@ impl Figures {
         let off = |a: Percent, b: Percent| (a.units() - b.units()).abs();
         let acids: i64 = self.acids.iter().zip(other.acids).map(|(a, b)| off(*a, b)).sum();
         Percent::from_units((acids + off(self.rest, other.rest)) / 2)
+    }
+
+    /// The acids that are there, in order, for a stacked bar: whole tenths of a percent that sum to exactly 100 %. The
+    /// acids without a column are the one without a name.
+    pub fn bar(&self) -> Vec<(Option<Acid>, Percent)> {
+        let acids = Acid::ALL.into_iter().map(|acid| (Some(acid), self.acid(acid)));
+        let parts: Vec<(Option<Acid>, Percent)> = acids.chain([(None, self.rest)]).collect();
+        let shares: Vec<i64> = parts.iter().map(|(_, share)| share.units()).collect();
+        let steps = super::largest_remainder(&shares, 1_000);
+        let tenth = Percent::WHOLE.units() / 1_000;
+        let bar = parts.iter().zip(steps).map(|((acid, _), steps)| (*acid, Percent::from_units(steps * tenth)));
+        bar.filter(|(_, share)| *share > Percent::ZERO).collect()
     }
 
     /// One acid.
@@ -127,6 +140,8 @@ pub struct OilPhase {
     pub hlb_unknown: Vec<LineId>,
     /// Allergens of all fats.
     pub allergens: Allergens,
+    /// Fats of which it is not known what they carry.
+    pub allergens_unknown: Vec<LineId>,
 }
 
 /// Masses and values of the parts of a mixture.
@@ -151,11 +166,11 @@ impl Weighted {
     }
 
     fn values(self) -> Option<Values> {
-        let mean = |sum: f64| Sv::nearest(sum / self.mass).tenths();
+        let mean = |sum: f64| nearest_tenth(sum / self.mass);
         (self.mass > 0.0).then(|| Values {
             sv: mean(self.sv),
             sv_range: Span { low: mean(self.low), high: mean(self.high) },
-            iv: Iv::nearest(self.iv / self.mass).tenths(),
+            iv: nearest_tenth(self.iv / self.mass),
         })
     }
 }
@@ -180,6 +195,7 @@ pub fn oil_phase(formula: &Formula, totals: &Totals, shelf: &Shelf) -> OilPhase 
         required_hlb: None,
         hlb_unknown: Vec::new(),
         allergens: Allergens::NONE,
+        allergens_unknown: Vec::new(),
     };
     let mut fats: Vec<(f64, Fat)> = Vec::new();
     let (mut hlb_units, mut hlb_share) = (0i128, 0i128);
@@ -209,7 +225,10 @@ pub fn oil_phase(formula: &Formula, totals: &Totals, shelf: &Shelf) -> OilPhase 
             found.uncounted.push((line.id, WhyUncounted::Unknown));
             continue;
         };
-        found.allergens = found.allergens.with(fat.allergens.unwrap_or_default());
+        match fat.allergens {
+            Some(carried) => found.allergens = found.allergens.with(carried),
+            None => found.allergens_unknown.push(line.id),
+        }
         if fat.triglyceride().is_some() {
             found.counted.push((line.id, share));
             if fat.doubts.oxidation {

@@ -2,6 +2,7 @@
 //!
 //! Broken or half-typed input never stops it: what could not be read is left out, and whatever depends on it says so.
 
+mod fat_table;
 mod fats;
 mod lye;
 mod lye_plan;
@@ -14,6 +15,7 @@ mod swap;
 mod totals;
 mod weigh;
 
+pub use fat_table::{FatCard, FatFilter, FatSort, fat_table};
 pub use fats::{Figures, OilPhase, Values, WhyUncounted, oil_phase};
 pub use lye::{AlkaliDose, Lye, LyeFat, LyeNote, Margins, NoLye, from_fats, lye};
 pub use lye_plan::{AlkaliChoice, LyeDiscount, LyeField, LyePlan, Part, SvBasis, WaterBy, WaterRatio};

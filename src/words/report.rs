@@ -140,6 +140,7 @@ fn fats(formula: &Formula, fats: &OilPhase) -> Option<Value> {
         "counted": counted,
         "uncounted": uncounted,
         "allergens": fats.allergens.keys().collect::<Vec<_>>(),
+        "allergens_unknown": ids(&fats.allergens_unknown),
     });
     if let Some(figures) = &fats.figures {
         let mut profile: serde_json::Map<String, Value> = Acid::ALL

@@ -6,16 +6,21 @@ src/facts/data/fats.csv in per cent (16 acids and the rest), b a target, cox the
     python tests/vectors/swap.py           writes swap.json beside this file (numpy and scipy needed)
     python tests/vectors/swap.py --time    prints the median time of SLSQP in microseconds on the timed instances
 
-SLSQP does not always arrive, so it is started from up to fourteen places; an optimum is accepted only if the Frank-Wolfe
+SLSQP does not always arrive, so it is started from up to eight places; an optimum is accepted only if the Frank-Wolfe
 gap g.x - min g.y over the feasible set (scipy.optimize.linprog), which bounds the distance to the optimum, is small.
 """
 
 import csv
 import itertools
 import json
+import os
 import pathlib
 import sys
 import time
+
+# More threads than one only get in each other's way on matrices of this size.
+os.environ.setdefault("OMP_NUM_THREADS", "1")
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import numpy as np
 from scipy.optimize import linprog, minimize
@@ -52,7 +57,7 @@ def solve(columns, target, cap, cox, most, start=None, tight=1e-15):
         bounds=[(0, cap)] * n,
         constraints=limits,
         method="SLSQP",
-        options={"ftol": tight, "maxiter": 3000},
+        options={"ftol": tight, "maxiter": 1000},
     )
     return found.x, found.fun
 
@@ -69,24 +74,25 @@ def optimum(columns, target, cap, cox, most):
     if first.status == 2:
         return None
     best = None
-    starts = [None, first.x] + list(np.random.default_rng(1).dirichlet(np.ones(n), 12))
+    least = None if most is None else corner(cox, n, cap, cox, most).x
+    starts = [None, first.x] + list(np.random.default_rng(1).dirichlet(np.ones(n), 6))
     for start in starts:
         if best is not None and best[1] < 1e-7:
             break
         x, _ = solve(columns, target, cap, cox, most, start)
-        x, _ = solve(columns, target, cap, cox, most, np.clip(x, 0, cap))
+        # SLSQP keeps limits to about 1e-9 only; these small steps make them exact.
         x = np.clip(x, 0, cap)
-        x /= x.sum()
-        if most is not None and cox @ x > most:
-            # SLSQP keeps a limit to about 1e-9 only: a step to the least oxidizable mixture makes it exact.
-            least = corner(cox, n, cap, cox, most).x
-            if cox @ least < most:
-                x += (cox @ x - most) / (cox @ x - cox @ least) * (least - x)
+        x = x / x.sum() if x.sum() > 1 else x + (1 - x.sum()) * (cap - x) / max((cap - x).sum(), 1e-300)
+        if most is not None and cox @ x > most and cox @ least < most:
+            x += (cox @ x - most) / (cox @ x - cox @ least) * (least - x)
         if x.max() > cap + 1e-12 or abs(x.sum() - 1) > 1e-12 or (most is not None and cox @ x > most + 1e-12):
             continue
         f = ((x @ columns - target) ** 2).sum()
         slope = 2 * columns @ (x @ columns - target)
-        gap = slope @ x - corner(slope, n, cap, cox, most).fun
+        lowest = corner(slope / max(np.abs(slope).max(), 1e-9), n, cap, cox, most)
+        if lowest.status != 0:
+            continue
+        gap = slope @ x - slope @ lowest.x
         if best is None or f < best[0]:
             best = (f, gap)
     return best
@@ -105,6 +111,8 @@ def instances(random, count):
         most = round(float(random.uniform(0.3, 8)), 2) if random.random() < 0.6 else None
         target = np.array(parts) @ A[of]
         found = optimum(A[chosen], target, cap, COX[chosen], most)
+        if found is None and corner(np.zeros(n), n, cap, COX[chosen], most).status != 2:
+            continue
         if found is not None and found[1] > 1e-6:
             continue
         made.append({"of": of, "parts": parts, "from": chosen, "cap": cap, "cox": most, "f": found and round(found[0], 9)})

@@ -23,11 +23,7 @@ pub fn nearest_few(problem: &Problem, most: usize) -> Option<Mixture> {
         }
     }
     for i in 0..if most >= 3 { n } else { 0 } {
-        for j in i + 1..n {
-            for k in j + 1..n {
-                search.triple([i, j, k], &mut best);
-            }
-        }
+        search.triples_with(i, &mut best);
     }
     if best.distance == f64::INFINITY {
         return None;
@@ -104,6 +100,27 @@ impl<'a> Search<'a> {
         best.offer(ii + 2.0 * t * slope + t * t * curve, [i, j, i], [1.0 - t, t, 0.0]);
     }
 
+    /// All triples whose first oil is i. With it as the origin, u its products with the ways to the others and g the
+    /// products of these ways, the plane's nearest point is at ii − (g_kk·u_j² − 2·g_jk·u_j·u_k + g_jj·u_k²) /
+    /// (g_jj·g_kk − g_jk²).
+    fn triples_with(&self, i: usize, best: &mut Best) {
+        let n = self.problem.len();
+        let ii = self.product(i, i);
+        let u: Vec<f64> = (0..n).map(|j| self.product(i, j) - ii).collect();
+        let g: Vec<f64> = (0..n).map(|j| self.product(j, j) - 2.0 * u[j] - ii).collect();
+        for j in i + 1..n {
+            let row = &self.products[j * n..(j + 1) * n];
+            for k in j + 1..n {
+                let across = row[k] - u[j] - u[k] - ii;
+                let determinant = g[j] * g[k] - across * across;
+                let gain = g[k] * u[j] * u[j] - 2.0 * across * u[j] * u[k] + g[j] * u[k] * u[k];
+                if gain > (ii - best.distance) * determinant {
+                    self.triple([i, j, k], best);
+                }
+            }
+        }
+    }
+
     /// x_i = s, x_j = t, x_k = 1 − s − t: a bowl over a polygon. Its lowest point is in the bowl's middle, or on an edge;
     /// the edges where an oil is missing are the pairs.
     fn triple(&self, [i, j, k]: [usize; 3], best: &mut Best) {
@@ -116,6 +133,7 @@ impl<'a> Search<'a> {
         let determinant = a * c - b * b;
         let flat = determinant <= 1e-10 * a * c;
         let value = |s: f64, t: f64| kk + 2.0 * (s * p + t * q) + a * s * s + 2.0 * b * s * t + c * t * t;
+        let mut middle = None;
         if !flat {
             let (s, t) = ((b * q - c * p) / determinant, (b * p - a * q) / determinant);
             let distance = value(s, t);
@@ -126,26 +144,34 @@ impl<'a> Search<'a> {
                 best.offer(distance, [i, j, k], [s, t, 1.0 - s - t]);
                 return;
             }
+            middle = Some((s, t));
         }
-        if self.limited {
-            for (x, y, most) in self.edges([i, j, k]) {
-                let along = x * x + y * y;
-                if along <= 1e-24 {
-                    continue;
-                }
-                // The edge through (s0, t0) in the direction (−y, x).
-                let (s0, t0) = (x * most / along, y * most / along);
-                let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
-                self.clip_all([i, j, k], (s0, t0), (-y, x), &mut low, &mut high);
-                if low > high + SLACK {
-                    continue;
-                }
-                let curve = a * y * y - 2.0 * b * x * y + c * x * x;
-                let slope = -y * (p + a * s0 + b * t0) + x * (q + b * s0 + c * t0);
-                let r = if curve > 0.0 { (-slope / curve).clamp(low.min(high), high) } else { low };
-                let (s, t) = (s0 - y * r, t0 + x * r);
-                best.offer(value(s, t), [i, j, k], [s, t, 1.0 - s - t]);
+        if !self.limited {
+            return;
+        }
+        for (x, y, most) in self.edges([i, j, k]) {
+            // The lowest point within lies on the edge of a limit that the middle breaks.
+            let kept = middle.is_some_and(|(s, t)| x * s + y * t <= most);
+            let along = x * x + y * y;
+            if kept || along <= 1e-24 {
+                continue;
             }
+            // The edge through (s0, t0) in the direction (−y, x).
+            let (s0, t0) = (x * most / along, y * most / along);
+            let curve = a * y * y - 2.0 * b * x * y + c * x * x;
+            let slope = -y * (p + a * s0 + b * t0) + x * (q + b * s0 + c * t0);
+            let lowest = if curve > 0.0 { -slope / curve } else { 0.0 };
+            if curve > 0.0 && value(s0 - y * lowest, t0 + x * lowest) >= best.distance {
+                continue;
+            }
+            let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
+            self.clip_all([i, j, k], (s0, t0), (-y, x), &mut low, &mut high);
+            if low > high + SLACK {
+                continue;
+            }
+            let r = if curve > 0.0 { lowest.clamp(low.min(high), high) } else { low };
+            let (s, t) = (s0 - y * r, t0 + x * r);
+            best.offer(value(s, t), [i, j, k], [s, t, 1.0 - s - t]);
         }
     }
 
