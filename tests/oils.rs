@@ -3,7 +3,9 @@
 #[path = "vectors/problem.rs"]
 mod problem;
 
-use hundred_parts::desk::{Action, Bench, DocId, Document, Moment, document_text, read_document, read_export};
+use hundred_parts::desk::{
+    Action, Bench, Cupboard, DocId, Document, Moment, document_text, read_document, read_export,
+};
 use hundred_parts::facts::{
     Acid, Alkali, Allergens, Cox, Fat, FatKind, Field, Hlb, IngredientId, Iv, Outlook, SheetFinding, Shelf, Span, Sv,
     fats,
@@ -754,7 +756,7 @@ fn swap_finds_an_own_oil_of_the_same_acids() {
 fn bench(formula: Formula) -> Bench {
     let mut document = Document::default();
     document.state.formula = formula;
-    Bench::new(DocId::random(1), document, Shelf::default(), Moment::from_millis(0))
+    Bench::new(DocId::random(1), document, Cupboard::default(), Moment::from_millis(0))
 }
 
 #[test]
@@ -1051,7 +1053,7 @@ fn acknowledgement_does_not_travel_and_ends_when_the_discount_is_typed_anew() {
     let text = SOAP.replace("\"lye\":{", "\"lye\":{\"no_margin_acknowledged\":true,");
     assert!(!read_export(&text).unwrap().documents[0].state.lye.acknowledged);
     let document = read_document(&text, &mut Shelf::default()).unwrap();
-    let mut bench = Bench::new(DocId::random(1), document, Shelf::default(), now);
+    let mut bench = Bench::new(DocId::random(1), document, Cupboard::default(), now);
     assert!(bench.state().lye.acknowledged);
     bench.act(Action::LyeText(LyeField::Discount, "-1".into()), now);
     assert!(matches!(bench.derive().sheet.lye, Some(Err(NoLye::Unacknowledged(_)))));
@@ -1066,7 +1068,7 @@ fn acknowledgement_does_not_travel_and_ends_when_the_discount_is_typed_anew() {
 fn lye_actions_are_undone_one_by_one() {
     let now = Moment::from_millis(0);
     let document = read_document(SOAP, &mut Shelf::default()).unwrap();
-    let mut bench = Bench::new(DocId::random(1), document, Shelf::default(), now);
+    let mut bench = Bench::new(DocId::random(1), document, Cupboard::default(), now);
     let before = bench.state().clone();
     let target = line(&before.formula, 0);
     let actions = [
