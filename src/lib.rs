@@ -1,7 +1,8 @@
 //! Hundred Parts: from a formula in percent to weighed jars.
 //!
 //! The domain, without a browser, a clock, randomness or input and output. Data flows one way:
-//! typed text → exact [`quantity`] → [`formula`] → [`sheet`] (everything computed) → [`rules`] (findings) → [`paper`],
+//! typed text → exact [`quantity`] → [`formula`] → [`sheet`] (everything computed) → [`rules`] (findings) →
+//! [`batch`] (what happens to one) → [`paper`],
 //! and [`desk`] holds it all together as documents, actions, undo, stored formats and links. [`facts`] are the reference
 //! tables; [`words`] are the sentences. Each room imports only from those declared before it here.
 
@@ -14,6 +15,8 @@ pub mod formula;
 pub mod sheet;
 
 pub mod rules;
+
+pub mod batch;
 
 pub mod paper;
 

@@ -7,7 +7,7 @@ use hundred_parts::desk::{
 use hundred_parts::facts::{Field, IngredientId, Shelf};
 use hundred_parts::formula::{LineId, PhaseId, PhaseKind, Use};
 use hundred_parts::quantity::{Percent, Quantity};
-use hundred_parts::sheet::{AlkaliChoice, LyeField, Part, PlanField};
+use hundred_parts::sheet::{AlkaliChoice, LyeField, PlanField, Saponified};
 use proptest::prelude::*;
 
 fn text() -> impl Strategy<Value = String> {
@@ -56,7 +56,7 @@ fn make(bench: &Bench, (kind, pick, text): (u8, usize, String)) -> Action {
             let share = |n: usize| Percent::from_units((pick % 97 + n) as i64 * 1_000_003);
             Action::SwapLine(line, oils.into_iter().take(count).enumerate().map(|(n, oil)| (oil, share(n))).collect())
         }
-        17 => Action::Saponify(if pick % 3 == 0 { Part::Soap } else { Part::Lines(vec![line]) }),
+        17 => Action::Saponify(if pick % 3 == 0 { Saponified::Soap } else { Saponified::Lines(vec![line]) }),
         18 => Action::LyeText(LyeField::Discount, text),
         19 => Action::LyeText(LyeField::Ratio, text),
         20 => Action::Alkali(AlkaliChoice::ALL[pick % 3]),

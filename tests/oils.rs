@@ -7,13 +7,13 @@ use hundred_parts::desk::{
     Action, Bench, Cupboard, DocId, Document, Moment, document_text, read_document, read_export,
 };
 use hundred_parts::facts::{
-    Acid, Alkali, Allergens, Cox, Fat, FatKind, Field, Hlb, IngredientId, Iv, Outlook, SheetFinding, Shelf, Span, Sv,
-    fats,
+    Alkali, Allergens, Cox, Fat, FatKind, FattyAcid, Field, Hlb, IngredientId, Iv, Outlook, SheetFinding, Shelf, Span,
+    Sv, fats,
 };
 use hundred_parts::formula::{Choice, Formula, LineId, PhaseKind, Share, Use};
 use hundred_parts::quantity::{Mass, Percent, Quantity, Typed};
 use hundred_parts::sheet::{
-    AlkaliChoice, Limit, Limits, LyeFat, LyeField, LyeNote, LyePlan, NoLye, NoSwap, Part, Pool, SvBasis, WaterBy,
+    AlkaliChoice, Limit, Limits, LyeFat, LyeField, LyeNote, LyePlan, NoLye, NoSwap, Pool, Saponified, SvBasis, WaterBy,
     Weighting, WhyLeftOut, WhyUncounted, from_fats, nearest, nearest_few, new_lines, oil_phase, replace, swap, totals,
 };
 use hundred_parts::words::sheet_report;
@@ -47,21 +47,21 @@ fn near(found: f64, expected: f64, within: f64, what: &str) {
 #[test]
 fn molar_masses_agree_with_an_independent_library() {
     let expected = [
-        (Acid::Caprylic, 144.2118),
-        (Acid::Capric, 172.2650),
-        (Acid::Lauric, 200.3183),
-        (Acid::Myristic, 228.3715),
-        (Acid::Palmitic, 256.4248),
-        (Acid::Palmitoleic, 254.4089),
-        (Acid::Stearic, 284.4780),
-        (Acid::Oleic, 282.4621),
-        (Acid::Linoleic, 280.4462),
-        (Acid::AlphaLinolenic, 278.4304),
-        (Acid::Arachidic, 312.5312),
-        (Acid::Gondoic, 310.5154),
-        (Acid::Behenic, 340.5845),
-        (Acid::Erucic, 338.5686),
-        (Acid::Ricinoleic, 298.4615),
+        (FattyAcid::Caprylic, 144.2118),
+        (FattyAcid::Capric, 172.2650),
+        (FattyAcid::Lauric, 200.3183),
+        (FattyAcid::Myristic, 228.3715),
+        (FattyAcid::Palmitic, 256.4248),
+        (FattyAcid::Palmitoleic, 254.4089),
+        (FattyAcid::Stearic, 284.4780),
+        (FattyAcid::Oleic, 282.4621),
+        (FattyAcid::Linoleic, 280.4462),
+        (FattyAcid::AlphaLinolenic, 278.4304),
+        (FattyAcid::Arachidic, 312.5312),
+        (FattyAcid::Gondoic, 310.5154),
+        (FattyAcid::Behenic, 340.5845),
+        (FattyAcid::Erucic, 338.5686),
+        (FattyAcid::Ricinoleic, 298.4615),
     ];
     for (acid, mass) in expected {
         // The tables differ in the fifth digit of the atomic weight of carbon and of hydrogen.
@@ -251,13 +251,13 @@ fn every_row_is_in_its_range_or_says_why_not() {
 #[test]
 fn class_means_of_open_data_are_in_the_limits_of_the_standards() {
     for (oil, acid, low, high) in [
-        ("olive", Acid::Oleic, 55.0, 83.0),
-        ("olive", Acid::Palmitic, 7.5, 20.0),
-        ("olive", Acid::Linoleic, 3.5, 21.0),
-        ("soybean", Acid::Linoleic, 48.0, 59.0),
-        ("soybean", Acid::AlphaLinolenic, 4.5, 11.0),
-        ("sunflower-linoleic", Acid::Oleic, 14.0, 43.0),
-        ("sunflower-linoleic", Acid::Linoleic, 45.4, 74.0),
+        ("olive", FattyAcid::Oleic, 55.0, 83.0),
+        ("olive", FattyAcid::Palmitic, 7.5, 20.0),
+        ("olive", FattyAcid::Linoleic, 3.5, 21.0),
+        ("soybean", FattyAcid::Linoleic, 48.0, 59.0),
+        ("soybean", FattyAcid::AlphaLinolenic, 4.5, 11.0),
+        ("sunflower-linoleic", FattyAcid::Oleic, 14.0, 43.0),
+        ("sunflower-linoleic", FattyAcid::Linoleic, 45.4, 74.0),
     ] {
         let percent = fat(oil).profile.unwrap().percent(acid).units() as f64 / 1e6;
         assert!(low <= percent && percent <= high, "{oil} {acid:?}: {percent}");
@@ -309,9 +309,9 @@ fn blend_of_a_formula_is_weighted_by_mass() {
     let coconut = fat("coconut").profile.unwrap();
     let carried = |mass: f64, sv: f64| mass * (1.0 - 12.683 * sv / 56_105.6);
     let (a, b) = (carried(15.0, 192.60), carried(5.0, 256.7));
-    let oleic = |p: &hundred_parts::facts::Profile| p.percent(Acid::Oleic).units() as f64 / 1e6;
+    let oleic = |p: &hundred_parts::facts::Profile| p.percent(FattyAcid::Oleic).units() as f64 / 1e6;
     let expected = (a * oleic(&olive) + b * oleic(&coconut)) / (a + b);
-    near(figures.acid(Acid::Oleic).units() as f64 / 1e6, expected, 0.02, "oleic");
+    near(figures.acid(FattyAcid::Oleic).units() as f64 / 1e6, expected, 0.02, "oleic");
     // Typical values: olive 191.2, coconut 254.7, beeswax 95.5, squalane 1.
     let sv = (15.0 * 191.2 + 5.0 * 254.7 + 2.0 * 95.5 + 3.0 * 1.0) / 25.0;
     near(found.values.unwrap().sv.float(), sv, 0.1, "SV");
@@ -1033,7 +1033,7 @@ fn soap_document_comes_back_as_it_was_and_others_are_as_ever() {
     let text = SOAP.replace("\"lye\":{", r#""lye":{"alkali":"both","naoh_mole_percent":"60","lines":[{"phase":0,"line":1}],"discount_percent_typed":"5 %","#);
     let document = read_document(&text, &mut Shelf::default()).unwrap();
     assert_eq!(document.state.formula.about.purpose, Use::Soap);
-    assert_eq!(document.state.lye.part, Part::Lines(vec![line(&document.state.formula, 1)]));
+    assert_eq!(document.state.lye.part, Saponified::Lines(vec![line(&document.state.formula, 1)]));
     let once = document_text(&document, &Shelf::default());
     let again = read_export(&once).unwrap();
     assert_eq!(again.documents[0].state.lye, document.state.lye);
@@ -1080,7 +1080,7 @@ fn lye_actions_are_undone_one_by_one() {
         Action::LyeWater(WaterBy::Ratio),
         Action::LyeText(LyeField::Ratio, "2.5".into()),
         Action::LyeBasis(SvBasis::Typical),
-        Action::Saponify(Part::Lines(vec![target])),
+        Action::Saponify(Saponified::Lines(vec![target])),
     ];
     let count = actions.len();
     for action in actions {

@@ -1,11 +1,15 @@
 //! Every change that can be made to a document, as one value, and the one function that makes it.
 
-use super::State;
+use super::{Moment, State};
+use crate::batch::{PhEvent, PhLog};
 use crate::facts::{Field, IngredientId};
-use crate::formula::{Area, Audience, Choice, LineId, Pack, PhaseId, PhaseKind, Share, Use};
-use crate::quantity::{MassUnit, Percent, Typed};
+use crate::formula::{
+    Answer, Area, Audience, Choice, LineId, Pack, PaperField, PhaseId, PhaseKind, Region, Share, Use,
+};
+use crate::quantity::{Mass, MassUnit, Percent, Ph, Typed};
+use crate::rules::Mend;
 use crate::sheet::{
-    AlkaliChoice, Basis, Fill, InHand, LyeField, Part, PlanField, SvBasis, WaterBy, new_lines, replace, totals,
+    AlkaliChoice, Basis, Fill, InHand, LyeField, PlanField, Saponified, SvBasis, WaterBy, new_lines, replace, totals,
 };
 
 /// A change to the open formula and its plan.
@@ -21,6 +25,8 @@ pub enum Action {
     Audience(Audience),
     /// What it is filled into.
     Pack(Pack),
+    /// Where it is given away or sold.
+    Region(Region),
     /// The pH to reach, as typed.
     TargetPh(String),
     /// Notes.
@@ -70,7 +76,7 @@ pub enum Action {
     /// Other oils in a line's place: what they are, and which share of its place each takes.
     SwapLine(LineId, Vec<(IngredientId, Percent)>),
     /// What is saponified.
-    Saponify(Part),
+    Saponify(Saponified),
     /// Which alkali makes the soap.
     Alkali(AlkaliChoice),
     /// A field of the plan for lye, as typed.
@@ -81,6 +87,16 @@ pub enum Action {
     LyeBasis(SvBasis),
     /// The maker knows that a lye discount of nothing or less leaves no margin (true), or takes that back.
     LyeAcknowledged(bool),
+    /// A new log of the pH of a batch of this mass, to be brought to this pH; the one before is given up.
+    BeginPh(Mass, Ph),
+    /// Something happened to that pH: one more entry of its log.
+    NotePh(Moment, PhEvent),
+    /// A text of label and papers, as typed.
+    Paper(PaperField, String),
+    /// An answer to a finding; one without reason and person takes it back.
+    Answer(Answer),
+    /// What a finding proposes.
+    Mend(Mend),
     /// The whole state at once: an older version brought back.
     Restore(Box<State>),
 }
@@ -111,6 +127,10 @@ pub enum Spot {
     Hand(LineId),
     /// A field of the plan for lye.
     Lye(LyeField),
+    /// A text of the papers.
+    Paper(PaperField),
+    /// The answer to a finding.
+    Answer(String),
     /// A value on the shelf.
     Shelf(IngredientId, Field),
 }
@@ -130,6 +150,8 @@ impl Action {
             Self::PlanText(field, _) => Spot::Plan(*field),
             Self::Hand(id, _) => Spot::Hand(*id),
             Self::LyeText(field, _) => Spot::Lye(*field),
+            Self::Paper(field, _) => Spot::Paper(*field),
+            Self::Answer(answer) => Spot::Answer(answer.finding.clone()),
             _ => return None,
         })
     }
@@ -148,7 +170,7 @@ pub enum Made {
 
 /// Makes one change. An action on something that is gone changes nothing.
 pub fn apply(state: &mut State, action: Action) -> Made {
-    let State { formula, plan, lye } = state;
+    let State { formula, plan, ph_log, lye } = state;
     let about = &mut formula.about;
     match action {
         Action::Title(text) => about.title = text,
@@ -156,6 +178,7 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         Action::Area(area) => about.area = area,
         Action::Audience(audience) => about.audience = audience,
         Action::Pack(pack) => about.pack = pack,
+        Action::Region(region) => about.region = region,
         Action::TargetPh(text) => about.target_ph = Typed::new(text),
         Action::Notes(text) => about.notes = text,
         Action::AddPhase(kind, name) => return Made::Phase(formula.add_phase(kind, name, usize::MAX)),
@@ -196,6 +219,15 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         Action::LyeWater(by) => lye.water_by = by,
         Action::LyeBasis(basis) => lye.basis = basis,
         Action::LyeAcknowledged(known) => lye.acknowledged = known,
+        Action::BeginPh(batch, target) => *ph_log = Some(PhLog::new(batch, target)),
+        Action::NotePh(now, event) => {
+            if let Some(log) = ph_log {
+                log.events.push((now.millis(), event));
+            }
+        }
+        Action::Paper(field, text) => formula.papers.set(field, text),
+        Action::Answer(answer) => formula.papers.set_answer(answer),
+        Action::Mend(mend) => return apply_mend(state, mend),
         Action::Restore(older) => *state = *older,
     }
     Made::Nothing
@@ -276,4 +308,37 @@ fn plan_text(state: &mut State, field: PlanField, text: String) {
         // What is in hand is set line by line.
         PlanField::InHand => {}
     }
+}
+
+/// Makes the change that a finding proposes.
+fn apply_mend(state: &mut State, mend: Mend) -> Made {
+    match mend {
+        Mend::Share(id, share) => on_line(state, id, |line| line.share = Share::Typed(Typed::of(share))),
+        Mend::Remove(id) => state.formula.remove_line(id),
+        Mend::ToCoolDown(id) => {
+            let phases = state.formula.phases();
+            let cool = phases.iter().find(|phase| phase.kind == PhaseKind::CoolDown).map(|phase| phase.id);
+            let name = || crate::rules::COOL_DOWN.to_owned();
+            let cool = cool.unwrap_or_else(|| state.formula.add_phase(PhaseKind::CoolDown, name(), usize::MAX));
+            state.formula.move_line(id, cool, usize::MAX);
+        }
+        Mend::Add(ingredient, share, kind) => {
+            let phases = state.formula.phases();
+            let Some(phase) = phases.iter().find(|phase| phase.kind == kind).or(phases.last()).map(|phase| phase.id)
+            else {
+                return Made::Nothing;
+            };
+            if let Some(id) = state.formula.add_line(phase, usize::MAX) {
+                on_line(state, id, |line| {
+                    line.choice = Choice::Known(ingredient);
+                    line.share = Share::Typed(Typed::of(share));
+                });
+                return Made::Line(id);
+            }
+        }
+        Mend::TargetPh(ph) => state.formula.about.target_ph = Typed::of(ph),
+        Mend::FillUp(id) => fill_up(state, id),
+        Mend::Pack(pack) => state.formula.about.pack = pack,
+    }
+    Made::Nothing
 }

@@ -1,17 +1,20 @@
 //! A document: a formula with its plan, and the versions that were kept of it.
 
 use super::{Moment, Snapshot, read, write};
+use crate::batch::PhLog;
 use crate::formula::Formula;
 use crate::sheet::{LyePlan, Plan};
 use std::sync::Arc;
 
-/// What undo goes back over: the formula, the plan for a batch of it, and the plan for its lye.
+/// What undo goes back over: the formula, the plan for a batch of it, that batch's log, and the plan for its lye.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct State {
     /// The formula.
     pub formula: Formula,
     /// The plan.
     pub plan: Plan,
+    /// What happened to the pH of the batch, once that was begun.
+    pub ph_log: Option<PhLog>,
     /// The plan for lye.
     pub lye: LyePlan,
 }

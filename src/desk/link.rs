@@ -5,6 +5,7 @@
 
 use super::radix::{BASE32, BASE64URL};
 use super::{Document, Incoming, State, crc32, export, write};
+use crate::formula::Papers;
 
 /// Longest fragment that is looked at.
 pub const MOST_LINK_CHARS: usize = 65_536;
@@ -31,8 +32,12 @@ pub enum LinkProblem {
 
 fn packed(state: &State, with_notes: bool) -> Vec<u8> {
     let mut state = state.clone();
+    // What happened to one batch is nobody else's.
+    state.ph_log = None;
     if !with_notes {
         state.formula.about.notes.clear();
+        // Names, addresses and reasons are as private as notes.
+        state.formula.papers = Papers::default();
         let ids: Vec<_> = state.formula.lines().map(|(_, line)| line.id).collect();
         for id in ids {
             if let Some(line) = state.formula.line_mut(id) {

@@ -8,6 +8,7 @@ mod export;
 mod history;
 mod keeper;
 mod link;
+mod log;
 mod moment;
 mod preview;
 mod radix;

@@ -3,9 +3,11 @@
 use super::write::{FORMAT, VERSION};
 use super::{Document, Moment, State, Version};
 use crate::facts::{Field, IngredientId, Shelf};
-use crate::formula::{Area, Audience, Choice, Formula, Line, LineId, Pack, PhaseKind, Share, Use};
+use crate::formula::{
+    Answer, Area, Audience, Choice, Formula, Line, LineId, Pack, PaperField, Papers, PhaseKind, Region, Share, Use,
+};
 use crate::quantity::{Count, MassUnit, Quantity, Typed};
-use crate::sheet::{AlkaliChoice, Basis, Fill, InHand, LyePlan, Part, Plan, SvBasis, WaterBy};
+use crate::sheet::{AlkaliChoice, Basis, Fill, InHand, LyePlan, Plan, Saponified, SvBasis, WaterBy};
 use serde_json::{Map, Value};
 use std::sync::Arc;
 
@@ -26,7 +28,7 @@ impl core::fmt::Display for ReadProblem {
     }
 }
 
-type Found<T> = Result<T, ReadProblem>;
+pub(super) type Found<T> = Result<T, ReadProblem>;
 
 /// Id, whether it is the maker's own, and its values.
 type ShelfEntry = (IngredientId, bool, Vec<(Field, String)>);
@@ -41,8 +43,8 @@ const MOST_NOTE: usize = 40_000;
 
 /// A value and where it stands.
 #[derive(Clone)]
-struct At<'a> {
-    value: &'a Value,
+pub(super) struct At<'a> {
+    pub(super) value: &'a Value,
     path: String,
 }
 
@@ -51,7 +53,7 @@ fn shorten(text: &str) -> String {
 }
 
 impl<'a> At<'a> {
-    fn wrong<T>(&self, expected: impl Into<String>) -> Found<T> {
+    pub(super) fn wrong<T>(&self, expected: impl Into<String>) -> Found<T> {
         Err(ReadProblem { path: self.path.clone(), found: shorten(&self.value.to_string()), expected: expected.into() })
     }
 
@@ -59,18 +61,18 @@ impl<'a> At<'a> {
         self.value.as_object().map_or_else(|| self.wrong("an object"), Ok)
     }
 
-    fn get(&self, key: &str) -> Found<Option<At<'a>>> {
+    pub(super) fn get(&self, key: &str) -> Found<Option<At<'a>>> {
         let found = self.object()?.get(key).filter(|value| !value.is_null());
         let path = if self.path == "$" { key.to_owned() } else { format!("{}.{key}", self.path) };
         Ok(found.map(|value| At { value, path }))
     }
 
-    fn need(&self, key: &str, expected: &str) -> Found<At<'a>> {
+    pub(super) fn need(&self, key: &str, expected: &str) -> Found<At<'a>> {
         let path = if self.path == "$" { key.to_owned() } else { format!("{}.{key}", self.path) };
         self.get(key)?.map_or_else(|| Err(ReadProblem { path, found: "nothing".into(), expected: expected.into() }), Ok)
     }
 
-    fn list(&self, most: usize) -> Found<Vec<At<'a>>> {
+    pub(super) fn list(&self, most: usize) -> Found<Vec<At<'a>>> {
         let Some(list) = self.value.as_array() else { return self.wrong("a list") };
         if list.len() > most {
             return Err(ReadProblem {
@@ -98,12 +100,12 @@ impl<'a> At<'a> {
         self.get(key)?.map_or_else(|| Ok(String::new()), |at| at.text(most))
     }
 
-    fn index(&self) -> Found<usize> {
+    pub(super) fn index(&self) -> Found<usize> {
         self.value.as_u64().and_then(|n| usize::try_from(n).ok()).map_or_else(|| self.wrong("a whole number"), Ok)
     }
 
     /// One of a fixed set of names; the default where it is missing.
-    fn pick<T: Default>(&self, key: &str, all: &[&str], from: impl Fn(&str) -> Option<T>) -> Found<T> {
+    pub(super) fn pick<T: Default>(&self, key: &str, all: &[&str], from: impl Fn(&str) -> Option<T>) -> Found<T> {
         let Some(at) = self.get(key)? else { return Ok(T::default()) };
         match at.value.as_str().and_then(from) {
             Some(value) => Ok(value),
@@ -210,9 +212,14 @@ fn version(at: &At<'_>) -> Found<Arc<Version>> {
 
 fn state(at: &At<'_>, shelf: Option<&Shelf>) -> Found<State> {
     let formula = formula(&at.need("formula", "a formula")?, shelf)?;
-    let plan = at.get("batch")?.map_or_else(|| Ok(Plan::default()), |batch| plan(&batch, &formula))?;
+    let batch = at.get("batch")?;
+    let plan = batch.as_ref().map_or_else(|| Ok(Plan::default()), |batch| plan(batch, &formula))?;
+    let ph_log = match batch {
+        Some(batch) => batch.get("ph_log")?.map(|log| super::log::read(&log)).transpose()?,
+        None => None,
+    };
     let lye = at.get("lye")?.map_or_else(|| Ok(LyePlan::default()), |at| lye(&at, &formula))?;
-    Ok(State { formula, plan, lye })
+    Ok(State { formula, plan, ph_log, lye })
 }
 
 /// With a shelf, every ingredient must be on it.
@@ -224,8 +231,10 @@ fn formula(at: &At<'_>, shelf: Option<&Shelf>) -> Found<Formula> {
     about.area = at.pick("area", &keys(Area::ALL, |v| v.key()), Area::from_key)?;
     about.audience = at.pick("audience", &keys(Audience::ALL, |v| v.key()), Audience::from_key)?;
     about.pack = at.pick("pack", &keys(Pack::ALL, |v| v.key()), Pack::from_key)?;
+    about.region = at.pick("region", &keys(Region::ALL, |v| v.key()), Region::from_key)?;
     about.target_ph = at.typed("target_ph", "5.2")?;
     about.notes = at.text_or_empty("notes", MOST_NOTE)?;
+    formula.papers = papers(at)?;
     let mut lines = 0;
     for phase in at.need("phases", "a list of phases")?.list(MOST_PHASES)? {
         let kind = phase.pick("kind", &keys(PhaseKind::ALL, |v| v.key()), PhaseKind::from_key)?;
@@ -246,6 +255,30 @@ fn formula(at: &At<'_>, shelf: Option<&Shelf>) -> Found<Formula> {
         }
     }
     Ok(formula)
+}
+
+/// The texts of label and papers, and the answers to findings. A text that this program does not know is refused.
+fn papers(at: &At<'_>) -> Found<Papers> {
+    let mut papers = Papers::default();
+    if let Some(texts) = at.get("papers")? {
+        for key in texts.object()?.keys() {
+            let Some(value) = texts.get(key)? else { continue };
+            let Some(field) = PaperField::from_key(key) else {
+                return value.wrong("a text that the papers know");
+            };
+            papers.set(field, value.text(MOST_NOTE)?);
+        }
+    }
+    for entry in at.get("answers")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_LINES))? {
+        papers.set_answer(Answer {
+            finding: entry.need("finding", "the key of a finding")?.text(MOST_NOTE)?,
+            value: entry.text_or_empty("value", MOST_NAME)?,
+            reason: entry.text_or_empty("reason", MOST_NOTE)?,
+            person: entry.text_or_empty("person", MOST_NAME)?,
+            day: entry.text_or_empty("day", MOST_NAME)?,
+        });
+    }
+    Ok(papers)
 }
 
 fn keys<T: Copy>(all: &[T], key: impl Fn(T) -> &'static str) -> Vec<&'static str> {
@@ -324,9 +357,9 @@ fn line_at(at: &At<'_>, formula: &Formula) -> Found<LineId> {
 
 fn lye(at: &At<'_>, formula: &Formula) -> Found<LyePlan> {
     let part = match at.get("lines")? {
-        None => Part::Soap,
+        None => Saponified::Soap,
         Some(list) => {
-            Part::Lines(list.list(MOST_LINES)?.iter().map(|entry| line_at(entry, formula)).collect::<Found<_>>()?)
+            Saponified::Lines(list.list(MOST_LINES)?.iter().map(|entry| line_at(entry, formula)).collect::<Found<_>>()?)
         }
     };
     let acknowledged = match at.get("no_margin_acknowledged")? {

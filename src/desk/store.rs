@@ -102,7 +102,8 @@ impl Slot {
 
     fn sum(&self) -> u32 {
         let Head { id, rev, title, changed, binned, step, .. } = &self.head;
-        crc32(format!("{}\n{rev}\n{title}\n{changed}\n{binned:?}\n{step}\n{}", id.as_str(), self.body).as_bytes())
+        let binned = binned.map_or_else(|| "None".to_owned(), |binned| format!("Some({binned})"));
+        crc32(format!("{}\n{rev}\n{title}\n{changed}\n{binned}\n{step}\n{}", id.as_str(), self.body).as_bytes())
     }
 }
 

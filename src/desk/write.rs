@@ -1,10 +1,10 @@
 //! Writing documents in the open format, version 1. Decimals are text with a point.
 
-use super::{Document, State};
+use super::{Document, State, log};
 use crate::facts::Shelf;
-use crate::formula::{Choice, Formula, Line, LineId, Phase, Share};
+use crate::formula::{Answer, Choice, Formula, Line, LineId, Phase, Region, Share};
 use crate::quantity::{MassUnit, Quantity, Reading, Typed};
-use crate::sheet::{Fill, LyePlan, Part, Plan};
+use crate::sheet::{Fill, LyePlan, Plan, Saponified};
 use serde_json::{Map, Value, json};
 
 /// The name of the format in every file.
@@ -63,6 +63,16 @@ fn phase(phase: &Phase) -> Value {
     object.into()
 }
 
+fn answer(answer: &Answer) -> Value {
+    let mut object = Object::new();
+    object.insert("finding".into(), answer.finding.as_str().into());
+    put_text(&mut object, "value", &answer.value);
+    put_text(&mut object, "reason", &answer.reason);
+    put_text(&mut object, "person", &answer.person);
+    put_text(&mut object, "day", &answer.day);
+    object.into()
+}
+
 pub(super) fn formula(formula: &Formula) -> Value {
     let about = &formula.about;
     let mut object = Object::new();
@@ -72,7 +82,18 @@ pub(super) fn formula(formula: &Formula) -> Value {
     object.insert("audience".into(), about.audience.key().into());
     put(&mut object, "target_ph", &about.target_ph);
     object.insert("pack".into(), about.pack.key().into());
+    // What is as it was before there were regions and papers is not written, so older programs still open it.
+    if about.region != Region::default() {
+        object.insert("region".into(), about.region.key().into());
+    }
     put_text(&mut object, "notes", &about.notes);
+    let papers: Object = formula.papers.texts().map(|(field, text)| (field.key().to_owned(), text.into())).collect();
+    if !papers.is_empty() {
+        object.insert("papers".into(), papers.into());
+    }
+    if !formula.papers.answers().is_empty() {
+        object.insert("answers".into(), formula.papers.answers().iter().map(answer).collect());
+    }
     object.insert("phases".into(), formula.phases().iter().map(phase).collect());
     object.into()
 }
@@ -140,7 +161,7 @@ fn plan(plan: &Plan, formula: &Formula) -> Value {
 
 fn lye(lye: &LyePlan, formula: &Formula) -> Value {
     let mut object = Object::new();
-    if let Part::Lines(lines) = &lye.part {
+    if let Saponified::Lines(lines) = &lye.part {
         let lines = lines.iter().filter_map(|id| place(formula, *id));
         object.insert("lines".into(), lines.map(|(phase, line)| json!({"phase": phase, "line": line})).collect());
     }
@@ -170,7 +191,11 @@ fn head() -> Object {
 pub(super) fn state_value(state: &State) -> Value {
     let mut object = head();
     object.insert("formula".into(), formula(&state.formula));
-    object.insert("batch".into(), plan(&state.plan, &state.formula));
+    let mut batch = plan(&state.plan, &state.formula);
+    if let Some(log) = &state.ph_log {
+        batch["ph_log"] = log::write(log);
+    }
+    object.insert("batch".into(), batch);
     if state.lye != LyePlan::default() {
         object.insert("lye".into(), lye(&state.lye, &state.formula));
     }

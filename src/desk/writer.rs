@@ -368,10 +368,12 @@ mod tests {
     fn full_store_keeps_the_change_for_the_next_write() {
         let (room, journal, echo, writer) =
             (TestRoom::new(), Meddled::default(), MemoryEcho::default(), Writer::default());
-        (journal.fails.set(true), echo.full.set(true));
+        journal.fails.set(true);
+        echo.full.set(true);
         assert!(!now(writer.write(&room, &journal, &echo)));
         assert!(matches!(room.news.borrow().last(), Some(News::Lost(_))));
-        (journal.fails.set(false), echo.full.set(false));
+        journal.fails.set(false);
+        echo.full.set(false);
         assert!(now(writer.write(&room, &journal, &echo)));
         assert!(stored_title(&journal, 1).is_some());
     }

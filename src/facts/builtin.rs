@@ -85,10 +85,8 @@ fn read_row(row: Row<'static>) -> Result<Material, RowProblem> {
 }
 
 fn read_fact(row: Row<'static>, field: Field) -> Result<Option<Fact>, RowProblem> {
-    if !field.is_tabled() {
-        return Ok(None);
-    }
-    let text = row.get(field.key())?;
+    let elsewhere = field.is_makers() || Field::FATS.contains(&field);
+    let text = if elsewhere { "" } else { row.get(field.key())? };
     if text.is_empty() {
         return Ok(None);
     }
@@ -227,7 +225,9 @@ mod tests {
                 Some(Solvent::Oil) => "oil",
             };
             assert_eq!(phase, Some(expected), "{}", material.id);
-            assert!(material.links.preservative.is_none() && material.links.acid_base.is_none(), "{}", material.id);
+            let links = material.links;
+            assert!(links.preservative.is_none(), "{}", material.id);
+            assert!(links.acid_base.is_none_or(|link| link == crate::facts::UNCOUNTED), "{}", material.id);
         }
     }
 

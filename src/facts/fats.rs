@@ -9,7 +9,7 @@
 use std::sync::LazyLock;
 
 use super::profile::{Rest, UNKNOWN};
-use super::{Acid, Allergens, Iv, Profile, Row, RowProblem, Span, Sv, Table};
+use super::{Allergens, FattyAcid, Iv, Profile, Row, RowProblem, Span, Sv, Table};
 use crate::quantity::{Celsius, Percent, Quantity};
 
 /// What a fat is made of, chemically.
@@ -163,8 +163,8 @@ pub struct FatRow {
     pub profile: Option<Profile>,
     /// Where they come from.
     pub profile_evidence: Option<Evidence>,
-    /// Ranges of a standard or a study, in the order of [`Acid::ALL`].
-    pub ranges: [Option<Span<Percent>>; Acid::ALL.len()],
+    /// Ranges of a standard or a study, in the order of [`FattyAcid::ALL`].
+    pub ranges: [Option<Span<Percent>>; FattyAcid::ALL.len()],
     /// Where those come from.
     pub ranges_evidence: Option<Evidence>,
     /// Measured saponification value.
@@ -309,12 +309,12 @@ fn read_doubts(text: &'static str) -> Option<Doubts> {
     Some(doubts)
 }
 
-type Acids = (Option<Profile>, [Option<Span<Percent>>; Acid::ALL.len()]);
+type Acids = (Option<Profile>, [Option<Span<Percent>>; FattyAcid::ALL.len()]);
 
 fn read_acids(row: Row<'static>) -> Result<Acids, RowProblem> {
-    let mut acids = [0.0; Acid::ALL.len()];
-    let mut ranges = [None; Acid::ALL.len()];
-    for acid in Acid::ALL {
+    let mut acids = [0.0; FattyAcid::ALL.len()];
+    let mut ranges = [None; FattyAcid::ALL.len()];
+    for acid in FattyAcid::ALL {
         let cell = row.get(acid.key())?;
         if cell.is_empty() {
             continue;

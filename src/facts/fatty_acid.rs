@@ -2,7 +2,7 @@
 
 /// A fatty acid, in the order of the table's columns.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Acid {
+pub enum FattyAcid {
     /// Caprylic, 8:0.
     Caprylic,
     /// Capric, 10:0.
@@ -63,7 +63,7 @@ pub(super) fn molar_mass(carbons: u8, double_bonds: u8) -> f64 {
     n * CARBON + 2.0 * (n - d) * HYDROGEN + 2.0 * OXYGEN
 }
 
-impl Acid {
+impl FattyAcid {
     /// All of them.
     pub const ALL: [Self; 16] = [
         Self::Caprylic,
@@ -198,19 +198,19 @@ mod tests {
     #[test]
     fn acid_words_of_sheets_are_known() {
         for (word, expected) in [
-            ("oleic acid", Some(Acid::Oleic)),
-            ("18:3", Some(Acid::AlphaLinolenic)),
-            ("18:3g", Some(Acid::GammaLinolenic)),
-            ("gadoleic", Some(Acid::Gondoic)),
+            ("oleic acid", Some(FattyAcid::Oleic)),
+            ("18:3", Some(FattyAcid::AlphaLinolenic)),
+            ("18:3g", Some(FattyAcid::GammaLinolenic)),
+            ("gadoleic", Some(FattyAcid::Gondoic)),
             ("24:0", None),
         ] {
-            assert_eq!(Acid::from_word(word), expected, "{word}");
+            assert_eq!(FattyAcid::from_word(word), expected, "{word}");
         }
     }
 
     #[test]
     fn acid_order_is_the_order_of_its_number() {
-        for (n, acid) in Acid::ALL.into_iter().enumerate() {
+        for (n, acid) in FattyAcid::ALL.into_iter().enumerate() {
             assert_eq!(acid as usize, n, "profiles are looked up by this number");
         }
     }

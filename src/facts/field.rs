@@ -44,6 +44,14 @@ pub enum Field {
     Components,
     /// Anything else worth knowing.
     Notes,
+    /// What a fragrance or oil holds, as its supplier states it: names and percent, pasted.
+    AllergenStatement,
+    /// The most that the supplier's certificate allows, by category, pasted.
+    Certificate,
+    /// The supplier's documents by name and date.
+    Document,
+    /// The lot on the shelf.
+    Lot,
     /// The maker has it: `yes` or `no`.
     InHand,
     /// What kind of fat it is, as a [`FatKind`] key.
@@ -126,7 +134,7 @@ impl UsualPhase {
 
 impl Field {
     /// All, in the order of a card.
-    pub const ALL: [Self; 27] = [
+    pub const ALL: [Self; 31] = [
         Self::Name,
         Self::Inci,
         Self::Functions,
@@ -146,6 +154,10 @@ impl Field {
         Self::ChildPregnancy,
         Self::Components,
         Self::Notes,
+        Self::AllergenStatement,
+        Self::Certificate,
+        Self::Document,
+        Self::Lot,
         Self::InHand,
         Self::FatKind,
         Self::FattyAcids,
@@ -159,11 +171,6 @@ impl Field {
     /// What makes an entry a fat; the built-in fats have these in a table of their own.
     pub const FATS: [Self; 7] =
         [Self::FatKind, Self::FattyAcids, Self::SvLow, Self::SvHigh, Self::IvLow, Self::IvHigh, Self::Unsaponifiable];
-
-    /// True if the table of ingredients has a column for it.
-    pub(super) fn is_tabled(self) -> bool {
-        self != Self::InHand && !Self::FATS.contains(&self)
-    }
 
     /// The column of the table and the key in files. It never changes.
     pub const fn key(self) -> &'static str {
@@ -187,6 +194,10 @@ impl Field {
             Self::ChildPregnancy => "child_pregnancy",
             Self::Components => "components",
             Self::Notes => "notes",
+            Self::AllergenStatement => "allergen_statement",
+            Self::Certificate => "certificate_limits",
+            Self::Document => "supplier_document",
+            Self::Lot => "lot",
             Self::InHand => "in_hand",
             Self::FatKind => "fat_kind",
             Self::FattyAcids => "fatty_acids",
@@ -201,6 +212,11 @@ impl Field {
     /// The field of a key.
     pub fn from_key(key: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|field| field.key() == key)
+    }
+
+    /// True if only the maker can fill it, as no table has it: what stands on a supplier's papers, what is in hand.
+    pub const fn is_makers(self) -> bool {
+        matches!(self, Self::AllergenStatement | Self::Certificate | Self::Document | Self::Lot | Self::InHand)
     }
 
     /// What it holds.
@@ -225,6 +241,10 @@ impl Field {
             | Self::ChildPregnancy
             | Self::Components
             | Self::Notes
+            | Self::AllergenStatement
+            | Self::Certificate
+            | Self::Document
+            | Self::Lot
             | Self::FattyAcids => Shape::Text,
         }
     }

@@ -24,7 +24,7 @@ impl fmt::Display for IdProblem {
         match self {
             Self::Empty => write!(out, "found nothing, expected an id"),
             Self::TooLong => write!(out, "expected at most {} characters", IngredientId::LONGEST),
-            Self::Character(c) => write!(out, "found {c:?}, expected a-z, 0-9 and -"),
+            Self::Character(c) => write!(out, "found `{c}`, expected a-z, 0-9 and -"),
             Self::Edge => write!(out, "found - at the start or the end"),
         }
     }

@@ -264,6 +264,11 @@ impl Ingredient {
         self.text(Field::InHand).map_or(self.own, |text| text.value == "yes")
     }
 
+    /// The supplier's document that the maker named for it.
+    pub fn document(&self) -> Option<&str> {
+        self.text(Field::Document).map(|text| text.value)
+    }
+
     /// Anything else worth knowing.
     pub fn notes(&self) -> Option<Sourced<&str>> {
         self.text(Field::Notes)

@@ -10,7 +10,7 @@
 //! by [`super::Fat`]. Waxes and hydrocarbons are no triglycerides: their profile gives none of these values.
 
 use super::fatty_acid::molar_mass;
-use super::{Acid, Cox, Iv, Kinship, MolarMass, Sv};
+use super::{Cox, FattyAcid, Iv, Kinship, MolarMass, Sv};
 use crate::quantity::Percent;
 
 /// g/mol. Sources: IUPAC standard atomic weights (2021), abridged.
@@ -59,21 +59,21 @@ impl Rest {
 /// Fatty acids in mass per cent of all fatty acids.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Profile {
-    acids: [f64; Acid::ALL.len()],
+    acids: [f64; FattyAcid::ALL.len()],
     rest: f64,
     rest_is: Rest,
 }
 
 impl Profile {
     /// From per cent of fatty acids; nothing if there are none. A sum a little beside 100 is taken as the whole.
-    pub(super) fn new(acids: [f64; Acid::ALL.len()], rest: f64, rest_is: Rest) -> Option<Self> {
+    pub(super) fn new(acids: [f64; FattyAcid::ALL.len()], rest: f64, rest_is: Rest) -> Option<Self> {
         let profile = Self { acids, rest, rest_is };
         (profile.total() > 0.0).then_some(profile)
     }
 
     /// Of a blend: each part with its mass of fat. Acids mix by the mass of acid that a fat carries.
     pub(crate) fn blend(parts: &[(f64, &Self)]) -> Option<Self> {
-        let mut mixed = Self { acids: [0.0; Acid::ALL.len()], rest: 0.0, rest_is: UNKNOWN };
+        let mut mixed = Self { acids: [0.0; FattyAcid::ALL.len()], rest: 0.0, rest_is: UNKNOWN };
         let mut all = 0.0;
         let mut rests: Vec<(f64, Rest)> = Vec::new();
         for (mass, part) in parts {
@@ -98,7 +98,7 @@ impl Profile {
     }
 
     /// Mass per cent of one acid, as in the table.
-    pub(crate) fn raw(&self, acid: Acid) -> f64 {
+    pub(crate) fn raw(&self, acid: FattyAcid) -> f64 {
         self.acids.get(acid as usize).copied().unwrap_or(0.0)
     }
 
@@ -117,7 +117,7 @@ impl Profile {
     }
 
     /// One acid, to 0.01 % of all.
-    pub fn percent(&self, acid: Acid) -> Percent {
+    pub fn percent(&self, acid: FattyAcid) -> Percent {
         hundredth_percent(self.raw(acid) / self.total())
     }
 
@@ -128,7 +128,8 @@ impl Profile {
 
     /// The acids of one kind, to 0.01 %. What has no column is in none.
     pub fn share(&self, kinship: Kinship) -> Percent {
-        let sum: f64 = Acid::ALL.into_iter().filter(|acid| acid.kinship() == kinship).map(|acid| self.raw(acid)).sum();
+        let sum: f64 =
+            FattyAcid::ALL.into_iter().filter(|acid| acid.kinship() == kinship).map(|acid| self.raw(acid)).sum();
         hundredth_percent(sum / self.total())
     }
 
@@ -136,7 +137,7 @@ impl Profile {
     fn moles(&self) -> (f64, f64) {
         let mut acid = self.rest / self.rest_is.molar_mass;
         let mut bonds = acid * self.rest_is.double_bonds;
-        for each in Acid::ALL {
+        for each in FattyAcid::ALL {
             let moles = self.raw(each) / each.molar_mass();
             acid += moles;
             bonds += moles * f64::from(each.double_bonds());
@@ -181,8 +182,8 @@ impl Profile {
     }
 
     pub(crate) fn raw_oxidizability(&self) -> f64 {
-        let linolenic = self.raw(Acid::AlphaLinolenic) + self.raw(Acid::GammaLinolenic);
-        let rates = COX[0] * self.raw(Acid::Oleic) + COX[1] * self.raw(Acid::Linoleic) + COX[2] * linolenic;
+        let linolenic = self.raw(FattyAcid::AlphaLinolenic) + self.raw(FattyAcid::GammaLinolenic);
+        let rates = COX[0] * self.raw(FattyAcid::Oleic) + COX[1] * self.raw(FattyAcid::Linoleic) + COX[2] * linolenic;
         rates / self.total()
     }
 

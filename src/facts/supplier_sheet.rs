@@ -5,7 +5,7 @@
 //! named and left out.
 
 use super::profile::{Rest, UNKNOWN};
-use super::{Acid, Disagreement, Field, Iv, Profile, Sv};
+use super::{Disagreement, FattyAcid, Field, Iv, Profile, Sv};
 use crate::quantity::{Percent, Quantity, Reading};
 
 /// What is odd about a supplier's values.
@@ -56,6 +56,27 @@ impl SheetFinding {
                 | Self::SvImpossible(_)
         )
     }
+
+    /// Its name in files. It never changes.
+    pub const fn key(&self) -> &'static str {
+        match self {
+            Self::PartUnread(_) => "part-unread",
+            Self::Twice(_) => "twice",
+            Self::RangeReversed(_) => "range-reversed",
+            Self::CountedAsRest(_) => "counted-as-rest",
+            Self::MiddlesTaken => "middles-taken",
+            Self::SumTooSmall(_) => "sum-too-small",
+            Self::SumShort(_) => "sum-short",
+            Self::SumOver(_) => "sum-over",
+            Self::RangesCannotSum => "ranges-cannot-sum",
+            Self::ValueUnread(_) => "value-unread",
+            Self::EndsReversed(_) => "ends-reversed",
+            Self::SvImpossible(_) => "saponification-impossible",
+            Self::SvDisagrees(_) => "saponification-disagrees",
+            Self::IvDisagrees(_) => "iodine-disagrees",
+            Self::TakenAsTriglyceride => "taken-as-triglyceride",
+        }
+    }
 }
 
 /// Under this sum too much is missing to say anything. A fat holds 92 to 96 % of fatty acids, so that a sheet in grams
@@ -78,11 +99,11 @@ impl Share {
 
 /// The profile of a typed composition; nothing if it makes no sense. What is odd is added to `findings`.
 pub(super) fn read_composition(text: &str, findings: &mut Vec<SheetFinding>) -> Option<Profile> {
-    let mut acids: [Option<Share>; Acid::ALL.len()] = Default::default();
+    let mut acids: [Option<Share>; FattyAcid::ALL.len()] = Default::default();
     let mut rest: Vec<(Share, Rest)> = Vec::new();
     for part in text.split([';', '\n']).map(str::trim).filter(|part| !part.is_empty()) {
         match read_part(part) {
-            Ok((name, share)) => match Acid::from_word(&name) {
+            Ok((name, share)) => match FattyAcid::from_word(&name) {
                 Some(acid) => match acids.get_mut(acid as usize) {
                     Some(slot) if slot.is_none() => *slot = Some(share),
                     _ => findings.push(SheetFinding::Twice(part.to_owned())),
@@ -121,7 +142,7 @@ pub(super) fn read_composition(text: &str, findings: &mut Vec<SheetFinding>) -> 
         return None;
     }
     let percent = |units: i64| units as f64 / sum.units() as f64 * 100.0;
-    let mut typical = [0.0; Acid::ALL.len()];
+    let mut typical = [0.0; FattyAcid::ALL.len()];
     for (slot, share) in typical.iter_mut().zip(&acids) {
         *slot = share.as_ref().map_or(0.0, |share| percent(share.middle()));
     }
@@ -189,7 +210,7 @@ mod tests {
             let (profile, findings) = read(text);
             let profile = profile.unwrap_or_else(|| panic!("{text}: {findings:?}"));
             assert!(findings.is_empty(), "{text}: {findings:?}");
-            assert_eq!(profile.percent(Acid::Oleic), Percent::millionths(70_000_000), "{text}");
+            assert_eq!(profile.percent(FattyAcid::Oleic), Percent::millionths(70_000_000), "{text}");
         }
     }
 
@@ -197,7 +218,7 @@ mod tests {
     fn composition_of_93_is_scaled_and_said() {
         let (profile, findings) = read("16:0 6; 18:0 2; 18:1 65; 18:2 20");
         assert_eq!(findings, [SheetFinding::SumShort(Percent::millionths(93_000_000))]);
-        assert_eq!(profile.unwrap().percent(Acid::Oleic), Percent::millionths(69_890_000));
+        assert_eq!(profile.unwrap().percent(FattyAcid::Oleic), Percent::millionths(69_890_000));
     }
 
     #[test]

@@ -72,9 +72,9 @@ impl fmt::Display for RowProblem {
         write!(out, "line {}: ", self.line)?;
         match &self.wrong {
             Wrong::Cells { found, expected } => write!(out, "found {found} cells, expected {expected}"),
-            Wrong::Column(column) => write!(out, "found no column {column:?}"),
-            Wrong::Cell { column, found, expected } => write!(out, "{column}: found {found:?}, expected {expected}"),
-            Wrong::Number { column, found, problem } => write!(out, "{column}: found {found:?}, {problem:?}"),
+            Wrong::Column(column) => write!(out, "found no column `{column}`"),
+            Wrong::Cell { column, found, expected } => write!(out, "{column}: found `{found}`, expected {expected}"),
+            Wrong::Number { column, found, .. } => write!(out, "{column}: found `{found}`, no number"),
         }
     }
 }
@@ -202,14 +202,14 @@ mod tests {
         });
         assert_eq!(made, [1]);
         let messages: Vec<_> = problems.iter().map(ToString::to_string).collect();
-        assert_eq!(messages, ["line 3: found 1 cells, expected 2", "line 4: n: found \"x\", expected 1"]);
+        assert_eq!(messages, ["line 3: found 1 cells, expected 2", "line 4: n: found `x`, expected 1"]);
     }
 
     #[test]
     fn table_without_a_column_says_so() {
         let (made, problems) = Table::read("id\na\n").parse(|row| row.get("name").map(str::to_owned));
         assert!(made.is_empty());
-        assert_eq!(problems[0].to_string(), "line 2: found no column \"name\"");
+        assert_eq!(problems[0].to_string(), "line 2: found no column `name`");
     }
 
     #[test]

@@ -15,6 +15,8 @@ pub struct About {
     pub audience: Audience,
     /// What it is filled into.
     pub pack: Pack,
+    /// Where it is given away or sold.
+    pub region: Region,
     /// The pH to be reached.
     pub target_ph: Typed<Ph>,
     /// Anything the maker wants to keep with it.
@@ -109,5 +111,22 @@ named! {
         Bottle = "bottle",
         /// A solid bar.
         Bar = "bar",
+        /// A spray bottle.
+        Spray = "spray",
+    }
+}
+
+named! {
+    /// Where a product is given away or sold, and so which rules hold.
+    Region {
+        /// The European Union, and Northern Ireland, which follows its cosmetics law.
+        #[default]
+        Eu = "eu",
+        /// Great Britain.
+        Gb = "gb",
+        /// The United States.
+        Us = "us",
+        /// Anywhere else.
+        Elsewhere = "elsewhere",
     }
 }

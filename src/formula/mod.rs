@@ -6,11 +6,13 @@
 mod about;
 mod compare;
 mod line;
+mod papers;
 mod phase;
 
-pub use about::{About, Area, Audience, Pack, Use};
+pub use about::{About, Area, Audience, Pack, Region, Use};
 pub use compare::{Change, Comparison, compare};
 pub use line::{Choice, Line, LineId, Share};
+pub use papers::{Answer, Content, PaperField, Papers};
 pub use phase::{Phase, PhaseId, PhaseKind};
 
 /// A formula, possibly incomplete.
@@ -18,6 +20,8 @@ pub use phase::{Phase, PhaseId, PhaseKind};
 pub struct Formula {
     /// What it is called and what it is for.
     pub about: About,
+    /// What label and papers need, and the answers to findings.
+    pub papers: Papers,
     phases: Vec<Phase>,
     next: u32,
 }

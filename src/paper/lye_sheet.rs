@@ -8,7 +8,7 @@ use crate::sheet::{Lye, LyeNote, Margins, SvBasis};
 
 /// A caution that stands on every lye sheet. All of them always do.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Caution {
+pub enum LyeCaution {
     /// What lye does.
     Burns,
     /// What to wear.
@@ -37,7 +37,7 @@ pub enum Caution {
     Storing,
 }
 
-impl Caution {
+impl LyeCaution {
     /// Every one, in the order in which they stand.
     pub const ALL: [Self; 13] = [
         Self::Burns,
@@ -114,7 +114,7 @@ pub struct LyePaper {
     /// Notes with the name of the line they are about, empty if they are about none.
     pub notes: Vec<(LyeNote, String)>,
     /// All cautions.
-    pub cautions: [Caution; Caution::ALL.len()],
+    pub cautions: [LyeCaution; LyeCaution::ALL.len()],
 }
 
 /// Lays out a lye sheet.
@@ -154,6 +154,6 @@ pub fn lye_paper(formula: &Formula, lye: &Lye, shelf: &Shelf) -> LyePaper {
         margins: lye.margins,
         glycerol: lye.glycerol,
         notes: lye.notes.iter().map(|note| (*note, note.line().map(name).unwrap_or_default())).collect(),
-        cautions: Caution::ALL,
+        cautions: LyeCaution::ALL,
     }
 }

@@ -1,11 +1,23 @@
-//! What is printed or handed on, as plain structures: no markup, no page size.
+//! What is printed or handed on, as plain structures: no markup, no page size but that of a label.
+//!
+//! A paper's facts are gathered here; its sentences, and so its [`Part`]s, are made in `words`.
 
+mod blocks;
+mod bundle;
 mod csv;
+mod label;
 mod lye_sheet;
+mod pictogram;
+mod safety_sheet;
 mod weigh_sheet;
 
 pub(crate) use weigh_sheet::line_name;
 
+pub use blocks::{LABEL_FORMATS, LabelFormat, LabelLine, Labels, Paper, Part, Table};
+pub use bundle::{BundleFacts, BundleFinding, BundleMaterial, BundleStep, BundleSubstance, bundle_facts};
 pub use csv::weigh_sheet_csv;
-pub use lye_sheet::{AlkaliOnPaper, Caution, FatRowOnPaper, LyePaper, lye_paper};
+pub use label::{Caution, Gap, Keeps, LabelFacts, fits, is_tiny, label_facts, tally};
+pub use lye_sheet::{AlkaliOnPaper, FatRowOnPaper, LyeCaution, LyePaper, lye_paper};
+pub use pictogram::{DIAMOND, EDGE, Pictogram, pictogram};
+pub use safety_sheet::{SafetyFacts, safety_facts};
 pub use weigh_sheet::{Block, PremixRow, Row, WeighPaper, weigh_paper};

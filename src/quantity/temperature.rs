@@ -6,6 +6,11 @@ use super::{Kind, Quantity, Scale};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Celsius(i64);
 
+impl Celsius {
+    /// 25 °C, at which tables give constants and a pH is read.
+    pub const ROOM: Self = Self(25_000);
+}
+
 impl Quantity for Celsius {
     const KIND: Kind = Kind::Temperature;
     const PLACES: u32 = 3;

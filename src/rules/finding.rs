@@ -1,9 +1,11 @@
 //! One finding: the facts of it. Its sentence is made in `words`.
 
-use crate::facts::SheetFinding;
-use crate::formula::LineId;
-use crate::quantity::{Mass, Percent, Problem, Quantity};
+use crate::facts::{Basis, IngredientId, SheetFinding, fold};
+use crate::formula::{Choice, Formula, LineId, Pack, PhaseKind, Region};
+use crate::quantity::{Celsius, Mass, Percent, Ph, Problem, Quantity};
 use crate::sheet::{LyeNote, NoLye};
+
+use super::Said;
 
 /// How grave a finding is, gravest first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -67,6 +69,82 @@ pub enum Fact {
         /// A premix is proposed.
         premix: bool,
     },
+    /// Something about what may harm or what the law asks; the numbers are in the finding.
+    Said(Said),
+}
+
+/// A number that was compared, or what it was compared with.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Amount {
+    /// A share.
+    Percent(Percent),
+    /// A pH.
+    Ph(Ph),
+    /// A temperature.
+    Celsius(Celsius),
+    /// A plain number in hundredths: an HLB, a sum of shares of limits.
+    Hundredths(i64),
+    /// A word.
+    Text(String),
+}
+
+impl Amount {
+    /// As canonical text with its unit.
+    pub fn text(&self) -> String {
+        match self {
+            Self::Percent(share) => format!("{} %", share.canonical()),
+            Self::Ph(ph) => ph.canonical(),
+            Self::Celsius(heat) => format!("{} \u{b0}C", heat.canonical()),
+            Self::Hundredths(number) => Ph::from_units(*number).canonical(),
+            Self::Text(text) => text.clone(),
+        }
+    }
+}
+
+/// What a finding proposes: a change that the desk can make.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Mend {
+    /// Another share of a line.
+    Share(LineId, Percent),
+    /// Away with a line.
+    Remove(LineId),
+    /// A line into the cool-down phase.
+    ToCoolDown(LineId),
+    /// A new line in a phase of this kind.
+    Add(IngredientId, Percent, PhaseKind),
+    /// Another target pH.
+    TargetPh(Ph),
+    /// This line fills up to 100.
+    FillUp(LineId),
+    /// Another pack.
+    Pack(Pack),
+}
+
+/// What is known beside a finding's kind.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Detail {
+    /// The substance or thing it is about.
+    pub subject: String,
+    /// What was found.
+    pub value: Option<Amount>,
+    /// What it was compared with.
+    pub limit: Option<Amount>,
+    /// Other names or numbers that the sentence needs.
+    pub more: String,
+    /// Where the limit comes from.
+    pub source: String,
+    /// Whether all of it may carry a Stop: nothing rests on memory.
+    pub verified: bool,
+    /// The supplier's document that the value rests on.
+    pub document: Option<String>,
+    /// The grade that the criterion asks for; it is shown lower where it rests on memory or on another region's law.
+    pub asked: Option<Grade>,
+    /// The region, if the law that the finding rests on is not known to hold there.
+    pub not_law: Option<Region>,
+    /// The day since which the limit holds, if that is still to come.
+    pub from: &'static str,
+    /// What can be done at once.
+    pub mends: Vec<Mend>,
 }
 
 /// One result of a check.
@@ -80,9 +158,102 @@ pub struct Finding {
     pub lines: Vec<LineId>,
     /// What was found.
     pub fact: Fact,
+    /// The numbers and their source, for what the safety rules say.
+    pub detail: Detail,
 }
 
 impl Finding {
+    /// A finding whose facts say everything.
+    pub fn new(rule: &'static str, grade: Grade, lines: Vec<LineId>, fact: Fact) -> Self {
+        Self { rule, grade, lines, fact, detail: Detail::default() }
+    }
+
+    /// A finding of a safety rule, to be completed.
+    pub(super) fn said(rule: &'static str, grade: Grade, said: Said, basis: Basis) -> Self {
+        let detail = Detail { source: basis.source.to_owned(), verified: basis.holds(), ..Detail::default() };
+        Self { rule, grade, lines: Vec::new(), fact: Fact::Said(said), detail }
+    }
+
+    pub(super) fn on(mut self, lines: impl IntoIterator<Item = LineId>) -> Self {
+        for line in lines {
+            if !self.lines.contains(&line) {
+                self.lines.push(line);
+            }
+        }
+        self
+    }
+
+    pub(super) fn about(mut self, subject: impl Into<String>) -> Self {
+        self.detail.subject = subject.into();
+        self
+    }
+
+    pub(super) fn more(mut self, more: impl Into<String>) -> Self {
+        self.detail.more = more.into();
+        self
+    }
+
+    pub(super) fn found(mut self, value: Amount) -> Self {
+        self.detail.value = Some(value);
+        self
+    }
+
+    pub(super) fn against(mut self, limit: Amount) -> Self {
+        self.detail.limit = Some(limit);
+        self
+    }
+
+    /// Something else that it rests on.
+    pub(super) fn if_holds(mut self, holds: bool) -> Self {
+        self.detail.verified &= holds;
+        self
+    }
+
+    pub(super) fn read_in(mut self, source: &str) -> Self {
+        self.detail.source = source.to_owned();
+        self
+    }
+
+    pub(super) fn document(mut self, document: Option<String>) -> Self {
+        self.detail.document = document;
+        self
+    }
+
+    pub(super) fn mend(mut self, mend: impl IntoIterator<Item = Mend>) -> Self {
+        self.detail.mends.extend(mend);
+        self
+    }
+
+    /// A law of the European Union that holds since `since` (empty: long since). Great Britain keeps what was law before
+    /// it left.
+    pub(super) fn by_law(mut self, region: Region, since: &'static str) -> Self {
+        let holds = match region {
+            Region::Eu => true,
+            Region::Gb => since.is_empty(),
+            Region::Us | Region::Elsewhere => false,
+        };
+        if !holds {
+            self.detail.not_law = Some(region);
+        }
+        if since > super::KNOWN_TO {
+            self.detail.from = since;
+        }
+        self
+    }
+
+    /// Lowers a Stop that rests on memory, on a law that does not hold in the region, or on one still to come.
+    pub(super) fn settle(mut self) -> Self {
+        if matches!(self.fact, Fact::Said(_)) {
+            self.detail.asked = Some(self.grade);
+            let held = self.detail.verified && self.detail.not_law.is_none() && self.detail.from.is_empty();
+            if self.grade == Grade::Stop && !held {
+                self.grade = Grade::Care;
+            }
+            self.lines.sort();
+        }
+        self
+    }
+
     /// The value that was compared, as canonical text with its unit.
     pub fn value(&self) -> Option<String> {
         match &self.fact {
@@ -97,6 +268,7 @@ impl Finding {
             Fact::NoLye(NoLye::SvImpossible(_, value)) => Some(format!("{} mg KOH/g", value.canonical())),
             Fact::NoShare | Fact::Nameless | Fact::Lye(_) | Fact::NoLye(_) | Fact::SupplierSheet(_) => None,
             Fact::TooSmall { dose, .. } => Some(format!("{} g", dose.canonical())),
+            Fact::Said(_) => self.detail.value.as_ref().map(Amount::text),
         }
     }
 
@@ -112,21 +284,60 @@ impl Finding {
             Fact::NoLye(NoLye::SvImpossible(..)) => Some("155 to 365 mg KOH/g".to_owned()),
             Fact::Unread { .. } | Fact::NoShare | Fact::Nameless | Fact::OffShelf(_) => None,
             Fact::Lye(_) | Fact::NoLye(_) | Fact::SupplierSheet(_) => None,
+            Fact::Said(_) => self.detail.limit.as_ref().map(Amount::text),
         }
     }
 
     /// Where the limit comes from.
-    pub const fn source(&self) -> &'static str {
+    pub fn source(&self) -> &str {
         match &self.fact {
             Fact::TooSmall { .. } => "minimum weight after USP <41>, with the maker's own accepted error",
             Fact::OffShelf(_) | Fact::SupplierSheet(_) => "this shelf",
             Fact::Lye(_) | Fact::NoLye(_) => "saponification values of the table of fats or of the maker's lots",
+            Fact::Said(_) => &self.detail.source,
             _ => "arithmetic: the parts of a formula sum to 100 %",
         }
     }
 
-    /// Whether the source was seen. A Stop rests only on verified ones.
+    /// Whether everything it rests on was seen or is a choice of ours. A Stop rests only on that.
     pub const fn verified(&self) -> bool {
-        !matches!(self.fact, Fact::TooSmall { .. } | Fact::Lye(_) | Fact::NoLye(_))
+        match &self.fact {
+            Fact::TooSmall { .. } | Fact::Lye(_) | Fact::NoLye(_) => false,
+            Fact::Said(_) => self.detail.verified,
+            _ => true,
+        }
+    }
+
+    /// True if it would be a Stop but for what it rests on.
+    pub fn is_lowered(&self) -> bool {
+        self.detail.asked == Some(Grade::Stop) && self.grade == Grade::Care
+    }
+
+    /// A key that names the same finding again after the formula was stored and opened: rule, kind, subject, ingredients.
+    pub fn key(&self, formula: &Formula) -> String {
+        let kind = match &self.fact {
+            Fact::Said(said) => said.key(),
+            Fact::SumWhole | Fact::SumShort(_) | Fact::SumOver(_) => "sum",
+            Fact::Unread { .. } => "unread",
+            Fact::NoShare => "no-share",
+            Fact::Nameless => "nameless",
+            Fact::OffShelf(_) => "off-shelf",
+            Fact::TooSmall { .. } => "too-small",
+            Fact::Lye(note) => note.key(),
+            Fact::NoLye(why) => why.key(),
+            Fact::SupplierSheet(odd) => odd.key(),
+        };
+        let mut names: Vec<String> = self
+            .lines
+            .iter()
+            .filter_map(|id| formula.line(*id))
+            .map(|line| match &line.choice {
+                Choice::Known(id) => id.as_str().to_owned(),
+                Choice::Named(name) => fold(name).trim().to_owned(),
+            })
+            .collect();
+        names.sort();
+        names.dedup();
+        format!("{}/{kind}/{}/{}", self.rule, fold(&self.detail.subject).trim(), names.join("+"))
     }
 }

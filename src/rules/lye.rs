@@ -23,7 +23,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
                     | LyeNote::NotAtAll(_) => Grade::Unknown,
                 };
                 let lines = note.line().into_iter().collect();
-                findings.push(Finding { rule: RULE.code, grade, lines, fact: Fact::Lye(*note) });
+                findings.push(Finding::new(RULE.code, grade, lines, Fact::Lye(*note)));
             }
         }
         Some(Err(why)) => {
@@ -32,7 +32,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
                 _ => Grade::Care,
             };
             let lines = why.line().into_iter().collect();
-            findings.push(Finding { rule: RULE.code, grade, lines, fact: Fact::NoLye(why.clone()) });
+            findings.push(Finding::new(RULE.code, grade, lines, Fact::NoLye(why.clone())));
         }
     }
 }

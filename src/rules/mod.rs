@@ -1,34 +1,67 @@
-//! Findings: what is wrong or unwise about a formula and its batch. One rule a file.
+//! Findings: what is wrong or unwise about a formula and its batch, what may harm and what the law asks. One rule a file.
 //!
 //! A rule reads the formula and its sheet and reports; it never changes anything and never reads another rule's result.
+//! A Stop rests only on what was seen, on a supplier's document or on a choice of ours that says so: what rests on memory
+//! is lowered to Care, in one place ([`check`]), and so is the law of another region and law still to come.
+//! `MESSAGES.md` holds every message; a test keeps it in step.
 
+mod above_most;
+mod aha;
+mod allergens;
+mod antioxidant;
+mod barred;
+mod capped;
+mod case;
+mod chelator;
+mod children;
+mod clash;
+mod composition;
+mod emulsifier;
 mod finding;
+mod formaldehyde;
+mod fragrance;
+mod gum;
+mod heat;
+mod identity;
 mod lye;
 mod nameless;
+mod nitrosamine;
 mod no_share;
 mod off_shelf;
+mod parabens;
+mod ph_window;
+mod phototoxic;
+mod pregnancy;
+mod preservative_maximum;
+mod preservative_ph;
+mod product_ph;
+mod prohibited;
+mod region;
+mod said;
+mod source_allergens;
+mod spectrum;
+mod standing;
 mod sum;
 mod supplier_sheet;
 mod too_small;
+mod unpreserved;
 mod unread;
 
-pub use finding::{Fact, Finding, Grade};
+pub use case::Case;
+pub use finding::{Amount, Detail, Fact, Finding, Grade, Mend};
+pub use said::Said;
+pub use standing::{Standing, standing};
 
 use crate::facts::Shelf;
 use crate::formula::Formula;
 use crate::quantity::sort_by;
 use crate::sheet::Sheet;
 
-/// What every rule may look at.
-#[derive(Clone, Copy)]
-pub struct Case<'a> {
-    /// The formula.
-    pub formula: &'a Formula,
-    /// What was computed from it.
-    pub sheet: &'a Sheet,
-    /// What is known about ingredients.
-    pub shelf: &'a Shelf,
-}
+/// The day up to which the law behind these rules is known.
+pub const KNOWN_TO: &str = "2026-11-25";
+
+/// The name of a cool-down phase that a proposal adds where there is none.
+pub const COOL_DOWN: &str = "Cool-down phase";
 
 /// A rule: its code, which keeps its meaning for ever, and what it does.
 pub struct Rule {
@@ -38,23 +71,55 @@ pub struct Rule {
     pub check: fn(Case<'_>, &mut Vec<Finding>),
 }
 
-/// Every rule, in the order in which findings of one grade are shown.
+/// Every rule, in the order in which findings of one grade are shown: sums, what the law forbids, microbes, people, scent,
+/// chemistry, then what is only worth knowing.
 pub const RULES: &[Rule] = &[
     sum::RULE,
     unread::RULE,
     no_share::RULE,
     nameless::RULE,
     off_shelf::RULE,
-    too_small::RULE,
+    composition::RULE,
+    prohibited::RULE,
+    capped::RULE,
+    aha::RULE,
+    unpreserved::RULE,
+    preservative_maximum::RULE,
+    parabens::RULE,
+    preservative_ph::RULE,
+    spectrum::RULE,
+    barred::RULE,
+    children::RULE,
+    pregnancy::RULE,
+    formaldehyde::RULE,
+    allergens::RULE,
+    fragrance::RULE,
+    phototoxic::RULE,
+    nitrosamine::RULE,
     lye::RULE,
+    product_ph::RULE,
+    ph_window::RULE,
+    heat::RULE,
+    emulsifier::RULE,
+    clash::RULE,
+    source_allergens::RULE,
+    above_most::RULE,
+    gum::RULE,
+    antioxidant::RULE,
+    chelator::RULE,
     supplier_sheet::RULE,
+    too_small::RULE,
+    identity::RULE,
+    region::RULE,
 ];
 
 /// All findings, gravest first.
 pub fn check(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<Finding> {
     let mut findings = Vec::new();
     for rule in RULES {
-        (rule.check)(Case { formula, sheet, shelf }, &mut findings);
+        let mut found = Vec::new();
+        (rule.check)(Case { formula, sheet, shelf }, &mut found);
+        findings.extend(found.into_iter().map(Finding::settle));
     }
     sort_by(&mut findings, |a, b| a.grade.cmp(&b.grade));
     findings

@@ -8,6 +8,6 @@ pub(super) const RULE: Rule = Rule { code: "nameless", check };
 
 fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     for line in &case.sheet.totals.nameless {
-        findings.push(Finding { rule: RULE.code, grade: Grade::Unknown, lines: vec![*line], fact: Fact::Nameless });
+        findings.push(Finding::new(RULE.code, Grade::Unknown, vec![*line], Fact::Nameless));
     }
 }

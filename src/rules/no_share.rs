@@ -6,6 +6,6 @@ pub(super) const RULE: Rule = Rule { code: "no-share", check };
 
 fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     for line in &case.sheet.totals.missing {
-        findings.push(Finding { rule: RULE.code, grade: Grade::Unknown, lines: vec![*line], fact: Fact::NoShare });
+        findings.push(Finding::new(RULE.code, Grade::Unknown, vec![*line], Fact::NoShare));
     }
 }

@@ -14,11 +14,6 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
             Choice::Known(id) if case.shelf.entry(id).is_none() => id.as_str().to_owned(),
             _ => continue,
         };
-        findings.push(Finding {
-            rule: RULE.code,
-            grade: Grade::Unknown,
-            lines: vec![line.id],
-            fact: Fact::OffShelf(name),
-        });
+        findings.push(Finding::new(RULE.code, Grade::Unknown, vec![line.id], Fact::OffShelf(name)));
     }
 }

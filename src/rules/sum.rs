@@ -1,9 +1,12 @@
 //! The shares do not make the whole, or they do.
 //!
 //! Why it matters: a formula of 98.7 % or 101 % gives other doses than its numbers say, preservative included.
-//! Source: arithmetic.
+//! Up to 0.05 % is well, up to 0.5 % wants care; it is weighed only when it is whole. Source: arithmetic; the two bounds
+//! are custom.
 
 use super::{Case, Fact, Finding, Grade, Rule};
+use crate::facts::criterion;
+use crate::quantity::Percent;
 use crate::sheet::Balance;
 
 pub(super) const RULE: Rule = Rule { code: "sum", check };
@@ -15,10 +18,20 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     }
     // While a share is open the sum is not final: too much is already wrong, too little is not.
     let (grade, fact) = match totals.balance {
-        Balance::Over(by) => (Grade::Stop, Fact::SumOver(by)),
-        Balance::Short(by) if totals.complete() => (Grade::Stop, Fact::SumShort(by)),
+        Balance::Over(by) => (grade(by), Fact::SumOver(by)),
+        Balance::Short(by) if totals.complete() => (grade(by), Fact::SumShort(by)),
         Balance::Whole if totals.complete() => (Grade::Fine, Fact::SumWhole),
         Balance::Short(_) | Balance::Whole => return,
     };
-    findings.push(Finding { rule: RULE.code, grade, lines: Vec::new(), fact });
+    findings.push(Finding::new(RULE.code, grade, Vec::new(), fact));
+}
+
+fn grade(off: Percent) -> Grade {
+    if off <= criterion("sum-pass").percent() {
+        Grade::Fine
+    } else if off <= criterion("sum-care").percent() {
+        Grade::Care
+    } else {
+        Grade::Stop
+    }
 }

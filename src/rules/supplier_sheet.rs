@@ -19,12 +19,8 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
             ) {
                 continue;
             }
-            findings.push(Finding {
-                rule: RULE.code,
-                grade: if odd.blocks() { Grade::Unknown } else { Grade::Care },
-                lines: vec![line.id],
-                fact: Fact::SupplierSheet(odd),
-            });
+            let grade = if odd.blocks() { Grade::Unknown } else { Grade::Care };
+            findings.push(Finding::new(RULE.code, grade, vec![line.id], Fact::SupplierSheet(odd)));
         }
     }
 }

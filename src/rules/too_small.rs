@@ -14,6 +14,6 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         let Some(advice) = &line.premix else { continue };
         let premix = matches!(advice, PremixAdvice::Make(_));
         let fact = Fact::TooSmall { dose: line.exact, least: sheet.least, premix };
-        findings.push(Finding { rule: RULE.code, grade: Grade::Care, lines: vec![line.line], fact });
+        findings.push(Finding::new(RULE.code, Grade::Care, vec![line.line], fact));
     }
 }

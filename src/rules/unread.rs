@@ -16,6 +16,6 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
             Reading::Empty | Reading::Value(_) => continue,
         };
         let fact = Fact::Unread { text: typed.text().to_owned(), problem };
-        findings.push(Finding { rule: RULE.code, grade: Grade::Unknown, lines: vec![line.id], fact });
+        findings.push(Finding::new(RULE.code, Grade::Unknown, vec![line.id], fact));
     }
 }

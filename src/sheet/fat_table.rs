@@ -2,8 +2,8 @@
 
 use super::fats::Figures;
 use crate::facts::{
-    Acid, Allergens, Disagreement, Evidence, Fat, FatClass, FatKind, Hlb, Ingredient, IngredientId, Iv, SheetFinding,
-    Shelf, Span, Sv, fold,
+    Allergens, Disagreement, Evidence, Fat, FatClass, FatKind, FattyAcid, Hlb, Ingredient, IngredientId, Iv,
+    SheetFinding, Shelf, Span, Sv, fold,
 };
 use crate::quantity::{Celsius, Percent, Quantity};
 
@@ -26,8 +26,8 @@ pub struct FatCard {
     pub kind: FatKind,
     /// What follows from its acids; nothing if it is no triglyceride or they are not known.
     pub figures: Option<Figures>,
-    /// Ranges of the acids, in the order of [`Acid::ALL`].
-    pub ranges: [Option<Span<Percent>>; Acid::ALL.len()],
+    /// Ranges of the acids, in the order of [`FattyAcid::ALL`].
+    pub ranges: [Option<Span<Percent>>; FattyAcid::ALL.len()],
     /// Measured saponification value.
     pub sv: Option<Span<Sv>>,
     /// The one to reckon with.
@@ -117,7 +117,7 @@ pub enum FatSort {
     /// Oxidizability.
     Oxidizability,
     /// One acid, the most first.
-    Acid(Acid),
+    FattyAcid(FattyAcid),
     /// Saturated acids, the most first.
     Saturated,
 }
@@ -157,7 +157,7 @@ pub fn fat_table(shelf: &Shelf, filter: &FatFilter, sort: FatSort) -> Vec<FatCar
         FatSort::Saponification => card.typical_sv.map(Quantity::units),
         FatSort::Iodine => card.typical_iv.map(Quantity::units),
         FatSort::Oxidizability => card.figures.as_ref().map(|figures| figures.oxidizability.units()),
-        FatSort::Acid(acid) => card.figures.as_ref().map(|figures| -figures.acid(acid).units()),
+        FatSort::FattyAcid(acid) => card.figures.as_ref().map(|figures| -figures.acid(acid).units()),
         FatSort::Saturated => card.figures.as_ref().map(|figures| -figures.saturated.units()),
     };
     cards.sort_by_key(|card| figure(card).unwrap_or(i64::MAX));
@@ -190,7 +190,7 @@ mod tests {
 
     #[test]
     fn table_is_sorted_and_what_has_no_value_stands_last() {
-        let cards = fat_table(&Shelf::default(), &FatFilter::default(), FatSort::Acid(Acid::Ricinoleic));
+        let cards = fat_table(&Shelf::default(), &FatFilter::default(), FatSort::FattyAcid(FattyAcid::Ricinoleic));
         assert_eq!(ids(&cards)[0], "castor");
         let cards = fat_table(&Shelf::default(), &FatFilter::default(), FatSort::Oxidizability);
         assert!(cards[95].figures.is_none() && cards[0].figures.is_some());

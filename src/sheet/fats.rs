@@ -6,8 +6,8 @@
 use super::Totals;
 use crate::facts::nearest_tenth;
 use crate::facts::{
-    Acid, Allergens, Cox, Fat, FatKind, Field, Hlb, Ingredient, Iv, Kinship, MolarMass, Outlook, Profile, Shelf, Span,
-    Sv,
+    Allergens, Cox, Fat, FatKind, FattyAcid, Field, Hlb, Ingredient, Iv, Kinship, MolarMass, Outlook, Profile, Shelf,
+    Span, Sv,
 };
 use crate::formula::{Choice, Formula, Line, LineId, PhaseKind};
 use crate::quantity::{Percent, Quantity};
@@ -15,8 +15,8 @@ use crate::quantity::{Percent, Quantity};
 /// What is computed for a mixture of triglycerides, or for one.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Figures {
-    /// Every acid in per cent of all, in the order of [`Acid::ALL`].
-    pub acids: [Percent; Acid::ALL.len()],
+    /// Every acid in per cent of all, in the order of [`FattyAcid::ALL`].
+    pub acids: [Percent; FattyAcid::ALL.len()],
     /// Acids without a column.
     pub rest: Percent,
     /// Saturated acids, short and long.
@@ -45,7 +45,7 @@ impl Figures {
         let oxidizability = profile.oxidizability();
         let short = profile.share(Kinship::ShortSaturated);
         Self {
-            acids: Acid::ALL.map(|acid| profile.percent(acid)),
+            acids: FattyAcid::ALL.map(|acid| profile.percent(acid)),
             rest: profile.rest(),
             saturated: short.plus(profile.share(Kinship::LongSaturated)),
             mono: profile.share(Kinship::Mono),
@@ -69,9 +69,9 @@ impl Figures {
 
     /// The acids that are there, in order, for a stacked bar: whole tenths of a percent that sum to exactly 100 %. The
     /// acids without a column are the one without a name.
-    pub fn bar(&self) -> Vec<(Option<Acid>, Percent)> {
-        let acids = Acid::ALL.into_iter().map(|acid| (Some(acid), self.acid(acid)));
-        let parts: Vec<(Option<Acid>, Percent)> = acids.chain([(None, self.rest)]).collect();
+    pub fn bar(&self) -> Vec<(Option<FattyAcid>, Percent)> {
+        let acids = FattyAcid::ALL.into_iter().map(|acid| (Some(acid), self.acid(acid)));
+        let parts: Vec<(Option<FattyAcid>, Percent)> = acids.chain([(None, self.rest)]).collect();
         let shares: Vec<i64> = parts.iter().map(|(_, share)| share.units()).collect();
         let steps = super::largest_remainder(&shares, 1_000);
         let tenth = Percent::WHOLE.units() / 1_000;
@@ -80,7 +80,7 @@ impl Figures {
     }
 
     /// One acid.
-    pub fn acid(&self, acid: Acid) -> Percent {
+    pub fn acid(&self, acid: FattyAcid) -> Percent {
         self.acids.get(acid as usize).copied().unwrap_or_default()
     }
 }

@@ -7,7 +7,7 @@
 //! The default rests on the low end of each fat's measured range, so that fats of a low saponification value are not
 //! overdosed; what that leaves at the typical values and at the high end is said too.
 
-use super::lye_plan::{AlkaliChoice, LyeField, LyePlan, Part, SvBasis, WaterBy};
+use super::lye_plan::{AlkaliChoice, LyeField, LyePlan, Saponified, SvBasis, WaterBy};
 use super::{NoSheet, WeighSheet};
 use crate::facts::{Alkali, Fat, FatKind, Ingredient, SheetFinding, Shelf, Span, Sv, TRIGLYCERIDE_SV};
 use crate::formula::{Formula, LineId, Use};
@@ -90,6 +90,20 @@ impl LyeNote {
             Self::MarginBelowNothing(_) | Self::PurityAssumed(_) | Self::NoDiscount => None,
         }
     }
+
+    /// Its name in files. It never changes.
+    pub const fn key(&self) -> &'static str {
+        match self {
+            Self::MarginBelowNothing(_) => "margin-below-nothing",
+            Self::PurityAssumed(_) => "purity-assumed",
+            Self::NotMeasured(_) => "not-measured",
+            Self::NotVerified(_) => "not-verified",
+            Self::InPart(_) => "in-part",
+            Self::NotAtAll(_) => "not-at-all",
+            Self::AlkaliInFormula(_) => "alkali-in-formula",
+            Self::NoDiscount => "no-discount",
+        }
+    }
 }
 
 impl NoLye {
@@ -98,6 +112,21 @@ impl NoLye {
         match self {
             Self::SvUnknown(line) | Self::SvImpossible(line, _) => Some(*line),
             _ => None,
+        }
+    }
+
+    /// Its name in files. It never changes.
+    pub const fn key(&self) -> &'static str {
+        match self {
+            Self::NoFats => "no-fats",
+            Self::NoMasses(_) => "no-masses",
+            Self::Unread(_) => "unread",
+            Self::Unacknowledged(_) => "unacknowledged",
+            Self::SvUnknown(_) => "value-unknown",
+            Self::SvImpossible(..) => "value-impossible",
+            Self::TooStrong(_) => "too-strong",
+            Self::NothingSaponifies => "nothing-saponifies",
+            Self::TooSmall => "too-small",
         }
     }
 }
@@ -158,9 +187,9 @@ pub fn lye(
     shelf: &Shelf,
 ) -> Option<Result<Lye, NoLye>> {
     let wanted = match &plan.part {
-        Part::Soap if formula.about.purpose == Use::Soap => None,
-        Part::Soap => return None,
-        Part::Lines(lines) => Some(lines.as_slice()),
+        Saponified::Soap if formula.about.purpose == Use::Soap => None,
+        Saponified::Soap => return None,
+        Saponified::Lines(lines) => Some(lines.as_slice()),
     };
     Some(weigh.as_ref().map_err(|why| NoLye::NoMasses(why.clone())).and_then(|sheet| {
         let (fats, mut notes) = gather(formula, sheet, wanted, shelf)?;

@@ -116,7 +116,7 @@ keyed! {
 
 /// What is saponified.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub enum Part {
+pub enum Saponified {
     /// Every fat of a soap; nothing of any other formula.
     #[default]
     Soap,
@@ -128,7 +128,7 @@ pub enum Part {
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct LyePlan {
     /// What is saponified.
-    pub part: Part,
+    pub part: Saponified,
     /// Which alkali.
     pub alkali: AlkaliChoice,
     /// Of both, the share of moles that is sodium hydroxide.

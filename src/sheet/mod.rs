@@ -2,12 +2,20 @@
 //!
 //! Broken or half-typed input never stops it: what could not be read is left out, and whatever depends on it says so.
 
+mod allergens;
+mod emulsion;
 mod fat_table;
 mod fats;
+pub mod hlb;
+mod label;
 mod lye;
 mod lye_plan;
+mod makeup;
+mod net_content;
+pub mod ph;
 mod plan;
 mod premix;
+mod preservation;
 mod round;
 mod scale;
 mod square;
@@ -15,12 +23,18 @@ mod swap;
 mod totals;
 mod weigh;
 
+pub use allergens::{AllergenSum, allergen_sums, asked_for};
+pub use emulsion::{Crowding, Dose, EmulsifierLine, Emulsion, crowding, emulsion};
 pub use fat_table::{FatCard, FatFilter, FatSort, fat_table};
 pub use fats::{Figures, OilPhase, Values, WhyUncounted, oil_phase};
+pub use label::{Label, Listed, ListedKind, Open, label};
 pub use lye::{AlkaliDose, Lye, LyeFat, LyeNote, Margins, NoLye, from_fats, lye};
-pub use lye_plan::{AlkaliChoice, LyeDiscount, LyeField, LyePlan, Part, SvBasis, WaterBy, WaterRatio};
+pub use lye_plan::{AlkaliChoice, LyeDiscount, LyeField, LyePlan, Saponified, SvBasis, WaterBy, WaterRatio};
+pub use makeup::{Bit, Makeup, Scent, Trust, makeup};
+pub use net_content::{Bounds, Fills, bounds, check_fills, fill_target};
 pub use plan::{Basis, Fill, InHand, Plan, PlanField, STEPS};
 pub use premix::{Premix, PremixAdvice, least_weighable};
+pub use preservation::{Agent, BAND, Preservation, ShareAt, Works, preservation, share_at};
 pub use round::{fill_up_takes_rest, largest_remainder};
 pub use scale::{Batch, HandLine, ScaleProblem, batch};
 pub use square::{Group, Square, square};
@@ -33,6 +47,7 @@ pub use weigh::{NoSheet, WeighLine, WeighSheet, weigh};
 
 use crate::facts::Shelf;
 use crate::formula::Formula;
+use crate::quantity::Celsius;
 
 /// All that is computed from a formula.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -43,6 +58,18 @@ pub struct Sheet {
     pub square: Square,
     /// The masses of one batch, or why there are none.
     pub weigh: Result<WeighSheet, NoSheet>,
+    /// The pH that its acids, bases and salts make of its water.
+    pub ph: Option<ph::Prediction>,
+    /// The pH that it needs.
+    pub window: ph::Window,
+    /// What its preservatives can do.
+    pub preservation: Option<Preservation>,
+    /// What its emulsifiers can do.
+    pub emulsion: Option<Emulsion>,
+    /// What it consists of, substance by substance.
+    pub makeup: Makeup,
+    /// The label's list of ingredients.
+    pub label: Label,
     /// The fats as one blend.
     pub fats: OilPhase,
     /// The lye of one batch, where one is asked for, or why there is none.
@@ -56,5 +83,19 @@ pub fn compute(formula: &Formula, plan: &Plan, lye_plan: &LyePlan, shelf: &Shelf
     let weigh = weigh(formula, &totals, plan, shelf);
     let fats = oil_phase(formula, &totals, shelf);
     let lye = lye(formula, &weigh, lye_plan, shelf);
-    Sheet { totals, square, weigh, fats, lye }
+    let makeup = makeup(formula, &totals, shelf);
+    let water = ph::water_phase(formula, &totals, shelf);
+    Sheet {
+        ph: ph::predict(&water, Celsius::ROOM),
+        window: ph::window(formula, &totals, shelf),
+        preservation: preservation(formula, &totals, shelf, &water),
+        emulsion: emulsion(formula, &totals, shelf),
+        label: label(formula, &totals, &makeup, shelf),
+        makeup,
+        totals,
+        square,
+        weigh,
+        fats,
+        lye,
+    }
 }

@@ -1,8 +1,9 @@
 //! Fields: text in, text out; what could not be read is said below.
 
 use super::desk::Desk;
-use super::dom::{El, View, el, slot, typed};
+use super::dom::{El, View, el, slot, typed, when};
 use hundred_parts::words::FieldText;
+use leptos::prelude::{Get, RwSignal, Set as _};
 use std::rc::Rc;
 
 /// Reads what a field shows.
@@ -119,4 +120,16 @@ pub(super) fn button(text: &str) -> El {
 /// A part that is folded away under its heading.
 pub(super) fn folded(summary: &str) -> El {
     el("details").child(el("summary").text(summary))
+}
+
+/// A menu behind three points. What is in it is made when it is first opened: forty closed menus would cost as much to
+/// lay out as the forty lines that they belong to.
+pub(super) fn menu(label: impl Fn() -> String + 'static, inside: impl Fn() -> El + 'static) -> El {
+    let opened = RwSignal::new(false);
+    let summary = el("summary").attr_of("aria-label", move || Some(label())).text("\u{22ef}");
+    el("details")
+        .class("menu")
+        .child(summary)
+        .child(when(move || opened.get(), move || inside().into()))
+        .on("toggle", move |_| opened.set(true))
 }

@@ -1,7 +1,7 @@
 //! What is said about fats: methods, outlook, what could not be counted, supplier's sheets, swaps.
 
 use super::number_text as plain;
-use crate::facts::{Acid, Disagreement, FatClass, FatKind, Field, Outlook, SheetFinding, Span, Status};
+use crate::facts::{Disagreement, FatClass, FatKind, FattyAcid, Field, Outlook, SheetFinding, Span, Status};
 use crate::quantity::Quantity;
 use crate::sheet::{Hint, Limit, NoReplacement, NoSwap, WhyLeftOut, WhyUncounted};
 
@@ -21,10 +21,10 @@ pub const CLOSE_MATCH: &str =
 pub const HLB_CARE: &str = "Required HLB lists differ by 1 to 3 and hold for ethoxylated emulsifiers only. One seed oil for another hardly needs another emulsifier; castor oil, esters, hydrocarbons and waxes do.";
 
 /// An acid as a maker knows it.
-pub fn acid(acid: Acid) -> String {
+pub fn acid(acid: FattyAcid) -> String {
     match acid {
-        Acid::Ricinoleic => "ricinoleic (18:1 OH)".to_owned(),
-        Acid::AlphaLinolenic | Acid::GammaLinolenic => format!("{} (18:3)", acid.name()),
+        FattyAcid::Ricinoleic => "ricinoleic (18:1 OH)".to_owned(),
+        FattyAcid::AlphaLinolenic | FattyAcid::GammaLinolenic => format!("{} (18:3)", acid.name()),
         _ => format!("{} ({})", acid.name(), acid.key()),
     }
 }

@@ -1,5 +1,6 @@
 //! Findings and refusals as sentences: what, how much, compared with what, do what.
 
+use super::safety::safety;
 use super::{fats, grams, lye, percent_text as percent, problem};
 use crate::quantity::{Kind, Percent};
 use crate::rules::{Fact, Finding};
@@ -43,6 +44,7 @@ pub fn finding(finding: &Finding, names: &[String]) -> String {
             grams(*least),
             if *premix { "Make the premix on the weigh sheet." } else { "Make a larger batch, or use a finer scale." }
         ),
+        Fact::Said(said) => safety(finding, *said),
     }
 }
 

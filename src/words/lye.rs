@@ -2,7 +2,7 @@
 
 use super::{grams, number_text as plain, percent_text as percent};
 use crate::facts::{Alkali, AlkaliRow};
-use crate::paper::Caution;
+use crate::paper::LyeCaution;
 use crate::quantity::Quantity;
 use crate::sheet::{LyeField, LyeNote, NoLye, SvBasis};
 
@@ -17,43 +17,45 @@ pub const DISCOUNT: &str =
     "The lye discount is a share of what all fats together could take up. Soap making spares no single oil.";
 
 /// A caution.
-pub const fn caution(caution: Caution) -> &'static str {
+pub const fn caution(caution: LyeCaution) -> &'static str {
     match caution {
-        Caution::Burns => {
+        LyeCaution::Burns => {
             "Lye burns skin and eyes at once and without much pain at first. Sodium and potassium hydroxide cause severe burns and can blind."
         }
-        Caution::Goggles => {
+        LyeCaution::Goggles => {
             "Wear tight goggles, not glasses; nitrile or rubber gloves; long sleeves, apron, closed shoes."
         }
-        Caution::LyeIntoWater => {
+        LyeCaution::LyeIntoWater => {
             "Always add lye to cold water, a little at a time, stirring. Never pour water on lye: it boils up and spits."
         }
-        Caution::ChildrenAndPets => {
+        LyeCaution::ChildrenAndPets => {
             "Children and pets stay out of the room until everything caustic is put away and wiped up."
         }
-        Caution::Ventilate => {
+        LyeCaution::Ventilate => {
             "Work by an open window or outdoors. Do not breathe the mist that rises while it dissolves and heats up."
         }
-        Caution::Vessels => {
+        LyeCaution::Vessels => {
             "Use steel or polypropylene marked for it. No aluminium, zinc or tin: lye dissolves them and frees hydrogen, which burns. No glass: it may crack."
         }
-        Caution::WeighDry => {
+        LyeCaution::WeighDry => {
             "Weigh dry, into a dry vessel, and close the tin at once: lye draws water and carbon dioxide from the air."
         }
-        Caution::Eyes => {
+        LyeCaution::Eyes => {
             "In the eye: rinse at once with running water for at least 15 minutes, lids held open, contact lenses out. Call the emergency number while rinsing."
         }
-        Caution::Skin => {
+        LyeCaution::Skin => {
             "On skin: brush off what is dry, take off wet clothes, rinse with plenty of water for at least 15 minutes. Get medical help for more than a small spot."
         }
-        Caution::Swallowed => {
+        LyeCaution::Swallowed => {
             "Swallowed: rinse the mouth. Do not make the person vomit. Give nothing to neutralise it. Call the emergency number or a poison centre at once."
         }
-        Caution::Neutral => {
+        LyeCaution::Neutral => {
             "No vinegar or other acid on skin or in eyes: only water. Acid and lye heat up together and burn more."
         }
-        Caution::Spills => "Spilt: keep away, take up dry flakes dry, wipe up the solution with much water, gloves on.",
-        Caution::Storing => {
+        LyeCaution::Spills => {
+            "Spilt: keep away, take up dry flakes dry, wipe up the solution with much water, gloves on."
+        }
+        LyeCaution::Storing => {
             "Store it tightly closed, labelled with its name and its danger, locked away, away from acids and metals. Never in a food or drink container."
         }
     }

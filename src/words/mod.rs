@@ -2,15 +2,19 @@
 //!
 //! Facts come in, sentences go out; nothing is computed or decided here.
 
+pub mod chemistry;
 mod compare;
+pub mod dose;
 pub mod fats;
 mod field;
 mod findings;
 pub mod lye;
 mod names;
 pub mod page;
+mod papers;
 mod problems;
 mod report;
+mod safety;
 mod sheet;
 mod totals;
 
@@ -18,8 +22,13 @@ pub use compare::{change_text, compared_share, comparison_text, shelf_adds};
 pub use field::FieldText;
 pub use findings::{finding, no_sheet, scale_problem};
 pub use names::{choice_name, line_text};
+pub use papers::{
+    NO_ASSESSMENT, answered, bundle_paper, caution, content, fill_sentence, gap, label_open, label_paper, region,
+    safety_paper,
+};
 pub use problems::{ambiguous, kind_example, problem};
 pub use report::sheet_report;
+pub use safety::known_to;
 pub use sheet::{SheetStyle, larger_batch, premix_text};
 pub use totals::{parts_text, phase_total_text, shared_cells, total_text};
 

@@ -72,7 +72,7 @@ pub const FINDINGS: &str = "Findings";
 pub const NO_FINDINGS: &str = "Nothing to say yet.";
 pub const SOURCE: &str = "Source: ";
 pub const UNVERIFIED: &str = " (unverified)";
-pub const NOT_CHECKED: &str = "Checked so far: sums and what the scale can weigh. Limits, pH, allergens and preservation are not checked here. Follow your local rules and your suppliers\u{2019} documents, and ask a qualified assessor before you sell.";
+pub const NOT_CHECKED: &str = "What is checked follows the law of the European Union as known on the day of the rules, with what differs elsewhere named. No check shows that a product is safe. Follow your local rules and your suppliers\u{2019} documents, and ask a qualified assessor before you sell.";
 pub const TOTAL: &str = "Total";
 pub const SO_FAR: &str = " so far";
 pub const VERSIONS: &str = "Versions";
@@ -224,6 +224,7 @@ pub const fn pack(value: Pack) -> &'static str {
         Pack::Tube => "tube",
         Pack::Bottle => "bottle",
         Pack::Bar => "bar",
+        Pack::Spray => "spray bottle",
     }
 }
 
@@ -266,6 +267,10 @@ pub const fn field(field: Field) -> &'static str {
         Field::ChildPregnancy => "Children, pregnancy",
         Field::Components => "Made of",
         Field::Notes => "Notes",
+        Field::AllergenStatement => "Supplier\u{2019}s allergen statement",
+        Field::Certificate => "Certificate limits, % by category",
+        Field::Document => "Supplier\u{2019}s documents",
+        Field::Lot => "Lot",
         Field::InHand => "In hand (yes or no)",
         Field::FatKind => "Kind of fat",
         Field::FattyAcids => "Fatty acids, %",

@@ -1,12 +1,13 @@
 //! The computed sheet of a document as one JSON object: what `cargo task sheet` prints.
 
+use super::chemistry::{emulsion_report, ph_report, preservation_report};
 use super::findings::finding;
 use crate::desk::{Bench, DocId, Moment, ReadProblem, read_document};
-use crate::facts::{Acid, Shelf};
+use crate::facts::{FattyAcid, Shelf};
 use crate::formula::{Choice, Formula, LineId};
 use crate::quantity::Quantity;
 use crate::rules::Finding;
-use crate::sheet::{Balance, Lye, NoSheet, OilPhase, Totals, WeighSheet};
+use crate::sheet::{Balance, Label, Lye, NoSheet, OilPhase, Sheet, Totals, WeighSheet};
 use serde_json::{Value, json};
 
 /// Reads a document and gives its sheet. A part that cannot be computed is absent; `weigh_missing` says why.
@@ -26,6 +27,17 @@ pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
         "totals": totals(formula, &derived.sheet.totals),
         "findings": derived.findings.iter().map(|found| one_finding(formula, bench.shelf(), found)).collect::<Vec<_>>(),
     });
+    let ingredient = |id| ingredient(formula, id);
+    let Sheet { ph, window, preservation, emulsion, .. } = &derived.sheet;
+    report["ph"] = ph_report(ph.as_ref(), window, formula.about.target_ph.value(), &ingredient);
+    if let Some(preservation) = preservation {
+        report["preservation"] = preservation_report(preservation, &ingredient);
+    }
+    if let Some(emulsion) = emulsion {
+        report["emulsion"] = emulsion_report(emulsion, &ingredient);
+    }
+    report["label"] = label(&derived.sheet.label);
+    report["rules_known_to"] = crate::rules::KNOWN_TO.into();
     if let Some(fats) = fats(formula, &derived.sheet.fats) {
         report["fats"] = fats;
     }
@@ -143,7 +155,7 @@ fn fats(formula: &Formula, fats: &OilPhase) -> Option<Value> {
         "allergens_unknown": ids(&fats.allergens_unknown),
     });
     if let Some(figures) = &fats.figures {
-        let mut profile: serde_json::Map<String, Value> = Acid::ALL
+        let mut profile: serde_json::Map<String, Value> = FattyAcid::ALL
             .into_iter()
             .filter(|acid| figures.acid(*acid).units() > 0)
             .map(|acid| (acid.key().to_owned(), figures.acid(acid).canonical().into()))
@@ -232,6 +244,28 @@ fn lye(formula: &Formula, shelf: &Shelf, lye: &Lye) -> Value {
         "glycerol_g": lye.glycerol.canonical(),
         "notes": paper.notes.iter().map(|(note, name)| super::lye::note(*note, name)).collect::<Vec<_>>(),
         "cautions": paper.cautions.iter().map(|caution| super::lye::caution(*caution)).collect::<Vec<_>>(),
+    })
+}
+
+/// The label's list in order, and every allergen of the product with whether it must be named.
+fn label(label: &Label) -> Value {
+    let allergens: Vec<Value> = label
+        .allergens
+        .iter()
+        .map(|sum| {
+            json!({
+                "name": sum.allergen.name,
+                "percent": sum.share.canonical(),
+                "threshold_percent": sum.threshold.canonical(),
+                "named": sum.named,
+                "source": sum.allergen.basis.source,
+            })
+        })
+        .collect();
+    json!({
+        "ingredients": label.names(),
+        "allergens": allergens,
+        "missing": label.open.iter().map(super::label_open).collect::<Vec<_>>(),
     })
 }
 

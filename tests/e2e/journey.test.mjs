@@ -293,7 +293,7 @@ test('a line is moved by its handle with a finger, and back by undo', async () =
   // The strip of a hundred ticks opens the square.
   assert.equal(await page.locator('.strip span').count(), 100);
   await page.locator('.strip').tap();
-  await page.locator('.narrow .square svg').waitFor();
+  await page.locator('.lines .square svg').waitFor();
   assert.deepEqual(page.wrong, []);
   await context.close();
 });

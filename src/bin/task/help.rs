@@ -14,7 +14,10 @@ cargo task COMMAND
   test [--quick]            every check and test; --quick leaves out all that needs a browser or the build
   sheet FILE|-              print the computed sheet of a document as JSON
   bench [--host]            time what the maker waits for, on the host and on the finished page, as ratios;
-        [--scipy PYTHON]    --host leaves out the page; a Python that has scipy is timed on oil swaps too
+                            --host leaves out the page
+        [--scipy PYTHON]    a Python that has scipy is timed on oil swaps too
+        [--doses] [--full]  the next pH dose on simulated batches alone; 10 000 a row with --full
+  papers FILE|- FOLDER      write label, safety sheet and assessor's bundle as HTML that prints
   soak [--cases N]          the property tests with many more cases than the tests use
   help                      this text
 ";

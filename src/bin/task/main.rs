@@ -14,6 +14,8 @@ mod failure;
 #[cfg(not(target_arch = "wasm32"))]
 mod help;
 #[cfg(not(target_arch = "wasm32"))]
+mod papers;
+#[cfg(not(target_arch = "wasm32"))]
 mod project;
 #[cfg(not(target_arch = "wasm32"))]
 mod serve;
@@ -40,6 +42,7 @@ fn main() -> std::process::ExitCode {
         Some("test") => return test::command(&rest),
         Some("sheet") => return sheet::command(&rest),
         Some("bench") => bench::command(&rest),
+        Some("papers") => papers::command(&rest),
         Some("soak") => soak::command(&rest),
         other => {
             help::complain(other);

@@ -2,7 +2,7 @@
 
 use super::nearest::dot;
 use super::{Limit, Limits, MOST_OILS, Mixture, Pool, Problem, Row, Weighting, nearest, nearest_few};
-use crate::facts::{Acid, Allergens, Fat, FatClass, FatKind, Hlb, Ingredient, IngredientId, Profile, Shelf};
+use crate::facts::{Allergens, Fat, FatClass, FatKind, FattyAcid, Hlb, Ingredient, IngredientId, Profile, Shelf};
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::fats::{Figures, Values, values_of};
 use crate::sheet::largest_remainder;
@@ -195,7 +195,7 @@ impl<'a> Case<'a> {
             |one: &Candidate| {
                 let scale = one.profile.acid_share() * 100.0 / one.profile.total();
                 let mut column: Vec<f64> =
-                    Acid::ALL.iter().map(|acid| one.profile.raw(*acid) * scale * self.weight(*acid)).collect();
+                    FattyAcid::ALL.iter().map(|acid| one.profile.raw(*acid) * scale * self.weight(*acid)).collect();
                 // Acids without a column match only where they are the same ones.
                 column.extend(kinds.iter().map(|kind| {
                     if one.profile.rest_is().kind == *kind { one.profile.raw_rest() * scale } else { 0.0 }
@@ -212,8 +212,8 @@ impl<'a> Case<'a> {
         }
     }
 
-    fn weight(&self, acid: Acid) -> f64 {
-        let turns = matches!(acid, Acid::Linoleic | Acid::AlphaLinolenic | Acid::GammaLinolenic);
+    fn weight(&self, acid: FattyAcid) -> f64 {
+        let turns = matches!(acid, FattyAcid::Linoleic | FattyAcid::AlphaLinolenic | FattyAcid::GammaLinolenic);
         if turns && self.weighting == Weighting::Keeping { 2.0 } else { 1.0 }
     }
 
@@ -326,8 +326,8 @@ impl<'a> Case<'a> {
 
     fn hints(&self, parts: &[(&Candidate, Percent)]) -> Vec<Hint> {
         let solid = |class: FatClass| class != FatClass::Oil;
-        let thick = |one: &Candidate| one.profile.raw(Acid::Ricinoleic) > 50.0;
-        let thin = |one: &Candidate| one.profile.raw(Acid::Caprylic) + one.profile.raw(Acid::Capric) > 50.0;
+        let thick = |one: &Candidate| one.profile.raw(FattyAcid::Ricinoleic) > 50.0;
+        let thin = |one: &Candidate| one.profile.raw(FattyAcid::Caprylic) + one.profile.raw(FattyAcid::Capric) > 50.0;
         let mut hints = Vec::new();
         for (one, _) in parts {
             if let (Some(new), Some(old)) = (one.fat.class(), self.old.fat.class())

@@ -19,7 +19,7 @@ type Stored<T> = Result<T, StoreError>;
 
 fn failed(error: JsValue) -> StoreError {
     let text = error.dyn_ref::<js_sys::Error>().map(|error| String::from(error.message()));
-    StoreError(text.unwrap_or_else(|| format!("{error:?}")))
+    StoreError(text.unwrap_or_else(|| "the browser gave no reason".to_owned()))
 }
 
 /// The open database, opened at first use.

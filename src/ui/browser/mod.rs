@@ -128,12 +128,19 @@ pub(crate) fn on_window(event: &str, call: impl Fn() + 'static) {
     call.forget();
 }
 
+/// The width of the window in CSS pixels.
+fn width() -> Option<f64> {
+    web_sys::window()?.inner_width().ok()?.as_f64()
+}
+
 /// True where three columns fit beside each other; the same width as in `places.css`.
 pub(crate) fn is_wide() -> bool {
-    web_sys::window()
-        .and_then(|w| w.inner_width().ok())
-        .and_then(|width| width.as_f64())
-        .is_some_and(|width| width >= 1100.0)
+    width().is_some_and(|width| width >= 1100.0)
+}
+
+/// True where there is one column only; the same width as in `places.css`.
+pub(crate) fn is_narrow() -> bool {
+    width().is_some_and(|width| width < 600.0)
 }
 
 /// Waits.

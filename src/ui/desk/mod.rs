@@ -57,6 +57,8 @@ pub(crate) struct Desk {
     pub(crate) lit: RwSignal<Option<LineId>>,
     /// Where a line that is being dragged would go: before (false) or after (true) another one.
     pub(crate) drop: RwSignal<Option<(LineId, bool)>>,
+    /// True on a phone: one column, a strip of ticks instead of the square.
+    pub(crate) narrow: RwSignal<bool>,
     pub(crate) sign: DecimalSign,
     journal: StoredValue<Rc<IdbJournal>, LocalStorage>,
     writer: StoredValue<Rc<Writer>, LocalStorage>,

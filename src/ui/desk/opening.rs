@@ -3,8 +3,8 @@
 use super::{Arrival, Desk, Saved, browser};
 use crate::ui::browser::{IdbJournal, LocalEcho};
 use hundred_parts::desk::{
-    Bench, Cupboard, DocId, Document, Echo, Incoming, Journal, LinkProblem, Preview, Screen, Slot, Writer, decode,
-    demo, newest,
+    Bench, Cupboard, DocId, Document, Echo, Head, Incoming, Journal, LinkProblem, Preview, Screen, Slot, Writer,
+    decode, demo, newest,
 };
 use hundred_parts::quantity::sort_by;
 use hundred_parts::words::page;
@@ -38,6 +38,7 @@ impl Desk {
             update: RwSignal::new(browser::root_says("data-update")),
             lit: RwSignal::new(None),
             drop: RwSignal::new(None),
+            narrow: RwSignal::new(browser::is_narrow()),
             sign: browser::decimal_sign(),
             journal: StoredValue::new_local(Rc::new(IdbJournal::default())),
             writer: StoredValue::new_local(Rc::new(Writer::default())),
@@ -50,6 +51,11 @@ impl Desk {
 
     fn listen(self) {
         browser::on_window("hashchange", move || self.read_address());
+        browser::on_window("resize", move || {
+            if self.narrow.get_untracked() != browser::is_narrow() {
+                self.narrow.set(browser::is_narrow());
+            }
+        });
         browser::on_window("pagehide", move || self.write_now());
         browser::on_window("visibilitychange", move || {
             if browser::is_hidden() {
@@ -116,8 +122,7 @@ impl Desk {
         if let Some(id) = browser::preference("open").map(DocId::from) {
             self.open_stored(id).await;
         }
-        self.purge().await;
-        self.refresh_heads().await;
+        self.purge_and_list().await;
         if self.now(Bench::is_dirty) {
             self.write_soon(Duration::ZERO);
         } else {
@@ -178,9 +183,13 @@ impl Desk {
         browser::set_preference("open", id.as_str());
     }
 
-    async fn purge(self) {
+    /// Reads the list of documents, without those that have been in the bin for too long: these go for good.
+    async fn purge_and_list(self) {
         let journal = self.journal();
-        for head in journal.heads().await.unwrap_or_default().iter().filter(|head| head.expired(browser::now())) {
+        let (expired, heads): (Vec<_>, Vec<_>) =
+            journal.heads().await.unwrap_or_default().into_iter().partition(|head| head.expired(browser::now()));
+        self.list(heads);
+        for head in expired {
             if journal.remove(&head.id).await.is_ok() {
                 LocalEcho.remove(&head.id);
             }
@@ -188,10 +197,14 @@ impl Desk {
     }
 
     pub(super) async fn refresh_heads(self) {
-        if let Ok(mut heads) = self.journal().heads().await {
-            heads.retain(|head| head.id.is_formula());
-            sort_by(&mut heads, |a, b| b.changed.cmp(&a.changed));
-            self.heads.set(heads);
+        if let Ok(heads) = self.journal().heads().await {
+            self.list(heads);
         }
+    }
+
+    fn list(self, mut heads: Vec<Head>) {
+        heads.retain(|head| head.id.is_formula());
+        sort_by(&mut heads, |a, b| b.changed.cmp(&a.changed));
+        self.heads.set(heads);
     }
 }

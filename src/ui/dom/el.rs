@@ -35,6 +35,26 @@ impl El {
         &self.0
     }
 
+    /// Puts another element at its end.
+    pub(crate) fn append(&self, child: &Self) {
+        let _ = self.0.append_child(&child.0);
+    }
+
+    /// Takes it out of the page.
+    pub(crate) fn remove(&self) {
+        self.0.remove();
+    }
+
+    /// Takes everything out of it.
+    pub(crate) fn remove_children(&self) {
+        self.0.set_text_content(None);
+    }
+
+    /// Gives it a class, or takes it away.
+    pub(crate) fn set_class(&self, name: &str, holds: bool) {
+        let _ = self.0.class_list().toggle_with_force(name, holds);
+    }
+
     /// Sets an attribute.
     pub(crate) fn attr(self, name: &str, value: &str) -> Self {
         let _ = self.0.set_attribute(name, value);
@@ -75,10 +95,8 @@ impl El {
 
     /// Gives it a class while something holds.
     pub(crate) fn class_if(self, name: &'static str, holds: impl Fn() -> bool + 'static) -> Self {
-        let element = self.0.clone();
-        effect(Box::new(move || {
-            let _ = element.class_list().toggle_with_force(name, holds());
-        }));
+        let element = self.clone();
+        effect(Box::new(move || element.set_class(name, holds())));
         self
     }
 

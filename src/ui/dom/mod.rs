@@ -14,7 +14,7 @@ pub(super) use el::{El, el, svg};
 pub(super) use event::{dragged_to, key, ticked, typed};
 pub(super) use region::{each, slot, when};
 
-use leptos::prelude::{RenderEffect, document, on_cleanup};
+use leptos::prelude::{RenderEffect, RwSignal, Set, WithUntracked, document, on_cleanup, untrack};
 use wasm_bindgen::JsCast;
 use web_sys::Node;
 
@@ -71,7 +71,20 @@ impl<T: Into<View>> FromIterator<T> for View {
 }
 
 /// Runs now, and again whenever a signal that it read has changed, until the owner is cleaned up.
-fn effect(mut run: Box<dyn FnMut()>) {
+pub(super) fn effect(mut run: Box<dyn FnMut()>) {
     let effect = RenderEffect::new(move |_: Option<()>| run());
     on_cleanup(move || drop(effect));
+}
+
+/// A value that depends on signals, as a signal that only changes when the value does. Unlike a memo it is there even
+/// while nobody looks, and costs a few hundred bytes.
+pub(super) fn follow<T: Clone + PartialEq + Send + Sync + 'static>(value: impl Fn() -> T + 'static) -> RwSignal<T> {
+    let signal = RwSignal::new(untrack(&value));
+    effect(Box::new(move || {
+        let now = value();
+        if signal.with_untracked(|before| *before != now) {
+            signal.set(now);
+        }
+    }));
+    signal
 }

@@ -4,30 +4,109 @@ use super::phase::add_line;
 use super::{drag, menu, name};
 use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, el, key, when};
+use crate::ui::dom::{El, effect, el, key};
 use crate::ui::field::{Set, Shown, note, number_input};
-use hundred_parts::desk::Action;
+use hundred_parts::desk::{Action, Bench, Derived};
 use hundred_parts::formula::{LineId, Share};
-use hundred_parts::words::{self, FieldText, page};
-use leptos::prelude::{Get, GetUntracked, Set as _};
+use hundred_parts::quantity::Quantity;
+use hundred_parts::rules::Grade;
+use hundred_parts::words::{self, DecimalSign, FieldText, page};
+use leptos::prelude::{Get, GetUntracked, RwSignal, Set as _, With, WithUntracked};
+use std::cell::RefCell;
 use std::rc::Rc;
 use web_sys::Event;
 
+/// All that a row shows. Rows follow one of these instead of the whole formula, so that a key touches only the rows
+/// that it changes.
+#[derive(Clone, PartialEq, Default)]
+pub(super) struct Shows {
+    pub(super) name: String,
+    pub(super) inci: String,
+    share: FieldText,
+    fills: bool,
+    grams: String,
+    grade: Option<Grade>,
+    pub(super) remark: String,
+    /// The other phases, by number and name.
+    pub(super) others: Vec<(u32, String)>,
+}
+
+impl Shows {
+    fn of(bench: &Bench, derived: &Derived, id: LineId, sign: DecimalSign) -> Self {
+        let formula = &bench.state().formula;
+        let (Some(line), Some((here, _))) = (formula.line(id), formula.place_of(id)) else {
+            return Self::default();
+        };
+        let entry = line.choice.id().and_then(|id| bench.shelf().entry(id));
+        let inci = entry.as_ref().and_then(|entry| Some(entry.inci()?.value.to_owned()));
+        let row = derived.sheet.weigh.as_ref().ok().and_then(|sheet| sheet.line(id));
+        let others = formula.phases().iter().filter(|phase| phase.id != here);
+        // What the fill-up line comes to.
+        let rest = || derived.sheet.totals.share_of(id).map(|share| words::number(&share.canonical(), sign));
+        Self {
+            name: entry
+                .map_or_else(|| words::choice_name(&line.choice, bench.shelf()), |entry| entry.label().to_owned()),
+            inci: inci.unwrap_or_default(),
+            share: match line.share.typed() {
+                Some(typed) => FieldText::of(typed, sign),
+                None => FieldText { text: rest().unwrap_or_default(), ..FieldText::default() },
+            },
+            fills: matches!(line.share, Share::FillUp),
+            grams: row.map(|row| words::mass(row.mass, bench.state().plan.unit, sign)).unwrap_or_default(),
+            grade: derived.findings.iter().find(|finding| finding.lines.contains(&id)).map(|finding| finding.grade),
+            remark: line.note.clone(),
+            others: others.map(|phase| (phase.id.number(), phase.name.clone())).collect(),
+        }
+    }
+}
+
+/// What a row shows, followed.
+pub(super) type Row = RwSignal<Shows>;
+
+/// All rows that stand in the page. One effect keeps them; forty would cost more than what they do.
+#[derive(Clone)]
+pub(super) struct Rows {
+    desk: Desk,
+    rows: Rc<RefCell<Vec<(LineId, Row)>>>,
+}
+
+impl Rows {
+    pub(super) fn new(desk: Desk) -> Self {
+        let rows = Rc::new(RefCell::new(Vec::<(LineId, Row)>::new()));
+        let kept = rows.clone();
+        let keep = move || {
+            desk.derived(|derived| {
+                desk.with(|bench| {
+                    let mut changed = Vec::new();
+                    kept.borrow_mut().retain(|(id, row)| {
+                        let shows = Shows::of(bench, derived, *id, desk.sign);
+                        // The signal of a row that went is gone with it.
+                        let same = row.try_with_untracked(|before| *before == shows);
+                        if same == Some(false) {
+                            changed.push((*row, shows));
+                        }
+                        same.is_some()
+                    });
+                    changed
+                })
+            })
+        };
+        effect(Box::new(move || keep().into_iter().for_each(|(row, shows)| row.set(shows))));
+        Self { desk, rows }
+    }
+
+    fn add(&self, id: LineId) -> Row {
+        let desk = self.desk;
+        let row = RwSignal::new(desk.derived(|derived| desk.with(|bench| Shows::of(bench, derived, id, desk.sign))));
+        self.rows.borrow_mut().push((id, row));
+        row
+    }
+}
+
 /// The row.
-pub(super) fn row(desk: Desk, id: LineId) -> El {
-    let grade = move || {
-        desk.derived(|derived| {
-            derived.findings.iter().find(|finding| finding.lines.contains(&id)).map(|finding| finding.grade)
-        })
-    };
-    let grams = move || {
-        desk.derived(|derived| {
-            let row = derived.sheet.weigh.as_ref().ok()?.line(id)?;
-            Some(words::mass(row.mass, desk.with(|bench| bench.state().plan.unit), desk.sign))
-        })
-        .unwrap_or_default()
-    };
-    let remark = move || desk.with(|bench| bench.state().formula.line(id).map(|line| line.note.clone()));
+pub(super) fn row(desk: Desk, rows: &Rows, id: LineId) -> El {
+    let row = rows.add(id);
+    let grade = move || row.with(|row| row.grade);
     let mark = el("span")
         .class("mark")
         .attr_of("data-grade", move || grade().map(|grade| grade.key().to_owned()))
@@ -37,7 +116,7 @@ pub(super) fn row(desk: Desk, id: LineId) -> El {
             desk.lit.set(Some(id));
         }
     };
-    let row = el("div")
+    el("div")
         .class("line")
         .attr("data-line", &id.number().to_string())
         .class_if("lit", move || desk.lit.get() == Some(id))
@@ -46,30 +125,18 @@ pub(super) fn row(desk: Desk, id: LineId) -> El {
             (at == id).then(|| if after { "after" } else { "before" }.to_owned())
         })
         .on("focusin", light)
-        .on("pointerenter", light);
-    row.child(drag::handle(desk, id))
-        .child(name::name_box(desk, id))
-        .child(share_box(desk, id))
-        .child(el("span").class("grams").text_of(grams))
+        .on("pointerenter", light)
+        .child(drag::handle(desk, id))
+        .child(name::name_box(desk, id, row))
+        .child(share_box(desk, id, row))
+        .child(el("span").class("grams").text_of(move || row.with(|row| row.grams.clone())))
         .child(mark)
-        .child(menu::menu(desk, id))
-        .child(el("span").class("row-note").text_of(move || remark().unwrap_or_default()))
+        .child(menu::menu(desk, id, row))
+        .child(el("span").class("row-note").text_of(move || row.with(|row| row.remark.clone())))
 }
 
-fn share_box(desk: Desk, id: LineId) -> El {
-    let number = id.number();
-    let fills = move || {
-        desk.with(|bench| matches!(bench.state().formula.line(id).map(|line| &line.share), Some(Share::FillUp)))
-    };
-    let shown: Shown = Rc::new(move || {
-        if fills() {
-            return FieldText { text: rest_text(desk, id), ..FieldText::default() };
-        }
-        desk.with(|bench| {
-            let typed = bench.state().formula.line(id).and_then(|line| line.share.typed());
-            typed.map(|typed| FieldText::of(typed, desk.sign)).unwrap_or_default()
-        })
-    });
+fn share_box(desk: Desk, id: LineId, row: Row) -> El {
+    let shown: Shown = Rc::new(move || row.with(|row| row.share.clone()));
     let set: Set = Rc::new(move |text| {
         desk.act(Action::ShareLine(id, text));
     });
@@ -85,28 +152,16 @@ fn share_box(desk: Desk, id: LineId) -> El {
         }
         event.prevent_default();
     };
-    let element = format!("share-{number}");
-    let label = move || {
-        desk.with(|bench| {
-            let line = bench.state().formula.line(id)?;
-            Some(format!("{} {}", page::PERCENT, words::choice_name(&line.choice, bench.shelf())))
-        })
-    };
-    let input =
-        number_input(desk, &element, shown.clone(), set.clone()).attr_of("aria-label", label).on("keydown", keys);
+    let element = format!("share-{}", id.number());
+    let input = number_input(desk, &element, shown.clone(), set.clone())
+        .attr_of("aria-label", move || Some(row.with(|row| format!("{} {}", page::PERCENT, row.name))))
+        .on("keydown", keys);
+    let fills = el("span").class("fills").text(page::FILLS_UP).hidden_if(move || !row.with(|row| row.fills));
     el("span")
         .class("share")
         .child(el("span").class("with-unit").child(input).child(el("span").class("unit").text("%")))
-        .child(when(fills, || el("span").class("fills").text(page::FILLS_UP).into()))
+        .child(fills)
         .child(note(&element, shown, set))
-}
-
-/// What the fill-up line comes to, as shown in its field.
-fn rest_text(desk: Desk, id: LineId) -> String {
-    use hundred_parts::quantity::Quantity;
-    desk.derived(|derived| {
-        derived.sheet.totals.share_of(id).map(|share| words::number(&share.canonical(), desk.sign)).unwrap_or_default()
-    })
 }
 
 /// Goes to the name of the next line of the phase, or makes a new line after the last one.

@@ -35,26 +35,25 @@ pub(super) fn place(desk: Desk) -> El {
             desk.act(Action::AddPhase(kind, name.to_owned()));
         })
     };
+    let rows = line::Rows::new(desk);
     let square_open = RwSignal::new(false);
+    let narrow = move || desk.narrow.get();
     let lines = el("div")
         .class("lines")
         .child(hint())
         .child(about::about(desk))
-        .child(square::strip(desk, square_open))
-        .child(when(
-            move || square_open.get(),
-            move || el("div").class("narrow").child(square::hundred_square(desk)).into(),
-        ))
+        .child(when(narrow, move || square::strip(desk, square_open).into()))
+        .child(when(move || narrow() && square_open.get(), move || square::hundred_square(desk).into()))
         .child(el("p").class("keys").text(page::LINE_KEYS))
         .child(when(move || phases().is_empty(), move || start(desk).into()))
-        .child(each(phases, move |number| phase::card(desk, PhaseId::of(number))))
+        .child(each(phases, move |number| phase::card(desk, &rows, PhaseId::of(number))))
         .child(el("div").class("add-phase").child(PhaseKind::ALL.iter().map(add).collect::<View>()))
         .child(total(desk))
         .child(versions::versions(desk))
         .child(pass_on::pass_on(desk));
     let beside = el("aside")
         .class("beside")
-        .child(el("div").class("wide").child(square::hundred_square(desk)))
+        .child(when(move || !narrow(), move || square::hundred_square(desk).into()))
         .child(findings::findings(desk));
     el("div").class("formula").child(formulas::formulas(desk)).child(lines).child(beside)
 }

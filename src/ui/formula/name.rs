@@ -1,6 +1,6 @@
 //! The name of a line, with a search over the shelf while typing.
 
-use super::line::moves;
+use super::line::{Row, moves};
 use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, el, key, slot, typed};
@@ -8,7 +8,7 @@ use crate::ui::field::text_input;
 use hundred_parts::desk::Action;
 use hundred_parts::facts::{IngredientId, search};
 use hundred_parts::formula::{Choice, LineId};
-use hundred_parts::words::{self, page};
+use hundred_parts::words::page;
 use leptos::prelude::*;
 use web_sys::Event;
 
@@ -38,25 +38,11 @@ fn hits(desk: Desk, id: LineId) -> Vec<Hit> {
 }
 
 /// A text field with a list of proposals under it.
-pub(super) fn name_box(desk: Desk, id: LineId) -> El {
+pub(super) fn name_box(desk: Desk, id: LineId, row: Row) -> El {
     let number = id.number();
     let open = RwSignal::new(false);
     let active = RwSignal::new(0usize);
     let found = RwSignal::new(Vec::<Hit>::new());
-    let text = move || {
-        desk.with(|bench| {
-            let line = bench.state().formula.line(id)?;
-            Some(words::choice_name(&line.choice, bench.shelf()))
-        })
-        .unwrap_or_default()
-    };
-    let inci = move || {
-        desk.with(|bench| {
-            let choice = &bench.state().formula.line(id)?.choice;
-            bench.shelf().entry(choice.id()?)?.inci().map(|inci| inci.value.to_owned())
-        })
-        .unwrap_or_default()
-    };
     let shut = move || {
         open.set(false);
         found.set(Vec::new());
@@ -102,7 +88,7 @@ pub(super) fn name_box(desk: Desk, id: LineId) -> El {
         .attr("aria-controls", &list)
         .attr_of("aria-expanded", move || Some(shown().to_string()))
         .attr_of("aria-activedescendant", move || shown().then(|| format!("names-{number}-{}", active.get())))
-        .value_of(text)
+        .value_of(move || row.with(|row| row.name.clone()))
         .on("input", write)
         .on("keydown", keys)
         .on("blur", move |_| shut());
@@ -124,13 +110,17 @@ pub(super) fn name_box(desk: Desk, id: LineId) -> El {
             found.iter().enumerate().map(row).collect::<View>()
         },
     );
-    el("span").class("name").child(input).child(el("span").class("inci").attr("lang", "la").text_of(inci)).child(
-        el("ul")
-            .id(&list)
-            .class("hits")
-            .attr("role", "listbox")
-            .attr("aria-label", page::INGREDIENT)
-            .hidden_if(move || !shown())
-            .child(proposals),
-    )
+    el("span")
+        .class("name")
+        .child(input)
+        .child(el("span").class("inci").attr("lang", "la").text_of(move || row.with(|row| row.inci.clone())))
+        .child(
+            el("ul")
+                .id(&list)
+                .class("hits")
+                .attr("role", "listbox")
+                .attr("aria-label", page::INGREDIENT)
+                .hidden_if(move || !shown())
+                .child(proposals),
+        )
 }

@@ -1,6 +1,6 @@
 //! A phase as a card.
 
-use super::line;
+use super::line::{self, Rows};
 use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, each, el, typed, when};
@@ -17,8 +17,8 @@ pub(super) fn add_line(desk: Desk, phase: PhaseId, at: usize) {
 }
 
 /// The card.
-pub(super) fn card(desk: Desk, id: PhaseId) -> El {
-    let number = id.number();
+pub(super) fn card(desk: Desk, rows: &Rows, id: PhaseId) -> El {
+    let (number, rows) = (id.number(), rows.clone());
     let kind = move || of(desk, id, |phase| phase.kind).unwrap_or(PhaseKind::Other);
     let name = move || of(desk, id, |phase| phase.name.clone()).unwrap_or_default();
     let lines = move || -> Vec<u32> {
@@ -50,7 +50,7 @@ pub(super) fn card(desk: Desk, id: PhaseId) -> El {
         .attr_of("aria-label", move || Some(name()))
         .child(head)
         .child(when(move || lines().is_empty(), || el("p").class("empty").text(page::EMPTY_PHASE).into()))
-        .child(each(lines, move |number| line::row(desk, LineId::of(number))))
+        .child(each(lines, move |number| line::row(desk, &rows, LineId::of(number))))
         .child(button("+ ").class("add-line").text(page::ADD_LINE).press(move || add_line(desk, id, usize::MAX)))
 }
 
@@ -60,6 +60,10 @@ fn of<T>(desk: Desk, id: PhaseId, read: impl FnOnce(&Phase) -> T) -> Option<T> {
 
 fn menu(desk: Desk, id: PhaseId) -> El {
     let name = move || of(desk, id, |phase| phase.name.clone()).unwrap_or_default();
+    crate::ui::field::menu(move || format!("{} {}", page::ABOUT, name()), move || inside(desk, id))
+}
+
+fn inside(desk: Desk, id: PhaseId) -> El {
     let heat = move || of(desk, id, |phase| FieldText::of(&phase.heat, desk.sign)).unwrap_or_default();
     let set_heat = move |text| {
         desk.act(Action::HeatPhase(id, text));
@@ -73,12 +77,9 @@ fn menu(desk: Desk, id: PhaseId) -> El {
         desk.act(Action::RemovePhase(id));
         desk.say(page::REMOVED_PHASE, true);
     };
-    let inside = el("div")
+    el("div")
         .child(quantity_field(desk, &format!("heat-{}", id.number()), page::HEAT, page::CELSIUS, heat, set_heat))
         .child(button(page::PHASE_UP).press(move || go(false)))
         .child(button(page::PHASE_DOWN).press(move || go(true)))
-        .child(button(page::REMOVE_PHASE).press(remove));
-    let summary =
-        el("summary").attr_of("aria-label", move || Some(format!("{} {}", page::ABOUT, name()))).text("\u{22ef}");
-    el("details").class("menu").child(summary).child(inside)
+        .child(button(page::REMOVE_PHASE).press(remove))
 }

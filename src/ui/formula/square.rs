@@ -1,7 +1,7 @@
 //! The hundred square: ten by ten cells from the bottom left, a cell a part.
 
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, el, slot, svg};
+use crate::ui::dom::{El, View, effect, el, follow, slot, svg};
 use hundred_parts::formula::{Formula, LineId, PhaseId, PhaseKind};
 use hundred_parts::quantity::Quantity;
 use hundred_parts::sheet::Square;
@@ -64,36 +64,63 @@ pub(crate) fn patterns() -> El {
 
 /// The square with its legend.
 pub(super) fn hundred_square(desk: Desk) -> El {
-    let picture = svg("svg")
-        .attr("viewBox", "0 0 242 220")
-        .attr("role", "img")
-        .attr_of("aria-label", move || Some(spoken(desk)))
-        .child(slot(
-            move || all_cells(desk),
-            move |cells| cells.iter().enumerate().map(|(n, cell)| drawn(desk, n, cell)).collect(),
-        ));
+    let picture =
+        svg("svg").attr("viewBox", "0 0 242 220").attr("role", "img").attr_of("aria-label", move || Some(spoken(desk)));
+    draw(desk, picture.clone());
     el("section").class("card square").child(el("h2").text(page::SQUARE)).child(picture).child(legend(desk))
 }
 
-fn drawn(desk: Desk, n: usize, cell: &Cell) -> El {
+/// Keeps the cells of the picture as they should be: a key changes only the cells that differ.
+fn draw(desk: Desk, picture: El) {
+    let cells = follow(move || all_cells(desk));
+    let mut drawn: Vec<(Cell, El)> = Vec::new();
+    effect(Box::new(move || {
+        cells.with(|cells| {
+            for gone in drawn.drain(cells.len().min(drawn.len())..) {
+                gone.1.remove();
+            }
+            for (n, cell) in cells.iter().enumerate() {
+                match drawn.get_mut(n) {
+                    Some(at) if at.0 == *cell => {}
+                    Some(at) => {
+                        at.1.remove_children();
+                        dress(n, cell, &at.1);
+                        at.0 = cell.clone();
+                    }
+                    None => {
+                        let group = svg("g");
+                        dress(n, cell, &group);
+                        picture.append(&group);
+                        drawn.push((cell.clone(), group));
+                    }
+                }
+            }
+            // The cells of the line under the pointer or with the focus stand out, the others fade.
+            let lit = desk.lit.get();
+            for (cell, group) in &drawn {
+                group.set_class("faded", lit.is_some_and(|lit| cell.kind.is_some() && !cell.lines.contains(&lit)));
+            }
+        });
+    }));
+}
+
+/// Makes a group look like the `n`th cell.
+fn dress(n: usize, cell: &Cell, group: &El) {
     // Past the hundredth, an eleventh column.
     let (column, row) = if n < 100 { (n % 10, n / 10) } else { (10, n - 100) };
     let (x, y) = ((column * PITCH + 1).to_string(), ((9 - row) * PITCH + 1).to_string());
     let rect = || svg("rect").attr("x", &x).attr("y", &y).attr("width", "20").attr("height", "20").attr("rx", "2");
-    let lines = cell.lines.clone();
-    let group = svg("g")
+    let group = group
+        .clone()
         .class(match cell.kind {
             None => "cell empty",
             Some(_) if n >= 100 => "cell excess",
             Some(_) => "cell",
         })
         .child(rect());
-    match cell.kind {
-        None => group,
-        Some(kind) => group
-            .attr("data-kind", kind.key())
-            .child(rect().class("pattern").attr("fill", &format!("url(#{})", kind.key())))
-            .class_if("faded", move || desk.lit.get().is_some_and(|lit| !lines.contains(&lit))),
+    if let Some(kind) = cell.kind {
+        let pattern = rect().class("pattern").attr("fill", &format!("url(#{})", kind.key()));
+        let _ = group.attr("data-kind", kind.key()).child(pattern);
     }
 }
 
@@ -138,15 +165,36 @@ fn legend(desk: Desk) -> View {
 
 /// The same on a phone: a strip of a tick a part, which opens the square.
 pub(super) fn strip(desk: Desk, open: RwSignal<bool>) -> El {
-    let tick = |cell: &Cell| el("span").attr("data-kind", cell.kind.map_or("none", PhaseKind::key));
-    el("button")
+    let strip = el("button")
         .attr("type", "button")
         .class("strip")
         .attr_of("aria-label", move || Some(format!("{}: {}", page::SQUARE, spoken(desk))))
         .attr_of("aria-expanded", move || Some(open.get().to_string()))
-        .press(move || open.update(|open| *open = !*open))
-        .child(slot(
-            move || all_cells(desk).into_iter().map(|cell| Cell { lines: Vec::new(), ..cell }).collect::<Vec<_>>(),
-            move |cells| cells.iter().map(tick).collect(),
-        ))
+        .press(move || open.update(|open| *open = !*open));
+    let kinds = follow(move || all_cells(desk).into_iter().map(|cell| cell.kind).collect::<Vec<_>>());
+    let mut ticks: Vec<(Option<PhaseKind>, El)> = Vec::new();
+    let holder = strip.clone();
+    effect(Box::new(move || {
+        kinds.with(|kinds| {
+            for gone in ticks.drain(kinds.len().min(ticks.len())..) {
+                gone.1.remove();
+            }
+            for (n, kind) in kinds.iter().enumerate() {
+                let name = kind.map_or("none", PhaseKind::key);
+                match ticks.get_mut(n) {
+                    Some(tick) if tick.0 == *kind => {}
+                    Some(tick) => {
+                        let _ = tick.1.clone().attr("data-kind", name);
+                        tick.0 = *kind;
+                    }
+                    None => {
+                        let tick = el("span").attr("data-kind", name);
+                        holder.append(&tick);
+                        ticks.push((*kind, tick));
+                    }
+                }
+            }
+        });
+    }));
+    strip
 }

@@ -1,6 +1,7 @@
 //! `cargo task bench`: what the maker waits for, on the host and on the finished page, as ratios where two things are
 //! compared. One run, no limits enforced: a benchmark tells, it does not judge.
 
+mod doses;
 mod recompute;
 mod swap;
 
@@ -12,25 +13,37 @@ use crate::{build, setup};
 
 /// Says that this process is the optimised one that measures.
 const MEASURE: &str = "--measure";
+/// Leaves out all but the simulated doses.
+const DOSES: &str = "--doses";
+/// Simulates as many batches as a figure that is published needs.
+const FULL: &str = "--full";
+/// Simulated batches a row: quickly, and in full.
+const BATCHES: (u64, u64) = (200, 10_000);
 
 pub(crate) fn command(words: &[String]) -> Done {
     let mut words = Arguments::new(words);
     let measures = words.flag(MEASURE);
     let host_only = words.flag("--host");
     let scipy = words.value::<String>("--scipy")?;
+    let (doses, full) = (words.flag(DOSES), words.flag(FULL));
     words.finish()?;
     if measures {
-        return on_host(scipy.as_deref());
+        if !doses {
+            on_host(scipy.as_deref())?;
+        }
+        doses::print(if full { BATCHES.1 } else { BATCHES.0 });
+        return Ok(());
     }
     let project = Project::find()?;
     println!("Host: building with full optimisation (about a minute the first time) …");
     let mut cargo = child::cargo(&project);
     cargo.args(["run", "--quiet", "--profile", "host-bench", "--bin", "task", "--", "bench", MEASURE]);
+    cargo.args([(DOSES, doses), (FULL, full)].into_iter().filter(|(_, asked)| *asked).map(|(flag, _)| flag));
     if let Some(python) = &scipy {
         cargo.args(["--scipy", python]);
     }
     Child::new("benchmark of the host", cargo).run()?;
-    if host_only { Ok(()) } else { on_page(&project) }
+    if host_only || doses { Ok(()) } else { on_page(&project) }
 }
 
 fn on_host(scipy: Option<&str>) -> Done {

@@ -13,7 +13,7 @@ const SHELL: &str = "index.html";
 const MANIFEST: &str = "manifest.webmanifest";
 
 /// How the lines begin that the build replaces.
-const BOOT_LINE: &str = "  const PARTS = ";
+const BOOT_LINE: &str = "const PARTS = ";
 const WORKER_LINE: &str = "const RELEASE = ";
 
 /// What `boot.js` must know.
@@ -49,7 +49,10 @@ pub(super) fn compose(mut site: Site) -> Done<Site> {
     let mut manifest = site.take_text(MANIFEST)?;
     let named: Vec<String> = site.files.keys().filter(|path| gets_a_digest(path)).cloned().collect();
     for path in named {
-        let bytes = site.take(&path)?;
+        let bytes = match path.ends_with(".css") {
+            true => without_comments(&site.take_text(&path)?).into_bytes(),
+            false => site.take(&path)?,
+        };
         let hashed = digest::hashed_path(&path, &bytes);
         shell = refer(&shell, &path, &hashed);
         manifest = refer(&manifest, &path, &hashed);
@@ -59,6 +62,12 @@ pub(super) fn compose(mut site: Site) -> Done<Site> {
     site.files.insert(glue_path, glue.into_bytes());
     site.files.insert(MANIFEST.to_owned(), manifest.into_bytes());
     site.files.insert(SHELL.to_owned(), shell.into_bytes());
+
+    let data: Vec<String> = site.files.keys().filter(|path| path.ends_with(".schema.json")).cloned().collect();
+    for path in data {
+        let text = without_comments(&site.take_text(&path)?);
+        site.files.insert(path, text.into_bytes());
+    }
 
     let worker = without_comments(&site.take_text(WORKER)?);
     let release = precache::release(&site, &worker);
@@ -84,9 +93,21 @@ fn without_trunks_links(shell: &str) -> String {
     without_lines(shell, |line| line.contains("data-trunk"))
 }
 
-/// Comments are for those who read the sources; those of wasm-bindgen even carry addresses of other servers.
+/// Comments and indents are for those who read the sources; comments of wasm-bindgen even carry addresses of other
+/// servers. Only whole lines go: what stands beside code, or in a text, stays as it is.
 fn without_comments(script: &str) -> String {
-    without_lines(script, |line| line.trim_start().starts_with("//"))
+    let mut inside = false;
+    let mut kept = String::with_capacity(script.len());
+    for line in script.lines().map(str::trim) {
+        let opens = !inside && line.starts_with("/*");
+        let comment = inside || opens || line.starts_with("//");
+        inside = (inside || opens) && !line.ends_with("*/");
+        if !comment && !line.is_empty() {
+            kept.push_str(line);
+            kept.push('\n');
+        }
+    }
+    kept
 }
 
 fn without_lines(text: &str, unwanted: impl Fn(&str) -> bool) -> String {
@@ -159,6 +180,12 @@ mod tests {
         assert!(text(&site, "manifest.webmanifest").contains("./assets/i-"));
         assert!(site.files.contains_key("formula.schema.json"));
         assert!(!shell.contains("Cargo.toml"));
+    }
+
+    #[test]
+    fn comments_go_by_whole_lines_only() {
+        let script = "/* a\n   b */\n  let x = 1; // stays\n\n/** c */\n// gone\nlet y = \"/* no */\";\n";
+        assert_eq!(without_comments(script), "let x = 1; // stays\nlet y = \"/* no */\";\n");
     }
 
     #[test]

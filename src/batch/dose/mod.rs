@@ -1,0 +1,356 @@
+//! The next dose: from a batch's own log, the composition and the maker's scale to one careful proposal.
+//!
+//! A side sample comes first: what goes wrong there costs 20 to 50 g. Its readings and the batch's are then one set, for
+//! a kilogram of either takes up the same. No proposal can rule out that the target is passed: after each one it is stir,
+//! wait, measure again.
+
+mod belief;
+pub mod one_pool;
+mod portion;
+mod rule;
+mod titrant;
+
+pub use belief::{Belief, Chemistry, Point, Spread};
+pub use portion::{Portion, Stock, portion};
+pub use rule::{Next, Policy, next_total};
+pub use titrant::{Titrant, Water, usual_strength};
+
+use super::{Course, Instrument, PhLog, Reading, State, Vessel};
+use crate::facts::{Acid, IngredientId};
+use crate::quantity::{Mass, Percent, Ph, Quantity};
+use crate::sheet::ph::{Dissolved, WaterPhase};
+
+/// Everything that a proposal rests on.
+#[derive(Clone, Copy)]
+pub struct Case<'a> {
+    /// What happened so far.
+    pub log: &'a PhLog,
+    /// kg of water per kg of product.
+    pub water: f64,
+    /// What the formula is known to hold; molalities are here in mol per kg of product. See [`known_of`].
+    pub known: &'a [Dissolved],
+    /// The acid or base that the maker wants to use.
+    pub titrant: &'static Acid,
+    /// The share of pure substance in what the maker has of it.
+    pub strength: Percent,
+    /// The scale's step.
+    pub step: Mass,
+    /// True to titrate a side sample first. Bases are never given without.
+    pub side_first: bool,
+}
+
+/// What to do next.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Advice {
+    /// Read the pH of this vessel: it was not read since the last dose, or never.
+    Read(Vessel),
+    /// Take a side sample from the batch and read nothing yet: it has the batch's pH.
+    TakeSample(Mass),
+    /// Add this, stir, wait, measure again.
+    Add(Proposal),
+    /// Within the instrument's error of the target: leave it.
+    Stop,
+    /// The reading and what was learnt before disagree a little: measure the same again before adding anything.
+    Repeat(Vessel),
+    /// The target was passed by so many hundredths of pH; what was chosen to add would lead further away.
+    Passed(i64),
+    /// No proposal.
+    Refuse(Refusal),
+}
+
+/// Why there is no proposal.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Refusal {
+    /// Strips are too coarse for raising a pH: a base can move it by units at once.
+    StripsCannotRaise,
+    /// Two readings, by their places in the log, that cannot both be right.
+    Contradiction(usize, usize),
+    /// A dose, by its place in the log, of something that no table knows.
+    UnknownDose(usize),
+    /// The chosen acid or base cannot take a product to the target.
+    CannotReach,
+    /// The dose cannot be weighed on this scale, not even as a weak solution.
+    TooSmall,
+    /// There is nothing left in the batch, or never was.
+    NoBatch,
+}
+
+/// One dose.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Proposal {
+    /// Into what.
+    pub vessel: Vessel,
+    /// What to weigh, and the solution to make first.
+    pub portion: Portion,
+    /// mol per kg of product that it brings.
+    pub brings: f64,
+    /// Probability that it passes the target by more than [`Advice`]'s limit: 0.1 with a meter, 0.5 with strips.
+    pub chance_past: f64,
+    /// Readings do not fit any product that the model knows; the interval was widened.
+    pub misfit: bool,
+    /// Readings that were left out, since they were diluted in another way than the last.
+    pub left_out: Vec<usize>,
+}
+
+/// What a dose is expected to do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Expected {
+    /// Middle.
+    pub ph: Ph,
+    /// What the pH is above with a probability of 95 %.
+    pub low: Ph,
+    /// What it is below with a probability of 95 %.
+    pub high: Ph,
+}
+
+/// What a formula is known to hold, for [`Case::known`].
+///
+/// What a pH is set with does not count: such a line may be what is being added now, and to count it as there already
+/// would make the doses too large. If it is there, they are only more careful than they need be.
+pub fn known_of(phase: &WaterPhase) -> Vec<Dissolved> {
+    let dissolved = |known: &crate::sheet::ph::Known| {
+        known
+            .row
+            .system()
+            .filter(|_| known.row.adjusts.is_none())
+            .map(|system| Dissolved::of(system, known.amount.middle, 25.0, 0.0))
+    };
+    phase.known.iter().filter_map(dissolved).collect()
+}
+
+/// Added to every reading for mixing, drift and what the model does not know.
+const MIXING: f64 = 0.03;
+/// Mass of a side sample: a tenth of the batch within these ends.
+const SAMPLE: (Mass, Mass) = (Mass::micrograms(20_000_000), Mass::micrograms(50_000_000));
+/// Below this a batch is too small to take a side sample from.
+const SMALL_BATCH: Mass = Mass::micrograms(100_000_000);
+/// The most pure acid or base in one dose, as a share of what it goes into: whatever is believed, more is a mistake.
+const MOST_AT_ONCE: f64 = 0.01;
+/// After so many doses a side sample has told what it can.
+const MOST_SIDE_DOSES: usize = 7;
+
+/// Standard uncertainty of a reading.
+pub fn uncertainty(instrument: Instrument) -> f64 {
+    let half = instrument.half_width();
+    (half * half / 3.0 + MIXING * MIXING).sqrt()
+}
+
+/// How near to the target counts as there: twice a meter's error, once a strip's.
+fn near_enough(instrument: Instrument) -> f64 {
+    match instrument {
+        Instrument::Meter => 0.1,
+        Instrument::Strip => 0.5,
+    }
+}
+
+/// The next thing to do. `row` gives the acid or base of an ingredient.
+pub fn advise(case: &Case<'_>, row: &dyn Fn(&IngredientId) -> Option<&'static Acid>) -> Advice {
+    let course = course(case, row);
+    if let Some(place) = course.unknown.first() {
+        return Advice::Refuse(Refusal::UnknownDose(*place));
+    }
+    if course.batch.product <= 0.0 {
+        return Advice::Refuse(Refusal::NoBatch);
+    }
+    let target = case.log.target.units() as f64 / 100.0;
+    let Some(batch) = fresh(&course, Vessel::Batch) else { return Advice::Read(Vessel::Batch) };
+    let gap = batch.ph - target;
+    if gap.abs() <= near_enough(batch.instrument) {
+        return Advice::Stop;
+    }
+    if let Some((a, b)) = contradiction(&course) {
+        return Advice::Refuse(Refusal::Contradiction(a, b));
+    }
+    let down = gap > 0.0;
+    let titrant = Titrant::new(case.titrant, &Water::default());
+    if !titrant.reaches(target, down) {
+        let turned = titrant.reaches(target, !down);
+        return if turned {
+            Advice::Passed((gap.abs() * 100.0).round() as i64)
+        } else {
+            Advice::Refuse(Refusal::CannotReach)
+        };
+    }
+    if !down && course.readings.iter().any(|reading| reading.instrument == Instrument::Strip) {
+        return Advice::Refuse(Refusal::StripsCannotRaise);
+    }
+    let large = case.log.batch >= SMALL_BATCH;
+    let place = course.titrants.iter().position(|known| known.id == case.titrant.id);
+    // A base goes into the batch only after a side sample of what the batch is now has had some of it.
+    let tried = |side: &State| place.and_then(|place| side.doses.get(place)).is_some_and(|doses| *doses > 0);
+    match &course.side {
+        Some(side) if !down && !tried(side) && side.dosed() > 0 => Advice::TakeSample(sample(case.log.batch)),
+        None if !down || (case.side_first && large && course.batch.dosed() == 0) => {
+            Advice::TakeSample(sample(case.log.batch))
+        }
+        Some(side) if !side_done(&course, side, target, down) => on(case, &course, Vessel::Side, down),
+        _ => on(case, &course, Vessel::Batch, down),
+    }
+}
+
+/// What the proposal of a log is expected to do to the pH of its vessel.
+pub fn expect(
+    case: &Case<'_>,
+    row: &dyn Fn(&IngredientId) -> Option<&'static Acid>,
+    proposal: &Proposal,
+) -> Option<Expected> {
+    let course = course(case, row);
+    let (chemistry, belief, titrant, _) = believe(case, &course, proposal.vessel)?;
+    let mut added = course.vessel(proposal.vessel)?.added.clone();
+    *added.get_mut(titrant)? += proposal.brings;
+    let at = |share: f64| {
+        let ph = belief.ph_quantile(&chemistry, &added, titrant, share);
+        Ph::from_units(((ph * 100.0).round() as i64).clamp(Ph::MIN, Ph::MAX))
+    };
+    Some(Expected { ph: at(0.5), low: at(0.05), high: at(0.95) })
+}
+
+/// The model's curve for a picture: for each pH the total of the titrant, mol per kg of product, that reaches it: least
+/// (5 %), middle and greatest (95 %).
+pub fn curve(
+    case: &Case<'_>,
+    row: &dyn Fn(&IngredientId) -> Option<&'static Acid>,
+    vessel: Vessel,
+    ph: &[f64],
+) -> Vec<(f64, [f64; 3])> {
+    let course = course(case, row);
+    let Some((chemistry, belief, titrant, _)) = believe(case, &course, vessel) else { return Vec::new() };
+    let Some(state) = course.vessel(vessel) else { return Vec::new() };
+    ph.iter()
+        .map(|ph| {
+            let spread = belief.total_for(&chemistry, &state.added, titrant, *ph);
+            (*ph, [0.05, 0.5, 0.95].map(|share| spread.quantile(share)))
+        })
+        .collect()
+}
+
+/// The course of the log, with the chosen titrant among its titrants.
+fn course(case: &Case<'_>, row: &dyn Fn(&IngredientId) -> Option<&'static Acid>) -> Course {
+    let mut course = case.log.course(row);
+    course.place_of(case.titrant);
+    course
+}
+
+fn sample(batch: Mass) -> Mass {
+    let tenth = Mass::from_units(batch.units() / 10 / 1_000_000 * 1_000_000);
+    tenth.clamp(SAMPLE.0, SAMPLE.1)
+}
+
+/// The newest reading of a vessel, if nothing was added to it since.
+fn fresh(course: &Course, vessel: Vessel) -> Option<&Reading> {
+    let state = course.vessel(vessel)?;
+    let last = course.readings.iter().rev().find(|reading| reading.vessel == vessel)?;
+    (last.added == state.added).then_some(last)
+}
+
+/// Where the side sample stands: its own newest reading, or the batch's, if it had no dose yet.
+fn side_reading<'a>(course: &'a Course, side: &State) -> Option<&'a Reading> {
+    if side.dosed() == 0 {
+        return course.readings.iter().rev().find(|reading| reading.added == side.added);
+    }
+    fresh(course, Vessel::Side)
+}
+
+/// True once the side sample has reached or passed the target, or has had its doses.
+fn side_done(course: &Course, side: &State, target: f64, down: bool) -> bool {
+    let Some(reading) = side_reading(course, side) else { return false };
+    let gap = if down { reading.ph - target } else { target - reading.ph };
+    side.dosed() > 0 && (gap <= near_enough(reading.instrument) / 2.0 || side.dosed() >= MOST_SIDE_DOSES)
+}
+
+/// Two readings that cannot both be right: acid was added between them and the pH rose, or base and it fell, or nothing
+/// and it moved, by more than both errors allow.
+fn contradiction(course: &Course) -> Option<(usize, usize)> {
+    let water = Water::default();
+    let titrants: Vec<Titrant> = course.titrants.iter().map(|row| Titrant::new(row, &water)).collect();
+    let mut last: [Option<&Reading>; 2] = [None, None];
+    for reading in &course.readings {
+        let slot = &mut last[usize::from(reading.vessel == Vessel::Side)];
+        if let Some(before) = *slot
+            && before.dilution == reading.dilution
+        {
+            let more = titrants.iter().zip(reading.added.iter().zip(&before.added));
+            let equivalents: f64 = more.map(|(titrant, (now, then))| (now - then) * titrant.delivers(reading.ph)).sum();
+            let rose = reading.ph - before.ph;
+            let sure = 2.0 * uncertainty(reading.instrument).hypot(uncertainty(before.instrument));
+            let wrong = if equivalents > 0.0 {
+                rose
+            } else if equivalents < 0.0 {
+                -rose
+            } else {
+                rose.abs()
+            };
+            if wrong > sure {
+                return Some((before.event, reading.event));
+            }
+        }
+        *slot = Some(reading);
+    }
+    None
+}
+
+/// Chemistry, belief, the titrant's place and the readings left out.
+fn believe(case: &Case<'_>, course: &Course, vessel: Vessel) -> Option<(Chemistry, Belief, usize, Vec<usize>)> {
+    let titrant = course.titrants.iter().position(|known| known.id == case.titrant.id)?;
+    let newest = course.readings.iter().rev().find(|reading| reading.vessel == vessel).or(course.readings.last())?;
+    let alike = |reading: &&Reading| reading.dilution == newest.dilution;
+    let left_out = course.readings.iter().filter(|reading| !alike(reading)).map(|reading| reading.event).collect();
+    let points: Vec<Point> = course
+        .readings
+        .iter()
+        .filter(alike)
+        .map(|reading| Point {
+            added: reading.added.clone(),
+            doubt: reading.doubt.clone(),
+            ph: reading.ph,
+            u: uncertainty(reading.instrument),
+        })
+        .collect();
+    let chemistry = Chemistry::new(case.water, &course.titrants, case.known);
+    let belief = Belief::from(&chemistry, &points);
+    Some((chemistry, belief, titrant, left_out))
+}
+
+fn on(case: &Case<'_>, course: &Course, vessel: Vessel, down: bool) -> Advice {
+    let Some(state) = course.vessel(vessel) else { return Advice::Refuse(Refusal::NoBatch) };
+    let reading = match vessel {
+        Vessel::Batch => fresh(course, vessel),
+        Vessel::Side => side_reading(course, state),
+    };
+    let Some(reading) = reading else { return Advice::Read(vessel) };
+    let Some((chemistry, belief, titrant, left_out)) = believe(case, course, vessel) else {
+        return Advice::Read(vessel);
+    };
+    let policy = match vessel {
+        Vessel::Side => Policy::SIDE,
+        Vessel::Batch => Policy::BATCH,
+    };
+    let half_width = reading.instrument.half_width();
+    let target = case.log.target.units() as f64 / 100.0;
+    let next = next_total(&belief, &chemistry, &state.added, titrant, target, down, policy.for_half_width(half_width));
+    let so_far = state.added.get(titrant).copied().unwrap_or(0.0);
+    let mut increment = next.total - so_far;
+    if increment <= 0.01 * so_far {
+        // What was learnt before says that the target is reached; the reading says that it is not.
+        let again = course.readings.iter().filter(|other| other.vessel == vessel && other.added == state.added).count();
+        if again < 2 {
+            return Advice::Repeat(vessel);
+        }
+        increment = (next.range.1 - so_far).min(0.1 * so_far) / 2.0;
+    }
+    // kg of pure substance: mol/kg × kg × g/mol ÷ 1000.
+    let pure = (increment * state.product * case.titrant.mass / 1000.0).min(MOST_AT_ONCE * state.total);
+    let pure = Mass::from_units((pure * 1e9).clamp(0.0, 1e15) as i64);
+    let into = Mass::from_units((state.total * 1e9) as i64);
+    let Some(portion) = portion(pure, case.strength, case.step, into) else { return Advice::Refuse(Refusal::TooSmall) };
+    let weighed = portion.mass.share(portion.strength).units() as f64 / 1e9;
+    let brings = weighed * 1000.0 / case.titrant.mass / state.product;
+    let limit = near_enough(reading.instrument);
+    let past = if down { target - limit } else { target + limit };
+    let mut after = state.added.clone();
+    if let Some(own) = after.get_mut(titrant) {
+        *own += brings;
+    }
+    let chance_past = belief.reached(&chemistry, &after, titrant, past);
+    Advice::Add(Proposal { vessel, portion, brings, chance_past, misfit: belief.widened > 1.0, left_out })
+}

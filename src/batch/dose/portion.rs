@@ -1,0 +1,106 @@
+//! From moles to grams on the maker's scale: of what the maker has, or of a solution of it that the scale can weigh.
+
+use crate::quantity::{Mass, Percent, Quantity, mul_div_nearest};
+use crate::sheet::least_weighable;
+
+/// The strengths that a dose is diluted to, in percent: round numbers, each a tenth of the one before.
+const STRENGTHS: [Percent; 4] = [
+    Percent::millionths(10_000_000),
+    Percent::millionths(1_000_000),
+    Percent::millionths(100_000),
+    Percent::millionths(10_000),
+];
+/// The weighing error that is accepted on a dose: 5 % of it.
+const TOLERANCE: Percent = Percent::millionths(5_000_000);
+/// The most that a dose may add to what it goes into: a twenty-fifth. More would thin it.
+const THINS: i64 = 25;
+
+/// A solution to be made first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Stock {
+    /// What of the maker's acid or base to weigh.
+    pub active: Mass,
+    /// Distilled water to weigh.
+    pub water: Mass,
+}
+
+/// A dose as it is weighed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Portion {
+    /// The share of pure substance in what is weighed.
+    pub strength: Percent,
+    /// How much of that.
+    pub mass: Mass,
+    /// The solution to make first, if it is not what the maker has.
+    pub stock: Option<Stock>,
+}
+
+/// The portion that brings at most `pure` of the substance into a vessel that holds `into`; nothing if it cannot be
+/// weighed at all. `strength` is that of what the maker has, `step` the scale's.
+pub fn portion(pure: Mass, strength: Percent, step: Mass, into: Mass) -> Option<Portion> {
+    if pure.units() <= 0 || strength.units() <= 0 || step.units() <= 0 {
+        return None;
+    }
+    let least = least_weighable(step, TOLERANCE);
+    let of = |strength: Percent| mul_div_nearest(pure.units(), Percent::WHOLE.units(), strength.units());
+    let mut chosen = strength;
+    for weaker in STRENGTHS.into_iter().filter(|weaker| *weaker < strength) {
+        let mass = of(chosen);
+        if mass >= least.units() || of(weaker) > into.units() / THINS {
+            break;
+        }
+        chosen = weaker;
+    }
+    // Down to a whole step: the next reading says whether more is needed.
+    let steps = of(chosen) / step.units();
+    let mass = Mass::from_units(steps * step.units());
+    (steps > 0).then_some(Portion {
+        strength: chosen,
+        mass,
+        stock: (chosen != strength).then(|| stock(mass, chosen, strength, step, least)),
+    })
+}
+
+/// Twice what is needed now, and no less than the scale weighs well.
+fn stock(needed: Mass, weak: Percent, strong: Percent, step: Mass, least: Mass) -> Stock {
+    let up = |units: i64| (units + step.units() - 1) / step.units() * step.units();
+    let active = up(mul_div_nearest(needed.units() * 2, weak.units(), strong.units())).max(least.units());
+    let all = mul_div_nearest(active, strong.units(), weak.units());
+    Stock { active: Mass::from_units(active), water: Mass::from_units(all - active) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn grams(text: &str) -> Mass {
+        Mass::from_canonical(text).unwrap()
+    }
+
+    fn percent(text: &str) -> Percent {
+        Percent::from_canonical(text).unwrap()
+    }
+
+    // Worked: 0.529 mmol/kg citric acid into 500 g from a 10 % solution: 0.000529 × 0.5 × 192.123 / 0.10 = 0.508 g.
+    #[test]
+    fn portion_of_a_solution_is_rounded_down_to_the_scale() {
+        let pure = Mass::from_units(50_816);
+        let portion = portion(pure, percent("10"), grams("0.01"), grams("500")).unwrap();
+        assert_eq!((portion.mass, portion.stock), (grams("0.5"), None));
+    }
+
+    #[test]
+    fn portion_too_small_for_the_scale_is_diluted() {
+        let portion = portion(grams("0.02"), Percent::WHOLE, grams("0.01"), grams("100")).unwrap();
+        assert_eq!((portion.strength, portion.mass), (percent("10"), grams("0.2")));
+        let stock = portion.stock.unwrap();
+        assert_eq!((stock.active, stock.water), (grams("0.17"), grams("1.53")));
+    }
+
+    #[test]
+    fn portion_never_thins_what_it_goes_into() {
+        let portion = portion(grams("0.05"), Percent::WHOLE, grams("0.1"), grams("50")).unwrap();
+        assert_eq!((portion.strength, portion.mass), (percent("10"), grams("0.5")));
+        assert!(super::portion(Mass::ZERO, Percent::WHOLE, grams("0.1"), grams("50")).is_none());
+    }
+}

@@ -1,0 +1,65 @@
+//! How much more to add: as much as reaches the target by the best guess, but no more than keeps the chance of passing it
+//! small.
+
+use super::belief::{Belief, Chemistry};
+
+/// What is risked in a vessel.
+#[derive(Debug, Clone, Copy)]
+pub struct Policy {
+    /// Passing the target by more than this …
+    limit: f64,
+    /// … with at most this probability in one dose.
+    risk: f64,
+    /// Passing it by more than this …
+    far_limit: f64,
+    /// … with at most this probability.
+    far_risk: f64,
+    /// A dose brings at most so many times what was added before.
+    growth: f64,
+}
+
+impl Policy {
+    /// For a side sample: an overshoot there is what it is for, but a wild one teaches little.
+    pub const SIDE: Self = Self { limit: 0.25, risk: 0.25, far_limit: 0.8, far_risk: 0.1, growth: 30.0 };
+    /// For the batch. Tuned on the simulated population of `cargo task bench`.
+    pub const BATCH: Self = Self { limit: 0.1, risk: 0.012, far_limit: 0.3, far_risk: 0.000_5, growth: 12.0 };
+
+    /// The same for strips, whose limits are as wide as their error.
+    #[must_use]
+    pub fn for_half_width(self, half_width: f64) -> Self {
+        let times = (half_width / 0.1).max(1.0);
+        Self { limit: self.limit * times, far_limit: self.far_limit * times, ..self }
+    }
+}
+
+/// The next total of a titrant, mol per kg of product.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Next {
+    /// What to bring the total to.
+    pub total: f64,
+    /// The best guess of the total that reaches the target.
+    pub best: f64,
+    /// The total that 5 % of what is believed says reaches it, and 95 %.
+    pub range: (f64, f64),
+}
+
+/// Reckons it. `added` are the totals so far, `down` says that the pH is to fall.
+pub fn next_total(
+    belief: &Belief,
+    chemistry: &Chemistry,
+    added: &[f64],
+    titrant: usize,
+    target: f64,
+    down: bool,
+    policy: Policy,
+) -> Next {
+    let past = |by: f64| if down { target - by } else { target + by };
+    let total = |ph: f64| belief.total_for(chemistry, added, titrant, ph);
+    let at_target = total(target);
+    let best = at_target.quantile(0.5);
+    let near = total(past(policy.limit)).quantile(policy.risk);
+    let far = total(past(policy.far_limit)).quantile(policy.far_risk);
+    let so_far = added.get(titrant).copied().unwrap_or(0.0);
+    let most = if so_far > 0.0 { so_far * (1.0 + policy.growth) } else { f64::INFINITY };
+    Next { total: best.min(near).min(far).min(most), best, range: (at_target.quantile(0.05), at_target.quantile(0.95)) }
+}

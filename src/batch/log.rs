@@ -1,0 +1,305 @@
+//! The pH log of a batch: readings, doses and what was taken away, in order, and what follows from them.
+//!
+//! Events are only ever added; a mistaken one is struck by a later event. A batch record can take the list over as it
+//! is.
+
+use crate::facts::{Acid, IngredientId};
+use crate::quantity::{Mass, Percent, Ph, Quantity};
+
+/// Where something is done.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Vessel {
+    /// The batch itself.
+    Batch,
+    /// The side sample that was taken last: what goes wrong there costs 20 to 50 g, not the batch.
+    Side,
+}
+
+impl Vessel {
+    /// Its name in files.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Batch => "batch",
+            Self::Side => "side",
+        }
+    }
+
+    /// The vessel of that name.
+    pub fn from_key(key: &str) -> Option<Self> {
+        [Self::Batch, Self::Side].into_iter().find(|vessel| vessel.key() == key)
+    }
+}
+
+/// What a pH was read with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Instrument {
+    /// A meter, calibrated: ±0.05.
+    #[default]
+    Meter,
+    /// A strip: ±0.5.
+    Strip,
+}
+
+impl Instrument {
+    /// Its name in files.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Meter => "meter",
+            Self::Strip => "strip",
+        }
+    }
+
+    /// The instrument of that name.
+    pub fn from_key(key: &str) -> Option<Self> {
+        [Self::Meter, Self::Strip].into_iter().find(|instrument| instrument.key() == key)
+    }
+
+    /// Half the width of its error, in pH. Common practice, no source; a calibrated meter's sheet says its own.
+    pub const fn half_width(self) -> f64 {
+        match self {
+            Self::Meter => 0.05,
+            Self::Strip => 0.5,
+        }
+    }
+}
+
+/// One entry of the log.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum PhEvent {
+    /// A pH was read on a sample that was then thrown away.
+    Read {
+        /// Of what.
+        vessel: Vessel,
+        /// What was read.
+        ph: Ph,
+        /// With what.
+        instrument: Instrument,
+        /// One part of product in so many parts: 1 as it is, 5 for 2 g in 8 g of distilled water, 10 for 1 + 9.
+        dilution: u8,
+        /// How much was taken away for it.
+        taken: Mass,
+    },
+    /// Acid or base went in.
+    Dose {
+        /// Into what.
+        vessel: Vessel,
+        /// Which.
+        titrant: IngredientId,
+        /// The share of the substance itself in what was added: 100 % for a pure solid.
+        strength: Percent,
+        /// How much of that was added.
+        mass: Mass,
+        /// The step of the scale that it was weighed on.
+        step: Mass,
+    },
+    /// A side sample was taken from the batch; the one before is given up.
+    Sample {
+        /// How much.
+        mass: Mass,
+    },
+    /// An earlier entry was a mistake, by its place in the list from 0.
+    Strike(usize),
+}
+
+/// The log of one batch with what it started from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PhLog {
+    /// The mass of the batch when the log began, frozen then.
+    pub batch: Mass,
+    /// The pH to be reached, by the same way of reading.
+    pub target: Ph,
+    /// What happened, in order, each with its time in milliseconds since 1970, as the page's clock had it.
+    pub events: Vec<(i64, PhEvent)>,
+}
+
+/// One reading in its place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    /// Its place in the log.
+    pub event: usize,
+    /// Of what.
+    pub vessel: Vessel,
+    /// What was read.
+    pub ph: f64,
+    /// With what.
+    pub instrument: Instrument,
+    /// One part in so many.
+    pub dilution: u8,
+    /// What had been added by then: mol per kg of product, in the order of [`Course::titrants`].
+    pub added: Vec<f64>,
+    /// Variance of each of those, from weighing.
+    pub doubt: Vec<f64>,
+}
+
+/// The state of a vessel.
+#[derive(Debug, Clone, PartialEq)]
+pub struct State {
+    /// kg of product in it, without what was added.
+    pub product: f64,
+    /// kg of everything in it.
+    pub total: f64,
+    /// mol per kg of product added so far, in the order of [`Course::titrants`].
+    pub added: Vec<f64>,
+    /// Variance of each of those, from weighing.
+    pub doubt: Vec<f64>,
+    /// How many doses of each it had itself.
+    pub doses: Vec<usize>,
+}
+
+/// What follows from a log.
+#[derive(Debug, Clone)]
+pub struct Course {
+    /// Every acid and base that was added.
+    pub titrants: Vec<&'static Acid>,
+    /// Readings that were not struck, in order.
+    pub readings: Vec<Reading>,
+    /// The batch.
+    pub batch: State,
+    /// The side sample, if one was taken.
+    pub side: Option<State>,
+    /// Places of doses whose substance the table does not know: nothing can be computed past them.
+    pub unknown: Vec<usize>,
+}
+
+/// Standard uncertainty of a weighing in steps of the scale: two readings, each rounded, 1 / √6.
+const WEIGHING: f64 = 0.41;
+
+fn kilograms(mass: Mass) -> f64 {
+    mass.units().max(0) as f64 / 1e9
+}
+
+impl PhLog {
+    /// A log that begins now.
+    pub fn new(batch: Mass, target: Ph) -> Self {
+        Self { batch, target, events: Vec::new() }
+    }
+
+    /// True if the entry at this place was struck.
+    pub fn is_struck(&self, place: usize) -> bool {
+        self.events.iter().any(|(_, event)| *event == PhEvent::Strike(place))
+    }
+
+    /// Follows the log. `row` gives the acid or base of an ingredient.
+    pub fn course(&self, row: &dyn Fn(&IngredientId) -> Option<&'static Acid>) -> Course {
+        let batch = State {
+            product: kilograms(self.batch),
+            total: kilograms(self.batch),
+            added: Vec::new(),
+            doubt: Vec::new(),
+            doses: Vec::new(),
+        };
+        let mut course = Course { titrants: Vec::new(), readings: Vec::new(), batch, side: None, unknown: Vec::new() };
+        for (place, (_, event)) in self.events.iter().enumerate() {
+            if self.is_struck(place) {
+                continue;
+            }
+            match event {
+                PhEvent::Read { vessel, ph, instrument, dilution, taken } => {
+                    let Some(state) = course.vessel_mut(*vessel) else { continue };
+                    let (added, doubt) = (state.added.clone(), state.doubt.clone());
+                    state.take(kilograms(*taken));
+                    course.readings.push(Reading {
+                        event: place,
+                        vessel: *vessel,
+                        ph: ph.units() as f64 / 100.0,
+                        instrument: *instrument,
+                        dilution: *dilution,
+                        added,
+                        doubt,
+                    });
+                }
+                PhEvent::Dose { vessel, titrant, strength, mass, step } => match row(titrant) {
+                    Some(row) => {
+                        let strength = strength.units() as f64 / Percent::WHOLE.units() as f64;
+                        course.dose(*vessel, row, strength, kilograms(*mass), kilograms(*step));
+                    }
+                    None => course.unknown.push(place),
+                },
+                PhEvent::Sample { mass } => {
+                    let mass = kilograms(*mass).min(course.batch.total);
+                    let mut side = course.batch.clone();
+                    side.product *= if side.total > 0.0 { mass / side.total } else { 0.0 };
+                    side.total = mass;
+                    side.doses.fill(0);
+                    course.batch.take(mass);
+                    course.side = Some(side);
+                }
+                PhEvent::Strike(_) => {}
+            }
+        }
+        course.know(course.titrants.len());
+        course
+    }
+}
+
+impl State {
+    /// How many doses of anything it had itself.
+    pub fn dosed(&self) -> usize {
+        self.doses.iter().sum()
+    }
+
+    /// Takes away some of what is in it, well mixed.
+    fn take(&mut self, mass: f64) {
+        if self.total > 0.0 {
+            self.product *= (1.0 - mass / self.total).max(0.0);
+            self.total = (self.total - mass).max(0.0);
+        }
+    }
+}
+
+impl Course {
+    /// The state of a vessel, if it exists.
+    pub fn vessel(&self, vessel: Vessel) -> Option<&State> {
+        match vessel {
+            Vessel::Batch => Some(&self.batch),
+            Vessel::Side => self.side.as_ref(),
+        }
+    }
+
+    fn vessel_mut(&mut self, vessel: Vessel) -> Option<&mut State> {
+        match vessel {
+            Vessel::Batch => Some(&mut self.batch),
+            Vessel::Side => self.side.as_mut(),
+        }
+    }
+
+    /// The place of an acid or base among the titrants. One that comes late was added nowhere before.
+    pub fn place_of(&mut self, row: &'static Acid) -> usize {
+        if let Some(place) = self.titrants.iter().position(|known| known.id == row.id) {
+            return place;
+        }
+        self.titrants.push(row);
+        self.know(self.titrants.len());
+        self.titrants.len() - 1
+    }
+
+    /// Makes room for so many titrants everywhere.
+    fn know(&mut self, titrants: usize) {
+        for reading in &mut self.readings {
+            reading.added.resize(titrants, 0.0);
+            reading.doubt.resize(titrants, 0.0);
+        }
+        for state in [Some(&mut self.batch), self.side.as_mut()].into_iter().flatten() {
+            state.added.resize(titrants, 0.0);
+            state.doubt.resize(titrants, 0.0);
+            state.doses.resize(titrants, 0);
+        }
+    }
+
+    fn dose(&mut self, vessel: Vessel, row: &'static Acid, strength: f64, mass: f64, step: f64) {
+        let at = self.place_of(row);
+        let Some(state) = self.vessel_mut(vessel) else { return };
+        if state.product > 0.0
+            && let (Some(added), Some(doubt)) = (state.added.get_mut(at), state.doubt.get_mut(at))
+        {
+            // kg × 1000 g/kg ÷ (g/mol) ÷ kg of product.
+            let per_kilogram = strength * 1000.0 / row.mass / state.product;
+            *added += mass * per_kilogram;
+            *doubt += (WEIGHING * step * per_kilogram).powi(2);
+        }
+        state.total += mass;
+        if let Some(doses) = state.doses.get_mut(at) {
+            *doses += 1;
+        }
+    }
+}

@@ -1,0 +1,191 @@
+//! What a printed page is made of, without markup, colours or fonts. The page and the command line each draw it their way.
+
+use super::Pictogram;
+
+/// One part of a page, in reading order.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Part {
+    /// A heading; 1 is a section.
+    Heading(u8, String),
+    /// A paragraph.
+    Text(String),
+    /// A list.
+    List(Vec<String>),
+    /// A table; its head repeats on every page, no row is split.
+    Table(Table),
+    /// A frame around what must not be overlooked; never split over pages.
+    Frame(Vec<Part>),
+    /// Pictograms of the hazard standard, in a row.
+    Pictograms(Vec<Pictogram>),
+    /// The headings of level 1 with their numbers.
+    Contents(Vec<String>),
+    /// What follows begins on a new page.
+    NewPage,
+    /// Labels at true size.
+    Labels(Labels),
+}
+
+/// A table.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Table {
+    /// Column heads.
+    pub head: Vec<String>,
+    /// Which columns hold numbers, to be aligned on the decimal sign.
+    pub numbers: Vec<usize>,
+    /// Rows of cells.
+    pub rows: Vec<Vec<String>>,
+}
+
+/// One sheet of labels, all alike, with a ruler to check its size by.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Labels {
+    /// The sheet.
+    pub format: LabelFormat,
+    /// The lines of one label.
+    pub lines: Vec<LabelLine>,
+    /// Height of small letters (x-height), in micrometres: the least that is legible, or more if there is room.
+    pub letter_um: i64,
+    /// Length of the ruler that is printed beside, in millimetres.
+    pub ruler_mm: i64,
+}
+
+/// One paragraph of a label.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LabelLine {
+    /// What it says.
+    pub text: String,
+    /// The product's name.
+    pub strong: bool,
+    /// The least height of its figures, in micrometres, where law gives one.
+    pub figure_um: Option<i64>,
+}
+
+/// A sheet of labels, in micrometres.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct LabelFormat {
+    /// Its name in commands. Never changes.
+    pub key: &'static str,
+    /// Page width and height.
+    pub page_um: (i64, i64),
+    /// Label width and height.
+    pub label_um: (i64, i64),
+    /// Columns and rows.
+    pub grid: (i64, i64),
+    /// Left and top margin of the page.
+    pub margin_um: (i64, i64),
+    /// Distance from the left edge of one label to that of the next, and the same from top to top.
+    pub pitch_um: (i64, i64),
+}
+
+const A4: (i64, i64) = (210_000, 297_000);
+const LETTER: (i64, i64) = (215_900, 279_400);
+
+/// Sheets that stationers sell, and one large label. Common practice, no source: measure yours.
+pub const LABEL_FORMATS: [LabelFormat; 6] = [
+    LabelFormat {
+        key: "a4-2x7",
+        page_um: A4,
+        label_um: (99_100, 38_100),
+        grid: (2, 7),
+        margin_um: (4_650, 15_150),
+        pitch_um: (101_600, 38_100),
+    },
+    LabelFormat {
+        key: "a4-3x7",
+        page_um: A4,
+        label_um: (63_500, 38_100),
+        grid: (3, 7),
+        margin_um: (7_200, 15_150),
+        pitch_um: (66_000, 38_100),
+    },
+    LabelFormat {
+        key: "a4-2x4",
+        page_um: A4,
+        label_um: (99_100, 67_700),
+        grid: (2, 4),
+        margin_um: (4_650, 13_100),
+        pitch_um: (101_600, 67_700),
+    },
+    LabelFormat {
+        key: "letter-2x5",
+        page_um: LETTER,
+        label_um: (101_600, 50_800),
+        grid: (2, 5),
+        margin_um: (4_000, 12_700),
+        pitch_um: (106_300, 50_800),
+    },
+    LabelFormat {
+        key: "a4-one",
+        page_um: A4,
+        label_um: (180_000, 120_000),
+        grid: (1, 1),
+        margin_um: (15_000, 15_000),
+        pitch_um: (180_000, 120_000),
+    },
+    LabelFormat {
+        key: "letter-one",
+        page_um: LETTER,
+        label_um: (180_000, 120_000),
+        grid: (1, 1),
+        margin_um: (17_950, 15_000),
+        pitch_um: (180_000, 120_000),
+    },
+];
+
+/// A whole paper.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Paper {
+    /// Its title.
+    pub title: String,
+    /// At the foot of every page.
+    pub foot: String,
+    /// Its parts.
+    pub parts: Vec<Part>,
+}
+
+impl Paper {
+    /// All text in reading order, for tests and for searching.
+    pub fn text(&self) -> String {
+        let mut text = format!("{}\n", self.title);
+        push(&self.parts, &mut text);
+        text.push_str(&self.foot);
+        text
+    }
+}
+
+fn push(parts: &[Part], text: &mut String) {
+    for part in parts {
+        match part {
+            Part::Heading(_, line) | Part::Text(line) => push_line(line, text),
+            Part::List(lines) | Part::Contents(lines) => lines.iter().for_each(|line| push_line(line, text)),
+            Part::Table(table) => {
+                push_line(&table.head.join(" | "), text);
+                table.rows.iter().for_each(|row| push_line(&row.join(" | "), text));
+            }
+            Part::Frame(parts) => push(parts, text),
+            Part::Labels(labels) => labels.lines.iter().for_each(|line| push_line(&line.text, text)),
+            Part::Pictograms(_) | Part::NewPage => {}
+        }
+    }
+}
+
+fn push_line(line: &str, text: &mut String) {
+    text.push_str(line);
+    text.push('\n');
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn label_formats_fit_on_their_page() {
+        for format in LABEL_FORMATS {
+            let edge = |n: i64, margin: i64, pitch: i64, size: i64| margin + (n - 1) * pitch + size;
+            let right = edge(format.grid.0, format.margin_um.0, format.pitch_um.0, format.label_um.0);
+            let bottom = edge(format.grid.1, format.margin_um.1, format.pitch_um.1, format.label_um.1);
+            assert!(right <= format.page_um.0 && bottom <= format.page_um.1, "{}", format.key);
+            assert!(format.pitch_um.0 >= format.label_um.0 && format.pitch_um.1 >= format.label_um.1, "{}", format.key);
+        }
+    }
+}

@@ -1,0 +1,176 @@
+//! The facts of the assessor's bundle: what a safety assessor asks for, as far as it is here.
+//!
+//! What has no room in the program yet (batch records, a stability test) is named as missing, never filled with something
+//! invented. It says how far things are and gives no verdict.
+
+use super::{LabelFacts, label_facts, line_name};
+use crate::facts::{Field, Shelf};
+use crate::formula::{Answer, Formula, PaperField};
+use crate::quantity::{Celsius, Percent, Typed, sort_by};
+use crate::rules::{Finding, Grade, Standing, standing};
+use crate::sheet::Sheet;
+
+/// One substance of the formula.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BundleSubstance {
+    /// Its INCI name.
+    pub name: String,
+    /// What it does, by the shelf.
+    pub functions: String,
+    /// True if it is inside a fragrance or oil of the list.
+    pub inside: bool,
+    /// Least and greatest share.
+    pub range: (Percent, Percent),
+    /// Whether the range is from a supplier, plain, or from memory.
+    pub trust: crate::sheet::Trust,
+}
+
+/// One raw material.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BundleMaterial {
+    /// What the maker calls it.
+    pub name: String,
+    /// Its share.
+    pub share: Option<Percent>,
+    /// Its supplier's documents.
+    pub document: Option<String>,
+    /// The lot on the shelf.
+    pub lot: Option<String>,
+    /// What is open about it: the maker's values in place of the table's.
+    pub overridden: Vec<Field>,
+}
+
+/// One step of the method.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BundleStep {
+    /// The phase.
+    pub phase: String,
+    /// Its temperature.
+    pub heat: Option<Celsius>,
+    /// Its lines with their remarks.
+    pub lines: Vec<(String, String)>,
+}
+
+/// A finding and who answered it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BundleFinding {
+    /// The finding.
+    pub finding: Finding,
+    /// The names of its lines.
+    pub names: Vec<String>,
+    /// The answer that holds, if there is one.
+    pub answer: Option<Answer>,
+    /// True if there is an answer that holds no longer.
+    pub lapsed: bool,
+}
+
+/// The facts.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BundleFacts {
+    /// The formula, for title and purpose.
+    pub about: crate::formula::About,
+    /// Its substances, in falling share.
+    pub substances: Vec<BundleSubstance>,
+    /// Its raw materials.
+    pub materials: Vec<BundleMaterial>,
+    /// The method.
+    pub steps: Vec<BundleStep>,
+    /// The label.
+    pub label: LabelFacts,
+    /// Findings that are not Fine, with answers.
+    pub findings: Vec<BundleFinding>,
+    /// Texts about assessment, test and notification, by field.
+    pub state: Vec<(PaperField, Option<String>)>,
+    /// Water activity as measured.
+    pub water_activity: Option<String>,
+    /// How many findings are Fine.
+    pub fine: usize,
+}
+
+/// Gathers a bundle.
+pub fn bundle_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding], shelf: &Shelf) -> BundleFacts {
+    let text = |field| formula.papers.said(field).map(str::to_owned);
+    let names = |finding: &Finding| -> Vec<String> {
+        finding.lines.iter().filter_map(|id| formula.line(*id)).map(|line| line_name(&line.choice, shelf)).collect()
+    };
+    let state = [PaperField::Assessor, PaperField::ChallengeTest, PaperField::Stability, PaperField::Notified];
+    BundleFacts {
+        about: formula.about.clone(),
+        substances: substances(formula, sheet, shelf),
+        materials: materials(formula, sheet, shelf),
+        steps: formula
+            .phases()
+            .iter()
+            .map(|phase| BundleStep {
+                phase: phase.name.clone(),
+                heat: Typed::value(&phase.heat),
+                lines: phase
+                    .lines
+                    .iter()
+                    .filter(|line| !line.is_blank())
+                    .map(|line| (line_name(&line.choice, shelf), line.note.clone()))
+                    .collect(),
+            })
+            .collect(),
+        label: label_facts(formula, sheet, findings),
+        findings: findings
+            .iter()
+            .filter(|finding| finding.grade != Grade::Fine)
+            .map(|finding| {
+                let standing = standing(finding, formula);
+                BundleFinding {
+                    names: names(finding),
+                    answer: match &standing {
+                        Some(Standing::Answered(answer)) => Some((*answer).clone()),
+                        _ => None,
+                    },
+                    lapsed: matches!(standing, Some(Standing::Lapsed(_) | Standing::Unfinished(_))),
+                    finding: finding.clone(),
+                }
+            })
+            .collect(),
+        state: state.into_iter().map(|field| (field, text(field))).collect(),
+        water_activity: text(PaperField::WaterActivity),
+        fine: findings.iter().filter(|finding| finding.grade == Grade::Fine).count(),
+    }
+}
+
+fn substances(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<BundleSubstance> {
+    let mut found: Vec<BundleSubstance> = Vec::new();
+    for bit in &sheet.makeup.bits {
+        if let Some(known) = found.iter_mut().find(|known| known.name == bit.name) {
+            known.range = (known.range.0.plus(bit.low), known.range.1.plus(bit.high));
+            continue;
+        }
+        let line = formula.line(bit.line).and_then(|line| line.choice.id()).and_then(|id| shelf.entry(id));
+        found.push(BundleSubstance {
+            name: bit.name.clone(),
+            functions: line.filter(|_| !bit.inside).map_or_else(String::new, |entry| entry.functions().join(", ")),
+            inside: bit.inside,
+            range: (bit.low, bit.high),
+            trust: bit.trust,
+        });
+    }
+    sort_by(&mut found, |a, b| b.range.1.cmp(&a.range.1).then_with(|| a.name.cmp(&b.name)));
+    found
+}
+
+fn materials(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<BundleMaterial> {
+    formula
+        .lines()
+        .filter(|(_, line)| !line.is_blank())
+        .map(|(_, line)| {
+            let entry = line.choice.id().and_then(|id| shelf.entry(id));
+            let text = |field| Some(entry.as_ref()?.text(field)?.value.to_owned());
+            BundleMaterial {
+                name: line_name(&line.choice, shelf),
+                share: sheet.totals.share_of(line.id),
+                document: text(Field::Document),
+                lot: text(Field::Lot),
+                overridden: line.choice.id().map_or_else(Vec::new, |id| {
+                    shelf.overridden(id).into_iter().filter(|field| !field.is_makers()).collect()
+                }),
+            }
+        })
+        .collect()
+}

@@ -1,0 +1,269 @@
+//! What stands on the label, and what is missing for it.
+//!
+//! Source: Regulation (EC) 1223/2009 Article 19 (read in part), 21 CFR 701.3 and 740.10 (in part from memory), Commission
+//! and Irish authority on dates and periods after opening.
+
+use crate::facts::{LabelDuty, Months, criterion};
+use crate::formula::{Content, Formula, PaperField, Region};
+use crate::quantity::{Mass, Quantity};
+use crate::rules::{Fact, Finding, Grade, Said};
+use crate::sheet::{Bounds, Open, Sheet, bounds};
+
+/// A caution that a label or safety sheet must carry.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Caution {
+    /// Releases formaldehyde.
+    Formaldehyde,
+    /// Not for children under three.
+    NotUnderThree,
+    /// Not on the nappy area.
+    NotNappy,
+    /// Not into the eyes.
+    Eyes,
+    /// Holds vitamin A.
+    VitaminA,
+    /// Makes skin burn in the sun.
+    Sunburn,
+    /// Oils in it burn skin in the sun.
+    CitrusSun,
+    /// Can be lit.
+    Flammable,
+    /// Not a product whose safety was determined (United States).
+    NotDetermined,
+}
+
+/// How long the product keeps, as the label says it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Keeps {
+    /// A date, with the durability in months if that is stated: needed up to thirty months, and always allowed.
+    Until(String),
+    /// A period after opening, enough by itself above thirty months.
+    AfterOpening(Months),
+    /// Both.
+    Both(String, Months),
+    /// Nothing is stated that suffices.
+    Missing,
+}
+
+/// What a label still lacks.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Gap {
+    /// A name to answer for it.
+    Responsible,
+    /// An address.
+    Address,
+    /// A contact for adverse events (United States).
+    Contact,
+    /// What is in the pack.
+    NetContent,
+    /// A batch code.
+    BatchCode,
+    /// A date, since it keeps thirty months or less, or nobody said how long.
+    BestBefore,
+    /// A period after opening, since it keeps longer.
+    AfterOpening,
+    /// What it is for.
+    Function,
+    /// Something about the list of ingredients.
+    List(Open),
+    /// A Stop that nobody answered.
+    OpenStops(usize),
+}
+
+/// The facts of a label.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LabelFacts {
+    /// The product's name.
+    pub name: String,
+    /// The region whose rules it follows.
+    pub region: Region,
+    /// What it is for.
+    pub function: Option<String>,
+    /// What the pack holds.
+    pub content: Option<Content>,
+    /// How far below that a pack may be.
+    pub bounds: Option<Bounds>,
+    /// The list, in order.
+    pub ingredients: Vec<String>,
+    /// Cautions, each once.
+    pub cautions: Vec<Caution>,
+    /// How long it keeps.
+    pub keeps: Keeps,
+    /// How to keep it.
+    pub storage: Option<String>,
+    /// Its batch code.
+    pub batch: Option<String>,
+    /// Who answers for it, where, and a contact.
+    pub responsible: Vec<String>,
+    /// Where it comes from.
+    pub origin: Option<String>,
+    /// What is missing.
+    pub gaps: Vec<Gap>,
+    /// Height of its small letters at least, in micrometres.
+    pub letter_um: i64,
+    /// Height of the figures of its net content at least, in micrometres.
+    pub figure_um: Option<i64>,
+}
+
+/// Gathers a label.
+pub fn label_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding]) -> LabelFacts {
+    let (about, papers) = (&formula.about, &formula.papers);
+    let said = |field| papers.said(field).map(str::to_owned);
+    let us = about.region == Region::Us;
+    let content = papers.content();
+    let nominal = content.map(as_mass);
+    let keeps = keeps(formula);
+    let responsible: Vec<String> =
+        [PaperField::Responsible, PaperField::Address, PaperField::Contact].into_iter().filter_map(said).collect();
+    LabelFacts {
+        name: about.title.clone(),
+        region: about.region,
+        function: said(PaperField::Function),
+        content,
+        bounds: nominal.and_then(bounds),
+        ingredients: sheet.label.ingredients.iter().map(|listed| listed.name.clone()).collect(),
+        cautions: cautions(formula, sheet, findings),
+        gaps: gaps(formula, sheet, findings, &keeps, nominal),
+        keeps,
+        storage: said(PaperField::Storage),
+        batch: said(PaperField::BatchCode),
+        responsible,
+        origin: said(PaperField::Origin),
+        letter_um: micrometres(if us { "letter-us" } else { "letter-height" }),
+        figure_um: nominal.filter(|_| !us).map(figure),
+    }
+}
+
+/// A content as a mass; a millilitre stands as a gram, which is how the table of tolerances counts.
+fn as_mass(content: Content) -> Mass {
+    match content {
+        Content::Mass(mass) => mass,
+        Content::Volume(volume) => Mass::from_units(volume.units()),
+    }
+}
+
+/// The height of a criterion, which counts millimetres, in micrometres.
+fn micrometres(key: &str) -> i64 {
+    criterion(key).millionths / 1_000
+}
+
+/// How high the figures of a net content must be. From memory (Directive 76/211/EEC Annex I).
+fn figure(nominal: Mass) -> i64 {
+    let grams = nominal.units() / 1_000_000;
+    micrometres(match grams {
+        ..=50 => "figure-50",
+        51..=200 => "figure-200",
+        201..=1000 => "figure-1000",
+        _ => "figure-over",
+    })
+}
+
+/// A date up to thirty months; above that a period after opening does. A date always may stand there.
+fn keeps(formula: &Formula) -> Keeps {
+    let papers = &formula.papers;
+    let date = papers.said(PaperField::BestBefore).map(str::to_owned);
+    let opened = papers.months(PaperField::AfterOpening);
+    let long = papers.months(PaperField::Durability).is_some_and(|months| months.units() > thirty());
+    match (date, opened) {
+        (Some(date), Some(opened)) => Keeps::Both(date, opened),
+        (Some(date), None) => Keeps::Until(date),
+        (None, Some(opened)) if long => Keeps::AfterOpening(opened),
+        (None, _) => Keeps::Missing,
+    }
+}
+
+fn thirty() -> i64 {
+    criterion("durability-months").millionths / 1_000_000
+}
+
+fn cautions(formula: &Formula, sheet: &Sheet, findings: &[Finding]) -> Vec<Caution> {
+    let says = |said: Said| findings.iter().any(|finding| finding.fact == Fact::Said(said));
+    let mut cautions = Vec::new();
+    if says(Said::FormaldehydeLabel) || says(Said::FormaldehydeBarred) || says(Said::FormaldehydeUnknown) {
+        cautions.push(Caution::Formaldehyde);
+    }
+    for duty in sheet.makeup.bits.iter().filter_map(|bit| bit.preservative()?.label) {
+        cautions.extend(match duty {
+            LabelDuty::UnderThree => Some(Caution::NotUnderThree),
+            LabelDuty::Nappy => Some(Caution::NotNappy),
+            LabelDuty::Eyes => Some(Caution::Eyes),
+            // Said by its own rule, which counts how much is released.
+            LabelDuty::Formaldehyde => None,
+        });
+    }
+    if findings.iter().any(|finding| finding.detail.more == "vitamin-a") {
+        cautions.push(Caution::VitaminA);
+    }
+    if says(Said::Sunburn) {
+        cautions.push(Caution::Sunburn);
+    }
+    if says(Said::Phototoxic) || says(Said::PhototoxicWithin) {
+        cautions.push(Caution::CitrusSun);
+    }
+    let alcohol = sheet.makeup.most(&|bit| crate::facts::in_class("alcohol", &bit.key).is_some());
+    if alcohol > criterion("alcohol-exempt").percent() {
+        cautions.push(Caution::Flammable);
+    }
+    if formula.about.region == Region::Us && formula.papers.said(PaperField::Assessor).is_none() {
+        cautions.push(Caution::NotDetermined);
+    }
+    cautions.sort_unstable();
+    cautions.dedup();
+    cautions
+}
+
+fn gaps(formula: &Formula, sheet: &Sheet, findings: &[Finding], keeps: &Keeps, nominal: Option<Mass>) -> Vec<Gap> {
+    let papers = &formula.papers;
+    let mut gaps = Vec::new();
+    let mut need = |field, gap| {
+        if papers.said(field).is_none() {
+            gaps.push(gap);
+        }
+    };
+    need(PaperField::Responsible, Gap::Responsible);
+    need(PaperField::Address, Gap::Address);
+    if formula.about.region == Region::Us {
+        need(PaperField::Contact, Gap::Contact);
+    }
+    need(PaperField::BatchCode, Gap::BatchCode);
+    need(PaperField::Function, Gap::Function);
+    // Below five grams or millilitres no content need be named; one that was typed but not read is missing all the same.
+    if nominal.is_none() {
+        gaps.push(Gap::NetContent);
+    }
+    if *keeps == Keeps::Missing {
+        let long = papers.months(PaperField::Durability).is_some_and(|months| months.units() > thirty());
+        gaps.push(if long { Gap::AfterOpening } else { Gap::BestBefore });
+    }
+    gaps.extend(sheet.label.open.iter().cloned().map(Gap::List));
+    let open = findings
+        .iter()
+        .filter_map(|finding| crate::rules::standing(finding, formula))
+        .filter(|standing| !matches!(standing, crate::rules::Standing::Answered(_)))
+        .count();
+    if open > 0 {
+        gaps.push(Gap::OpenStops(open));
+    }
+    gaps
+}
+
+/// Whether a content is so small that it need not be named.
+pub fn is_tiny(content: Content) -> bool {
+    as_mass(content).units() < criterion("content-least").millionths
+}
+
+/// Whether so many characters go onto a label in legible letters, by a cautious estimate: a letter is a little more than
+/// one x-height wide, a line two and a half high.
+pub fn fits(characters: usize, label_um: (i64, i64), letter_um: i64) -> bool {
+    // Two millimetres stay free at every edge.
+    let (width, height) = (label_um.0 - 4_000, label_um.1 - 4_000);
+    let per_line = (width * 10 / (letter_um * 11).max(1)).max(0);
+    let lines = (height * 10 / (letter_um * 25).max(1)).max(0);
+    i64::try_from(characters).is_ok_and(|characters| characters <= per_line * lines)
+}
+
+/// The grades in order with how many findings have each.
+pub fn tally(findings: &[Finding]) -> [(Grade, usize); 4] {
+    [Grade::Stop, Grade::Care, Grade::Unknown, Grade::Fine]
+        .map(|grade| (grade, findings.iter().filter(|finding| finding.grade == grade).count()))
+}

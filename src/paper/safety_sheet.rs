@@ -1,0 +1,116 @@
+//! The facts of the safety sheet: for whom, what is in it, what may harm in use and in making, what was checked.
+
+use super::{Caution, LabelFacts, label_facts};
+use crate::facts::{Hazard, Shelf, When, hazard, hazards};
+use crate::formula::{About, Formula, PhaseKind};
+use crate::quantity::{Celsius, Typed};
+use crate::rules::{Fact, Finding, Grade};
+use crate::sheet::Sheet;
+
+/// The facts.
+#[derive(Debug, Clone)]
+pub struct SafetyFacts {
+    /// Title, use, area, audience, pack.
+    pub about: About,
+    /// The label: list, cautions, storage.
+    pub label: LabelFacts,
+    /// Raw materials with a hazard of their own, in the order of the formula, each once.
+    pub materials: Vec<(String, &'static Hazard)>,
+    /// Raw materials that nothing is known of here: their data sheet counts.
+    pub unknown: Vec<String>,
+    /// Hazards of the work itself.
+    pub work: Vec<&'static Hazard>,
+    /// The hottest phase.
+    pub hottest: Option<Celsius>,
+    /// Lines flagged as made from what people are allergic to.
+    pub sources: Vec<(String, String)>,
+    /// The findings.
+    pub findings: Vec<Finding>,
+    /// Whether chlorine bleach and acids could meet at the bench.
+    pub acids: bool,
+}
+
+/// Gathers a safety sheet.
+pub fn safety_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding], shelf: &Shelf) -> SafetyFacts {
+    let mut materials: Vec<(String, &'static Hazard)> = Vec::new();
+    let mut unknown = Vec::new();
+    let mut sources = Vec::new();
+    let (mut powder, mut volatile) = (false, false);
+    for (_, line) in formula.lines().filter(|(_, line)| !line.is_blank()) {
+        let Some(entry) = line.choice.id().and_then(|id| shelf.entry(id)) else {
+            unknown.push(super::line_name(&line.choice, shelf));
+            continue;
+        };
+        let name = entry.label().to_owned();
+        powder |= ["Absorbent", "Bulking", "Colorant", "Gel forming", "Binding", "Viscosity controlling"]
+            .iter()
+            .any(|function| entry.has_function(function));
+        volatile |= entry.has_function("Fragrance") || entry.id().as_str() == "ethanol";
+        match entry.links().hazard.and_then(hazard) {
+            Some(row) if materials.iter().all(|(_, known)| known.id != row.id) => materials.push((name.clone(), row)),
+            Some(_) => {}
+            None if entry.is_own() || entry.has_function("Fragrance") || entry.links().preservative.is_some() => {
+                unknown.push(name.clone());
+            }
+            None => {}
+        }
+        if let Some(source) = entry.allergen_source().filter(|_| !entry.has_function("Fragrance")) {
+            sources.push((name, source.value.to_owned()));
+        }
+    }
+    unknown.sort();
+    unknown.dedup();
+    sources.dedup();
+    let hottest = formula.phases().iter().filter_map(|phase| Typed::value(&phase.heat)).max();
+    let heated = formula.phases().iter().any(|phase| phase.kind == PhaseKind::Oil)
+        || hottest.is_some_and(|heat| crate::quantity::Quantity::units(heat) > 45_000);
+    let work = hazards().iter().filter(|row| match row.when {
+        When::Material => false,
+        When::Always => true,
+        When::Heat => heated,
+        When::Powder => powder,
+        When::Volatile => volatile,
+    });
+    SafetyFacts {
+        about: formula.about.clone(),
+        label: label_facts(formula, sheet, findings),
+        acids: sheet.makeup.bits.iter().any(|bit| crate::facts::in_class("acid", &bit.key).is_some()),
+        materials,
+        unknown,
+        work: work.collect(),
+        hottest,
+        sources,
+        findings: findings.to_vec(),
+    }
+}
+
+impl SafetyFacts {
+    /// Cautions in use.
+    pub fn cautions(&self) -> &[Caution] {
+        &self.label.cautions
+    }
+
+    /// The codes of the rules that found nothing to say or something well, and of those that could not judge.
+    pub fn judged(&self) -> (Vec<&'static str>, Vec<&'static str>) {
+        let unknown: Vec<&'static str> = self
+            .findings
+            .iter()
+            .filter(|finding| finding.grade == Grade::Unknown)
+            .map(|finding| finding.rule)
+            .collect();
+        let mut checked: Vec<&'static str> =
+            crate::rules::RULES.iter().map(|rule| rule.code).filter(|code| !unknown.contains(code)).collect();
+        checked.dedup();
+        (checked, unknown)
+    }
+
+    /// What rests on memory among the findings.
+    pub fn unverified(&self) -> usize {
+        self.findings
+            .iter()
+            .filter(|finding| {
+                matches!(finding.fact, Fact::Said(_)) && !finding.verified() && finding.grade != Grade::Fine
+            })
+            .count()
+    }
+}

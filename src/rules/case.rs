@@ -1,0 +1,183 @@
+//! What every rule may look at, and the questions that many of them ask.
+
+use crate::facts::{Basis, Ingredient, Seen, Shelf, criterion, in_class};
+use crate::formula::{About, Area, Formula, Line, LineId, Phase, Region, Use};
+use crate::quantity::{Percent, Ph, Quantity};
+use crate::sheet::{Bit, Sheet};
+
+/// What every rule may look at.
+#[derive(Clone, Copy)]
+pub struct Case<'a> {
+    /// The formula.
+    pub formula: &'a Formula,
+    /// What was computed from it.
+    pub sheet: &'a Sheet,
+    /// What is known about ingredients.
+    pub shelf: &'a Shelf,
+}
+
+/// The substances of a formula that belong to a class.
+pub(super) struct Members<'a> {
+    /// Them.
+    pub(super) bits: Vec<&'a Bit>,
+    /// Where the class comes from.
+    pub(super) basis: Basis,
+}
+
+impl<'a> Members<'a> {
+    pub(super) fn is_empty(&self) -> bool {
+        self.bits.is_empty()
+    }
+
+    /// Their greatest sum.
+    pub(super) fn most(&self) -> Percent {
+        self.bits.iter().map(|bit| bit.high).sum()
+    }
+
+    /// Their least sum.
+    pub(super) fn least(&self) -> Percent {
+        self.bits.iter().map(|bit| bit.low).sum()
+    }
+
+    /// Their names, sorted, each once.
+    pub(super) fn names(&self) -> String {
+        names(&self.bits)
+    }
+
+    pub(super) fn lines(&self) -> Vec<LineId> {
+        self.bits.iter().map(|bit| bit.line).collect()
+    }
+
+    /// Whether that they are there at all is known for sure.
+    pub(super) fn hold(&self) -> bool {
+        self.bits.iter().any(|bit| bit.trust.holds())
+    }
+}
+
+/// The names of some bits, sorted, each once.
+pub(super) fn names(bits: &[&Bit]) -> String {
+    let mut names: Vec<&str> = bits.iter().map(|bit| bit.name.as_str()).collect();
+    names.sort_unstable();
+    names.dedup();
+    names.join(", ")
+}
+
+impl<'a> Case<'a> {
+    pub(super) fn about(self) -> &'a About {
+        &self.formula.about
+    }
+
+    pub(super) fn region(self) -> Region {
+        self.about().region
+    }
+
+    pub(super) fn leave_on(self) -> bool {
+        self.about().purpose == Use::LeaveOn
+    }
+
+    pub(super) fn area(self) -> Area {
+        self.about().area
+    }
+
+    /// The pH of the product, as far as it is stated.
+    pub(super) fn ph(self) -> Option<Ph> {
+        self.about().target_ph.value()
+    }
+
+    /// True if the stated pH is above a criterion's.
+    pub(super) fn ph_above(self, key: &str) -> bool {
+        self.ph().is_some_and(|ph| ph.units() > criterion(key).hundredths())
+    }
+
+    /// True if the stated pH is below a criterion's.
+    pub(super) fn ph_below(self, key: &str) -> bool {
+        self.ph().is_some_and(|ph| ph.units() < criterion(key).hundredths())
+    }
+
+    pub(super) fn bits(self) -> &'a [Bit] {
+        &self.sheet.makeup.bits
+    }
+
+    /// The substances of a class.
+    pub(super) fn class(self, class: &str) -> Members<'a> {
+        let mut basis = Basis { source: "", seen: Seen::Memory };
+        let within = |bit: &&Bit| match in_class(class, &bit.key) {
+            Some(found) if bit.high.units() > 0 => {
+                basis = found;
+                true
+            }
+            _ => false,
+        };
+        let bits = self.bits().iter().filter(within).collect();
+        Members { bits, basis }
+    }
+
+    /// The phase, line, share and shelf entry of every line that has all of them.
+    pub(super) fn known_lines(self) -> Vec<(&'a Phase, &'a Line, Percent, Ingredient)> {
+        self.formula
+            .lines()
+            .filter_map(|(phase, line)| {
+                let share = self.sheet.totals.share_of(line.id)?;
+                Some((phase, line, share, self.shelf.entry(line.choice.id()?)?))
+            })
+            .collect()
+    }
+
+    /// The shelf entry of a line.
+    pub(super) fn entry(self, line: LineId) -> Option<Ingredient> {
+        self.shelf.entry(self.formula.line(line)?.choice.id()?)
+    }
+
+    /// What a line is called.
+    pub(super) fn name(self, line: LineId) -> String {
+        self.entry(line).map_or_else(String::new, |entry| entry.label().to_owned())
+    }
+
+    /// The documents that the maker named for some lines, each once.
+    pub(super) fn documents(self, lines: &[LineId]) -> Option<String> {
+        let mut names: Vec<String> =
+            lines.iter().filter_map(|line| self.entry(*line)?.document().map(str::to_owned)).collect();
+        names.sort();
+        names.dedup();
+        (!names.is_empty()).then(|| names.join("; "))
+    }
+
+    /// True if there is enough water for microbes to grow, as far as the shares say.
+    pub(super) fn is_wet(self) -> bool {
+        self.class("water").most() > criterion("water-free").percent()
+    }
+
+    /// True if something other than a preservative keeps microbes from growing: very low or high pH, much alcohol, little
+    /// free water as measured.
+    pub(super) fn is_kept_otherwise(self) -> bool {
+        self.ph_below("ph-exempt-low")
+            || self.ph_above("ph-exempt-high")
+            || self.class("alcohol").least() > criterion("alcohol-exempt").percent()
+            || self
+                .formula
+                .papers
+                .water_activity()
+                .is_some_and(|activity| activity < criterion("water-activity").millionths)
+    }
+
+    /// True if lye goes into it: one that stands in the formula, or that of a soap, which comes from the plan for it.
+    pub(super) fn has_lye(self) -> bool {
+        self.about().purpose == Use::Soap || !self.class("alkali").is_empty()
+    }
+
+    /// True for a bar of soap made with lye and washed off.
+    pub(super) fn is_bar_soap(self) -> bool {
+        self.about().pack == crate::formula::Pack::Bar && !self.leave_on() && self.has_lye()
+    }
+
+    /// A share of a line that brings something found at `found` down to a little below `limit`, in hundredths of a
+    /// percent.
+    pub(super) fn lower_share(self, line: LineId, found: Percent, limit: Percent) -> Option<Percent> {
+        let share = self.sheet.totals.share_of(line)?;
+        let near = criterion("near").percent();
+        let goal = i128::from(share.units()) * i128::from(limit.units()) * i128::from(near.units());
+        let exact = goal / (i128::from(found.units()).max(1) * i128::from(Percent::WHOLE.units()));
+        let rounded = i64::try_from(exact / 10_000 * 10_000).ok()?;
+        (rounded > 0).then(|| Percent::from_units(rounded))
+    }
+}

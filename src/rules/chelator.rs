@@ -1,0 +1,29 @@
+//! Water without a chelator.
+//!
+//! Why it matters: traces of metal turn oils rancid and colours muddy, and Gram-negative bacteria withstand preservatives
+//! better. Source: custom of the trade.
+
+use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use crate::facts::{IngredientId, criterion};
+use crate::formula::PhaseKind;
+use crate::quantity::Percent;
+
+pub(super) const RULE: Rule = Rule { code: "no-chelator", check };
+
+/// What is proposed: 0.2 % of sodium phytate solution, inside its usual range.
+const DOSE: Percent = Percent::millionths(200_000);
+
+fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
+    let (water, bound) = (case.class("water"), criterion("chelator-water"));
+    let wet = water.most() >= bound.percent();
+    if !wet || case.class("chelator").most() >= criterion("chelator-dose").percent() || case.is_bar_soap() {
+        return;
+    }
+    let add = IngredientId::parse("sodium-phytate").ok().map(|id| Mend::Add(id, DOSE, PhaseKind::Water));
+    findings.push(
+        Finding::said(RULE.code, Grade::Care, Said::NoChelator, bound.basis)
+            .found(Amount::Percent(water.most()))
+            .against(Amount::Percent(bound.percent()))
+            .mend(add),
+    );
+}

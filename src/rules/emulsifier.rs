@@ -1,0 +1,101 @@
+//! Emulsifier: enough of it for the oil, and of the right balance.
+//!
+//! Why it matters: too little, or the wrong side of water and oil, and the lotion parts in the jar, its preservative with it.
+//! Source: Griffin's HLB system; the doses are those of each emulsifier (common practice), the cut-offs choices of ours.
+//! Only for oil in water. Where an HLB is not known, or means nothing, nothing is said of it.
+
+use super::{Amount, Case, Finding, Grade, Rule, Said};
+use crate::facts::{Basis, Ingredient, Origin, RatioOf, Seen, UsualPhase, criterion};
+use crate::formula::PhaseKind;
+use crate::quantity::{Percent, Quantity};
+use crate::sheet::{Dose, Emulsion};
+
+pub(super) const RULE: Rule = Rule { code: "emulsifier", check };
+
+fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
+    let found = case.sheet.emulsion.as_ref();
+    let oil = found.map_or_else(|| bare_oil(case), |emulsion| emulsion.oil);
+    if oil <= criterion("emulsifier-oil").percent() || case.class("water").most() <= oil || case.is_bar_soap() {
+        return;
+    }
+    let Some(emulsion) = found else {
+        let least = criterion("emulsifier-care");
+        findings.push(
+            Finding::said(RULE.code, Grade::Stop, Said::NoEmulsifier, least.basis)
+                .found(Amount::Percent(Percent::ZERO))
+                .against(Amount::Percent(least.percent()))
+                .more(Amount::Percent(oil).text()),
+        );
+        return;
+    };
+    dose(emulsion, findings);
+    balance(case, emulsion, findings);
+}
+
+/// Oils of a formula without an emulsifier.
+fn bare_oil(case: Case<'_>) -> Percent {
+    let oily = |kind: PhaseKind, entry: &Ingredient| {
+        let usual = entry.usual_phase().is_some_and(|phase| phase.value == UsualPhase::Oil);
+        !entry.has_function("Colorant")
+            && (entry.links().fat.is_some() || entry.required_hlb().is_some() || (kind == PhaseKind::Oil && usual))
+    };
+    let lines = case.known_lines();
+    let emulsifies = |entry: &Ingredient| entry.has_function("Surfactant - emulsifying");
+    if lines.iter().any(|(_, _, share, entry)| share.units() > 0 && emulsifies(entry)) {
+        return Percent::ZERO;
+    }
+    lines.iter().filter(|(phase, _, _, entry)| oily(phase.kind, entry)).map(|(_, _, share, _)| *share).sum()
+}
+
+fn dose(emulsion: &Emulsion, findings: &mut Vec<Finding>) {
+    let Some(share) = emulsion.share_of_oil else { return };
+    let (pass, care) = (criterion("emulsifier-pass"), criterion("emulsifier-care"));
+    // Each emulsifier's own ratio, where it is known, else the general one; the strictest counts.
+    let usual = || emulsion.emulsifiers.iter().filter_map(|part| part.usual).filter(|usual| usual.of == RatioOf::Oil);
+    let good = usual().map(|usual| usual.good).max().unwrap_or_else(|| pass.percent());
+    let least = usual().map(|usual| usual.least).max().unwrap_or_else(|| care.percent());
+    let grade = emulsion.dose.unwrap_or(match share {
+        share if share >= good => Dose::Good,
+        share if share >= least => Dose::Lean,
+        _ => Dose::Low,
+    });
+    let (grade, said, bound) = match grade {
+        Dose::Good => (Grade::Fine, Said::EmulsifierEnough, good),
+        Dose::Lean => (Grade::Care, Said::EmulsifierLow, good),
+        Dose::Low => (Grade::Stop, Said::EmulsifierLow, least),
+    };
+    let tenth = 100_000;
+    findings.push(
+        Finding::said(RULE.code, grade, said, pass.basis)
+            .on(emulsion.emulsifiers.iter().map(|part| part.line))
+            .found(Amount::Percent(Percent::from_units((share.units() + tenth / 2) / tenth * tenth)))
+            .against(Amount::Percent(bound))
+            .more(Amount::Percent(emulsion.oil).text()),
+    );
+}
+
+fn balance(case: Case<'_>, emulsion: &Emulsion, findings: &mut Vec<Finding>) {
+    let (Some(required), Some(had)) = (emulsion.required, emulsion.hlb) else { return };
+    if !emulsion.required_unknown.is_empty() {
+        return;
+    }
+    let off = (required.units() - had.units()).abs();
+    let steadied = case.class("gum").most() >= criterion("hlb-stabiliser").percent();
+    let (pass, care) = (criterion("hlb-pass"), criterion("hlb-care"));
+    let (grade, said) = match off {
+        off if off <= pass.hundredths() => (Grade::Fine, Said::HlbMeets),
+        off if off <= care.hundredths() || steadied => (Grade::Care, Said::HlbOff),
+        _ => (Grade::Stop, Said::HlbOff),
+    };
+    let unseen = |origin: Option<Origin>| matches!(origin, Some(Origin::Table { verified: false, .. }));
+    let memory = case.known_lines().iter().any(|(_, _, _, entry)| {
+        unseen(entry.required_hlb().map(|hlb| hlb.origin)) || unseen(entry.emulsifier_hlb().map(|hlb| hlb.origin))
+    });
+    findings.push(
+        Finding::said(RULE.code, grade, said, Basis { seen: Seen::Custom, ..pass.basis })
+            .if_holds(!memory)
+            .on(emulsion.emulsifiers.iter().map(|part| part.line))
+            .found(Amount::Hundredths(had.units()))
+            .against(Amount::Hundredths(required.units())),
+    );
+}

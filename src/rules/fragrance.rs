@@ -1,0 +1,111 @@
+//! Fragrance and essential oils: within the supplier's certificate, and not too much in all.
+//!
+//! Why it matters: fragrance is the most usual cause of allergies to cosmetics, and how much of one is fit for which skin
+//! only its supplier's certificate says.
+//! Source: the supplier's IFRA certificate; SCCS/1681/25 for tea tree oil; the totals are custom.
+
+use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use crate::facts::{Basis, Criterion, Field, Seen, certificate_limit, criterion, source_text};
+use crate::formula::{Area, Audience};
+use crate::quantity::{Percent, Quantity};
+
+pub(super) const RULE: Rule = Rule { code: "fragrance", check };
+
+fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
+    for scent in &case.sheet.makeup.scents {
+        certificate(case, scent.line, scent.share, findings);
+    }
+    total(case, findings);
+    tea_tree(case, findings);
+}
+
+/// The certificate's category of a product. 5A body, 5B face, 5C hands, 5D babies and 9 rinse-off were read; 1 for lips and
+/// 7B for leave-on hair are from memory.
+fn category(case: Case<'_>) -> &'static str {
+    let about = case.about();
+    match about.area {
+        Area::Nappy => "5D",
+        _ if about.audience == Audience::UnderThree => "5D",
+        Area::Lip => "1",
+        _ if !case.leave_on() => "9",
+        Area::Body => "5A",
+        Area::Face => "5B",
+        Area::Hand => "5C",
+        Area::Hair => "7B",
+    }
+}
+
+fn certificate(case: Case<'_>, line: crate::formula::LineId, share: Percent, findings: &mut Vec<Finding>) {
+    let category = category(case);
+    let entry = case.entry(line);
+    let typed = entry.as_ref().and_then(|entry| entry.text(Field::Certificate));
+    let limit = typed.and_then(|text| certificate_limit(text.value, category));
+    let basis = Basis { source: source_text("ifra"), seen: Seen::Stored };
+    let (grade, said) = match limit {
+        None => (Grade::Care, Said::NoCertificate),
+        Some(limit) if share > limit => (Grade::Stop, Said::AboveCertificate),
+        Some(_) => (Grade::Fine, Said::WithinCertificate),
+    };
+    let mend = limit.filter(|limit| share > *limit).map(|limit| Mend::Share(line, limit));
+    let mut finding = Finding::said(RULE.code, grade, said, basis)
+        .on([line])
+        .about(case.name(line))
+        .more(category)
+        .found(Amount::Percent(share))
+        .document(case.documents(&[line]).filter(|_| limit.is_some()))
+        .mend(mend);
+    if let Some(limit) = limit {
+        finding = finding.against(Amount::Percent(limit));
+    }
+    findings.push(finding);
+}
+
+/// All scents together. Face, lips and pregnancy get half of what the body may have.
+fn total(case: Case<'_>, findings: &mut Vec<Finding>) {
+    let scents = &case.sheet.makeup.scents;
+    let total: Percent = scents.iter().map(|scent| scent.share).sum();
+    if scents.is_empty() {
+        return;
+    }
+    let (pass, care, soap) = (criterion("fragrance-pass"), criterion("fragrance-care"), criterion("fragrance-soap"));
+    let tender = matches!(case.area(), Area::Face | Area::Lip) || case.about().audience == Audience::Pregnant;
+    let of = |bound: Criterion| if tender { Percent::from_units(bound.millionths / 2) } else { bound.percent() };
+    let (grade, bound) = if !case.leave_on() {
+        (if total <= soap.percent() { Grade::Fine } else { Grade::Care }, soap.percent())
+    } else if total <= of(pass) {
+        (Grade::Fine, of(pass))
+    } else if total <= of(care) {
+        (Grade::Care, of(pass))
+    } else {
+        (Grade::Stop, of(care))
+    };
+    let said = if grade == Grade::Fine { Said::FragranceModest } else { Said::FragranceMuch };
+    findings.push(
+        Finding::said(RULE.code, grade, said, pass.basis)
+            .on(scents.iter().map(|scent| scent.line))
+            .found(Amount::Percent(total))
+            .against(Amount::Percent(bound)),
+    );
+}
+
+fn tea_tree(case: Case<'_>, findings: &mut Vec<Finding>) {
+    let oil = case.class("tea-tree");
+    if oil.is_empty() || !case.leave_on() {
+        return;
+    }
+    let bound = criterion("tea-tree-face");
+    let face = case.area() == Area::Face;
+    let (grade, said) = match face {
+        true if oil.most() > bound.percent() => (Grade::Stop, Said::TeaTreeFace),
+        true => (Grade::Fine, Said::TeaTreeFaceWithin),
+        false => (Grade::Care, Said::TeaTreeNotCovered),
+    };
+    let mut finding = Finding::said(RULE.code, grade, said, bound.basis)
+        .on(oil.lines())
+        .about(oil.names())
+        .found(Amount::Percent(oil.most()));
+    if face {
+        finding = finding.against(Amount::Percent(bound.percent()));
+    }
+    findings.push(finding);
+}

@@ -1,0 +1,28 @@
+//! A gum or carbomer strewn dry into water.
+//!
+//! Why it matters: it clumps, and the clumps never come apart. Source: handbook practice, from memory.
+
+use super::{Amount, Case, Finding, Grade, Rule, Said};
+use crate::facts::{Basis, fold, in_class};
+use crate::formula::PhaseKind;
+
+pub(super) const RULE: Rule = Rule { code: "gum-dry", check };
+
+fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
+    let lines = case.known_lines();
+    let is = |class: &str, entry: &crate::facts::Ingredient| -> Option<Basis> {
+        in_class(class, &fold(entry.inci()?.value))
+    };
+    for (phase, line, share, entry) in &lines {
+        let Some(basis) = is("gum", entry).filter(|_| phase.kind == PhaseKind::Water) else { continue };
+        let wetted = lines.iter().any(|(other, _, _, entry)| other.id == phase.id && is("wetting", entry).is_some());
+        if !wetted {
+            findings.push(
+                Finding::said(RULE.code, Grade::Care, Said::GumDry, basis)
+                    .on([line.id])
+                    .about(entry.label())
+                    .found(Amount::Percent(*share)),
+            );
+        }
+    }
+}

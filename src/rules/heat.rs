@@ -1,0 +1,57 @@
+//! An ingredient in a phase that is hotter than it should see.
+//!
+//! Why it matters: delicate oils oxidise, vitamins and preservatives break down, vapour of scents and alcohol may catch fire.
+//! Source: heat limits of the ingredient table, most of them custom from memory; flash points of the hazard table.
+
+use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use crate::facts::{Basis, Origin, Seen, criterion, hazard};
+use crate::formula::PhaseKind;
+use crate::quantity::{Celsius, Quantity};
+
+pub(super) const RULE: Rule = Rule { code: "heat", check };
+
+fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
+    for (phase, line, _, entry) in case.known_lines() {
+        let Some(heat) = phase.heat.value() else { continue };
+        let to_cool = (phase.kind != PhaseKind::CoolDown).then_some(Mend::ToCoolDown(line.id));
+        let volatile = entry.has_function("Fragrance") || entry.id().as_str() == "ethanol";
+        let flash = entry.links().hazard.and_then(hazard).filter(|_| volatile).and_then(|row| Some((row, row.flash?)));
+        let margin = criterion("flash-margin").thousandths();
+        if let Some((row, (point, seen))) = flash
+            && heat.units() > point.units() - margin
+        {
+            findings.push(
+                Finding::said(RULE.code, Grade::Stop, Said::FlashPoint, row.basis)
+                    .if_holds(seen)
+                    .on([line.id])
+                    .about(entry.label())
+                    .found(Amount::Celsius(heat))
+                    .against(Amount::Celsius(point))
+                    .mend(to_cool),
+            );
+            continue;
+        }
+        let Some(most) = entry.heat_max() else { continue };
+        let over = heat.units() - most.value.units();
+        if over <= 0 {
+            continue;
+        }
+        let basis = match most.origin {
+            Origin::Maker => Basis { source: "the heat that you entered on the shelf", seen: Seen::Stored },
+            Origin::Table { source, verified } => {
+                Basis { source, seen: if verified { Seen::Stored } else { Seen::Memory } }
+            }
+        };
+        let grade = if over <= criterion("heat-care").thousandths() { Grade::Care } else { Grade::Stop };
+        findings.push(
+            Finding::said(RULE.code, grade, Said::TooHot, basis)
+                .on([line.id])
+                .about(entry.label())
+                .found(Amount::Celsius(heat))
+                .against(Amount::Celsius(most.value))
+                .more(Amount::Celsius(Celsius::from_units(over)).text())
+                .document(case.documents(&[line.id]).filter(|_| most.origin == Origin::Maker))
+                .mend(to_cool),
+        );
+    }
+}

@@ -1,0 +1,36 @@
+//! The product's pH outside the range in which an ingredient keeps and works.
+//!
+//! Why it matters: vitamins break down, gels thin, urea turns to ammonia. Source: the ingredient's row, or the maker's own
+//! figure. Preservatives have a rule of their own.
+
+use super::{Amount, Case, Finding, Grade, Rule, Said};
+use crate::facts::{Basis, Origin, Seen};
+use crate::quantity::Ph;
+
+pub(super) const RULE: Rule = Rule { code: "ph-window", check };
+
+fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
+    let Some(ph) = case.ph().filter(|_| case.is_wet()) else { return };
+    for (_, line, _, entry) in case.known_lines() {
+        if entry.links().preservative.is_some() {
+            continue;
+        }
+        let Some(window) = entry.ph_window() else { continue };
+        let low: Option<Ph> = window.value.min.filter(|min| ph < *min);
+        let high: Option<Ph> = window.value.max.filter(|max| ph > *max);
+        let Some(bound) = low.or(high) else { continue };
+        let basis = match window.origin {
+            Origin::Maker => Basis { source: "the pH that you entered on the shelf", seen: Seen::Stored },
+            Origin::Table { source, verified } => {
+                Basis { source, seen: if verified { Seen::Stored } else { Seen::Memory } }
+            }
+        };
+        findings.push(
+            Finding::said(RULE.code, Grade::Care, if low.is_some() { Said::PhBelow } else { Said::PhAbove }, basis)
+                .on([line.id])
+                .about(entry.label())
+                .found(Amount::Ph(ph))
+                .against(Amount::Ph(bound)),
+        );
+    }
+}

@@ -1,0 +1,36 @@
+//! Substances that must not be in a cosmetic at all.
+//!
+//! Source: Regulation (EC) 1223/2009 Annex II, those of it that a small maker may meet. That a blend or fragrance holds one
+//! is known from its label names or its supplier's statement.
+
+use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use crate::facts::{Basis, PreservativeGroup, Seen, limits};
+use crate::quantity::Quantity;
+
+pub(super) const RULE: Rule = Rule { code: "prohibited", check };
+
+fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
+    for bit in case.bits().iter().filter(|bit| bit.high.units() > 0) {
+        let limit =
+            limits().iter().find(|row| row.most.is_none() && row.names.iter().any(|(name, _)| *name == bit.key));
+        let row = bit.preservative().filter(|row| row.group == PreservativeGroup::Banned);
+        let (basis, source) = match (limit, row) {
+            (Some(limit), _) => (limit.basis, limit.basis.source.to_owned()),
+            (None, Some(row)) => {
+                let seen = if row.limit_seen { Seen::Stored } else { Seen::Memory };
+                (Basis { source: "", seen }, row.sources.join("; "))
+            }
+            (None, None) => continue,
+        };
+        findings.push(
+            Finding::said(RULE.code, Grade::Stop, Said::Prohibited, basis)
+                .read_in(&source)
+                .on([bit.line])
+                .about(&*bit.name)
+                .found(Amount::Percent(bit.high))
+                .document(case.documents(&[bit.line]))
+                .by_law(case.region(), "")
+                .mend([Mend::Remove(bit.line)]),
+        );
+    }
+}

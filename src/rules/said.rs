@@ -1,0 +1,232 @@
+//! What the safety rules say, as a closed list. The sentences are in `words`.
+
+macro_rules! said {
+    ($($(#[$doc:meta])* $name:ident = $key:literal),+ $(,)?) => {
+        /// What a safety rule says.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+        pub enum Said {
+            $($(#[$doc])* $name),+
+        }
+
+        impl Said {
+            /// All.
+            pub const ALL: &'static [Self] = &[$(Self::$name),+];
+
+            /// Its key in files. Never changes.
+            pub const fn key(self) -> &'static str {
+                match self { $(Self::$name => $key),+ }
+            }
+        }
+    };
+}
+
+said! {
+    /// More than a certificate allows.
+    AboveCertificate = "above-certificate",
+    /// More than a cap.
+    AboveCap = "above-cap",
+    /// More of a preservative than law allows.
+    AboveMaximum = "above-maximum",
+    /// More than the most of an ingredient.
+    AboveMost = "above-most",
+    /// An acid preservative does nothing at this pH.
+    AcidIdle = "acid-idle",
+    /// Peeling acid for the smallest.
+    AcidUnderThree = "acid-under-three",
+    /// An acid preservative does little at this pH.
+    AcidWeak = "acid-weak",
+    /// An acid preservative works.
+    AcidWorks = "acid-works",
+    /// A peeling acid below its pH.
+    AhaTooAcid = "aha-too-acid",
+    /// Alcohol for the smallest.
+    AlcoholUnderThree = "alcohol-under-three",
+    /// Allergens that the label names.
+    AllergensNamed = "allergens-named",
+    /// An amine must be pure.
+    AminePurity = "amine-purity",
+    /// A preservative that is left off the nappy area.
+    AvoidedOnTheNappyArea = "avoided-on-the-nappy-area",
+    /// A preservative that is left out for the smallest.
+    AvoidedUnderThree = "avoided-under-three",
+    /// A solubiliser takes the preservative to itself.
+    BindsPreservative = "binds-preservative",
+    /// Camphor-like oils for children.
+    CamphorForChildren = "camphor-for-children",
+    /// A cationic with an anionic.
+    CationicWithAnionic = "cationic-with-anionic",
+    /// Shares of a blend are not known.
+    CompositionUnknown = "composition-unknown",
+    /// Nothing was checked for this place.
+    Elsewhere = "elsewhere",
+    /// Emulsifier suffices.
+    EmulsifierEnough = "emulsifier-enough",
+    /// Emulsifier is little.
+    EmulsifierLow = "emulsifier-low",
+    /// Acid and bicarbonate in a closed pack.
+    Fizzes = "fizzes",
+    /// Near the flash point.
+    FlashPoint = "flash-point",
+    /// Too much releasable formaldehyde.
+    FormaldehydeBarred = "formaldehyde-barred",
+    /// The label must say that formaldehyde is released.
+    FormaldehydeLabel = "formaldehyde-label",
+    /// A releaser of an unknown amount.
+    FormaldehydeUnknown = "formaldehyde-unknown",
+    /// Scent within what is usual.
+    FragranceModest = "fragrance-modest",
+    /// Much scent.
+    FragranceMuch = "fragrance-much",
+    /// What differs in Great Britain.
+    GreatBritain = "great-britain",
+    /// A gum without anything to wet it.
+    GumDry = "gum-dry",
+    /// HLB fits.
+    HlbMeets = "hlb-meets",
+    /// HLB does not fit.
+    HlbOff = "hlb-off",
+    /// Something but a preservative keeps it.
+    KeptOtherwise = "kept-otherwise",
+    /// The limit in law was not read.
+    LimitUnread = "limit-unread",
+    /// pH 11 or more with lye.
+    LyeTooAlkaline = "lye-too-alkaline",
+    /// Close below a cap.
+    NearCap = "near-cap",
+    /// Close below the legal maximum.
+    NearMaximum = "near-maximum",
+    /// Niacinamide outside its pH.
+    NiacinamidePh = "niacinamide-ph",
+    /// An amine with a nitrosating agent.
+    NitrosaminePair = "nitrosamine-pair",
+    /// No antioxidant for oils that need one.
+    NoAntioxidant = "no-antioxidant",
+    /// No certificate for a scent.
+    NoCertificate = "no-certificate",
+    /// No chelator.
+    NoChelator = "no-chelator",
+    /// No supplier's document.
+    NoDocument = "no-document",
+    /// No emulsifier at all.
+    NoEmulsifier = "no-emulsifier",
+    /// No INCI name.
+    NoInci = "no-inci",
+    /// No pH stated.
+    NoPh = "no-ph",
+    /// No pH stated, though acids preserve it.
+    NoPhForAcids = "no-ph-for-acids",
+    /// No allergen statement.
+    NoStatement = "no-statement",
+    /// No water to speak of.
+    NoWater = "no-water",
+    /// No preservative works at this pH.
+    NoneWorksAtPh = "none-works-at-ph",
+    /// Not in sprays.
+    NotInSprays = "not-in-sprays",
+    /// Not on lips.
+    NotOnLips = "not-on-lips",
+    /// Not on large parts of the body.
+    NotOnTheBody = "not-on-the-body",
+    /// Not on the nappy area.
+    NotOnTheNappyArea = "not-on-the-nappy-area",
+    /// Not with the mixture that holds it.
+    NotTogether = "not-together",
+    /// Not under six years.
+    NotUnderSix = "not-under-six",
+    /// Not under three years.
+    NotUnderThree = "not-under-three",
+    /// Only things that help a preservative.
+    OnlyBoosters = "only-boosters",
+    /// Where an ingredient comes from is open.
+    OriginOpen = "origin-open",
+    /// Parabens at or over a limit.
+    Parabens = "parabens",
+    /// Parabens within limits.
+    ParabensWithin = "parabens-within",
+    /// Peanut oil needs a protein certificate.
+    PeanutProtein = "peanut-protein",
+    /// pH above an ingredient's.
+    PhAbove = "ph-above",
+    /// pH below an ingredient's.
+    PhBelow = "ph-below",
+    /// Oils that burn in the sun.
+    Phototoxic = "phototoxic",
+    /// Oils that burn in the sun, within limits.
+    PhototoxicWithin = "phototoxic-within",
+    /// A preservative is there.
+    Preserved = "preserved",
+    /// A banned substance.
+    Prohibited = "prohibited",
+    /// Vitamin A in pregnancy.
+    RetinoidPregnancy = "retinoid-pregnancy",
+    /// Vitamin A for the smallest.
+    RetinoidUnderThree = "retinoid-under-three",
+    /// Only in products that are washed off.
+    RinseOffOnly = "rinse-off-only",
+    /// Salicylic acid in pregnancy.
+    SalicylicPregnancy = "salicylic-pregnancy",
+    /// Salt thins carbomer.
+    SaltThinsCarbomer = "salt-thins-carbomer",
+    /// Scent in pregnancy.
+    ScentPregnancy = "scent-pregnancy",
+    /// Scent for the smallest.
+    ScentUnderThree = "scent-under-three",
+    /// pH fits skin.
+    SkinPh = "skin-ph",
+    /// Soap in acid.
+    SoapInAcid = "soap-in-acid",
+    /// Soap is still too alkaline.
+    SoapNotCured = "soap-not-cured",
+    /// Soap's pH is usual.
+    SoapPh = "soap-ph",
+    /// Soap's pH is too low for soap.
+    SoapTooMild = "soap-too-mild",
+    /// What the ingredients are made from.
+    SourceFlags = "source-flags",
+    /// A food allergen for the smallest.
+    SourceUnderThree = "source-under-three",
+    /// All kinds of microbes are held.
+    SpectrumBroad = "spectrum-broad",
+    /// Some kinds of microbes are not held.
+    SpectrumNarrow = "spectrum-narrow",
+    /// Lines of an allergen statement that were not understood.
+    StatementUnread = "statement-unread",
+    /// The sun after a peeling acid.
+    Sunburn = "sunburn",
+    /// Too much tea tree oil for the face.
+    TeaTreeFace = "tea-tree-face",
+    /// Tea tree oil within the opinion.
+    TeaTreeFaceWithin = "tea-tree-face-within",
+    /// Tea tree oil for children.
+    TeaTreeForChildren = "tea-tree-for-children",
+    /// Tea tree oil where no opinion covers it.
+    TeaTreeNotCovered = "tea-tree-not-covered",
+    /// Tea tree oil in pregnancy.
+    TeaTreePregnancy = "tea-tree-pregnancy",
+    /// The product is too acid.
+    TooAcid = "too-acid",
+    /// The product is too alkaline.
+    TooAlkaline = "too-alkaline",
+    /// A phase is too hot for an ingredient.
+    TooHot = "too-hot",
+    /// A dose too small to preserve.
+    TooLittle = "too-little",
+    /// Iron colours a preservative.
+    TurnsWithIron = "turns-with-iron",
+    /// Ultramarine in acid.
+    UltramarineInAcid = "ultramarine-in-acid",
+    /// What differs in the United States.
+    UnitedStates = "united-states",
+    /// Water without a preservative.
+    Unpreserved = "unpreserved",
+    /// Hydrolysed wheat needs a size.
+    WheatProtein = "wheat-protein",
+    /// Within a cap.
+    WithinCap = "within-cap",
+    /// Within the certificate.
+    WithinCertificate = "within-certificate",
+    /// Within the legal maximum.
+    WithinMaximum = "within-maximum",
+    /// Zinc oxide with an acid preservative.
+    ZincWithAcidPreservative = "zinc-with-acid-preservative",
+}

@@ -1,0 +1,60 @@
+//! Nuts, sesame, soy, wheat, milk, bees and wool: who is allergic to them must be able to know.
+//!
+//! Why it matters: proteins of food plants in a cream can make a child allergic to the food.
+//! Source: Annex III/306 and 307 for peanut and hydrolysed wheat; the flags are custom.
+
+use super::{Amount, Case, Finding, Grade, Rule, Said};
+use crate::facts::{Basis, Field, Seen, criterion, fold, in_class, source_text};
+use crate::quantity::Percent;
+
+pub(super) const RULE: Rule = Rule { code: "source-allergens", check };
+
+/// Words in a source that leave it open.
+const OPEN: [&str; 1] = [" ask"];
+
+fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
+    let mut flags: Vec<String> = Vec::new();
+    let mut flagged = Vec::new();
+    for (_, line, share, entry) in case.known_lines() {
+        let key = entry.inci().map_or_else(String::new, |inci| fold(inci.value));
+        let documented = entry.document().is_some();
+        for (class, said, value) in [
+            ("peanut", Said::PeanutProtein, None),
+            ("hydrolysed-wheat", Said::WheatProtein, Some(criterion("wheat-kda").percent())),
+        ] {
+            let Some(basis) = in_class(class, &key) else { continue };
+            let grade = if documented { Grade::Care } else { Grade::Stop };
+            findings.push(
+                Finding::said(RULE.code, grade, said, basis)
+                    .on([line.id])
+                    .about(entry.label())
+                    .found(Amount::Percent(share))
+                    .document(case.documents(&[line.id]))
+                    .more(value.map_or_else(String::new, crate::quantity::Quantity::canonical))
+                    .by_law(case.region(), ""),
+            );
+        }
+        let Some(source) = entry.text(Field::AllergenSource).filter(|_| !entry.has_function("Fragrance")) else {
+            continue;
+        };
+        let folded = fold(source.value);
+        if share == Percent::ZERO || in_class("source-flag", &folded).is_none() {
+            continue;
+        }
+        if OPEN.iter().any(|word| folded.contains(word)) {
+            let custom = Basis { source: source_text("custom"), seen: Seen::Custom };
+            let finding = Finding::said(RULE.code, Grade::Care, Said::OriginOpen, custom);
+            findings.push(finding.on([line.id]).about(entry.label()).more(source.value).found(Amount::Percent(share)));
+        } else {
+            flags.push(format!("{} ({})", entry.label(), source.value));
+            flagged.push(line.id);
+        }
+    }
+    if !flags.is_empty() {
+        flags.sort();
+        flags.dedup();
+        let custom = Basis { source: source_text("custom"), seen: Seen::Custom };
+        findings
+            .push(Finding::said(RULE.code, Grade::Fine, Said::SourceFlags, custom).on(flagged).about(flags.join("; ")));
+    }
+}

@@ -1,0 +1,65 @@
+//! Whether the preservatives that work together hold every kind of microbe.
+//!
+//! Why it matters: what is weak against one kind lets that kind grow, in a jar with every finger.
+//! Source: Steinberg 2005 on what preservatives act against; the grades are from memory, so nothing here stops: only a
+//! challenge test tells.
+
+use super::preservative_ph::{counts, may_preserve};
+use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use crate::facts::{Basis, Cover, Preservative, PreservativeGroup, Seen, criterion, preservative, source_text};
+use crate::formula::{Audience, Pack};
+use crate::sheet::Bit;
+
+pub(super) const RULE: Rule = Rule { code: "spectrum", check };
+
+fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
+    if !case.is_wet() || case.is_kept_otherwise() {
+        return;
+    }
+    let works = |row: &Preservative| may_preserve(case, row) && counts(row, case.ph());
+    let working: Vec<(&Bit, &'static Preservative)> =
+        case.bits().iter().filter_map(|bit| Some((bit, bit.preservative().filter(|row| works(row))?))).collect();
+    if working.is_empty() {
+        return;
+    }
+    let lines: Vec<_> = working.iter().map(|(bit, _)| bit.line).collect();
+    // A blend as sold is graded as a whole: its booster helps.
+    let blends = lines.iter().filter_map(|line| {
+        let row = preservative(case.entry(*line)?.links().preservative?)?;
+        (row.group == PreservativeGroup::Blend).then_some(row.cover?)
+    });
+    let Some(mut cover) = working.iter().filter_map(|(_, row)| row.cover).chain(blends).reduce(Cover::best) else {
+        return;
+    };
+    if case.class("chelator").most() >= criterion("chelator-dose").percent() {
+        cover.gram_negative = (cover.gram_negative + 1).min(2);
+    }
+    let all = [
+        (cover.gram_positive, "Gram-positive bacteria"),
+        (cover.gram_negative, "Gram-negative bacteria"),
+        (cover.yeast, "yeasts"),
+        (cover.mould, "moulds"),
+    ];
+    let gaps: Vec<&str> = all.iter().filter(|(grade, _)| *grade == 0).map(|(_, name)| *name).collect();
+    let weak: Vec<&str> = all.iter().filter(|(grade, _)| *grade < 2).map(|(_, name)| *name).collect();
+    let strong = cover.gram_positive.max(cover.gram_negative) == 2 && cover.yeast.max(cover.mould) == 2;
+    let feeders = case.class("feeder");
+    let fed = feeders.most() > criterion("feeder").percent();
+    let exposed = case.about().pack == Pack::Jar || case.about().audience == Audience::UnderThree;
+    let level = usize::from(!strong).max(if gaps.is_empty() { 0 } else { 1 + usize::from(exposed) }) + usize::from(fed);
+    let (grade, said) = match level {
+        0 => (Grade::Fine, Said::SpectrumBroad),
+        1 => (Grade::Care, Said::SpectrumNarrow),
+        _ => (Grade::Stop, Said::SpectrumNarrow),
+    };
+    let basis = Basis { source: source_text("steinberg"), seen: Seen::Memory };
+    let named = if gaps.is_empty() { weak } else { gaps };
+    findings.push(
+        Finding::said(RULE.code, grade, said, basis)
+            .on(lines)
+            .about(super::case::names(&working.iter().map(|(bit, _)| *bit).collect::<Vec<_>>()))
+            .found(Amount::Text(named.join(", ")))
+            .more(if fed { feeders.names() } else { String::new() })
+            .mend((grade != Grade::Fine && case.about().pack == Pack::Jar).then_some(Mend::Pack(Pack::Pump))),
+    );
+}

@@ -1,0 +1,30 @@
+//! Where a finding that stops stands with the maker: open, answered, or answered when it was another one.
+
+use super::{Finding, Grade};
+use crate::formula::{Answer, Formula};
+
+/// Where a Stop stands.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Standing<'a> {
+    /// Nobody answered it.
+    Open,
+    /// Somebody took it on, with a reason.
+    Answered(&'a Answer),
+    /// A reason or a person is missing.
+    Unfinished(&'a Answer),
+    /// It was answered at another value.
+    Lapsed(&'a Answer),
+}
+
+/// Where a finding stands; only a Stop can be answered.
+pub fn standing<'a>(finding: &Finding, formula: &'a Formula) -> Option<Standing<'a>> {
+    if finding.grade != Grade::Stop {
+        return None;
+    }
+    Some(match formula.papers.answer(&finding.key(formula)) {
+        None => Standing::Open,
+        Some(answer) if answer.value != finding.value().unwrap_or_default() => Standing::Lapsed(answer),
+        Some(answer) if !answer.is_complete() => Standing::Unfinished(answer),
+        Some(answer) => Standing::Answered(answer),
+    })
+}

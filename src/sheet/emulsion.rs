@@ -1,0 +1,220 @@
+//! The emulsifier: what the oils ask, what the emulsifiers give, how much of them there is, and how crowded the drops are.
+
+use super::Totals;
+use super::hlb::blend;
+use crate::facts::{
+    EmulsifierKind, EmulsifierShare, Hlb, Ingredient, RatioOf, Shelf, Solvent, UsualPhase, dissolves_in, emulsifier,
+};
+use crate::formula::{Formula, LineId, PhaseKind};
+use crate::quantity::{Percent, Quantity, mul_div_nearest};
+
+/// One emulsifier of the formula.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct EmulsifierLine {
+    /// Its line.
+    pub line: LineId,
+    /// Its share of the formula.
+    pub share: Percent,
+    /// What it is; unknown for the maker's own without an HLB.
+    pub kind: Option<EmulsifierKind>,
+    /// Its HLB, where that means something.
+    pub hlb: Option<Hlb>,
+    /// How much of it an oil phase takes.
+    pub usual: Option<EmulsifierShare>,
+}
+
+/// How the drops lie.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Crowding {
+    /// They have room.
+    Loose,
+    /// More than half: thick, and the order of addition matters.
+    Thick,
+    /// More than 0.64, where equal spheres jam at random.
+    Crowded,
+    /// More than π / (3 √2) = 0.7405, where equal spheres touch at their closest: it may turn over.
+    BeyondPacking,
+}
+
+/// What the share of emulsifier comes to, as the ratio rule sees it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Dose {
+    /// Below the least.
+    Low,
+    /// Between the least and what is usual.
+    Lean,
+    /// Usual.
+    Good,
+}
+
+/// All about it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Emulsion {
+    /// Oils without emulsifiers and fatty alcohols, of the formula.
+    pub oil: Percent,
+    /// The emulsifiers.
+    pub emulsifiers: Vec<EmulsifierLine>,
+    /// All emulsifiers together, of the oils.
+    pub share_of_oil: Option<Percent>,
+    /// How that compares with what the emulsifiers take; the strictest of them counts.
+    pub dose: Option<Dose>,
+    /// The HLB that the oil phase asks for, of the lines that have a number.
+    pub required: Option<Hlb>,
+    /// Oils without a number: with them the required HLB is a part of the truth.
+    pub required_unknown: Vec<LineId>,
+    /// The HLB of the emulsifiers together. Nothing where it means nothing: see [`Self::no_hlb`].
+    pub hlb: Option<Hlb>,
+    /// The emulsifiers for which an HLB means nothing, so that the ratio counts instead.
+    pub no_hlb: Vec<LineId>,
+    /// Volume of the oil phase over that of all, in percent.
+    pub dispersed: Option<Percent>,
+    /// How crowded that is.
+    pub crowding: Option<Crowding>,
+    /// Lines whose density is not known: they were taken at 0.91 g/mL in the oil, 1 g/mL in the water.
+    pub density_assumed: Vec<LineId>,
+}
+
+/// Units of density (1e-6 g/mL) taken where none is known. Common practice, no source.
+const OIL_DENSITY: i64 = 910_000;
+const WATER_DENSITY: i64 = 1_000_000;
+/// Shares of volume, in units of a percent's millionth.
+const HALF: Percent = Percent::millionths(50_000_000);
+const RANDOM: Percent = Percent::millionths(64_000_000);
+const CLOSEST: Percent = Percent::millionths(74_048_000);
+
+/// What one line is to the emulsion.
+enum Part {
+    Oil,
+    FattyAlcohol,
+    Emulsifier(EmulsifierLine),
+    Other,
+}
+
+/// Computes it; nothing if there is no oil or no emulsifier.
+pub fn emulsion(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Option<Emulsion> {
+    let mut found = Emulsion {
+        oil: Percent::ZERO,
+        emulsifiers: Vec::new(),
+        share_of_oil: None,
+        dose: None,
+        required: None,
+        required_unknown: Vec::new(),
+        hlb: None,
+        no_hlb: Vec::new(),
+        dispersed: None,
+        crowding: None,
+        density_assumed: Vec::new(),
+    };
+    let mut asks = Vec::new();
+    // Volumes in units of share over density.
+    let (mut oil_volume, mut all_volume) = (0i64, 0i64);
+    for (phase, line) in formula.lines() {
+        let Some(share) = totals.share_of(line.id).filter(|share| *share > Percent::ZERO) else { continue };
+        let ingredient = line.choice.id().and_then(|id| shelf.entry(id));
+        let part = ingredient.as_ref().map_or(Part::Other, |ingredient| part(ingredient, line.id, share, phase.kind));
+        let in_oil = phase.kind == PhaseKind::Oil || matches!(part, Part::Oil | Part::FattyAlcohol);
+        let density = ingredient.as_ref().and_then(Ingredient::density).map(|density| density.value.units());
+        if density.is_none() {
+            found.density_assumed.push(line.id);
+        }
+        let density = density.unwrap_or(if in_oil { OIL_DENSITY } else { WATER_DENSITY });
+        let volume = mul_div_nearest(share.units(), WATER_DENSITY, density.max(1));
+        all_volume += volume;
+        if in_oil {
+            oil_volume += volume;
+        }
+        match part {
+            Part::Oil | Part::FattyAlcohol => {
+                match ingredient.as_ref().and_then(Ingredient::required_hlb) {
+                    Some(hlb) => asks.push((share, hlb.value)),
+                    None => found.required_unknown.push(line.id),
+                }
+                if matches!(part, Part::Oil) {
+                    found.oil = found.oil.plus(share);
+                }
+            }
+            Part::Emulsifier(emulsifier) => found.emulsifiers.push(emulsifier),
+            Part::Other => {}
+        }
+    }
+    if found.oil == Percent::ZERO || found.emulsifiers.is_empty() {
+        return None;
+    }
+    found.required = blend(&asks);
+    found.no_hlb = found.emulsifiers.iter().filter(|part| part.hlb.is_none()).map(|part| part.line).collect();
+    if found.no_hlb.is_empty() {
+        let parts: Vec<_> = found.emulsifiers.iter().filter_map(|part| Some((part.share, part.hlb?))).collect();
+        found.hlb = blend(&parts);
+    }
+    let all: Percent = found.emulsifiers.iter().map(|part| part.share).sum();
+    found.share_of_oil = Some(ratio(all, found.oil));
+    found.dose = dose(&found.emulsifiers, all, found.oil);
+    let dispersed = Percent::from_units(mul_div_nearest(oil_volume, Percent::WHOLE.units(), all_volume.max(1)));
+    found.dispersed = Some(dispersed);
+    found.crowding = Some(crowding(dispersed));
+    Some(found)
+}
+
+fn part(ingredient: &Ingredient, line: LineId, share: Percent, phase: PhaseKind) -> Part {
+    let row = emulsifier(ingredient.id().as_str()).filter(|_| !ingredient.is_own());
+    let hlb = ingredient.emulsifier_hlb();
+    let own =
+        row.is_none() && (hlb.is_some() || ingredient.is_own() && ingredient.has_function("Surfactant - emulsifying"));
+    if let Some(row) = row {
+        if row.kind == EmulsifierKind::FattyAlcohol {
+            return Part::FattyAlcohol;
+        }
+        let by_maker = hlb.is_some_and(|hlb| hlb.origin == crate::facts::Origin::Maker);
+        let means = row.kind == EmulsifierKind::Griffin || by_maker;
+        let hlb = hlb.filter(|_| means).map(|hlb| hlb.value);
+        return Part::Emulsifier(EmulsifierLine { line, share, kind: Some(row.kind), hlb, usual: row.share });
+    }
+    if own {
+        let kind = hlb.is_some().then_some(EmulsifierKind::Griffin);
+        return Part::Emulsifier(EmulsifierLine { line, share, kind, hlb: hlb.map(|hlb| hlb.value), usual: None });
+    }
+    let powder = ingredient.has_function("Colorant") || ingredient.has_function("Absorbent");
+    let oily = ingredient.usual_phase().is_some_and(|usual| usual.value == UsualPhase::Oil)
+        || dissolves_in(ingredient) == Some(Solvent::Oil);
+    let fat = ingredient.required_hlb().is_some() || ingredient.links().fat.is_some();
+    if !powder && (fat || (phase == PhaseKind::Oil && oily)) { Part::Oil } else { Part::Other }
+}
+
+/// One share of another, in percent; more than 100 % is possible.
+fn ratio(part: Percent, of: Percent) -> Percent {
+    Percent::from_units(mul_div_nearest(part.units(), Percent::WHOLE.units(), of.units().max(1)))
+}
+
+/// Each emulsifier that takes a share of the oil is judged with all the others that do: together they cover the drops.
+fn dose(emulsifiers: &[EmulsifierLine], all: Percent, oil: Percent) -> Option<Dose> {
+    let polymer = |part: &EmulsifierLine| part.usual.is_some_and(|usual| usual.of == RatioOf::Formula);
+    let grade = |have: Percent, usual: EmulsifierShare| match have {
+        have if have >= usual.good => Dose::Good,
+        have if have >= usual.least => Dose::Lean,
+        _ => Dose::Low,
+    };
+    if let Some(best) = emulsifiers
+        .iter()
+        .filter(|part| polymer(part))
+        .filter_map(|part| Some(grade(part.share, part.usual?)))
+        .max()
+        .filter(|best| *best == Dose::Good)
+    {
+        // A polymer holds the drops by itself at a fraction of what others take.
+        return Some(best);
+    }
+    emulsifiers
+        .iter()
+        .filter_map(|part| Some(grade(ratio(all, oil), part.usual.filter(|usual| usual.of == RatioOf::Oil)?)))
+        .min()
+}
+
+/// How crowded drops are that fill so much of the volume.
+pub fn crowding(dispersed: Percent) -> Crowding {
+    match dispersed {
+        part if part > CLOSEST => Crowding::BeyondPacking,
+        part if part > RANDOM => Crowding::Crowded,
+        part if part > HALF => Crowding::Thick,
+        _ => Crowding::Loose,
+    }
+}

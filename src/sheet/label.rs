@@ -1,0 +1,194 @@
+//! What the label's list of ingredients says: in falling order, blends split, those under one percent behind, colourants
+//! last.
+//!
+//! Source of the order: Regulation (EC) 1223/2009 Article 19(1)(g), read in part; 21 CFR 701.3 for the United States.
+
+use super::{AllergenSum, Makeup, Totals, allergen_sums};
+use crate::facts::{Shelf, fold, in_class, us_name};
+use crate::formula::{Choice, Formula, PaperField, Region};
+use crate::quantity::{Percent, sort_by};
+
+/// One name in the list.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Listed {
+    /// As printed.
+    pub name: String,
+    /// The middle of its share.
+    pub share: Percent,
+    /// True below one percent, where the order is free.
+    pub under_one: bool,
+    /// Why it is there.
+    pub kind: ListedKind,
+}
+
+/// Why a name is in the list.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum ListedKind {
+    /// An ingredient.
+    Ingredient,
+    /// Fragrance or essential oils, all together.
+    Parfum,
+    /// A fragrance allergen above its threshold.
+    Allergen,
+    /// A colourant.
+    Colourant,
+}
+
+/// What is open about the list.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Open {
+    /// A line without an INCI name, by its name.
+    NoInci(String),
+    /// A line that is not on the shelf, by its name.
+    OffShelf(String),
+    /// A line that offers two names; the first was taken.
+    TwoNames(String),
+    /// A blend of which the shares are not known, by its names: its place in the order is a guess.
+    Shares(String),
+    /// A fragrance or oil without its supplier's statement, by its name.
+    NoStatement(String),
+    /// Lines of such a statement that were not understood, by the name of the fragrance.
+    StatementUnread(String, usize),
+    /// A powder that may be in nano form: the maker must say, by its name.
+    Nano(String),
+    /// The sum is not a hundred: shares may change.
+    NotWhole,
+}
+
+/// The list.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Label {
+    /// In the order in which it is printed.
+    pub ingredients: Vec<Listed>,
+    /// All allergens of the product, named or not.
+    pub allergens: Vec<AllergenSum>,
+    /// What is open.
+    pub open: Vec<Open>,
+}
+
+impl Label {
+    /// The names in their order.
+    pub fn names(&self) -> Vec<&str> {
+        self.ingredients.iter().map(|listed| listed.name.as_str()).collect()
+    }
+}
+
+const ONE: Percent = Percent::millionths(1_000_000);
+
+/// Makes the list.
+pub fn label(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf) -> Label {
+    let about = &formula.about;
+    let allergens = allergen_sums(about, makeup);
+    let mut listed: Vec<Listed> = Vec::new();
+    let mut add = |name: &str, share: Percent, kind: ListedKind| {
+        let name = shown(name, about.region);
+        match listed.iter_mut().find(|known| fold(&known.name) == fold(&name)) {
+            Some(known) => {
+                known.share = known.share.plus(share);
+                known.kind = known.kind.min(kind);
+            }
+            None => listed.push(Listed { name, share, under_one: false, kind }),
+        }
+    };
+    for bit in makeup.bits.iter().filter(|bit| !bit.inside) {
+        if makeup.scents.iter().any(|scent| scent.line == bit.line) {
+            add("Parfum", bit.middle(), ListedKind::Parfum);
+        } else if is_colour(&bit.name) {
+            add(&bit.name, bit.middle(), ListedKind::Colourant);
+        } else {
+            add(&bit.name, bit.middle(), ListedKind::Ingredient);
+        }
+    }
+    for sum in allergens.iter().filter(|sum| sum.named) {
+        // An allergen that is an ingredient of its own (a preservative) is in the list already.
+        let there = makeup.bits.iter().any(|bit| {
+            !bit.inside
+                && fold(sum.allergen.name) == bit.key
+                && !makeup.scents.iter().any(|scent| scent.line == bit.line)
+        });
+        if !there {
+            add(sum.allergen.name, sum.share, ListedKind::Allergen);
+        }
+    }
+    for one in &mut listed {
+        one.under_one = one.share < ONE;
+    }
+    sort_by(&mut listed, |a, b| {
+        order(a).cmp(&order(b)).then_with(|| b.share.cmp(&a.share)).then_with(|| a.name.cmp(&b.name))
+    });
+    Label { ingredients: listed, allergens, open: open(formula, totals, makeup, shelf) }
+}
+
+/// Colourants last; under one percent allergens behind the ingredients; above it everything by share.
+fn order(listed: &Listed) -> u8 {
+    match (listed.kind, listed.under_one) {
+        (ListedKind::Colourant, _) => 3,
+        (ListedKind::Allergen, true) => 2,
+        (_, true) => 1,
+        (_, false) => 0,
+    }
+}
+
+/// Colour index numbers, alone or behind a name.
+fn is_colour(name: &str) -> bool {
+    let key = fold(name);
+    key.split(" ci ").nth(1).is_some_and(|number| number.len() == 5 && number.bytes().all(|b| b.is_ascii_digit()))
+}
+
+fn shown(name: &str, region: Region) -> String {
+    match region {
+        Region::Us => us_name(name).unwrap_or(name).to_owned(),
+        Region::Eu | Region::Gb | Region::Elsewhere => name.to_owned(),
+    }
+}
+
+fn open(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf) -> Vec<Open> {
+    let mut open = Vec::new();
+    if !totals.complete() || totals.total != Percent::WHOLE {
+        open.push(Open::NotWhole);
+    }
+    for (_, line) in formula.lines() {
+        let entry = match &line.choice {
+            Choice::Named(name) if name.trim().is_empty() => continue,
+            Choice::Named(name) => {
+                open.push(Open::OffShelf(name.clone()));
+                continue;
+            }
+            Choice::Known(id) => match shelf.entry(id) {
+                Some(entry) => entry,
+                None => {
+                    open.push(Open::OffShelf(id.as_str().to_owned()));
+                    continue;
+                }
+            },
+        };
+        let name = || entry.label().to_owned();
+        let Some(inci) = entry.inci() else {
+            open.push(Open::NoInci(name()));
+            continue;
+        };
+        if inci.value.contains(" or ") {
+            open.push(Open::TwoNames(inci.value.to_owned()));
+        }
+        if makeup.open.contains(&line.id) {
+            open.push(Open::Shares(inci.value.to_owned()));
+        }
+        if let Some(scent) = makeup.scents.iter().find(|scent| scent.line == line.id) {
+            match &scent.statement {
+                None => open.push(Open::NoStatement(name())),
+                Some(statement) if !statement.unread.is_empty() => {
+                    open.push(Open::StatementUnread(name(), statement.unread.len()));
+                }
+                Some(_) => {}
+            }
+        }
+    }
+    if formula.papers.said(PaperField::Nano).is_none() {
+        for bit in &makeup.bits {
+            if in_class("nano", &bit.key).is_some() && !open.contains(&Open::Nano(bit.name.clone())) {
+                open.push(Open::Nano(bit.name.clone()));
+            }
+        }
+    }
+    open
+}

@@ -1,0 +1,15 @@
+//! Acidity: what the acids, bases and salts of a formula make of its water, and which pH the formula needs.
+//!
+//! A physical model, so it reckons in floats; what leaves it is rounded once, to quantities.
+
+mod activity;
+mod prediction;
+mod solve;
+mod water;
+mod window;
+
+pub use activity::{davies, pk_at, pkw};
+pub use prediction::{Prediction, predict};
+pub use solve::{Dissolved, Mixture, Solution, undissociated};
+pub use water::{Amount, Known, WaterPhase, water_phase};
+pub use window::{Bar, Who, Window, window};

@@ -1,0 +1,422 @@
+//! Acidity, preservation and emulsion in words, and as parts of the report of `cargo task sheet`.
+
+use super::{DecimalSign, dose, number};
+use crate::facts::{Cover, EmulsifierKind, Hlb, Origin, RatioOf};
+use crate::formula::LineId;
+use crate::quantity::{Percent, Ph, Quantity};
+use crate::sheet::hlb::Pair;
+use crate::sheet::ph::{Bar, Prediction, Who, Window};
+use crate::sheet::{Agent, Crowding, Dose, Emulsion, Preservation, ShareAt, Works};
+use serde_json::{Value, json};
+
+/// Beside every share of active acid.
+pub const NO_PROOF: &str = "The share of the acid form is no proof that the product keeps. Oil, solubilisers and gums lower it; a challenge test decides.";
+/// Beside every HLB.
+pub const RULE_OF_THUMB: &str =
+    "A rule of thumb: make a series of five small ones, one HLB unit above and below, and watch them.";
+/// Above the pH at which less than a tenth of an acid is undissociated.
+pub const INACTIVE: &str = "Mostly in the inactive form.";
+
+/// Gives a line its name.
+pub type Name<'a> = &'a dyn Fn(LineId) -> String;
+
+fn percent(share: Percent, sign: DecimalSign) -> String {
+    // To three figures after the point at most: an estimate is not better than that.
+    let thousandths = (share.units() + 500).div_euclid(1000) * 1000;
+    format!("{}\u{2009}%", number(&Percent::from_units(thousandths).canonical(), sign))
+}
+
+fn listed(names: &[LineId], name: Name<'_>) -> String {
+    names.iter().map(|id| name(*id)).collect::<Vec<_>>().join(", ")
+}
+
+/// What the model expects of the pH, and what it cannot see.
+pub fn prediction(found: &Prediction, name: Name<'_>, sign: DecimalSign) -> String {
+    let mut text = format!(
+        "Estimate for the water alone: pH {} to {}. It is no substitute for a reading.",
+        dose::ph(found.low, sign),
+        dose::ph(found.high, sign)
+    );
+    if !found.unseen.is_empty() {
+        text += &format!(" Not counted: {}.", listed(&found.unseen, name));
+    }
+    if found.salty || found.thick_water {
+        text += " So much is dissolved in this water that the estimate is rougher than usual.";
+    }
+    if found.gas {
+        text += " Carbon dioxide will leave and the pH rise: a reading counts only once the foam is gone.";
+    }
+    if found.drifts {
+        text += " The pH will drift: measure again after one and after three days.";
+    }
+    text
+}
+
+/// Whose window a bar is.
+pub fn who(who: Who, name: Name<'_>) -> String {
+    match who {
+        Who::Line(id) | Who::Preservative(id) | Who::Emulsifier(id) => name(id),
+        Who::Skin => "Skin".to_owned(),
+        Who::Audience => "Children".to_owned(),
+    }
+}
+
+/// What all windows leave.
+pub fn meeting(window: &Window, name: Name<'_>, sign: DecimalSign) -> String {
+    let of = |n: usize| window.bars.get(n).map_or_else(String::new, |bar| who(bar.who, name));
+    let end = |n: usize, pick: fn(&Bar) -> Option<Ph>| {
+        window.bars.get(n).and_then(pick).map_or_else(String::new, |end| dose::ph(end, sign))
+    };
+    match &window.meeting {
+        Err((more, less)) => format!(
+            "No pH suits all: {} needs {} or more, {} needs {} or less. Change one of them.",
+            of(*more),
+            end(*more, |bar| bar.window.min),
+            of(*less),
+            end(*less, |bar| bar.window.max)
+        ),
+        Ok(meeting) => match (meeting.min, meeting.max) {
+            (Some(min), Some(max)) => format!("All suit pH {} to {}.", dose::ph(min, sign), dose::ph(max, sign)),
+            (Some(min), None) => format!("All suit pH {} and more.", dose::ph(min, sign)),
+            (None, Some(max)) => format!("All suit pH {} and less.", dose::ph(max, sign)),
+            (None, None) => "No window is known.".to_owned(),
+        },
+    }
+}
+
+/// What one preservative can do.
+pub fn agent(found: &Agent, name: &str, sign: DecimalSign) -> String {
+    let mut text = format!("{name}: {} added", percent(found.added, sign));
+    if found.counted != found.added {
+        text += &format!(", {} as acid", percent(found.counted, sign));
+    }
+    text += ".";
+    if let Some([at, low, high]) = &found.shares {
+        text += &format!(
+            " At pH {} about {} of it is undissociated ({} to {}), which leaves {} active; {} at pH {}, {} at pH {}.",
+            dose::ph(at.ph, sign),
+            whole(at.share, sign),
+            whole(at.range.0, sign),
+            whole(at.range.1, sign),
+            percent(at.active, sign),
+            whole(low.share, sign),
+            dose::ph(low.ph, sign),
+            whole(high.share, sign),
+            dose::ph(high.ph, sign)
+        );
+        if at.share < Percent::millionths(10_000_000) {
+            text += " ";
+            text += INACTIVE;
+        }
+    }
+    text += match found.works {
+        Works::Yes | Works::Unknown => "",
+        Works::WithCare => " This pH is at the edge of its window.",
+        Works::No => " This pH is outside its window: it does not count.",
+    };
+    text
+}
+
+/// A share to a whole percent, below ten to a tenth.
+fn whole(share: Percent, sign: DecimalSign) -> String {
+    let step = if share.units() < 10_000_000 { 100_000 } else { 1_000_000 };
+    let rounded = Percent::from_units((share.units() + step / 2).div_euclid(step) * step);
+    format!("{}\u{2009}%", number(&rounded.canonical(), sign))
+}
+
+/// The organisms that are covered weakly (0) or only fairly (1).
+pub fn gaps(cover: Cover) -> Vec<(&'static str, u8)> {
+    let all = [
+        ("Gram-positive bacteria", cover.gram_positive),
+        ("Gram-negative bacteria", cover.gram_negative),
+        ("yeasts", cover.yeast),
+        ("moulds", cover.mould),
+    ];
+    all.into_iter().filter(|(_, grade)| *grade < 2).collect()
+}
+
+/// What the emulsifiers can do.
+pub fn emulsion(found: &Emulsion, name: Name<'_>, sign: DecimalSign) -> String {
+    let mut text = String::new();
+    if let Some(share) = found.share_of_oil {
+        text += &format!("Emulsifiers are {} of the oils.", whole(share, sign));
+        text += match found.dose {
+            Some(Dose::Low) => " That is less than an emulsion usually needs (common practice).",
+            Some(Dose::Lean) => " That is lean (common practice).",
+            Some(Dose::Good) => " That is usual (common practice).",
+            None => "",
+        };
+    }
+    match (found.required, found.hlb) {
+        (Some(required), Some(hlb)) => {
+            text += &format!(
+                " The oils ask for an HLB of {}, the emulsifiers have {}.",
+                tenths(required, sign),
+                tenths(hlb, sign)
+            );
+            text += if found.required_unknown.is_empty() { "" } else { " Some oils have no number:" };
+            text += &listed_after(&found.required_unknown, name);
+        }
+        _ if !found.no_hlb.is_empty() => {
+            text += &format!(" An HLB means nothing for {}: the share counts.", listed(&found.no_hlb, name));
+        }
+        _ => {}
+    }
+    text += match found.crowding {
+        None | Some(Crowding::Loose) => "",
+        Some(Crowding::Thick) => {
+            " More than half of the volume is oil: it will be thick, and the order of addition matters."
+        }
+        Some(Crowding::Crowded) => " The drops are crowded: go slowly.",
+        Some(Crowding::BeyondPacking) => " There is more oil than round drops can be packed into: it may turn over.",
+    };
+    text.trim_start().to_owned()
+}
+
+fn listed_after(ids: &[LineId], name: Name<'_>) -> String {
+    if ids.is_empty() { String::new() } else { format!(" {}.", listed(ids, name)) }
+}
+
+fn tenths(hlb: Hlb, sign: DecimalSign) -> String {
+    let tenths = (hlb.units() + 5).div_euclid(10);
+    number(&format!("{}.{}", tenths / 10, tenths % 10), sign)
+}
+
+/// What came of looking for a pair of emulsifiers.
+pub fn pair(found: Pair, high: &str, low: &str, sign: DecimalSign) -> String {
+    match found {
+        Pair::Shares { high: of_high, low: of_low } => {
+            format!("{} of {high} and {} of {low}.", percent(of_high, sign), percent(of_low, sign))
+        }
+        Pair::TooLow => format!("These two cannot: both lie below. Take one with a higher HLB than {high}."),
+        Pair::TooHigh => format!("These two cannot: both lie above. Take one with a lower HLB than {low}."),
+    }
+}
+
+// ---- parts of the report ----
+
+type Ingredient<'a> = &'a dyn Fn(LineId) -> Value;
+
+fn ids(lines: &[LineId], ingredient: Ingredient<'_>) -> Value {
+    lines.iter().map(|id| ingredient(*id)).collect()
+}
+
+/// `ph`: predicted range, window, bars, what is not counted.
+pub(super) fn ph_report(
+    found: Option<&Prediction>,
+    window: &Window,
+    target: Option<Ph>,
+    ingredient: Ingredient<'_>,
+) -> Value {
+    let whose = |who: Who| match who {
+        Who::Line(id) => ("ingredient", ingredient(id)),
+        Who::Preservative(id) => ("preservative", ingredient(id)),
+        Who::Emulsifier(id) => ("emulsifier", ingredient(id)),
+        Who::Skin => ("skin", Value::Null),
+        Who::Audience => ("audience", Value::Null),
+    };
+    let bar = |bar: &Bar| {
+        let (kind, id) = whose(bar.who);
+        let verified = matches!(bar.origin, Origin::Table { verified: true, .. } | Origin::Maker);
+        json!({
+            "of": kind, "ingredient": id, "min": bar.window.min.map(Quantity::canonical),
+            "max": bar.window.max.map(Quantity::canonical), "verified": verified,
+        })
+    };
+    let mut value = json!({"window": window.bars.iter().map(bar).collect::<Vec<_>>()});
+    match &window.meeting {
+        Ok(meeting) => {
+            value["min"] = meeting.min.map(Quantity::canonical).into();
+            value["max"] = meeting.max.map(Quantity::canonical).into();
+        }
+        Err((more, less)) => value["conflict"] = json!([more, less]),
+    }
+    if let Some(target) = target {
+        value["target"] = target.canonical().into();
+        value["target_against"] = json!(window.against(target));
+    }
+    if let Some(found) = found {
+        value["predicted"] = json!({
+            "low": found.low.canonical(), "middle": found.middle.canonical(), "high": found.high.canonical(),
+            "buffer_umol_per_kg": found.buffer,
+            "counted": ids(&found.counted, ingredient), "not_counted": ids(&found.unseen, ingredient),
+        });
+    }
+    value
+}
+
+/// `preservation`: each substance as added, as acid, undissociated, active.
+pub(super) fn preservation_report(found: &Preservation, ingredient: Ingredient<'_>) -> Value {
+    let share = |at: &ShareAt| {
+        json!({
+            "ph": at.ph.canonical(), "undissociated_percent": rounded(at.share),
+            "range_percent": [rounded(at.range.0), rounded(at.range.1)], "active_percent": rounded(at.active),
+        })
+    };
+    let agent = |agent: &Agent| {
+        let mut value = json!({
+            "substance": agent.substance.id,
+            "lines": ids(&agent.lines, ingredient),
+            "percent": agent.added.canonical(),
+            "percent_as_counted": agent.counted.canonical(),
+            "percent_at_most": agent.counted_most.canonical(),
+            "limit_percent": agent.limit.map(Quantity::canonical),
+            "limit_verified": agent.substance.limit_seen,
+            "works": match agent.works {
+                Works::Yes => "yes",
+                Works::WithCare => "with-care",
+                Works::No => "no",
+                Works::Unknown => "unknown",
+            },
+        });
+        if let Some(usual) = agent.usual {
+            value["usual_percent"] = json!([usual.low.map(Quantity::canonical), usual.high.map(Quantity::canonical)]);
+        }
+        if let Some([at, low, high]) = &agent.shares {
+            value["percent_as_acid"] = agent.counted.canonical().into();
+            value["undissociated_percent"] = rounded(at.share).into();
+            value["active_percent"] = rounded(at.active).into();
+            value["at"] = json!([share(at), share(low), share(high)]);
+        }
+        value
+    };
+    let mut value = json!({"preservatives": found.agents.iter().map(agent).collect::<Vec<_>>()});
+    if let Some(cover) = found.cover {
+        value["weak"] =
+            gaps(cover).into_iter().map(|(organism, grade)| json!({"organism": organism, "grade": grade})).collect();
+    }
+    if !found.unknown_blends.is_empty() {
+        value["unknown_blends"] = ids(&found.unknown_blends, ingredient);
+    }
+    value
+}
+
+/// To 0.0001 %.
+fn rounded(share: Percent) -> String {
+    Percent::from_units((share.units() + 50).div_euclid(100) * 100).canonical()
+}
+
+/// `emulsion`: what the oils ask, what the emulsifiers have, their share, the drops.
+pub(super) fn emulsion_report(found: &Emulsion, ingredient: Ingredient<'_>) -> Value {
+    let kind = |kind: EmulsifierKind| match kind {
+        EmulsifierKind::Griffin => "griffin",
+        EmulsifierKind::SelfEmulsifying => "self-emulsifying",
+        EmulsifierKind::Lamellar => "lamellar",
+        EmulsifierKind::Ionic => "ionic",
+        EmulsifierKind::Polymeric => "polymeric",
+        EmulsifierKind::Lecithin => "lecithin",
+        EmulsifierKind::FattyAlcohol => "fatty-alcohol",
+    };
+    let emulsifiers: Vec<Value> = found
+        .emulsifiers
+        .iter()
+        .map(|part| {
+            json!({
+                "ingredient": ingredient(part.line), "percent": part.share.canonical(), "kind": part.kind.map(kind),
+                "hlb": part.hlb.map(Quantity::canonical),
+                "usual": part.usual.map(|usual| json!({
+                    "least_percent": usual.least.canonical(), "good_percent": usual.good.canonical(),
+                    "of": if usual.of == RatioOf::Oil { "oil" } else { "formula" }, "source": usual.source, "verified": false,
+                })),
+            })
+        })
+        .collect();
+    let mut value = json!({
+        "required_hlb": found.required.map(Quantity::canonical),
+        "hlb": found.hlb.map(Quantity::canonical),
+        "emulsifier_share": found.share_of_oil.map(rounded),
+        "oil_percent": found.oil.canonical(),
+        "emulsifiers": emulsifiers,
+        "required_hlb_unknown": ids(&found.required_unknown, ingredient),
+        "no_hlb": ids(&found.no_hlb, ingredient),
+        "dispersed_volume_percent": found.dispersed.map(rounded),
+    });
+    if let Some(dose) = found.dose {
+        value["emulsifier_dose"] = match dose {
+            Dose::Low => "low",
+            Dose::Lean => "lean",
+            Dose::Good => "good",
+        }
+        .into();
+    }
+    if let Some(crowding) = found.crowding {
+        value["drops"] = match crowding {
+            Crowding::Loose => "loose",
+            Crowding::Thick => "thick",
+            Crowding::Crowded => "crowded",
+            Crowding::BeyondPacking => "beyond-packing",
+        }
+        .into();
+    }
+    value
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::{Document, read_document};
+    use crate::facts::Shelf;
+    use crate::sheet::{Sheet, compute};
+
+    fn lotion(lines: &str) -> (Document, Sheet) {
+        let text = format!(
+            r#"{{"format":"hundred-parts","version":1,"formula":{{"target_ph":"5.4","phases":[
+            {{"kind":"water","lines":[{{"ingredient":"water","percent":"fill-up"}},{lines}]}},
+            {{"kind":"oil","lines":[{{"ingredient":"almond-sweet","percent":"10"}},{{"ingredient":"emulsifying-wax-nf","percent":"1"}}]}}]}}}}"#
+        );
+        let document = read_document(&text, &mut Shelf::default()).unwrap();
+        let sheet = compute(&document.state.formula, &document.state.plan, &document.state.lye, &Shelf::default());
+        (document, sheet)
+    }
+
+    fn named(document: &Document) -> impl Fn(LineId) -> String {
+        let lines: Vec<_> = document
+            .state
+            .formula
+            .lines()
+            .filter_map(|(_, line)| Some((line.id, line.choice.id()?.to_string())))
+            .collect();
+        move |id| lines.iter().find(|(line, _)| *line == id).map_or_else(String::new, |(_, name)| name.clone())
+    }
+
+    #[test]
+    fn prediction_says_what_it_cannot_see_and_that_a_reading_decides() {
+        let (document, sheet) = lotion(
+            r#"{"ingredient":"sodium-benzoate","percent":"0.5"},{"ingredient":"sodium-bicarbonate","percent":"0.1"},{"ingredient":"xanthan-gum","percent":"0.2"}"#,
+        );
+        let text = prediction(sheet.ph.as_ref().unwrap(), &named(&document), DecimalSign::Point);
+        assert!(text.contains("no substitute for a reading") && text.contains("Not counted: xanthan-gum."), "{text}");
+        assert!(text.contains("Carbon dioxide"), "{text}");
+    }
+
+    #[test]
+    fn meeting_that_is_empty_names_both_sides() {
+        let (document, sheet) =
+            lotion(r#"{"ingredient":"sodium-benzoate","percent":"0.5"},{"ingredient":"carbomer","percent":"0.2"}"#);
+        assert_eq!(
+            meeting(&sheet.window, &named(&document), DecimalSign::Point),
+            "No pH suits all: carbomer needs 5.5 or more, sodium-benzoate needs 5.0 or less. Change one of them."
+        );
+    }
+
+    #[test]
+    fn agent_says_how_little_of_an_acid_is_left_to_act() {
+        let (_, sheet) = lotion(r#"{"ingredient":"sodium-benzoate","percent":"0.5"}"#);
+        let preservation = sheet.preservation.unwrap();
+        assert_eq!(
+            agent(&preservation.agents[0], "Sodium benzoate", DecimalSign::Point),
+            "Sodium benzoate: 0.5\u{2009}% added, 0.424\u{2009}% as acid. At pH 5.4 about 6\u{2009}% of it is undissociated (4.8\u{2009}% to 6.1\u{2009}%), which leaves 0.025\u{2009}% active; 11\u{2009}% at pH 5.1, 3.1\u{2009}% at pH 5.7. Mostly in the inactive form. This pH is outside its window: it does not count."
+        );
+        assert_eq!(preservation.cover, None);
+    }
+
+    #[test]
+    fn emulsion_without_a_meaningful_hlb_speaks_of_the_share() {
+        let (document, sheet) = lotion(r#"{"ingredient":"glycerin","percent":"4"}"#);
+        let text = emulsion(sheet.emulsion.as_ref().unwrap(), &named(&document), DecimalSign::Comma);
+        assert_eq!(
+            text,
+            "Emulsifiers are 10\u{2009}% of the oils. That is less than an emulsion usually needs (common practice). An HLB means nothing for emulsifying-wax-nf: the share counts."
+        );
+    }
+}
