@@ -68,7 +68,7 @@
   }
 
   // Plain DOM and text nodes only: this must work when nothing else does.
-  function showCrash(error) {
+  function showCrash(error, running) {
     const card = document.getElementById("crash");
     if (!card) return;
     const set = (id, text) => {
@@ -76,13 +76,17 @@
       if (element) element.textContent = text;
     };
     root.dataset.booted = "false";
-    set("crash-what", whatFailed(error));
+    if (running) set("crash-title", "Hundred Parts has stopped");
+    set("crash-what", running
+      ? "Something in the program went wrong. It writes nothing any more, so that what is stored stays as it was after the last \u201cSaved\u201d."
+      : whatFailed(error));
     set("crash-todo", navigator.onLine
       ? "Try again. If that does not help, fetch the program anew."
       : "You are offline. Try again as you are; if that does not help, once more when there is a connection.");
     set("crash-detail", `${error}\n${navigator.userAgent}\n${new Date().toISOString()}`);
     document.getElementById("crash-again")?.addEventListener("click", () => location.reload());
     document.getElementById("crash-fresh")?.addEventListener("click", fetchAnew);
+    document.getElementById("crash-data")?.addEventListener("click", downloadStored);
     document.getElementById("app")?.setAttribute("hidden", "");
     card.hidden = false;
   }
@@ -93,6 +97,35 @@
     if (error instanceof WebAssembly.CompileError) return "The program arrived damaged, or this browser is too old for it.";
     return "A part of the program did not arrive whole.";
   }
+
+  // The program calls this when it panics.
+  window.hpCrash = (message) => showCrash(new Error(message), true);
+
+  // Everything that is stored, as it is, without the program: for whoever can read it when the program cannot.
+  async function downloadStored() {
+    const all = { note: "What Hundred Parts has stored, as it is", local: { ...localStorage }, journal: {} };
+    try {
+      const database = await request(indexedDB.open("hundred-parts"));
+      for (const name of database.objectStoreNames) {
+        const store = database.transaction(name).objectStore(name);
+        const [keys, values] = await Promise.all([request(store.getAllKeys()), request(store.getAll())]);
+        all.journal[name] = keys.map((key, n) => [key, values[n]]);
+      }
+      database.close();
+    } catch (error) {
+      all.journal = `could not be read: ${error.message}`;
+    }
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(new Blob([JSON.stringify(all, null, 1)], { type: "application/json" }));
+    link.download = "hundred-parts-stored.json";
+    link.click();
+    URL.revokeObjectURL(link.href);
+  }
+
+  const request = (asked) => new Promise((done, failed) => {
+    asked.onsuccess = () => done(asked.result);
+    asked.onerror = () => failed(asked.error);
+  });
 
   // Drops the offline copy of the program, never the maker's data, and only once the server has been seen to answer.
   async function fetchAnew() {

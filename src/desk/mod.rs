@@ -1,6 +1,7 @@
 //! The application without a browser: documents, the actions on them, undo, stored formats, links and the journal.
 
 mod action;
+mod backup;
 mod bench;
 mod crc;
 mod document;
@@ -13,12 +14,14 @@ mod moment;
 mod preview;
 mod radix;
 mod read;
+mod rescue;
 mod screen;
 mod store;
 mod write;
 mod writer;
 
 pub use action::{Action, Made, ShelfAction, Spot, apply};
+pub use backup::Backups;
 pub use bench::{Bench, Cupboard, Derived, binned, stored_shelf};
 pub use crc::crc32;
 pub use document::{Document, State, Version};
@@ -29,6 +32,7 @@ pub use link::{LinkProblem, MOST_LINK_CHARS, decode, encode, encode_for_qr};
 pub use moment::Moment;
 pub use preview::{Known, Preview};
 pub use read::{ReadProblem, read_document};
+pub use rescue::{Opened, open_document};
 pub use screen::Screen;
 pub use store::{
     BIN_DAYS, Commit, DocId, Echo, Head, Journal, MemoryEcho, MemoryJournal, Slot, StoreError, Verdict, find_heads,

@@ -176,6 +176,14 @@ pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> Found<Vec<Document>> {
     }
 }
 
+/// True if a text is a document of a newer version than this program knows.
+pub(super) fn is_newer(text: &str) -> bool {
+    let version = |value: &Value| {
+        value.get("format")?.as_str().filter(|format| *format == FORMAT).and(value.get("version")?.as_u64())
+    };
+    serde_json::from_str(text).ok().and_then(|value| version(&value)).is_some_and(|version| version > VERSION)
+}
+
 fn check_head(root: &At<'_>) -> Found<()> {
     let format = root.need("format", "\"hundred-parts\"")?;
     if format.value.as_str() != Some(FORMAT) {

@@ -7,6 +7,7 @@ mod desk;
 mod dom;
 mod field;
 mod formula;
+mod keeping;
 mod shelf;
 mod shell;
 #[cfg(test)]

@@ -4,7 +4,7 @@ use super::browser;
 use super::desk::{Arrival, Desk, Saved};
 use super::dom::{El, View, el, key, slot};
 use super::field::button;
-use super::{batch, formula, shelf};
+use super::{batch, formula, keeping, shelf};
 use hundred_parts::desk::{Known, Preview, Screen};
 use hundred_parts::words::{self, page};
 use leptos::prelude::*;
@@ -35,7 +35,13 @@ pub(super) fn app() -> View {
             Screen::Batch => batch::place(desk).into(),
         },
     );
-    let work = el("div").id("work").class("work").attr("tabindex", "-1").child(arrived(desk)).child(place);
+    let work = el("div")
+        .id("work")
+        .class("work")
+        .attr("tabindex", "-1")
+        .child(arrived(desk))
+        .child(keeping::cards(desk))
+        .child(place);
     View::from_iter([
         el("a").class("skip").attr("href", "#work").text(page::SKIP),
         top(desk),

@@ -159,7 +159,21 @@ pub const OFFLINE_READY: &str = "Ready to work offline.";
 pub const UPDATE_READY: &str = "A new version is ready. It is taken by this tab only, after your work is saved.";
 pub const TAKE_UPDATE: &str = "Take it now";
 pub const LATER: &str = "Later";
-pub const DAMAGED: &str = "One stored formula could not be read. It was left as it is.";
+pub const ABOUT_STORED: &str = "About a stored copy: ";
+pub const RESCUED: &str = "A stored copy of this formula was damaged. What you see is the newest state that could be read. The damaged bytes are kept; download them before they are cleared.";
+pub const NEWER: &str = "This formula was written by a newer version of this page. It is left as it is and cannot be changed here. Reload the page while online to get the newer version, or download the formula.";
+pub const LOST: &str = "This stored formula cannot be read any more, and no older state of it either. Its bytes are kept as they are; download them.";
+pub const DOWNLOAD_AS_IT_IS: &str = "Download it as it is";
+pub const BACKUP_TITLE: &str = "Keep a copy outside this browser";
+pub const BACKUP_TEXT: &str = "There are saves since your last export. Browsers can clear what a page stores, and a tablet can break. One file holds all of your formulas and your shelf.";
+pub const INSTALL_TITLE: &str = "Put this page on your home screen";
+pub const INSTALL_TEXT: &str = "In a tab, this browser clears what a page stores after seven days without use. Export everything first, then choose Share and \u{201c}Add to Home Screen\u{201d}, open the page from there and import the file: it has a storage of its own.";
+pub const PROMISED: &str = "This browser has promised to keep your formulas.";
+pub const NOT_PROMISED: &str =
+    "This browser does not promise to keep your formulas: it may clear them when room is short. Export them.";
+pub const PROMISE_UNKNOWN: &str = "This browser was not asked yet, or cannot say, whether it keeps your formulas.";
+pub const LAST_EXPORT: &str = "Last export of everything: ";
+pub const NO_EXPORT: &str = "Everything was never exported.";
 pub const OPENING: &str = "Opening your formulas\u{2026}";
 pub const CSV_HEADS: [&str; 8] =
     ["Phase", "Ingredient", "INCI", "Percent", "Grams", "Grams on the scale", "Rounding error in percent", "Note"];

@@ -35,3 +35,8 @@ pub(crate) fn preference(name: &str) -> Option<String> {
 pub(crate) fn set_preference(name: &str, value: &str) {
     let _ = LocalStorage::raw().set_item(&format!("hp.{name}"), value);
 }
+
+/// Keeps the bytes of a damaged copy beside everything else, under `hp.bad.` and its id.
+pub(crate) fn keep_damaged(slot: &Slot) {
+    let _ = LocalStorage::set(format!("hp.bad.{}", slot.head.id.as_str()), slot);
+}

@@ -5,7 +5,7 @@ mod idb;
 mod pointer;
 mod tabs;
 
-pub(crate) use echo::{LocalEcho, preference, set_preference};
+pub(crate) use echo::{LocalEcho, keep_damaged, preference, set_preference};
 pub(crate) use idb::IdbJournal;
 pub(crate) use pointer::{hold_pointer, scroll_at_edge};
 pub(crate) use tabs::{hear, tell_tabs};
@@ -143,6 +143,25 @@ pub(crate) fn is_narrow() -> bool {
     width().is_some_and(|width| width < 600.0)
 }
 
+/// Whether the browser has promised to keep what is stored; `None` where it cannot say.
+pub(crate) async fn persisted() -> Option<bool> {
+    let promise = web_sys::window()?.navigator().storage().persisted().ok()?;
+    JsFuture::from(promise).await.ok()?.as_bool().filter(|promised| *promised)
+}
+
+/// Asks the browser to keep what is stored. It decides by itself, and some ask the maker.
+pub(crate) async fn ask_to_persist() -> Option<bool> {
+    let promise = web_sys::window()?.navigator().storage().persist().ok()?;
+    JsFuture::from(promise).await.ok()?.as_bool()
+}
+
+/// True in a browser's tab where the page could stand on the home screen instead: only there is `navigator.standalone`.
+pub(crate) fn in_a_tab_of_ios() -> bool {
+    let Some(window) = web_sys::window() else { return false };
+    let standalone = js_sys::Reflect::get(&window.navigator(), &"standalone".into());
+    standalone.ok().and_then(|value| value.as_bool()) == Some(false)
+}
+
 /// Waits.
 pub(crate) async fn pause(time: std::time::Duration) {
     let promise = js_sys::Promise::new(&mut |resolve, _| {
@@ -171,12 +190,13 @@ pub(crate) fn take_update() {
     }
 }
 
-/// Shows the recovery card that stands in the page outside the app, with what happened.
+/// Shows the recovery card that stands in the page outside the app, with what happened; the boot script has its words
+/// and its buttons.
 pub(crate) fn show_crash(message: &str) {
-    if let Some(text) = element("crash-detail") {
-        text.set_text_content(Some(message));
-    }
-    if let Some(card) = element("crash") {
-        let _ = card.remove_attribute("hidden");
+    let Some(window) = web_sys::window() else { return };
+    if let Ok(crash) = js_sys::Reflect::get(&window, &"hpCrash".into())
+        && let Some(crash) = crash.dyn_ref::<js_sys::Function>()
+    {
+        let _ = crash.call1(&JsValue::NULL, &JsValue::from_str(message));
     }
 }

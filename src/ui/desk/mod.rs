@@ -1,11 +1,12 @@
 //! The one owner of signals: the open bench, the list of documents, and what is being said to the maker.
 
 mod acting;
+mod keeping;
 mod opening;
 mod writing;
 
 use super::browser::{self, IdbJournal};
-use hundred_parts::desk::{Bench, Derived, Head, Preview, Screen, Writer};
+use hundred_parts::desk::{Backups, Bench, Derived, Head, Preview, Screen, Writer};
 use hundred_parts::formula::LineId;
 use hundred_parts::words::DecimalSign;
 use leptos::leptos_dom::helpers::TimeoutHandle;
@@ -13,6 +14,7 @@ use leptos::prelude::*;
 use std::rc::Rc;
 use std::sync::Arc;
 
+pub(crate) use keeping::Unreadable;
 pub(crate) use writing::stop_writing;
 
 /// Whether the work is kept.
@@ -53,6 +55,14 @@ pub(crate) struct Desk {
     pub(crate) toast: RwSignal<Option<Toast>>,
     pub(crate) arrival: RwSignal<Option<Arrival>>,
     pub(crate) update: RwSignal<bool>,
+    /// A stored copy that could not be read.
+    pub(crate) unreadable: RwSignal<Option<Unreadable>>,
+    /// Saves and exports.
+    pub(crate) backup: RwSignal<Backups>,
+    /// Whether the browser promised to keep what is stored; `None` until it was asked.
+    pub(crate) promised: RwSignal<Option<bool>>,
+    /// True in a tab of a phone or tablet that clears what is stored after a week without use.
+    pub(crate) in_a_tab_of_ios: RwSignal<bool>,
     /// The line under the pointer or with the focus: its cells stand out in the hundred square.
     pub(crate) lit: RwSignal<Option<LineId>>,
     /// Where a line that is being dragged would go: before (false) or after (true) another one.

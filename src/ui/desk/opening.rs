@@ -3,8 +3,8 @@
 use super::{Arrival, Desk, Saved, browser};
 use crate::ui::browser::{IdbJournal, LocalEcho};
 use hundred_parts::desk::{
-    Bench, Cupboard, DocId, Document, Echo, Head, Incoming, Journal, LinkProblem, Preview, Screen, Slot, Writer,
-    decode, demo, newest,
+    Backups, Bench, Cupboard, DocId, Document, Echo, Head, Incoming, Journal, LinkProblem, Opened, Preview, Screen,
+    Slot, Writer, decode, demo, open_document,
 };
 use hundred_parts::quantity::sort_by;
 use hundred_parts::words::page;
@@ -36,6 +36,10 @@ impl Desk {
             toast: RwSignal::new(None),
             arrival: RwSignal::new(None),
             update: RwSignal::new(browser::root_says("data-update")),
+            unreadable: RwSignal::new(None),
+            backup: RwSignal::new(Backups::read(&browser::preference("backups").unwrap_or_default())),
+            promised: RwSignal::new(None),
+            in_a_tab_of_ios: RwSignal::new(browser::preference("ios").is_none() && browser::in_a_tab_of_ios()),
             lit: RwSignal::new(None),
             drop: RwSignal::new(None),
             narrow: RwSignal::new(browser::is_narrow()),
@@ -46,6 +50,7 @@ impl Desk {
         };
         desk.listen();
         spawn_local(desk.look_into_the_journal());
+        spawn_local(async move { desk.promised.set(browser::persisted().await) });
         desk
     }
 
@@ -155,21 +160,17 @@ impl Desk {
 
     pub(super) async fn open_stored(self, id: DocId) {
         let journal = self.journal();
-        let Some((slot, from_journal)) = newest(&*journal, &LocalEcho, &id).await else { return };
-        if slot.head.binned.is_some() {
-            return;
-        }
-        let steps = journal.steps(&id).await.unwrap_or_default();
         let cupboard = self.now(|bench| bench.cupboard().clone());
-        let Some(mut opened) = Bench::open(&slot, steps, cupboard) else {
-            self.say(page::DAMAGED, false);
-            return;
+        let opened = match open_document(&*journal, &LocalEcho, &id, cupboard).await {
+            Opened::Missing | Opened::Binned => return,
+            Opened::Whole(bench) => bench,
+            Opened::Rescued { bench, bad } => {
+                self.found_unreadable(page::RESCUED, bad);
+                bench
+            }
+            Opened::Newer(slot) => return self.found_unreadable(page::NEWER, slot),
+            Opened::Lost(slot) => return self.found_unreadable(page::LOST, slot),
         };
-        if !from_journal {
-            // The echo is ahead: the journal missed a write, so it is written again over what the journal has.
-            let rev = journal.read(&id).await.ok().flatten().map(|slot| slot.head.rev);
-            opened.rebase(rev);
-        }
         // What was typed into another document while this one was read is kept before it is put away.
         while self.now(|bench| bench.is_dirty() && *bench.id() != id && bench.is_stored()) {
             if !self.write().await {
@@ -178,7 +179,7 @@ impl Desk {
         }
         let typing = self.now(|bench| bench.is_dirty() && *bench.id() == id);
         if !typing {
-            self.bench.set(opened);
+            self.bench.set(*opened);
         }
         browser::set_preference("open", id.as_str());
     }

@@ -9,6 +9,9 @@ use std::cell::Cell;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
+/// How long after a failed write the next one is tried.
+const AGAIN: Duration = Duration::from_secs(5);
+
 thread_local! {
     static STOPPED: Cell<bool> = const { Cell::new(false) };
 }
@@ -41,10 +44,16 @@ impl Desk {
     pub(crate) async fn write(self) -> bool {
         let (writer, journal) = (self.writer.get_value(), self.journal());
         let done = writer.write(&self, &*journal, &LocalEcho).await;
-        if done {
+        if done && self.saved.get_untracked() != Saved::Yes {
             self.saved.set(Saved::Yes);
         }
         done
+    }
+
+    /// Says that nothing was kept, and tries again: room may have been made meanwhile.
+    fn failed(self, why: String) {
+        self.saved.set(Saved::No(why));
+        set_timeout(move || self.write_now(), AGAIN);
     }
 
     /// The title in the list follows what was written; a new document joins it.
@@ -95,6 +104,7 @@ impl Room for Desk {
                     browser::set_preference("open", id.as_str());
                 }
                 browser::tell_tabs(id.as_str());
+                self.counted();
                 self.in_the_list(id, first);
             }
             News::ShelfSaved => browser::tell_tabs(DocId::shelf().as_str()),
@@ -106,8 +116,8 @@ impl Room for Desk {
                 self.bench.notify();
                 self.say(page::SHELF_JOINED, false);
             }
-            News::OnlyEcho(error) => self.saved.set(Saved::No(format!("{} ({})", page::ONLY_ECHO, error.0))),
-            News::Lost(error) => self.saved.set(Saved::No(format!("{}{}", page::NOT_SAVED, error.0))),
+            News::OnlyEcho(error) => self.failed(format!("{} ({})", page::ONLY_ECHO, error.0)),
+            News::Lost(error) => self.failed(format!("{}{}", page::NOT_SAVED, error.0)),
         }
     }
 

@@ -4,7 +4,8 @@ use crate::ui::browser;
 use crate::ui::desk::{Arrival, Desk};
 use crate::ui::dom::{El, View, el, slot, svg, ticked};
 use crate::ui::field::{button, folded};
-use hundred_parts::desk::{collection_text, document_text, encode, encode_for_qr, read_export};
+use crate::ui::keeping;
+use hundred_parts::desk::{document_text, encode, encode_for_qr, read_export};
 use hundred_parts::words::page;
 use leptos::prelude::*;
 use qrcodegen::{QrCode, QrCodeEcc, QrSegment, Version};
@@ -34,13 +35,6 @@ pub(super) fn pass_on(desk: Desk) -> El {
             browser::download(&name, JSON, &document_text(bench.document(), bench.shelf()))
         });
     };
-    let export_all = move || {
-        spawn_local(async move {
-            let documents = desk.all_documents().await;
-            let text = desk.now(|bench| collection_text(documents.iter(), bench.shelf()));
-            browser::download("all-formulas.hundred-parts.json", JSON, &text);
-        });
-    };
     let import = move |event: web_sys::Event| {
         let Some(input) = event.target().and_then(|target| target.dyn_into().ok()) else { return };
         spawn_local(async move {
@@ -66,18 +60,22 @@ pub(super) fn pass_on(desk: Desk) -> El {
     let files = el("div")
         .class("actions")
         .child(button(page::EXPORT_ONE).press(export_one))
-        .child(button(page::EXPORT_ALL).press(export_all))
+        .child(button(page::EXPORT_ALL).press(move || keeping::export_all(desk)))
         .child(el("label").class("file").text(page::IMPORT).text(" ").child(pick));
     let links = el("div")
         .class("actions")
         .child(el("label").class("check").child(tick).text(" ").text(page::WITH_NOTES))
         .child(button(page::MAKE_LINK).press(make));
-    folded(page::PASS_ON).class("card pass-on").child(files).child(el("p").text(page::LINK_HOLDS)).child(links).child(
-        slot(
+    folded(page::PASS_ON)
+        .class("card pass-on")
+        .child(files)
+        .child(keeping::promise(desk))
+        .child(el("p").text(page::LINK_HOLDS))
+        .child(links)
+        .child(slot(
             move || link.get(),
             move |link| link.as_ref().map_or_else(View::nothing, |(text, notes)| made(desk, text, *notes)),
-        ),
-    )
+        ))
 }
 
 fn made(desk: Desk, text: &str, with_notes: bool) -> View {
