@@ -682,7 +682,7 @@ fn formula(lines: &str, about: &str) -> (Formula, Sheet) {
         {{"ingredient":"sorbitan-stearate","percent":"2"}},{{"ingredient":"polysorbate-60","percent":"1"}}]}}]}}}}"#
     );
     let document = read_document(&text, &mut Shelf::default()).unwrap();
-    let sheet = compute(&document.state.formula, &document.state.plan, &Shelf::default());
+    let sheet = compute(&document.state.formula, &document.state.plan, &document.state.lye, &Shelf::default());
     (document.state.formula, sheet)
 }
 

@@ -5,8 +5,9 @@ use hundred_parts::desk::{
     decode, demo, document_text, encode, encode_for_qr, read_export,
 };
 use hundred_parts::facts::{Field, IngredientId, Shelf};
-use hundred_parts::formula::{LineId, PhaseId, PhaseKind};
-use hundred_parts::sheet::PlanField;
+use hundred_parts::formula::{LineId, PhaseId, PhaseKind, Use};
+use hundred_parts::quantity::{Percent, Quantity};
+use hundred_parts::sheet::{AlkaliChoice, LyeField, PlanField, Saponified};
 use proptest::prelude::*;
 
 fn text() -> impl Strategy<Value = String> {
@@ -21,7 +22,7 @@ fn text() -> impl Strategy<Value = String> {
 
 /// An action on whatever line and phase there are; `pick` chooses among them.
 fn action() -> impl Strategy<Value = (u8, usize, String)> {
-    (0u8..17, any::<usize>(), text())
+    (0u8..23, any::<usize>(), text())
 }
 
 fn make(bench: &Bench, (kind, pick, text): (u8, usize, String)) -> Action {
@@ -49,6 +50,17 @@ fn make(bench: &Bench, (kind, pick, text): (u8, usize, String)) -> Action {
         13 => Action::NoteLine(line, text),
         14 => Action::Hand(line, text),
         15 => Action::DropLine(line, lines[(pick / 7) % lines.len()], pick % 2 == 0),
+        16 => {
+            let oils = ["olive", "coconut", "castor"].map(|id| IngredientId::parse(id).unwrap());
+            let count = pick % 3 + 1;
+            let share = |n: usize| Percent::from_units((pick % 97 + n) as i64 * 1_000_003);
+            Action::SwapLine(line, oils.into_iter().take(count).enumerate().map(|(n, oil)| (oil, share(n))).collect())
+        }
+        17 => Action::Saponify(if pick % 3 == 0 { Saponified::Soap } else { Saponified::Lines(vec![line]) }),
+        18 => Action::LyeText(LyeField::Discount, text),
+        19 => Action::LyeText(LyeField::Ratio, text),
+        20 => Action::Alkali(AlkaliChoice::ALL[pick % 3]),
+        21 => Action::Purpose(Use::ALL[pick % 3]),
         _ => Action::PlanText(PlanField::Fill, text),
     }
 }

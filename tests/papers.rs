@@ -33,7 +33,7 @@ impl Workshop {
 
     fn derive(&self) -> (Sheet, Vec<Finding>) {
         let state = self.bench.state();
-        let sheet = compute(&state.formula, &state.plan, &self.shelf);
+        let sheet = compute(&state.formula, &state.plan, &state.lye, &self.shelf);
         let findings = rules::check(&state.formula, &sheet, &self.shelf);
         (sheet, findings)
     }

@@ -7,7 +7,7 @@ use hundred_parts::desk::read_document;
 use hundred_parts::facts::{Field, IngredientId, Shelf};
 use hundred_parts::formula::Formula;
 use hundred_parts::rules::{self, Fact, Finding, Grade};
-use hundred_parts::sheet::{Plan, Sheet, compute};
+use hundred_parts::sheet::{LyePlan, Plan, Sheet, compute};
 
 /// A formula under test.
 #[derive(Debug, Clone)]
@@ -102,7 +102,7 @@ impl Made {
         let document =
             read_document(&self.text(), &mut shelf).unwrap_or_else(|problem| panic!("{problem}: {}", self.text()));
         let formula = document.state.formula;
-        let sheet = compute(&formula, &Plan::default(), &shelf);
+        let sheet = compute(&formula, &Plan::default(), &LyePlan::default(), &shelf);
         let findings = rules::check(&formula, &sheet, &shelf);
         (formula, sheet, findings)
     }
@@ -799,6 +799,8 @@ fn product_ph_edges() {
         ("11", "lye-too-alkaline", Grade::Stop),
     ] {
         soap(ph).says(said, grade);
+        // The same where the lye comes from the plan for it and stands in no line.
+        Made::of(&["olive fill-up"]).set("use", "soap").set("pack", "bar").set("target_ph", ph).says(said, grade);
     }
     for (ph, said) in [("4.99", true), ("5", false), ("7", false), ("7.01", true)] {
         assert_eq!(water(&["niacinamide 4"]).set("target_ph", ph).find("niacinamide-ph").is_some(), said, "{ph}");
@@ -955,6 +957,17 @@ fn what_is_missing_or_added_wrongly() {
     for (share, said) in [("2.999999", false), ("3", true), ("3.000001", true)] {
         assert_eq!(water(&[&format!("rosehip {share}")]).find("no-antioxidant").is_some(), said, "{share}");
     }
+    // The same INCI name, other acids: which of the two a sunflower oil is decides how it keeps (Cox 1.3 and 6.8).
+    water(&["sunflower-linoleic 5"]).says("no-antioxidant", Grade::Care);
+    water(&["sunflower-high-oleic 5"]).silent("no-antioxidant");
+    water(&["sunflower-linoleic 2", "rosehip 1"]).says("no-antioxidant", Grade::Care);
+    // The acids on a supplier's sheet take the table's place, either way.
+    let lot = |id: &'static str, acids| water(&[&format!("{id} 5")]).shelf(id, Field::FattyAcids, acids);
+    lot("rosehip", "16:0 5; 18:1 94; 18:2 1").silent("no-antioxidant");
+    lot("olive", "16:0 10; 18:1 20; 18:2 70").says("no-antioxidant", Grade::Care);
+    // What no acids are known of is judged by its name.
+    lot("rosehip", "not stated").says("no-antioxidant", Grade::Care);
+    lot("olive", "not stated").silent("no-antioxidant");
     water(&["glycerin 3"]).says("no-chelator", Grade::Care);
     water(&["disodium-edta 0.049999"]).says("no-chelator", Grade::Care);
     water(&["disodium-edta 0.05"]).silent("no-chelator");

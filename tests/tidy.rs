@@ -7,7 +7,16 @@ use std::path::{Path, PathBuf};
 const ROOMS: [&str; 9] = ["quantity", "facts", "formula", "sheet", "rules", "batch", "paper", "desk", "words"];
 
 /// Files of exact rooms that hold a physical model, which reckons in floats and rounds once at its end.
-const MODELS: [&str; 3] = ["src/sheet/ph/", "src/sheet/hlb.rs", "src/sheet/preservation.rs"];
+const MODELS: [&str; 8] = [
+    "src/sheet/fats.rs",
+    "src/sheet/hlb.rs",
+    "src/sheet/ph/",
+    "src/sheet/preservation.rs",
+    "src/sheet/swap/answer.rs",
+    "src/sheet/swap/few.rs",
+    "src/sheet/swap/nearest.rs",
+    "src/sheet/swap/simplex.rs",
+];
 
 fn sources(folder: &Path) -> Vec<PathBuf> {
     let mut files = Vec::new();

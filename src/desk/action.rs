@@ -6,9 +6,11 @@ use crate::facts::{Field, IngredientId};
 use crate::formula::{
     Answer, Area, Audience, Choice, LineId, Pack, PaperField, PhaseId, PhaseKind, Region, Share, Use,
 };
-use crate::quantity::{Mass, MassUnit, Ph, Typed};
+use crate::quantity::{Mass, MassUnit, Percent, Ph, Typed};
 use crate::rules::Mend;
-use crate::sheet::{Basis, Fill, InHand, PlanField, totals};
+use crate::sheet::{
+    AlkaliChoice, Basis, Fill, InHand, LyeField, PlanField, Saponified, SvBasis, WaterBy, new_lines, replace, totals,
+};
 
 /// A change to the open formula and its plan.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -71,6 +73,20 @@ pub enum Action {
     Hand(LineId, String),
     /// The unit in which masses are shown.
     Unit(MassUnit),
+    /// Other oils in a line's place: what they are, and which share of its place each takes.
+    SwapLine(LineId, Vec<(IngredientId, Percent)>),
+    /// What is saponified.
+    Saponify(Saponified),
+    /// Which alkali makes the soap.
+    Alkali(AlkaliChoice),
+    /// A field of the plan for lye, as typed.
+    LyeText(LyeField, String),
+    /// How the water for the lye is stated.
+    LyeWater(WaterBy),
+    /// From which saponification values the lye follows.
+    LyeBasis(SvBasis),
+    /// The maker knows that a lye discount of nothing or less leaves no margin (true), or takes that back.
+    LyeAcknowledged(bool),
     /// A new log of the pH of a batch of this mass, to be brought to this pH; the one before is given up.
     BeginPh(Mass, Ph),
     /// Something happened to that pH: one more entry of its log.
@@ -109,6 +125,8 @@ pub enum Spot {
     Plan(PlanField),
     /// What is in hand of a line.
     Hand(LineId),
+    /// A field of the plan for lye.
+    Lye(LyeField),
     /// A text of the papers.
     Paper(PaperField),
     /// The answer to a finding.
@@ -131,6 +149,7 @@ impl Action {
             Self::NoteLine(id, _) => Spot::Line(*id, "note"),
             Self::PlanText(field, _) => Spot::Plan(*field),
             Self::Hand(id, _) => Spot::Hand(*id),
+            Self::LyeText(field, _) => Spot::Lye(*field),
             Self::Paper(field, _) => Spot::Paper(*field),
             Self::Answer(answer) => Spot::Answer(answer.finding.clone()),
             _ => return None,
@@ -151,7 +170,7 @@ pub enum Made {
 
 /// Makes one change. An action on something that is gone changes nothing.
 pub fn apply(state: &mut State, action: Action) -> Made {
-    let State { formula, plan, ph_log } = state;
+    let State { formula, plan, ph_log, lye } = state;
     let about = &mut formula.about;
     match action {
         Action::Title(text) => about.title = text,
@@ -193,6 +212,13 @@ pub fn apply(state: &mut State, action: Action) -> Made {
             }
         }
         Action::Unit(unit) => plan.unit = unit,
+        Action::SwapLine(id, parts) => swap_line(state, id, &parts),
+        Action::Saponify(part) => lye.part = part,
+        Action::Alkali(alkali) => lye.alkali = alkali,
+        Action::LyeText(field, text) => lye_text(state, field, text),
+        Action::LyeWater(by) => lye.water_by = by,
+        Action::LyeBasis(basis) => lye.basis = basis,
+        Action::LyeAcknowledged(known) => lye.acknowledged = known,
         Action::BeginPh(batch, target) => *ph_log = Some(PhLog::new(batch, target)),
         Action::NotePh(now, event) => {
             if let Some(log) = ph_log {
@@ -239,6 +265,29 @@ fn drop_line(state: &mut State, id: LineId, at: LineId, after: bool) {
     // The line leaves its place first, so the places behind it move up.
     let to = if from == phase && before < to { to - 1 } else { to };
     formula.move_line(id, phase, to);
+}
+
+/// What was in hand of the old oil says nothing of the new ones.
+fn swap_line(state: &mut State, id: LineId, parts: &[(IngredientId, Percent)]) {
+    let Ok(lines) = new_lines(&state.formula, &totals(&state.formula), id, parts) else { return };
+    state.plan.in_hand.retain(|hand| hand.line != id);
+    replace(&mut state.formula, id, lines);
+}
+
+/// A discount that is typed anew has to be acknowledged anew.
+fn lye_text(state: &mut State, field: LyeField, text: String) {
+    let lye = &mut state.lye;
+    match field {
+        LyeField::SodiumShare => lye.sodium_share = Typed::new(text),
+        LyeField::SodiumPurity => lye.sodium_purity = Typed::new(text),
+        LyeField::PotassiumPurity => lye.potassium_purity = Typed::new(text),
+        LyeField::Discount => {
+            lye.discount = Typed::new(text);
+            lye.acknowledged = false;
+        }
+        LyeField::Concentration => lye.concentration = Typed::new(text),
+        LyeField::Ratio => lye.ratio = Typed::new(text),
+    }
 }
 
 fn plan_text(state: &mut State, field: PlanField, text: String) {

@@ -237,8 +237,8 @@ impl Bench {
 
     /// Computes the sheet and checks it.
     pub fn derive(&self) -> Derived {
-        let State { formula, plan, .. } = &self.document.state;
-        let sheet = sheet::compute(formula, plan, self.shelf());
+        let State { formula, plan, lye, .. } = &self.document.state;
+        let sheet = sheet::compute(formula, plan, lye, self.shelf());
         let findings = rules::check(formula, &sheet, self.shelf());
         Derived { sheet, findings }
     }

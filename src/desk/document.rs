@@ -3,10 +3,10 @@
 use super::{Moment, Snapshot, read, write};
 use crate::batch::PhLog;
 use crate::formula::Formula;
-use crate::sheet::Plan;
+use crate::sheet::{LyePlan, Plan};
 use std::sync::Arc;
 
-/// What undo goes back over: the formula, the plan for a batch of it, and that batch's log.
+/// What undo goes back over: the formula, the plan for a batch of it, that batch's log, and the plan for its lye.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct State {
     /// The formula.
@@ -15,6 +15,8 @@ pub struct State {
     pub plan: Plan,
     /// What happened to the pH of the batch, once that was begun.
     pub ph_log: Option<PhLog>,
+    /// The plan for lye.
+    pub lye: LyePlan,
 }
 
 impl Snapshot for State {

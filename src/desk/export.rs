@@ -40,7 +40,11 @@ pub struct Incoming {
 /// The first thing that is wrong, with its path; then nothing is taken.
 pub fn read_export(text: &str) -> Result<Incoming, ReadProblem> {
     let mut shelf = Shelf::default();
-    let documents = read::read_all(text, &mut shelf)?;
+    let mut documents = read::read_all(text, &mut shelf)?;
+    for document in &mut documents {
+        // What somebody else knew about a lye without a margin, this maker may not.
+        document.state.lye.acknowledged = false;
+    }
     Ok(Incoming { documents, shelf })
 }
 

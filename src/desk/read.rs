@@ -4,10 +4,10 @@ use super::write::{FORMAT, VERSION};
 use super::{Document, Moment, State, Version};
 use crate::facts::{Field, IngredientId, Shelf};
 use crate::formula::{
-    Answer, Area, Audience, Choice, Formula, Line, Pack, PaperField, Papers, PhaseKind, Region, Share, Use,
+    Answer, Area, Audience, Choice, Formula, Line, LineId, Pack, PaperField, Papers, PhaseKind, Region, Share, Use,
 };
 use crate::quantity::{Count, MassUnit, Quantity, Typed};
-use crate::sheet::{Basis, Fill, InHand, Plan};
+use crate::sheet::{AlkaliChoice, Basis, Fill, InHand, LyePlan, Plan, Saponified, SvBasis, WaterBy};
 use serde_json::{Map, Value};
 use std::sync::Arc;
 
@@ -226,7 +226,8 @@ fn state(at: &At<'_>, shelf: Option<&Shelf>) -> Found<State> {
         Some(batch) => batch.get("ph_log")?.map(|log| super::log::read(&log)).transpose()?,
         None => None,
     };
-    Ok(State { formula, plan, ph_log })
+    let lye = at.get("lye")?.map_or_else(|| Ok(LyePlan::default()), |at| lye(&at, &formula))?;
+    Ok(State { formula, plan, ph_log, lye })
 }
 
 /// With a shelf, every ingredient must be on it.
@@ -348,15 +349,44 @@ fn plan(at: &At<'_>, formula: &Formula) -> Found<Plan> {
         _ => None,
     })?;
     for hand in at.get("in_hand")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_LINES))? {
-        let (phase, line) =
-            (hand.need("phase", "the phase's place")?.index()?, hand.need("line", "the line's place")?.index()?);
-        let Some(found) = formula.phases().get(phase).and_then(|phase| phase.lines.get(line)) else {
-            return hand.wrong("a line of the formula");
-        };
-        plan.in_hand.push(InHand { line: found.id, mass: hand.typed("mass_g", "230")? });
+        plan.in_hand.push(InHand { line: line_at(&hand, formula)?, mass: hand.typed("mass_g", "230")? });
     }
     plan.basis = basis(at, &plan)?;
     Ok(plan)
+}
+
+/// A line named by the place of its phase and its place in it.
+fn line_at(at: &At<'_>, formula: &Formula) -> Found<LineId> {
+    let (phase, line) =
+        (at.need("phase", "the phase's place")?.index()?, at.need("line", "the line's place")?.index()?);
+    let found = formula.phases().get(phase).and_then(|phase| phase.lines.get(line));
+    found.map_or_else(|| at.wrong("a line of the formula"), |line| Ok(line.id))
+}
+
+fn lye(at: &At<'_>, formula: &Formula) -> Found<LyePlan> {
+    let part = match at.get("lines")? {
+        None => Saponified::Soap,
+        Some(list) => {
+            Saponified::Lines(list.list(MOST_LINES)?.iter().map(|entry| line_at(entry, formula)).collect::<Found<_>>()?)
+        }
+    };
+    let acknowledged = match at.get("no_margin_acknowledged")? {
+        None => false,
+        Some(at) => at.value.as_bool().map_or_else(|| at.wrong("true or false"), Ok)?,
+    };
+    Ok(LyePlan {
+        part,
+        alkali: at.pick("alkali", &keys(AlkaliChoice::ALL, |v| v.key()), AlkaliChoice::from_key)?,
+        sodium_share: at.typed("naoh_mole_percent", "60")?,
+        sodium_purity: at.typed("naoh_purity_percent", "98")?,
+        potassium_purity: at.typed("koh_purity_percent", "90")?,
+        discount: at.typed("discount_percent", "5")?,
+        acknowledged,
+        basis: at.pick("basis", &keys(SvBasis::ALL, |v| v.key()), SvBasis::from_key)?,
+        water_by: at.pick("water_by", &keys(WaterBy::ALL, |v| v.key()), WaterBy::from_key)?,
+        concentration: at.typed("concentration_percent", "33")?,
+        ratio: at.typed("water_to_lye", "2")?,
+    })
 }
 
 /// The basis as stated; where it is not, the first one for which something is given.

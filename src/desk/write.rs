@@ -2,9 +2,9 @@
 
 use super::{Document, State, log};
 use crate::facts::Shelf;
-use crate::formula::{Answer, Choice, Formula, Line, Phase, Region, Share};
+use crate::formula::{Answer, Choice, Formula, Line, LineId, Phase, Region, Share};
 use crate::quantity::{MassUnit, Quantity, Reading, Typed};
-use crate::sheet::{Fill, Plan};
+use crate::sheet::{Fill, LyePlan, Plan, Saponified};
 use serde_json::{Map, Value, json};
 
 /// The name of the format in every file.
@@ -111,6 +111,12 @@ fn unit_key(unit: MassUnit) -> &'static str {
     }
 }
 
+/// Lines have no id in files: the place of their phase and their place in it.
+fn place(formula: &Formula, id: LineId) -> Option<(usize, usize)> {
+    let (phase, line) = formula.place_of(id)?;
+    Some((formula.phases().iter().position(|p| p.id == phase)?, line))
+}
+
 fn plan(plan: &Plan, formula: &Formula) -> Value {
     let mut object = Object::new();
     object.insert("basis".into(), plan.basis.key().into());
@@ -135,15 +141,11 @@ fn plan(plan: &Plan, formula: &Formula) -> Value {
     put(&mut object, "readability_g", &plan.step);
     put(&mut object, "tolerance_percent", &plan.tolerance);
     object.insert("unit".into(), unit_key(plan.unit).into());
-    let place = |id| {
-        let (phase, line) = formula.place_of(id)?;
-        Some((formula.phases().iter().position(|p| p.id == phase)?, line))
-    };
     let hand: Vec<Value> = plan
         .in_hand
         .iter()
         .filter_map(|hand| {
-            let (phase, line) = place(hand.line)?;
+            let (phase, line) = place(formula, hand.line)?;
             let mut object = Object::new();
             object.insert("phase".into(), phase.into());
             object.insert("line".into(), line.into());
@@ -157,6 +159,27 @@ fn plan(plan: &Plan, formula: &Formula) -> Value {
     object.into()
 }
 
+fn lye(lye: &LyePlan, formula: &Formula) -> Value {
+    let mut object = Object::new();
+    if let Saponified::Lines(lines) = &lye.part {
+        let lines = lines.iter().filter_map(|id| place(formula, *id));
+        object.insert("lines".into(), lines.map(|(phase, line)| json!({"phase": phase, "line": line})).collect());
+    }
+    object.insert("alkali".into(), lye.alkali.key().into());
+    put(&mut object, "naoh_mole_percent", &lye.sodium_share);
+    put(&mut object, "naoh_purity_percent", &lye.sodium_purity);
+    put(&mut object, "koh_purity_percent", &lye.potassium_purity);
+    put(&mut object, "discount_percent", &lye.discount);
+    if lye.acknowledged {
+        object.insert("no_margin_acknowledged".into(), true.into());
+    }
+    object.insert("basis".into(), lye.basis.key().into());
+    object.insert("water_by".into(), lye.water_by.key().into());
+    put(&mut object, "concentration_percent", &lye.concentration);
+    put(&mut object, "water_to_lye", &lye.ratio);
+    object.into()
+}
+
 fn head() -> Object {
     let mut object = Object::new();
     object.insert("format".into(), FORMAT.into());
@@ -164,7 +187,7 @@ fn head() -> Object {
     object
 }
 
-/// A formula and its plan, for undo and links.
+/// A formula and its plans, for undo and links.
 pub(super) fn state_value(state: &State) -> Value {
     let mut object = head();
     object.insert("formula".into(), formula(&state.formula));
@@ -173,6 +196,9 @@ pub(super) fn state_value(state: &State) -> Value {
         batch["ph_log"] = log::write(log);
     }
     object.insert("batch".into(), batch);
+    if state.lye != LyePlan::default() {
+        object.insert("lye".into(), lye(&state.lye, &state.formula));
+    }
     object.into()
 }
 

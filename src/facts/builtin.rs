@@ -85,7 +85,8 @@ fn read_row(row: Row<'static>) -> Result<Material, RowProblem> {
 }
 
 fn read_fact(row: Row<'static>, field: Field) -> Result<Option<Fact>, RowProblem> {
-    let text = if field.is_makers() { "" } else { row.get(field.key())? };
+    let elsewhere = field.is_makers() || Field::FATS.contains(&field);
+    let text = if elsewhere { "" } else { row.get(field.key())? };
     if text.is_empty() {
         return Ok(None);
     }

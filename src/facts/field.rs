@@ -1,6 +1,6 @@
 //! What can be known about an ingredient, as a closed list of fields.
 
-use super::{Hlb, Months};
+use super::{FatKind, Hlb, Iv, Months, Sv};
 use crate::quantity::{Celsius, Density, Percent, Ph, Problem, Quantity, Reading};
 
 /// One thing that can be known about an ingredient, and that a maker can override.
@@ -52,6 +52,22 @@ pub enum Field {
     Document,
     /// The lot on the shelf.
     Lot,
+    /// The maker has it: `yes` or `no`.
+    InHand,
+    /// What kind of fat it is, as a [`FatKind`] key.
+    FatKind,
+    /// Fatty acids in per cent, from a supplier's sheet: `16:0 6.5; 18:1 72; 18:2 18`.
+    FattyAcids,
+    /// Low end of the measured saponification value.
+    SvLow,
+    /// Its high end.
+    SvHigh,
+    /// Low end of the measured iodine value.
+    IvLow,
+    /// Its high end.
+    IvHigh,
+    /// What of a fat does not saponify.
+    Unsaponifiable,
 }
 
 /// What a field holds, and so how it is typed and checked.
@@ -73,6 +89,14 @@ pub enum Shape {
     Months,
     /// A [`UsualPhase`] key.
     Phase,
+    /// `yes` or `no`.
+    YesNo,
+    /// A [`FatKind`] key.
+    FatKind,
+    /// [`Sv`].
+    Sv,
+    /// [`Iv`].
+    Iv,
 }
 
 /// The phase an ingredient mostly goes into.
@@ -110,7 +134,7 @@ impl UsualPhase {
 
 impl Field {
     /// All, in the order of a card.
-    pub const ALL: [Self; 23] = [
+    pub const ALL: [Self; 31] = [
         Self::Name,
         Self::Inci,
         Self::Functions,
@@ -134,7 +158,19 @@ impl Field {
         Self::Certificate,
         Self::Document,
         Self::Lot,
+        Self::InHand,
+        Self::FatKind,
+        Self::FattyAcids,
+        Self::SvLow,
+        Self::SvHigh,
+        Self::IvLow,
+        Self::IvHigh,
+        Self::Unsaponifiable,
     ];
+
+    /// What makes an entry a fat; the built-in fats have these in a table of their own.
+    pub const FATS: [Self; 7] =
+        [Self::FatKind, Self::FattyAcids, Self::SvLow, Self::SvHigh, Self::IvLow, Self::IvHigh, Self::Unsaponifiable];
 
     /// The column of the table and the key in files. It never changes.
     pub const fn key(self) -> &'static str {
@@ -162,6 +198,14 @@ impl Field {
             Self::Certificate => "certificate_limits",
             Self::Document => "supplier_document",
             Self::Lot => "lot",
+            Self::InHand => "in_hand",
+            Self::FatKind => "fat_kind",
+            Self::FattyAcids => "fatty_acids",
+            Self::SvLow => "sv_low",
+            Self::SvHigh => "sv_high",
+            Self::IvLow => "iv_low",
+            Self::IvHigh => "iv_high",
+            Self::Unsaponifiable => "unsaponifiable_percent",
         }
     }
 
@@ -170,21 +214,25 @@ impl Field {
         Self::ALL.into_iter().find(|field| field.key() == key)
     }
 
-    /// True if only the maker can fill it: what stands on a supplier's papers.
+    /// True if only the maker can fill it, as no table has it: what stands on a supplier's papers, what is in hand.
     pub const fn is_makers(self) -> bool {
-        matches!(self, Self::AllergenStatement | Self::Certificate | Self::Document | Self::Lot)
+        matches!(self, Self::AllergenStatement | Self::Certificate | Self::Document | Self::Lot | Self::InHand)
     }
 
     /// What it holds.
     pub const fn shape(self) -> Shape {
         match self {
-            Self::UseLow | Self::UseHigh | Self::Max => Shape::Percent,
+            Self::UseLow | Self::UseHigh | Self::Max | Self::Unsaponifiable => Shape::Percent,
             Self::PhMin | Self::PhMax => Shape::Ph,
             Self::HeatMax => Shape::Celsius,
             Self::RequiredHlb | Self::EmulsifierHlb => Shape::Hlb,
             Self::Density => Shape::Density,
             Self::ShelfLifeMonths => Shape::Months,
             Self::UsualPhase => Shape::Phase,
+            Self::InHand => Shape::YesNo,
+            Self::FatKind => Shape::FatKind,
+            Self::SvLow | Self::SvHigh => Shape::Sv,
+            Self::IvLow | Self::IvHigh => Shape::Iv,
             Self::Name
             | Self::Inci
             | Self::Functions
@@ -196,7 +244,8 @@ impl Field {
             | Self::AllergenStatement
             | Self::Certificate
             | Self::Document
-            | Self::Lot => Shape::Text,
+            | Self::Lot
+            | Self::FattyAcids => Shape::Text,
         }
     }
 
@@ -221,8 +270,8 @@ impl Field {
 /// Whether a typed text gives a value for a field. Nothing typed is fine: it takes an override back.
 ///
 /// # Errors
-/// What is wrong with the number. A word that is no phase is [`Problem::NotANumber`] for want of a nearer one; the page
-/// lets the maker choose a phase and never sees it.
+/// What is wrong with the number. A word that is none of those to choose from is [`Problem::NotANumber`] for want of a nearer one; the page
+/// lets the maker choose and never sees it.
 pub fn check(field: Field, text: &str) -> Result<(), Problem> {
     match field.shape() {
         Shape::Text => Ok(()),
@@ -232,8 +281,12 @@ pub fn check(field: Field, text: &str) -> Result<(), Problem> {
         Shape::Density => readable::<Density>(text),
         Shape::Hlb => readable::<Hlb>(text),
         Shape::Months => readable::<Months>(text),
+        Shape::Sv => readable::<Sv>(text),
+        Shape::Iv => readable::<Iv>(text),
+        Shape::YesNo if matches!(text.trim(), "" | "yes" | "no") => Ok(()),
+        Shape::FatKind if text.trim().is_empty() || FatKind::from_key(text.trim()).is_some() => Ok(()),
         Shape::Phase if text.trim().is_empty() || UsualPhase::from_key(text.trim()).is_some() => Ok(()),
-        Shape::Phase => Err(Problem::NotANumber),
+        Shape::Phase | Shape::YesNo | Shape::FatKind => Err(Problem::NotANumber),
     }
 }
 

@@ -259,6 +259,11 @@ impl Ingredient {
         self.text(Field::Components)
     }
 
+    /// True if the maker has it: stated, or taken for granted of an own entry.
+    pub fn in_hand(&self) -> bool {
+        self.text(Field::InHand).map_or(self.own, |text| text.value == "yes")
+    }
+
     /// The supplier's document that the maker named for it.
     pub fn document(&self) -> Option<&str> {
         self.text(Field::Document).map(|text| text.value)

@@ -5,6 +5,7 @@
 //! the desk keeps what [`Shelf::entries`] gives and hands it back to [`Shelf::restore`].
 
 mod acids;
+mod alkali;
 mod allergens;
 mod basis;
 mod builtin;
@@ -13,6 +14,11 @@ mod carrier;
 mod classes;
 mod composition;
 mod emulsifiers;
+mod fat;
+mod fat_allergens;
+mod fat_values;
+mod fats;
+mod fatty_acid;
 mod field;
 mod fold;
 mod hazards;
@@ -23,13 +29,16 @@ mod limits;
 mod months;
 mod net_content;
 mod preservatives;
+mod profile;
 mod search;
 mod shelf;
 mod skin;
 mod sources;
+mod supplier_sheet;
 mod table;
 
 pub use acids::{Acid, Adjusts, Step, UNCOUNTED, acid, acids};
+pub use alkali::{Alkali, AlkaliRow};
 pub use allergens::{Allergen, allergen, allergen_of_cas, allergens};
 pub use basis::{Basis, Seen, source_text};
 pub use by_inci::preservative_named;
@@ -37,6 +46,12 @@ pub use carrier::{Solvent, carries, dissolves_in};
 pub use classes::{Criterion, criterion, in_class, share_in, us_name};
 pub use composition::{Composition, Contained, certificate_limit, read_composition};
 pub use emulsifiers::{Emulsifier, EmulsifierKind, EmulsifierShare, RatioOf, emulsifier};
+pub use fat::{Disagreement, Fat, TRIGLYCERIDE_SV};
+pub use fat_allergens::Allergens;
+pub(crate) use fat_values::nearest_tenth;
+pub use fat_values::{Cox, Iv, MolarMass, Span, Sv};
+pub use fats::{Doubts, Evidence, FatClass, FatKind, FatRow, Status, fat_row, fats};
+pub use fatty_acid::{FattyAcid, Kinship};
 pub use field::{Field, Shape, UsualPhase, check};
 pub use fold::fold;
 pub use hazards::{Hazard, When, hazard, hazards, statement};
@@ -49,7 +64,9 @@ pub use net_content::{Tolerance, tolerances};
 pub use preservatives::{
     Barred, ChildRule, Cover, LabelDuty, Part, Preservative, PreservativeGroup, preservative, preservatives,
 };
+pub use profile::{Outlook, Profile, Rest};
 pub use search::{Hit, Matched, search};
 pub use shelf::Shelf;
 pub use skin::skin_window;
+pub use supplier_sheet::SheetFinding;
 pub use table::{Row, RowProblem, Table, Wrong};

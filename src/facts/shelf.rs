@@ -342,7 +342,7 @@ mod tests {
 
     proptest! {
         #[test]
-        fn shelf_any_edits_are_kept_and_come_back(edits in vec((0usize..4, 0usize..23, ".{0,30}"), 0..20)) {
+        fn shelf_any_edits_are_kept_and_come_back(edits in vec((0usize..4, 0usize..31, ".{0,30}"), 0..20)) {
             let mut shelf = Shelf::default();
             let known = [id("water"), id("shea"), shelf.add_own("Own"), shelf.add_own("Öwn")];
             for (entry, field, text) in edits {

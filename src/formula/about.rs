@@ -58,6 +58,8 @@ named! {
         LeaveOn = "leave-on",
         /// Washed off.
         RinseOff = "rinse-off",
+        /// Soap made here from fats and lye. It is washed off too, but nothing that is true of a lotion holds for it.
+        Soap = "soap",
     }
 }
 

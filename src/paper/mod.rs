@@ -6,6 +6,7 @@ mod blocks;
 mod bundle;
 mod csv;
 mod label;
+mod lye_sheet;
 mod pictogram;
 mod safety_sheet;
 mod weigh_sheet;
@@ -16,6 +17,7 @@ pub use blocks::{LABEL_FORMATS, LabelFormat, LabelLine, Labels, Paper, Part, Tab
 pub use bundle::{BundleFacts, BundleFinding, BundleMaterial, BundleStep, BundleSubstance, bundle_facts};
 pub use csv::weigh_sheet_csv;
 pub use label::{Caution, Gap, Keeps, LabelFacts, fits, is_tiny, label_facts, tally};
+pub use lye_sheet::{AlkaliOnPaper, FatRowOnPaper, LyeCaution, LyePaper, lye_paper};
 pub use pictogram::{DIAMOND, EDGE, Pictogram, pictogram};
 pub use safety_sheet::{SafetyFacts, safety_facts};
 pub use weigh_sheet::{Block, PremixRow, Row, WeighPaper, weigh_paper};

@@ -23,6 +23,18 @@ pub enum Kind {
     Hlb,
     /// A shelf life in months.
     Months,
+    /// Saponification value of a fat.
+    Saponification,
+    /// Iodine value of a fat.
+    Iodine,
+    /// How readily a fat oxidises.
+    Oxidizability,
+    /// A molar mass.
+    MolarMass,
+    /// How much less lye than a fat would take up.
+    LyeDiscount,
+    /// Water in parts for one part of lye.
+    WaterRatio,
 }
 
 /// How many smallest units one written unit holds, as a fraction, and whether a result between two units is rounded

@@ -160,9 +160,14 @@ impl<'a> Case<'a> {
                 .is_some_and(|activity| activity < criterion("water-activity").millionths)
     }
 
+    /// True if lye goes into it: one that stands in the formula, or that of a soap, which comes from the plan for it.
+    pub(super) fn has_lye(self) -> bool {
+        self.about().purpose == Use::Soap || !self.class("alkali").is_empty()
+    }
+
     /// True for a bar of soap made with lye and washed off.
     pub(super) fn is_bar_soap(self) -> bool {
-        self.about().pack == crate::formula::Pack::Bar && !self.leave_on() && !self.class("alkali").is_empty()
+        self.about().pack == crate::formula::Pack::Bar && !self.leave_on() && self.has_lye()
     }
 
     /// A share of a line that brings something found at `found` down to a little below `limit`, in hundredths of a

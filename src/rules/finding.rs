@@ -1,8 +1,9 @@
 //! One finding: the facts of it. Its sentence is made in `words`.
 
-use crate::facts::{Basis, IngredientId, fold};
+use crate::facts::{Basis, IngredientId, SheetFinding, fold};
 use crate::formula::{Choice, Formula, LineId, Pack, PhaseKind, Region};
 use crate::quantity::{Celsius, Mass, Percent, Ph, Problem, Quantity};
+use crate::sheet::{LyeNote, NoLye};
 
 use super::Said;
 
@@ -53,6 +54,12 @@ pub enum Fact {
     Nameless,
     /// A name that the shelf does not know.
     OffShelf(String),
+    /// Something to be said about the lye.
+    Lye(LyeNote),
+    /// There is no lye, and why.
+    NoLye(NoLye),
+    /// Values from a supplier's sheet that do not fit together.
+    SupplierSheet(SheetFinding),
     /// The scale cannot weigh so little within the accepted error.
     TooSmall {
         /// The dose.
@@ -254,7 +261,12 @@ impl Finding {
             Fact::SumShort(by) => Some(format!("{} %", Percent::WHOLE.minus(*by).canonical())),
             Fact::SumOver(by) => Some(format!("{} %", Percent::WHOLE.plus(*by).canonical())),
             Fact::Unread { text, .. } | Fact::OffShelf(text) => Some(text.clone()),
-            Fact::NoShare | Fact::Nameless => None,
+            Fact::Lye(LyeNote::MarginBelowNothing(share))
+            | Fact::NoLye(NoLye::Unacknowledged(share) | NoLye::TooStrong(share)) => {
+                Some(format!("{} %", share.canonical()))
+            }
+            Fact::NoLye(NoLye::SvImpossible(_, value)) => Some(format!("{} mg KOH/g", value.canonical())),
+            Fact::NoShare | Fact::Nameless | Fact::Lye(_) | Fact::NoLye(_) | Fact::SupplierSheet(_) => None,
             Fact::TooSmall { dose, .. } => Some(format!("{} g", dose.canonical())),
             Fact::Said(_) => self.detail.value.as_ref().map(Amount::text),
         }
@@ -265,7 +277,13 @@ impl Finding {
         match &self.fact {
             Fact::SumWhole | Fact::SumShort(_) | Fact::SumOver(_) => Some("100 %".to_owned()),
             Fact::TooSmall { least, .. } => Some(format!("{} g", least.canonical())),
+            Fact::Lye(LyeNote::MarginBelowNothing(_)) | Fact::NoLye(NoLye::Unacknowledged(_)) => {
+                Some("above 0 %".to_owned())
+            }
+            Fact::NoLye(NoLye::TooStrong(_)) => Some("50 %".to_owned()),
+            Fact::NoLye(NoLye::SvImpossible(..)) => Some("155 to 365 mg KOH/g".to_owned()),
             Fact::Unread { .. } | Fact::NoShare | Fact::Nameless | Fact::OffShelf(_) => None,
+            Fact::Lye(_) | Fact::NoLye(_) | Fact::SupplierSheet(_) => None,
             Fact::Said(_) => self.detail.limit.as_ref().map(Amount::text),
         }
     }
@@ -274,7 +292,8 @@ impl Finding {
     pub fn source(&self) -> &str {
         match &self.fact {
             Fact::TooSmall { .. } => "minimum weight after USP <41>, with the maker's own accepted error",
-            Fact::OffShelf(_) => "this shelf",
+            Fact::OffShelf(_) | Fact::SupplierSheet(_) => "this shelf",
+            Fact::Lye(_) | Fact::NoLye(_) => "saponification values of the table of fats or of the maker's lots",
             Fact::Said(_) => &self.detail.source,
             _ => "arithmetic: the parts of a formula sum to 100 %",
         }
@@ -283,7 +302,7 @@ impl Finding {
     /// Whether everything it rests on was seen or is a choice of ours. A Stop rests only on that.
     pub const fn verified(&self) -> bool {
         match &self.fact {
-            Fact::TooSmall { .. } => false,
+            Fact::TooSmall { .. } | Fact::Lye(_) | Fact::NoLye(_) => false,
             Fact::Said(_) => self.detail.verified,
             _ => true,
         }
@@ -304,6 +323,9 @@ impl Finding {
             Fact::Nameless => "nameless",
             Fact::OffShelf(_) => "off-shelf",
             Fact::TooSmall { .. } => "too-small",
+            Fact::Lye(note) => note.key(),
+            Fact::NoLye(why) => why.key(),
+            Fact::SupplierSheet(odd) => odd.key(),
         };
         let mut names: Vec<String> = self
             .lines

@@ -23,6 +23,7 @@ mod fragrance;
 mod gum;
 mod heat;
 mod identity;
+mod lye;
 mod nameless;
 mod nitrosamine;
 mod no_share;
@@ -41,6 +42,7 @@ mod source_allergens;
 mod spectrum;
 mod standing;
 mod sum;
+mod supplier_sheet;
 mod too_small;
 mod topic;
 mod unpreserved;
@@ -96,6 +98,7 @@ pub const RULES: &[Rule] = &[
     fragrance::RULE,
     phototoxic::RULE,
     nitrosamine::RULE,
+    lye::RULE,
     product_ph::RULE,
     ph_window::RULE,
     heat::RULE,
@@ -106,6 +109,7 @@ pub const RULES: &[Rule] = &[
     gum::RULE,
     antioxidant::RULE,
     chelator::RULE,
+    supplier_sheet::RULE,
     too_small::RULE,
     identity::RULE,
     region::RULE,

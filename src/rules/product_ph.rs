@@ -27,10 +27,9 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
                 .against(Amount::Hundredths(bound.hundredths())),
         );
     };
-    let alkali = case.class("alkali");
     let eleven = criterion("bar-ph-stop");
     // Law: below pH 11 where lye adjusts it. Soap above it is not finished.
-    if !alkali.is_empty() && ph.units() >= eleven.hundredths() {
+    if case.has_lye() && ph.units() >= eleven.hundredths() {
         say(Grade::Stop, Said::LyeTooAlkaline, eleven);
     } else if case.is_bar_soap() {
         let (low, care) = (criterion("bar-ph-low"), criterion("bar-ph-care"));

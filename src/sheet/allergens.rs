@@ -49,7 +49,7 @@ pub fn allergen_sums(about: &About, makeup: &Makeup) -> Vec<AllergenSum> {
         let Some(found) = allergen(&bit.name) else { continue };
         let threshold = match about.purpose {
             Use::LeaveOn => found.leave_on,
-            Use::RinseOff => found.rinse_off,
+            Use::RinseOff | Use::Soap => found.rinse_off,
         };
         let place = sums.iter().position(|sum| sum.allergen.name == found.name);
         let sum = match place.and_then(|n| sums.get_mut(n)) {

@@ -4,8 +4,12 @@
 
 mod allergens;
 mod emulsion;
+mod fat_table;
+mod fats;
 pub mod hlb;
 mod label;
+mod lye;
+mod lye_plan;
 mod makeup;
 mod net_content;
 mod pairing;
@@ -16,12 +20,17 @@ mod preservation;
 mod round;
 mod scale;
 mod square;
+mod swap;
 mod totals;
 mod weigh;
 
 pub use allergens::{AllergenSum, allergen_sums, asked_for};
 pub use emulsion::{Crowding, Dose, EmulsifierLine, Emulsion, crowding, emulsion, required_hlb};
+pub use fat_table::{FatCard, FatFilter, FatSort, fat_table};
+pub use fats::{Figures, OilPhase, Values, WhyUncounted, oil_phase};
 pub use label::{Label, Listed, ListedKind, Open, label};
+pub use lye::{AlkaliDose, Lye, LyeFat, LyeNote, Margins, NoLye, from_fats, lye};
+pub use lye_plan::{AlkaliChoice, LyeDiscount, LyeField, LyePlan, Saponified, SvBasis, WaterBy, WaterRatio};
 pub use makeup::{Bit, Makeup, Scent, Trust, makeup};
 pub use net_content::{Bounds, Fills, bounds, check_fills, fill_target};
 pub use pairing::{Candidate, Wish, candidates};
@@ -31,6 +40,10 @@ pub use preservation::{Agent, BAND, Preservation, ShareAt, Works, preservation, 
 pub use round::{fill_up_takes_rest, largest_remainder};
 pub use scale::{Batch, HandLine, ScaleProblem, batch};
 pub use square::{Group, Square, square};
+pub use swap::{
+    Answer, Hint, LeftOut, Limit, Limits, MOST_OILS, Mixture, NewLine, NoReplacement, NoSwap, Offer, Pool, Problem,
+    Row, Weighting, WhyLeftOut, nearest, nearest_few, new_lines, replace, swap,
+};
 pub use totals::{Balance, PhaseTotal, Totals, totals};
 pub use weigh::{NoSheet, WeighLine, WeighSheet, weigh};
 
@@ -59,13 +72,19 @@ pub struct Sheet {
     pub makeup: Makeup,
     /// The label's list of ingredients.
     pub label: Label,
+    /// The fats as one blend.
+    pub fats: OilPhase,
+    /// The lye of one batch, where one is asked for, or why there is none.
+    pub lye: Option<Result<Lye, NoLye>>,
 }
 
 /// Computes the whole sheet.
-pub fn compute(formula: &Formula, plan: &Plan, shelf: &Shelf) -> Sheet {
+pub fn compute(formula: &Formula, plan: &Plan, lye_plan: &LyePlan, shelf: &Shelf) -> Sheet {
     let totals = totals(formula);
     let square = square(formula, &totals);
     let weigh = weigh(formula, &totals, plan, shelf);
+    let fats = oil_phase(formula, &totals, shelf);
+    let lye = lye(formula, &weigh, lye_plan, shelf);
     let makeup = makeup(formula, &totals, shelf);
     let water = ph::water_phase(formula, &totals, shelf);
     Sheet {
@@ -78,5 +97,7 @@ pub fn compute(formula: &Formula, plan: &Plan, shelf: &Shelf) -> Sheet {
         totals,
         square,
         weigh,
+        fats,
+        lye,
     }
 }

@@ -372,7 +372,7 @@ mod tests {
             {{"kind":"oil","lines":[{{"ingredient":"almond-sweet","percent":"10"}},{{"ingredient":"emulsifying-wax-nf","percent":"1"}}]}}]}}}}"#
         );
         let document = read_document(&text, &mut Shelf::default()).unwrap();
-        let sheet = compute(&document.state.formula, &document.state.plan, &Shelf::default());
+        let sheet = compute(&document.state.formula, &document.state.plan, &document.state.lye, &Shelf::default());
         (document, sheet)
     }
 

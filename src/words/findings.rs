@@ -1,21 +1,10 @@
 //! Findings and refusals as sentences: what, how much, compared with what, do what.
 
-use super::problem;
 use super::safety::safety;
-use crate::quantity::{Kind, Mass, Percent, Quantity};
+use super::{fats, grams, lye, percent_text as percent, problem};
+use crate::quantity::{Kind, Percent};
 use crate::rules::{Fact, Finding};
 use crate::sheet::{Balance, NoSheet, PlanField, ScaleProblem};
-
-fn percent(share: Percent) -> String {
-    format!("{}\u{2009}%", share.canonical())
-}
-
-/// To the milligram, which is finer than any scale here shows.
-fn grams(mass: Mass) -> String {
-    let milligrams = (mass.units() + 500) / 1000 * 1000;
-    let shown = if milligrams == 0 { mass } else { Mass::from_units(milligrams) };
-    format!("{}\u{2009}g", shown.canonical())
-}
 
 /// The sentence of a finding; `names` are those of its lines.
 pub fn finding(finding: &Finding, names: &[String]) -> String {
@@ -46,6 +35,9 @@ pub fn finding(finding: &Finding, names: &[String]) -> String {
         Fact::OffShelf(name) => format!(
             "\u{201c}{name}\u{201d} is not on the shelf. It is weighed like any other, but no limit, pH window or allergen of it can be checked. Choose it from the list, or add it to the shelf."
         ),
+        Fact::Lye(note) => lye::note(*note, name),
+        Fact::NoLye(why) => lye::no_lye(why, name),
+        Fact::SupplierSheet(odd) => format!("{name}: {}", fats::sheet_finding(odd)),
         Fact::TooSmall { dose, least, premix } => format!(
             "{name}: {} is less than the {} that this scale weighs within the error you accept. {}",
             grams(*dose),

@@ -6,8 +6,10 @@ pub mod bench;
 pub mod chemistry;
 mod compare;
 pub mod dose;
+pub mod fats;
 mod field;
 mod findings;
+pub mod lye;
 mod names;
 pub mod page;
 mod papers;
@@ -31,7 +33,7 @@ pub use safety::known_to;
 pub use sheet::{SheetStyle, larger_batch, premix_text};
 pub use totals::{parts_text, phase_total_text, shared_cells, total_text};
 
-use crate::quantity::{Mass, MassUnit, Quantity};
+use crate::quantity::{Mass, MassUnit, Percent, Quantity};
 
 /// The sign between whole and fraction.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -69,4 +71,20 @@ pub const fn unit(unit: MassUnit) -> &'static str {
 /// A mass in the unit that the maker chose.
 pub fn mass(mass: Mass, in_unit: MassUnit, sign: DecimalSign) -> String {
     format!("{}\u{2009}{}", number(&mass.number_in(in_unit), sign), unit(in_unit))
+}
+
+/// A value as it stands in a sentence: a point and a true minus.
+fn number_text(value: impl Quantity) -> String {
+    number(&value.canonical(), DecimalSign::Point)
+}
+
+fn percent_text(share: Percent) -> String {
+    format!("{}\u{2009}%", number_text(share))
+}
+
+/// To the milligram, which is finer than any scale here shows.
+fn grams(mass: Mass) -> String {
+    let milligrams = (mass.units() + 500) / 1000 * 1000;
+    let shown = if milligrams == 0 { mass } else { Mass::from_units(milligrams) };
+    format!("{}\u{2009}g", shown.canonical())
 }

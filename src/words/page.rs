@@ -207,6 +207,7 @@ pub const fn purpose(value: Use) -> &'static str {
     match value {
         Use::LeaveOn => "stays on",
         Use::RinseOff => "is rinsed off",
+        Use::Soap => "is soap, made with lye",
     }
 }
 
@@ -284,5 +285,13 @@ pub const fn field(field: Field) -> &'static str {
         Field::Certificate => "Certificate limits, % by category",
         Field::Document => "Supplier\u{2019}s documents",
         Field::Lot => "Lot",
+        Field::InHand => "In hand (yes or no)",
+        Field::FatKind => "Kind of fat",
+        Field::FattyAcids => "Fatty acids, %",
+        Field::SvLow => "Saponification value from, mg KOH/g",
+        Field::SvHigh => "Saponification value to",
+        Field::IvLow => "Iodine value from",
+        Field::IvHigh => "Iodine value to",
+        Field::Unsaponifiable => "Unsaponifiables, %",
     }
 }

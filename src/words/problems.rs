@@ -15,6 +15,12 @@ pub const fn kind_example(kind: Kind) -> (&'static str, &'static str) {
         Kind::Count => ("a whole number", "12"),
         Kind::Hlb => ("an HLB", "6.5"),
         Kind::Months => ("a number of months", "12"),
+        Kind::Saponification => ("a saponification value in mg KOH/g", "190"),
+        Kind::Iodine => ("an iodine value", "95"),
+        Kind::Oxidizability => ("an oxidation index", "2.5"),
+        Kind::MolarMass => ("a molar mass in g/mol", "280"),
+        Kind::LyeDiscount => ("a lye discount in percent", "5"),
+        Kind::WaterRatio => ("parts of water for one part of lye", "2"),
     }
 }
 

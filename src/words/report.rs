@@ -3,11 +3,11 @@
 use super::chemistry::{emulsion_report, ph_report, preservation_report};
 use super::findings::finding;
 use crate::desk::{Bench, DocId, Moment, ReadProblem, read_document};
-use crate::facts::Shelf;
+use crate::facts::{FattyAcid, Shelf};
 use crate::formula::{Choice, Formula, LineId};
 use crate::quantity::Quantity;
 use crate::rules::Finding;
-use crate::sheet::{Balance, Label, NoSheet, Sheet, Totals, WeighSheet};
+use crate::sheet::{Balance, Label, Lye, NoSheet, OilPhase, Sheet, Totals, WeighSheet};
 use serde_json::{Value, json};
 
 /// Reads a document and gives its sheet. A part that cannot be computed is absent; `weigh_missing` says why.
@@ -38,6 +38,18 @@ pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
     }
     report["label"] = label(&derived.sheet.label);
     report["rules_known_to"] = crate::rules::KNOWN_TO.into();
+    if let Some(fats) = fats(formula, &derived.sheet.fats) {
+        report["fats"] = fats;
+    }
+    match &derived.sheet.lye {
+        Some(Ok(found)) => report["lye"] = lye(formula, bench.shelf(), found),
+        Some(Err(why)) => {
+            let name = why.line().and_then(|id| formula.line(id));
+            let name = name.map(|line| crate::paper::line_name(&line.choice, bench.shelf())).unwrap_or_default();
+            report["lye_missing"] = super::lye::no_lye(why, &name).into();
+        }
+        None => {}
+    }
     match &derived.sheet.weigh {
         Ok(sheet) => report["weigh"] = weigh(formula, sheet),
         Err(why) => report["weigh_missing"] = no_sheet(why),
@@ -117,6 +129,121 @@ fn weigh(formula: &Formula, sheet: &WeighSheet) -> Value {
         "largest_rounding_error_percent": sheet.worst.and_then(|id| sheet.line(id)).map_or("0".to_owned(), |line| line.error.canonical()),
         "lines": lines,
         "premixes": premixes,
+    })
+}
+
+/// Absent if the formula has no fat and nothing that could be one.
+fn fats(formula: &Formula, fats: &OilPhase) -> Option<Value> {
+    if fats.counted.is_empty() && fats.uncounted.is_empty() {
+        return None;
+    }
+    let ids = |lines: &[LineId]| lines.iter().map(|id| ingredient(formula, *id)).collect::<Vec<_>>();
+    let counted: Vec<Value> = fats
+        .counted
+        .iter()
+        .map(|(id, share)| json!({"ingredient": ingredient(formula, *id), "percent": share.canonical()}))
+        .collect();
+    let uncounted: Vec<Value> = fats
+        .uncounted
+        .iter()
+        .map(|(id, why)| json!({"ingredient": ingredient(formula, *id), "why": why.key(), "message": super::fats::why_uncounted(*why)}))
+        .collect();
+    let mut value = json!({
+        "counted": counted,
+        "uncounted": uncounted,
+        "allergens": fats.allergens.keys().collect::<Vec<_>>(),
+        "allergens_unknown": ids(&fats.allergens_unknown),
+    });
+    if let Some(figures) = &fats.figures {
+        let mut profile: serde_json::Map<String, Value> = FattyAcid::ALL
+            .into_iter()
+            .filter(|acid| figures.acid(*acid).units() > 0)
+            .map(|acid| (acid.key().to_owned(), figures.acid(acid).canonical().into()))
+            .collect();
+        if figures.rest.units() > 0 {
+            profile.insert("other".into(), figures.rest.canonical().into());
+        }
+        value["profile"] = profile.into();
+        value["saturated_percent"] = figures.saturated.canonical().into();
+        value["monounsaturated_percent"] = figures.mono.canonical().into();
+        value["polyunsaturated_percent"] = figures.poly.canonical().into();
+        value["hydroxy_percent"] = figures.hydroxy.canonical().into();
+        value["mean_molar_mass"] = figures.mean_molar_mass.canonical().into();
+        value["saponification_value_of_acids"] = figures.computed_sv.canonical().into();
+        value["iodine_value_of_acids"] = figures.computed_iv.canonical().into();
+        value["oxidation_index"] = figures.oxidizability.canonical().into();
+        value["oxidation_doubtful"] = ids(&fats.oxidation_doubtful).into();
+        value["outlook"] = figures.outlook.key().into();
+        value["outlook_message"] = super::fats::outlook(figures.outlook).into();
+        value["methods"] = json!({
+            "saponification_value": super::fats::SV_METHOD,
+            "iodine_value": super::fats::IV_METHOD,
+            "oxidation_index": super::fats::COX_METHOD,
+        });
+    }
+    if let Some(values) = &fats.values {
+        value["saponification_value"] = values.sv.canonical().into();
+        value["saponification_value_range"] =
+            json!([values.sv_range.low.canonical(), values.sv_range.high.canonical()]);
+        value["iodine_value"] = values.iv.canonical().into();
+    }
+    if let Some(hlb) = fats.required_hlb {
+        value["required_hlb"] = hlb.canonical().into();
+        value["required_hlb_unknown"] = ids(&fats.hlb_unknown).into();
+    }
+    Some(value)
+}
+
+fn lye(formula: &Formula, shelf: &Shelf, lye: &Lye) -> Value {
+    let fats: Vec<Value> = lye
+        .fats
+        .iter()
+        .map(|fat| {
+            json!({
+                "ingredient": ingredient(formula, fat.line),
+                "mass_g": fat.mass.canonical(),
+                "saponification_value": fat.typical.canonical(),
+                "saponification_value_range": [fat.sv.low.canonical(), fat.sv.high.canonical()],
+                "verified": fat.verified,
+            })
+        })
+        .collect();
+    let alkalis: Vec<Value> = lye
+        .alkalis
+        .iter()
+        .map(|dose| {
+            let mut value = json!({
+                "ingredient": dose.alkali.id(),
+                "purity_percent": dose.purity.canonical(),
+                "pure_g": dose.pure.canonical(),
+                "weigh_g": dose.weigh.canonical(),
+            });
+            if let Some(row) = dose.alkali.row() {
+                value["label"] = super::lye::label(row).into();
+                value["expected_ph"] = json!([row.ph.0.canonical(), row.ph.1.canonical()]);
+                value["cure_days"] = json!([row.cure_days.0, row.cure_days.1]);
+            }
+            value
+        })
+        .collect();
+    let paper = crate::paper::lye_paper(formula, lye, shelf);
+    json!({
+        "fats": fats,
+        "fat_mass_g": lye.fat_mass.canonical(),
+        "discount_percent": lye.discount.canonical(),
+        "basis": lye.basis.key(),
+        "alkalis": alkalis,
+        "water_g": lye.water.canonical(),
+        "solution_g": paper.solution.canonical(),
+        "concentration_percent": lye.concentration.canonical(),
+        "true_discount_percent": {
+            "low": lye.margins.low.canonical(),
+            "typical": lye.margins.typical.canonical(),
+            "high": lye.margins.high.canonical(),
+        },
+        "glycerol_g": lye.glycerol.canonical(),
+        "notes": paper.notes.iter().map(|(note, name)| super::lye::note(*note, name)).collect::<Vec<_>>(),
+        "cautions": paper.cautions.iter().map(|caution| super::lye::caution(*caution)).collect::<Vec<_>>(),
     })
 }
 

@@ -179,7 +179,7 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} and {more} make nitrosamines together, which cause cancer. Take one of them out."
         }
         Said::NoAntioxidant => {
-            "{value} of the product are oils that go rancid fast ({subject}); from {limit} on an antioxidant is usual. Add one, such as mixed tocopherols."
+            "{value} of the product are oils that turn rancid sooner than most ({subject}); from {limit} on an antioxidant is usual. Add one, such as mixed tocopherols."
         }
         Said::NoCertificate => {
             "For {subject} ({value} of the product) no limit of its supplier\u{2019}s certificate is entered for category {more}. Ask for the certificate and enter it on the shelf."

@@ -15,6 +15,7 @@ cargo task COMMAND
   sheet FILE|-              print the computed sheet of a document as JSON
   bench [--host]            time what the maker waits for, on the host and on the finished page, as ratios;
                             --host leaves out the page
+        [--scipy PYTHON]    a Python that has scipy is timed on oil swaps too
         [--doses] [--full]  the next pH dose on simulated batches alone; 10 000 a row with --full
   papers FILE|- FOLDER      write label, safety sheet and assessor's bundle as HTML that prints
   soak [--cases N]          the property tests with many more cases than the tests use

@@ -3,6 +3,7 @@
 
 mod doses;
 mod recompute;
+mod swap;
 
 use crate::arguments::Arguments;
 use crate::child::{self, Child};
@@ -23,11 +24,12 @@ pub(crate) fn command(words: &[String]) -> Done {
     let mut words = Arguments::new(words);
     let measures = words.flag(MEASURE);
     let host_only = words.flag("--host");
+    let scipy = words.value::<String>("--scipy")?;
     let (doses, full) = (words.flag(DOSES), words.flag(FULL));
     words.finish()?;
     if measures {
         if !doses {
-            on_host()?;
+            on_host(scipy.as_deref())?;
         }
         doses::print(if full { BATCHES.1 } else { BATCHES.0 });
         return Ok(());
@@ -37,12 +39,17 @@ pub(crate) fn command(words: &[String]) -> Done {
     let mut cargo = child::cargo(&project);
     cargo.args(["run", "--quiet", "--profile", "host-bench", "--bin", "task", "--", "bench", MEASURE]);
     cargo.args([(DOSES, doses), (FULL, full)].into_iter().filter(|(_, asked)| *asked).map(|(flag, _)| flag));
+    if let Some(python) = &scipy {
+        cargo.args(["--scipy", python]);
+    }
     Child::new("benchmark of the host", cargo).run()?;
     if host_only || doses { Ok(()) } else { on_page(&project) }
 }
 
-fn on_host() -> Done {
-    recompute::measure().map_err(|problem| Failure::new("benchmark of a recompute", problem.to_string()))
+fn on_host(scipy: Option<&str>) -> Done {
+    recompute::measure().map_err(|problem| Failure::new("benchmark of a recompute", problem.to_string()))?;
+    swap::measure(scipy);
+    Ok(())
 }
 
 /// The finished page in a slowed-down browser.

@@ -40,7 +40,7 @@ fn read(source: &str) -> Done<String> {
 fn papers(text: &str) -> Result<Vec<(String, Paper)>, hundred_parts::desk::ReadProblem> {
     let mut shelf = Shelf::default();
     let state = read_document(text, &mut shelf)?.state;
-    let sheet = sheet::compute(&state.formula, &state.plan, &shelf);
+    let sheet = sheet::compute(&state.formula, &state.plan, &state.lye, &shelf);
     let findings = rules::check(&state.formula, &sheet, &shelf);
     let label = label_facts(&state.formula, &sheet, &findings);
     let mut papers: Vec<(String, Paper)> = LABEL_FORMATS

@@ -1,0 +1,26 @@
+//! A maker's own fat whose values from the supplier's sheet do not fit together.
+//!
+//! Why it matters: a swap or a lye that rests on a slip of the pen is wrong without looking so.
+//! Source: arithmetic, and the errors of the methods as `facts::Fat` has them.
+
+use super::{Case, Fact, Finding, Grade, Rule};
+use crate::facts::{Ingredient, SheetFinding};
+
+pub(super) const RULE: Rule = Rule { code: "supplier-sheet", check };
+
+fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
+    for (_, line) in case.formula.lines() {
+        let fat = line.choice.id().and_then(|id| case.shelf.entry(id)).as_ref().and_then(Ingredient::fat);
+        for odd in fat.into_iter().flat_map(|fat| fat.findings) {
+            // Remarks on how the sheet was read stand on the shelf, not at the formula.
+            if matches!(
+                odd,
+                SheetFinding::TakenAsTriglyceride | SheetFinding::MiddlesTaken | SheetFinding::CountedAsRest(_)
+            ) {
+                continue;
+            }
+            let grade = if odd.blocks() { Grade::Unknown } else { Grade::Care };
+            findings.push(Finding::new(RULE.code, grade, vec![line.id], Fact::SupplierSheet(odd)));
+        }
+    }
+}

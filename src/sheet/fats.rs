@@ -1,0 +1,270 @@
+//! The fats of a formula as one blend: acids, saponification and iodine value, oxidizability, required HLB.
+//!
+//! A physical model, hence in floating point, rounded once at the end. Acids mix by the mass of acid that each fat
+//! carries; saponification and iodine values mix by mass of fat, exactly.
+
+use super::Totals;
+use crate::facts::nearest_tenth;
+use crate::facts::{
+    Allergens, Cox, Fat, FatKind, FattyAcid, Field, Hlb, Ingredient, Iv, Kinship, MolarMass, Outlook, Profile, Shelf,
+    Span, Sv,
+};
+use crate::formula::{Choice, Formula, Line, LineId, PhaseKind};
+use crate::quantity::{Percent, Quantity};
+
+/// What is computed for a mixture of triglycerides, or for one.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Figures {
+    /// Every acid in per cent of all, in the order of [`FattyAcid::ALL`].
+    pub acids: [Percent; FattyAcid::ALL.len()],
+    /// Acids without a column.
+    pub rest: Percent,
+    /// Saturated acids, short and long.
+    pub saturated: Percent,
+    /// Acids of one double bond.
+    pub mono: Percent,
+    /// Acids of more.
+    pub poly: Percent,
+    /// Hydroxy acids.
+    pub hydroxy: Percent,
+    /// Mean molar mass of the acids.
+    pub mean_molar_mass: MolarMass,
+    /// Saponification value of the acids as pure triglyceride.
+    pub computed_sv: Sv,
+    /// Iodine value of the acids as pure triglyceride.
+    pub computed_iv: Iv,
+    /// Oxidizability.
+    pub oxidizability: Cox,
+    /// What that means for keeping.
+    pub outlook: Outlook,
+}
+
+impl Figures {
+    /// The figures of a profile.
+    pub(crate) fn of(profile: &Profile) -> Self {
+        let oxidizability = profile.oxidizability();
+        let short = profile.share(Kinship::ShortSaturated);
+        Self {
+            acids: FattyAcid::ALL.map(|acid| profile.percent(acid)),
+            rest: profile.rest(),
+            saturated: short.plus(profile.share(Kinship::LongSaturated)),
+            mono: profile.share(Kinship::Mono),
+            poly: profile.share(Kinship::Poly),
+            hydroxy: profile.share(Kinship::Hydroxy),
+            mean_molar_mass: profile.mean_molar_mass(),
+            computed_sv: nearest_tenth(profile.raw_saponification()),
+            computed_iv: nearest_tenth(profile.raw_iodine()),
+            oxidizability,
+            outlook: Outlook::of(oxidizability),
+        }
+    }
+
+    /// Per cent of acids that are another in `other`: half the sum of the differences. Under about 10 is a close match,
+    /// which is this program's working bound and no published one.
+    pub fn misplaced(&self, other: &Self) -> Percent {
+        let off = |a: Percent, b: Percent| (a.units() - b.units()).abs();
+        let acids: i64 = self.acids.iter().zip(other.acids).map(|(a, b)| off(*a, b)).sum();
+        Percent::from_units((acids + off(self.rest, other.rest)) / 2)
+    }
+
+    /// The acids that are there, in order, for a stacked bar: whole tenths of a percent that sum to exactly 100 %. The
+    /// acids without a column are the one without a name.
+    pub fn bar(&self) -> Vec<(Option<FattyAcid>, Percent)> {
+        let acids = FattyAcid::ALL.into_iter().map(|acid| (Some(acid), self.acid(acid)));
+        let parts: Vec<(Option<FattyAcid>, Percent)> = acids.chain([(None, self.rest)]).collect();
+        let shares: Vec<i64> = parts.iter().map(|(_, share)| share.units()).collect();
+        let steps = super::largest_remainder(&shares, 1_000);
+        let tenth = Percent::WHOLE.units() / 1_000;
+        let bar = parts.iter().zip(steps).map(|((acid, _), steps)| (*acid, Percent::from_units(steps * tenth)));
+        bar.filter(|(_, share)| *share > Percent::ZERO).collect()
+    }
+
+    /// One acid.
+    pub fn acid(&self, acid: FattyAcid) -> Percent {
+        self.acids.get(acid as usize).copied().unwrap_or_default()
+    }
+}
+
+/// Measured values of a mixture, each part by its mass.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Values {
+    /// Saponification value to reckon with.
+    pub sv: Sv,
+    /// If every part were at the low end, and at the high.
+    pub sv_range: Span<Sv>,
+    /// Iodine value to reckon with.
+    pub iv: Iv,
+}
+
+/// Why a line is not in the profile.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WhyUncounted {
+    /// A wax, sterol ester or hydrocarbon: it is no triglyceride.
+    NotTriglyceride(FatKind),
+    /// A fat whose acids are not known.
+    NoAcids,
+    /// Not known as a fat at all.
+    Unknown,
+    /// A fat whose share could not be read.
+    ShareUnread,
+}
+
+impl WhyUncounted {
+    /// Its name in files.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::NotTriglyceride(kind) => kind.key(),
+            Self::NoAcids => "no-fatty-acids",
+            Self::Unknown => "no-data",
+            Self::ShareUnread => "share-unread",
+        }
+    }
+}
+
+/// The fats of a formula.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OilPhase {
+    /// Lines whose acids are counted, with their share of the formula.
+    pub counted: Vec<(LineId, Percent)>,
+    /// Lines whose acids are not, and why.
+    pub uncounted: Vec<(LineId, WhyUncounted)>,
+    /// What the counted lines come to; nothing if there is none.
+    pub figures: Option<Figures>,
+    /// Measured values of all fats that have some, waxes and hydrocarbons too; nothing if there is none.
+    pub values: Option<Values>,
+    /// Lines whose acids the oxidation index does not fit.
+    pub oxidation_doubtful: Vec<LineId>,
+    /// Required HLB over the lines of oil phases that have one; nothing if none has.
+    pub required_hlb: Option<Hlb>,
+    /// Fats that have none.
+    pub hlb_unknown: Vec<LineId>,
+    /// Allergens of all fats.
+    pub allergens: Allergens,
+    /// Fats of which it is not known what they carry.
+    pub allergens_unknown: Vec<LineId>,
+}
+
+/// Masses and values of the parts of a mixture.
+#[derive(Debug, Clone, Copy, Default)]
+struct Weighted {
+    mass: f64,
+    sv: f64,
+    low: f64,
+    high: f64,
+    iv: f64,
+}
+
+impl Weighted {
+    /// Nothing changes if the fat has no measured or computed values.
+    fn add(&mut self, mass: f64, fat: &Fat) {
+        let (Some(sv), Some(band), Some(iv)) = (fat.typical_sv(), fat.sv_band(), fat.typical_iv()) else { return };
+        self.mass += mass;
+        self.sv += mass * sv.float();
+        self.low += mass * band.low.float();
+        self.high += mass * band.high.float();
+        self.iv += mass * iv.float();
+    }
+
+    fn values(self) -> Option<Values> {
+        let mean = |sum: f64| nearest_tenth(sum / self.mass);
+        (self.mass > 0.0).then(|| Values {
+            sv: mean(self.sv),
+            sv_range: Span { low: mean(self.low), high: mean(self.high) },
+            iv: nearest_tenth(self.iv / self.mass),
+        })
+    }
+}
+
+/// The measured values of a mixture of fats by mass.
+pub(super) fn values_of(parts: &[(f64, &Fat)]) -> Option<Values> {
+    let mut weighted = Weighted::default();
+    for (mass, fat) in parts {
+        weighted.add(*mass, fat);
+    }
+    weighted.values()
+}
+
+/// Mixes the fats of a formula. A line whose share is not read is left out and named.
+pub fn oil_phase(formula: &Formula, totals: &Totals, shelf: &Shelf) -> OilPhase {
+    let mut found = OilPhase {
+        counted: Vec::new(),
+        uncounted: Vec::new(),
+        figures: None,
+        values: None,
+        oxidation_doubtful: Vec::new(),
+        required_hlb: None,
+        hlb_unknown: Vec::new(),
+        allergens: Allergens::NONE,
+        allergens_unknown: Vec::new(),
+    };
+    let mut fats: Vec<(f64, Fat)> = Vec::new();
+    let (mut hlb_units, mut hlb_share) = (0i128, 0i128);
+    for (phase, line) in formula.lines().filter(|(_, line)| !line.is_blank()) {
+        let in_oil = phase.kind == PhaseKind::Oil;
+        let entry = line.choice.id().and_then(|id| shelf.entry(id));
+        let fat = entry.as_ref().and_then(Ingredient::fat);
+        if fat.is_none() && !(in_oil && looks_like_oil(line, entry.as_ref())) {
+            if let (Some(hlb), Some(share), true) = (required(entry.as_ref()), totals.share_of(line.id), in_oil) {
+                hlb_units += i128::from(hlb.units()) * i128::from(share.units());
+                hlb_share += i128::from(share.units());
+            }
+            continue;
+        }
+        let Some(share) = totals.share_of(line.id) else {
+            found.uncounted.push((line.id, WhyUncounted::ShareUnread));
+            continue;
+        };
+        match required(entry.as_ref()) {
+            Some(hlb) => {
+                hlb_units += i128::from(hlb.units()) * i128::from(share.units());
+                hlb_share += i128::from(share.units());
+            }
+            None => found.hlb_unknown.push(line.id),
+        }
+        let Some(fat) = fat else {
+            found.uncounted.push((line.id, WhyUncounted::Unknown));
+            continue;
+        };
+        match fat.allergens {
+            Some(carried) => found.allergens = found.allergens.with(carried),
+            None => found.allergens_unknown.push(line.id),
+        }
+        if fat.triglyceride().is_some() {
+            found.counted.push((line.id, share));
+            if fat.doubts.oxidation {
+                found.oxidation_doubtful.push(line.id);
+            }
+        } else if fat.kind == FatKind::Triglyceride {
+            found.uncounted.push((line.id, WhyUncounted::NoAcids));
+        } else {
+            found.uncounted.push((line.id, WhyUncounted::NotTriglyceride(fat.kind)));
+        }
+        fats.push((share.units() as f64, fat));
+    }
+    let parts: Vec<(f64, &Fat)> = fats.iter().map(|(mass, fat)| (*mass, fat)).collect();
+    let profiles: Vec<(f64, &Profile)> =
+        parts.iter().filter_map(|(mass, fat)| Some((*mass, fat.triglyceride()?))).collect();
+    found.figures = Profile::blend(&profiles).map(|profile| Figures::of(&profile));
+    found.values = values_of(&parts);
+    found.required_hlb =
+        (hlb_share > 0).then(|| Hlb::from_units(((hlb_units * 2 + hlb_share) / (hlb_share * 2)) as i64));
+    found
+}
+
+fn required(entry: Option<&Ingredient>) -> Option<Hlb> {
+    Some(entry?.required_hlb()?.value)
+}
+
+/// A line of an oil phase that stands there for an oil: a name that is not on the shelf, or an emollient that is no
+/// emulsifier and no fatty alcohol that stands by one.
+fn looks_like_oil(line: &Line, entry: Option<&Ingredient>) -> bool {
+    match (&line.choice, entry) {
+        (Choice::Named(name), _) => !name.trim().is_empty(),
+        (Choice::Known(_), None) => true,
+        (Choice::Known(_), Some(entry)) => {
+            let emulsifies = entry.functions().iter().any(|name| name.to_lowercase().contains("emulsi"));
+            let nothing_known = entry.is_own() && entry.text(Field::Functions).is_none();
+            (entry.has_function("Emollient") && !emulsifies) || nothing_known
+        }
+    }
+}

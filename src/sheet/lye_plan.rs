@@ -1,0 +1,186 @@
+//! What is to be saponified, and how: the maker's wishes, as typed.
+
+use crate::facts::Alkali;
+use crate::formula::LineId;
+use crate::quantity::{Kind, Percent, Quantity, Scale, Typed};
+
+/// How much less alkali is used than the fats would take up, in units of 0.000001 %, −20 to 50 %. Soap makers call it
+/// superfat. Under nothing there is more alkali than the fats take up: the soap stays caustic.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct LyeDiscount(i64);
+
+impl Quantity for LyeDiscount {
+    const KIND: Kind = Kind::LyeDiscount;
+    const PLACES: u32 = 6;
+    const MIN: i64 = -20_000_000;
+    const MAX: i64 = 50_000_000;
+
+    fn from_units(units: i64) -> Self {
+        Self(units)
+    }
+
+    fn units(self) -> i64 {
+        self.0
+    }
+
+    fn scale(unit: &str) -> Option<Scale> {
+        matches!(unit, "" | "%").then_some(Scale::exact(1_000_000))
+    }
+}
+
+/// Parts of water for one part of lye, in thousandths, 0.1 to 20.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct WaterRatio(i64);
+
+impl Quantity for WaterRatio {
+    const KIND: Kind = Kind::WaterRatio;
+    const PLACES: u32 = 3;
+    const MIN: i64 = 100;
+    const MAX: i64 = 20_000;
+
+    fn from_units(units: i64) -> Self {
+        Self(units)
+    }
+
+    fn units(self) -> i64 {
+        self.0
+    }
+
+    fn scale(unit: &str) -> Option<Scale> {
+        matches!(unit, "" | ":1" | ": 1").then_some(Scale::exact(1000))
+    }
+}
+
+/// Declares an enum whose values have a fixed name in files.
+macro_rules! keyed {
+    ($(#[$about:meta])* $name:ident { $($(#[$doc:meta])* $value:ident = $key:literal),+ $(,)? }) => {
+        $(#[$about])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+        pub enum $name {
+            $($(#[$doc])* $value),+
+        }
+
+        impl $name {
+            /// Every value, in the order in which it is offered.
+            pub const ALL: &'static [Self] = &[$(Self::$value),+];
+
+            /// Its name in files. Never changes.
+            pub const fn key(self) -> &'static str {
+                match self { $(Self::$value => $key),+ }
+            }
+
+            /// The value of that name.
+            pub fn from_key(key: &str) -> Option<Self> {
+                Self::ALL.iter().copied().find(|value| value.key() == key)
+            }
+        }
+    };
+}
+
+keyed! {
+    /// Which alkali makes the soap.
+    AlkaliChoice {
+        /// Sodium hydroxide: a bar.
+        #[default]
+        Sodium = "naoh",
+        /// Potassium hydroxide: soft or liquid soap.
+        Potassium = "koh",
+        /// Both.
+        Both = "both",
+    }
+}
+
+keyed! {
+    /// How the water for the lye is stated.
+    WaterBy {
+        /// The alkali as weighed, in per cent of the solution.
+        #[default]
+        Concentration = "concentration",
+        /// The pure alkali in it, in per cent of the solution; what is not alkali in the flakes counts as water.
+        PureConcentration = "pure-concentration",
+        /// Parts of water for one part of alkali as weighed.
+        Ratio = "ratio",
+    }
+}
+
+keyed! {
+    /// From which saponification values the lye follows.
+    SvBasis {
+        /// The low end of each fat's range: never too much alkali if the fats are within their ranges.
+        #[default]
+        Low = "low",
+        /// Typical values.
+        Typical = "typical",
+    }
+}
+
+/// What is saponified.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub enum Saponified {
+    /// Every fat of a soap; nothing of any other formula.
+    #[default]
+    Soap,
+    /// These lines, whatever the formula is.
+    Lines(Vec<LineId>),
+}
+
+/// A plan for lye.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct LyePlan {
+    /// What is saponified.
+    pub part: Saponified,
+    /// Which alkali.
+    pub alkali: AlkaliChoice,
+    /// Of both, the share of moles that is sodium hydroxide.
+    pub sodium_share: Typed<Percent>,
+    /// Purity of the sodium hydroxide. Empty counts as pure, which weighs out least.
+    pub sodium_purity: Typed<Percent>,
+    /// Purity of the potassium hydroxide. Empty counts as pure.
+    pub potassium_purity: Typed<Percent>,
+    /// Lye discount. Empty means [`LyePlan::DISCOUNT`].
+    pub discount: Typed<LyeDiscount>,
+    /// The maker knows that a discount of nothing or less leaves no margin.
+    pub acknowledged: bool,
+    /// From which values.
+    pub basis: SvBasis,
+    /// How the water is stated.
+    pub water_by: WaterBy,
+    /// Alkali in the solution. Empty means [`LyePlan::CONCENTRATION`].
+    pub concentration: Typed<Percent>,
+    /// Water for one part of alkali. Empty means [`LyePlan::RATIO`].
+    pub ratio: Typed<WaterRatio>,
+}
+
+/// A field of the plan, for messages and for putting the focus there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum LyeField {
+    /// [`LyePlan::sodium_share`].
+    SodiumShare,
+    /// [`LyePlan::sodium_purity`].
+    SodiumPurity,
+    /// [`LyePlan::potassium_purity`].
+    PotassiumPurity,
+    /// [`LyePlan::discount`].
+    Discount,
+    /// [`LyePlan::concentration`].
+    Concentration,
+    /// [`LyePlan::ratio`].
+    Ratio,
+}
+
+impl LyePlan {
+    /// Covers the natural spread of olive oil. Common practice, no source.
+    pub const DISCOUNT: LyeDiscount = LyeDiscount(5_000_000);
+    /// Two parts of water for one of alkali, nearly. Common practice, no source.
+    pub const CONCENTRATION: Percent = Percent::millionths(33_000_000);
+    /// Common practice, no source.
+    pub const RATIO: WaterRatio = WaterRatio(2_000);
+
+    /// The purity of an alkali as typed.
+    pub fn purity(&self, alkali: Alkali) -> &Typed<Percent> {
+        match alkali {
+            Alkali::Sodium => &self.sodium_purity,
+            Alkali::Potassium => &self.potassium_purity,
+        }
+    }
+}

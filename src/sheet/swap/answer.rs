@@ -1,0 +1,391 @@
+//! The answer to a swap: singles in order, the best mixture, and what would change with each.
+
+use super::nearest::dot;
+use super::{Limit, Limits, MOST_OILS, Mixture, Pool, Problem, Row, Weighting, nearest, nearest_few};
+use crate::facts::{Allergens, Fat, FatClass, FatKind, FattyAcid, Hlb, Ingredient, IngredientId, Profile, Shelf};
+use crate::quantity::{Percent, Quantity};
+use crate::sheet::fats::{Figures, Values, values_of};
+use crate::sheet::largest_remainder;
+
+/// Why an oil cannot be swapped by its acids.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum NoSwap {
+    /// It is not known as a fat.
+    NotAFat,
+    /// It is no triglyceride.
+    NotTriglyceride(FatKind),
+    /// Its acids are not known.
+    NoAcids,
+    /// The required HLB is to be kept, but that of the old oil is not known.
+    HlbUnknown,
+}
+
+/// Why an oil is not offered.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WhyLeftOut {
+    /// It carries allergens that are to be avoided.
+    Carries(Allergens),
+    /// It is not known what it carries.
+    AllergensUnknown,
+    /// The oxidation index does not fit its acids, and a limit is set on it.
+    OxidationUnknown,
+    /// Its required HLB is not known, and a limit is set on it.
+    HlbUnknown,
+}
+
+/// An oil that is not offered.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LeftOut {
+    /// Which.
+    pub id: IngredientId,
+    /// Why.
+    pub why: WhyLeftOut,
+}
+
+/// Something that the acids do not tell and that a source supports.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Hint {
+    /// This part is solid where the old oil is liquid, or the other way round.
+    Firmness(IngredientId, FatClass),
+    /// About eight times as thick as seed oils (castor).
+    Thick(IngredientId),
+    /// Clearly thinner than seed oils (medium-chain triglycerides).
+    Thin(IngredientId),
+    /// The old oil is about eight times as thick as these.
+    OldWasThick,
+    /// The oxidation index says little about this part.
+    OxidationDoubtful(IngredientId),
+    /// It is not known which allergens this part carries.
+    AllergensUnknown(IngredientId),
+}
+
+/// One way to do it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Offer {
+    /// What takes the old oil's place, the most first; the shares are of its place and sum to 100 %.
+    pub parts: Vec<(IngredientId, Percent)>,
+    /// How much of the acids is another, in points.
+    pub misplaced: Percent,
+    /// What it comes to.
+    pub figures: Figures,
+    /// Its measured values.
+    pub values: Option<Values>,
+    /// Its required HLB, if that of every part is known.
+    pub required_hlb: Option<Hlb>,
+    /// Allergens that the old oil did not carry.
+    pub gained: Allergens,
+    /// Allergens that only the old oil carries.
+    pub lost: Allergens,
+    /// What else there is to know.
+    pub hints: Vec<Hint>,
+    /// Limits that it breaks; only singles are shown in spite of one.
+    pub breaks: Vec<Limit>,
+}
+
+/// What there is to choose from.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Answer {
+    /// What the old oil is.
+    pub before: Figures,
+    /// Its measured values.
+    pub before_values: Option<Values>,
+    /// Its required HLB.
+    pub before_hlb: Option<Hlb>,
+    /// Every oil alone: those within the limits first, the nearest first.
+    pub singles: Vec<Offer>,
+    /// The nearest mixture; else the limits that clash, none of which could be left out of the clash. No limit named
+    /// means that there is nothing to choose from at all.
+    pub blend: Result<Offer, Vec<Limit>>,
+    /// Oils that are not offered because of what is not known or not wanted of them.
+    pub left_out: Vec<LeftOut>,
+}
+
+struct Candidate {
+    id: IngredientId,
+    fat: Fat,
+    profile: Profile,
+    in_hand: bool,
+    hlb: Option<Hlb>,
+}
+
+impl Candidate {
+    fn of(ingredient: &Ingredient) -> Option<Self> {
+        let fat = ingredient.fat()?;
+        let profile = fat.triglyceride()?.clone();
+        let hlb = ingredient.required_hlb().map(|hlb| hlb.value);
+        Some(Self { id: ingredient.id().clone(), fat, profile, in_hand: ingredient.in_hand(), hlb })
+    }
+
+    /// Why it cannot be taken, apart from where it is.
+    fn left_out(&self, limits: &Limits) -> Option<WhyLeftOut> {
+        if !limits.avoid.is_empty() {
+            match self.fat.allergens {
+                None => return Some(WhyLeftOut::AllergensUnknown),
+                Some(carried) if carried.meets(limits.avoid) => return Some(WhyLeftOut::Carries(carried)),
+                Some(_) => {}
+            }
+        }
+        if limits.oxidizability.is_some() && self.fat.doubts.oxidation {
+            return Some(WhyLeftOut::OxidationUnknown);
+        }
+        (limits.hlb_within.is_some() && self.hlb.is_none()).then_some(WhyLeftOut::HlbUnknown)
+    }
+
+    fn taken(&self, limits: &Limits) -> bool {
+        (limits.pool == Pool::Everything || self.in_hand) && self.left_out(limits).is_none()
+    }
+}
+
+struct Case<'a> {
+    old: &'a Candidate,
+    all: &'a [Candidate],
+    weighting: Weighting,
+}
+
+/// Looks for what can take the place of an oil.
+///
+/// # Errors
+/// Why its acids give no answer.
+pub fn swap(shelf: &Shelf, old: &IngredientId, limits: &Limits, weighting: Weighting) -> Result<Answer, NoSwap> {
+    let entry = shelf.entry(old).ok_or(NoSwap::NotAFat)?;
+    let fat = entry.fat().ok_or(NoSwap::NotAFat)?;
+    if fat.kind != FatKind::Triglyceride {
+        return Err(NoSwap::NotTriglyceride(fat.kind));
+    }
+    let old = Candidate::of(&entry).ok_or(NoSwap::NoAcids)?;
+    if limits.hlb_within.is_some() && old.hlb.is_none() {
+        return Err(NoSwap::HlbUnknown);
+    }
+    let all: Vec<Candidate> =
+        shelf.iter().filter(|other| *other.id() != old.id).filter_map(|other| Candidate::of(&other)).collect();
+    let case = Case { old: &old, all: &all, weighting };
+    let in_pool = |one: &&Candidate| limits.pool == Pool::Everything || one.in_hand;
+    let left_out = all
+        .iter()
+        .filter(in_pool)
+        .filter_map(|one| Some(LeftOut { id: one.id.clone(), why: one.left_out(limits)? }))
+        .collect();
+    let blend = match case.best(limits) {
+        Some(parts) => Ok(case.offer(&parts)),
+        None => Err(case.clash(limits)),
+    };
+    Ok(Answer {
+        before: Figures::of(&old.profile),
+        before_values: values_of(&[(1.0, &old.fat)]),
+        before_hlb: old.hlb,
+        singles: case.singles(limits),
+        blend,
+        left_out,
+    })
+}
+
+type Parts<'a> = Vec<(&'a Candidate, Percent)>;
+
+impl<'a> Case<'a> {
+    /// Each candidate's acids in 100 g of its fat less the old oil's, weighted, so that mixtures add by mass of fat.
+    fn problem(&self, taken: &[&Candidate], limits: &Limits) -> Problem {
+        let mut kinds: Vec<&str> = Vec::new();
+        for one in taken.iter().copied().chain([self.old]) {
+            let kind = one.profile.rest_is().kind;
+            if one.profile.raw_rest() > 0.0 && !kinds.contains(&kind) {
+                kinds.push(kind);
+            }
+        }
+        let acids =
+            |one: &Candidate| {
+                let scale = one.profile.acid_share() * 100.0 / one.profile.total();
+                let mut column: Vec<f64> =
+                    FattyAcid::ALL.iter().map(|acid| one.profile.raw(*acid) * scale * self.weight(*acid)).collect();
+                // Acids without a column match only where they are the same ones.
+                column.extend(kinds.iter().map(|kind| {
+                    if one.profile.rest_is().kind == *kind { one.profile.raw_rest() * scale } else { 0.0 }
+                }));
+                column
+            };
+        let target = acids(self.old);
+        let away = |one: &&Candidate| acids(one).iter().zip(&target).map(|(a, b)| a - b).collect::<Vec<f64>>();
+        let cap = limits.most_of_one.map_or(1.0, |share| share.units() as f64 / Percent::WHOLE.units() as f64);
+        Problem {
+            points: taken.iter().map(away).collect(),
+            caps: vec![cap.min(1.0); taken.len()],
+            rows: self.rows(taken, limits),
+        }
+    }
+
+    fn weight(&self, acid: FattyAcid) -> f64 {
+        let turns = matches!(acid, FattyAcid::Linoleic | FattyAcid::AlphaLinolenic | FattyAcid::GammaLinolenic);
+        if turns && self.weighting == Weighting::Keeping { 2.0 } else { 1.0 }
+    }
+
+    fn rows(&self, taken: &[&Candidate], limits: &Limits) -> Vec<Row> {
+        let mut rows = Vec::new();
+        if let Some(most) = limits.oxidizability {
+            // The index is of acids, so a fat counts by the mass of acid that it carries.
+            let over = |one: &&Candidate| one.profile.acid_share() * (one.profile.raw_oxidizability() - most.float());
+            rows.push(Row { of: taken.iter().map(over).collect(), most: 0.0 });
+        }
+        if let (Some(within), Some(old)) = (limits.hlb_within, self.old.hlb) {
+            let hlb: Vec<f64> = taken.iter().map(|one| one.hlb.map_or(0.0, float)).collect();
+            rows.push(Row { of: hlb.iter().map(|hlb| -hlb).collect(), most: float(within) - float(old) });
+            rows.push(Row { of: hlb, most: float(old) + float(within) });
+        }
+        rows
+    }
+
+    /// The nearest mixture within all limits.
+    fn best(&self, limits: &Limits) -> Option<Parts<'a>> {
+        let taken: Vec<&Candidate> = self.all.iter().filter(|one| one.taken(limits)).collect();
+        let problem = self.problem(&taken, limits);
+        let most = limits.most_oils.map_or(usize::MAX, usize::from);
+        let whole = nearest(&problem)?;
+        let used = whole.shares.iter().filter(|share| **share > 1e-6).count();
+        let mixture = if used <= most { whole } else { nearest_few(&problem, most.clamp(1, MOST_OILS))? };
+        Some(self.in_round_shares(&taken, &mixture, limits))
+    }
+
+    /// Shares as a maker can write them: the coarsest steps that keep all limits.
+    fn in_round_shares(&self, taken: &[&'a Candidate], mixture: &Mixture, limits: &Limits) -> Parts<'a> {
+        // Parts of a thousandth of the line are not worth a weighing.
+        let kept = |floor: f64| -> Vec<i64> {
+            mixture.shares.iter().map(|share| if *share < floor { 0 } else { (share * 1e12) as i64 }).collect()
+        };
+        let mut parts = Vec::new();
+        for (steps, floor) in [(1_000, 1e-3), (100_000, 1e-5), (Percent::WHOLE.units(), 1e-6)] {
+            let step = Percent::WHOLE.units() / steps;
+            let shares = largest_remainder(&kept(floor), steps);
+            parts = taken
+                .iter()
+                .zip(shares)
+                .filter(|(_, share)| *share > 0)
+                .map(|(one, share)| (*one, Percent::millionths(share * step)))
+                .collect();
+            if self.broken(&parts, limits).is_empty() {
+                break;
+            }
+        }
+        parts.sort_by_key(|(_, share)| -share.units());
+        parts
+    }
+
+    /// The limits on figures that a mixture breaks, as far as they are shown.
+    fn broken(&self, parts: &[(&Candidate, Percent)], limits: &Limits) -> Vec<Limit> {
+        let mut broken = Vec::new();
+        if let Some(most) = limits.most_of_one.filter(|most| parts.iter().any(|(_, share)| share > most)) {
+            broken.push(Limit::MostOfOne(most));
+        }
+        if let Some(most) = limits.oxidizability {
+            let over = blended(parts).is_none_or(|profile| profile.oxidizability() > most);
+            if over {
+                broken.push(Limit::Oxidizability(most));
+            }
+        }
+        if let (Some(within), Some(old)) = (limits.hlb_within, self.old.hlb) {
+            let off = hlb_of(parts).map_or(i64::MAX, |hlb| (hlb.units() - old.units()).abs());
+            if off > within.units() {
+                broken.push(Limit::HlbWithin(within));
+            }
+        }
+        broken
+    }
+
+    fn singles(&self, limits: &Limits) -> Vec<Offer> {
+        let taken: Vec<&Candidate> = self.all.iter().filter(|one| one.taken(limits)).collect();
+        let problem = self.problem(&taken, limits);
+        let mut ranked: Vec<(bool, f64, Offer)> = taken
+            .iter()
+            .zip(&problem.points)
+            .map(|(one, point)| {
+                let parts = [(*one, Percent::WHOLE)];
+                let mut offer = self.offer(&parts);
+                offer.breaks = self.broken(&parts, limits);
+                (!offer.breaks.is_empty(), dot(point, point), offer)
+            })
+            .collect();
+        ranked.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+        ranked.into_iter().map(|(_, _, offer)| offer).collect()
+    }
+
+    fn offer(&self, parts: &[(&Candidate, Percent)]) -> Offer {
+        let before = Figures::of(&self.old.profile);
+        let figures = blended(parts).map_or_else(|| before.clone(), |profile| Figures::of(&profile));
+        let old = self.old.fat.allergens.unwrap_or_default();
+        let new = parts.iter().fold(Allergens::NONE, |sum, (one, _)| sum.with(one.fat.allergens.unwrap_or_default()));
+        let masses: Vec<(f64, &Fat)> = parts.iter().map(|(one, share)| (share.units() as f64, &one.fat)).collect();
+        Offer {
+            parts: parts.iter().map(|(one, share)| (one.id.clone(), *share)).collect(),
+            misplaced: figures.misplaced(&before),
+            figures,
+            values: values_of(&masses),
+            required_hlb: hlb_of(parts),
+            gained: new.without(old),
+            lost: old.without(new),
+            hints: self.hints(parts),
+            breaks: Vec::new(),
+        }
+    }
+
+    fn hints(&self, parts: &[(&Candidate, Percent)]) -> Vec<Hint> {
+        let solid = |class: FatClass| class != FatClass::Oil;
+        let thick = |one: &Candidate| one.profile.raw(FattyAcid::Ricinoleic) > 50.0;
+        let thin = |one: &Candidate| one.profile.raw(FattyAcid::Caprylic) + one.profile.raw(FattyAcid::Capric) > 50.0;
+        let mut hints = Vec::new();
+        for (one, _) in parts {
+            if let (Some(new), Some(old)) = (one.fat.class(), self.old.fat.class())
+                && solid(new) != solid(old)
+            {
+                hints.push(Hint::Firmness(one.id.clone(), new));
+            }
+            if thick(one) && !thick(self.old) {
+                hints.push(Hint::Thick(one.id.clone()));
+            }
+            if thin(one) && !thin(self.old) {
+                hints.push(Hint::Thin(one.id.clone()));
+            }
+            if one.fat.doubts.oxidation {
+                hints.push(Hint::OxidationDoubtful(one.id.clone()));
+            }
+            if one.fat.allergens.is_none() {
+                hints.push(Hint::AllergensUnknown(one.id.clone()));
+            }
+        }
+        if thick(self.old) && !parts.iter().any(|(one, _)| thick(one)) {
+            hints.push(Hint::OldWasThick);
+        }
+        hints
+    }
+
+    /// The limits that cannot be kept together: whichever of them is lifted, the rest can be.
+    fn clash(&self, limits: &Limits) -> Vec<Limit> {
+        let mut left = limits.clone();
+        if self.best(&Limits::default()).is_none() {
+            return Vec::new();
+        }
+        for limit in limits.each() {
+            let without = left.without(limit);
+            if self.best(&without).is_none() {
+                left = without;
+            }
+        }
+        left.each()
+    }
+}
+
+fn float(hlb: Hlb) -> f64 {
+    hlb.units() as f64 / 100.0
+}
+
+fn blended(parts: &[(&Candidate, Percent)]) -> Option<Profile> {
+    let masses: Vec<(f64, &Profile)> = parts.iter().map(|(one, share)| (share.units() as f64, &one.profile)).collect();
+    Profile::blend(&masses)
+}
+
+/// By mass; nothing if one part has none.
+fn hlb_of(parts: &[(&Candidate, Percent)]) -> Option<Hlb> {
+    let mut units = 0i64;
+    for (one, share) in parts {
+        // Hundredths of HLB by millionths of a percent: far inside the integer.
+        units += one.hlb?.units() * share.units();
+    }
+    let whole = Percent::WHOLE.units();
+    Some(Hlb::from_units((units * 2 + whole) / (whole * 2)))
+}

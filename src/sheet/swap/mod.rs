@@ -1,0 +1,16 @@
+//! Oil swap: which of the other oils, alone or mixed, comes nearest to one, and what changes.
+//!
+//! A physical model over typical acids: how an oil feels, its price and its antioxidants are not in it.
+
+mod answer;
+mod few;
+mod limits;
+mod nearest;
+mod replace;
+mod simplex;
+
+pub use answer::{Answer, Hint, LeftOut, NoSwap, Offer, WhyLeftOut, swap};
+pub use few::{MOST as MOST_OILS, nearest_few};
+pub use limits::{Limit, Limits, Pool, Weighting};
+pub use nearest::{Mixture, Problem, Row, nearest};
+pub use replace::{NewLine, NoReplacement, new_lines, replace};

@@ -1,0 +1,189 @@
+//! The mixture nearest to a target under limits: a convex quadratic problem, solved exactly.
+//!
+//! Minimise |Σ xᵢ·pᵢ|² over x ≥ 0, Σx = 1, x ≤ caps, rows·x ≤ limits, where pᵢ is (weighted) acids of oil i less those
+//! of the target. Wolfe's method (Finding the nearest point in a polytope, Math. Programming 11 (1976) 128): an active
+//! set of corners of the feasible set, each found as the corner that lies furthest against the present point. It ends
+//! when no corner does, which is the optimality condition (Karush, Kuhn, Tucker) and bounds the distance to the optimum:
+//! see [`Mixture::gap`].
+
+use super::simplex::Simplex;
+
+/// A limit: Σ of·x ≤ most.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// One coefficient an oil.
+    pub of: Vec<f64>,
+    /// The most that they may come to.
+    pub most: f64,
+}
+
+/// What to mix and within which limits.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Problem {
+    /// Each oil less the target, all of one length.
+    pub points: Vec<Vec<f64>>,
+    /// The most of each oil, 0 to 1.
+    pub caps: Vec<f64>,
+    /// Further limits.
+    pub rows: Vec<Row>,
+}
+
+/// A mixture.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mixture {
+    /// Share of each oil; they sum to 1.
+    pub shares: Vec<f64>,
+    /// Squared distance to the target.
+    pub distance: f64,
+    /// By so much at most could the squared distance be less.
+    pub gap: f64,
+}
+
+/// The gap at which a mixture is taken as the nearest one, in squared per cent.
+const GAP: f64 = 1e-10;
+const MOST_ROUNDS: usize = 2_000;
+
+impl Problem {
+    /// How many oils there are to choose from.
+    pub fn len(&self) -> usize {
+        self.points.len()
+    }
+
+    /// True if there is none.
+    pub fn is_empty(&self) -> bool {
+        self.points.is_empty()
+    }
+
+    /// Whether anything can be mixed at all.
+    pub fn has_mixture(&self) -> bool {
+        Simplex::feasible(self).is_some()
+    }
+
+    pub(super) fn at(&self, shares: &[f64]) -> Vec<f64> {
+        let mut sum = vec![0.0; self.points.first().map_or(0, Vec::len)];
+        for (share, point) in shares.iter().zip(&self.points) {
+            if *share != 0.0 {
+                sum.iter_mut().zip(point).for_each(|(sum, cell)| *sum += share * cell);
+            }
+        }
+        sum
+    }
+}
+
+struct Corner {
+    shares: Vec<f64>,
+    place: Vec<f64>,
+    weight: f64,
+}
+
+/// The nearest mixture; nothing if no mixture is within the limits.
+pub fn nearest(problem: &Problem) -> Option<Mixture> {
+    if problem.is_empty() {
+        return None;
+    }
+    let mut corners = Simplex::feasible(problem)?;
+    let alone: Vec<f64> = problem.points.iter().map(|point| dot(point, point)).collect();
+    corners.minimise(&alone);
+    let shares = corners.point();
+    let mut set = vec![Corner { place: problem.at(&shares), shares, weight: 1.0 }];
+    let mut gap = f64::INFINITY;
+    for _ in 0..MOST_ROUNDS {
+        let here = blend(&set, |corner| &corner.place);
+        let against: Vec<f64> = problem.points.iter().map(|point| dot(&here, point)).collect();
+        corners.minimise(&against);
+        let shares = corners.point();
+        let place = problem.at(&shares);
+        gap = 2.0 * (dot(&here, &here) - dot(&here, &place));
+        if gap <= GAP || set.iter().any(|corner| corner.shares == shares) {
+            break;
+        }
+        set.push(Corner { shares, place, weight: 0.0 });
+        if !settle(&mut set) {
+            break;
+        }
+    }
+    let mut shares = blend(&set, |corner| &corner.shares);
+    let sum: f64 = shares.iter().sum();
+    shares.iter_mut().for_each(|share| *share /= sum);
+    let here = problem.at(&shares);
+    Some(Mixture { shares, distance: dot(&here, &here), gap: gap.max(0.0) })
+}
+
+/// Moves to the nearest point of the plane through the corners, dropping those that would weigh less than nothing.
+/// False if the corners do not span a plane, which only rounding can bring about; the weights are then as before.
+fn settle(set: &mut Vec<Corner>) -> bool {
+    loop {
+        let Some(wanted) = plane_weights(set) else { return false };
+        let step = set
+            .iter()
+            .zip(&wanted)
+            .filter(|(_, wanted)| **wanted < 0.0)
+            .map(|(corner, wanted)| corner.weight / (corner.weight - wanted))
+            .fold(1.0f64, f64::min);
+        for (corner, wanted) in set.iter_mut().zip(&wanted) {
+            corner.weight += step * (wanted - corner.weight);
+        }
+        if step >= 1.0 {
+            return true;
+        }
+        // Whichever stopped the step is dropped for certain, whatever rounding left of it.
+        let least = set.iter().map(|corner| corner.weight).fold(f64::INFINITY, f64::min);
+        set.retain(|corner| corner.weight > least.max(1e-14));
+    }
+}
+
+/// The weights, summing to 1, of the point nearest to the origin in the plane through the corners.
+fn plane_weights(set: &[Corner]) -> Option<Vec<f64>> {
+    let n = set.len();
+    let gram = |i: usize, j: usize| dot(&set[i].place, &set[j].place);
+    // Adding a constant to every product moves the origin off the plane, so that weights come out of one system.
+    let shift = (0..n).map(|i| gram(i, i)).sum::<f64>() / n as f64 + 1.0;
+    let mut system: Vec<f64> = Vec::with_capacity(n * (n + 1));
+    for i in 0..n {
+        system.extend((0..n).map(|j| gram(i, j) + shift));
+        system.push(1.0);
+    }
+    let mut weights = solve(&mut system, n)?;
+    let sum: f64 = weights.iter().sum();
+    weights.iter_mut().for_each(|weight| *weight /= sum);
+    Some(weights)
+}
+
+/// Solves n equations, each n coefficients and a right side, by elimination with row exchange.
+fn solve(system: &mut [f64], n: usize) -> Option<Vec<f64>> {
+    let width = n + 1;
+    for column in 0..n {
+        let pivot =
+            (column..n).max_by(|a, b| system[a * width + column].abs().total_cmp(&system[b * width + column].abs()))?;
+        if system[pivot * width + column].abs() < 1e-12 {
+            return None;
+        }
+        for cell in 0..width {
+            system.swap(column * width + cell, pivot * width + cell);
+        }
+        for row in column + 1..n {
+            let factor = system[row * width + column] / system[column * width + column];
+            for cell in column..width {
+                system[row * width + cell] -= factor * system[column * width + cell];
+            }
+        }
+    }
+    let mut found = vec![0.0; n];
+    for row in (0..n).rev() {
+        let known: f64 = (row + 1..n).map(|column| system[row * width + column] * found[column]).sum();
+        found[row] = (system[row * width + n] - known) / system[row * width + row];
+    }
+    Some(found)
+}
+
+fn blend(set: &[Corner], part: impl Fn(&Corner) -> &[f64]) -> Vec<f64> {
+    let mut sum = vec![0.0; set.first().map_or(0, |corner| part(corner).len())];
+    for corner in set {
+        sum.iter_mut().zip(part(corner)).for_each(|(sum, cell)| *sum += corner.weight * cell);
+    }
+    sum
+}
+
+pub(super) fn dot(a: &[f64], b: &[f64]) -> f64 {
+    a.iter().zip(b).map(|(a, b)| a * b).sum()
+}

@@ -1,0 +1,279 @@
+//! What is said about fats: methods, outlook, what could not be counted, supplier's sheets, swaps.
+
+use super::number_text as plain;
+use crate::facts::{Disagreement, FatClass, FatKind, FattyAcid, Field, Outlook, SheetFinding, Span, Status};
+use crate::quantity::Quantity;
+use crate::sheet::{Hint, Limit, NoReplacement, NoSwap, WhyLeftOut, WhyUncounted};
+
+/// How the saponification value is computed.
+pub const SV_METHOD: &str = "Computed from the fatty acids as AOCS Cd 3a-94 has it, in its exact form (mole mean of the molar masses), less the unsaponifiables; where a range was measured, kept within it.";
+/// How the iodine value is computed.
+pub const IV_METHOD: &str =
+    "Computed from the fatty acids by AOCS Cd 1c-85; where a range was measured, kept within it.";
+/// How the oxidation index is computed, and what it leaves out.
+pub const COX_METHOD: &str = "Oxidizability (Cox): 18:1 + 10.3 \u{d7} 18:2 + 21.6 \u{d7} 18:3, divided by 100; rates after Fatemi & Hammond 1980, from memory. It knows nothing of antioxidants, metals, light, or what has oxidised already.";
+/// What a match of acids does not promise.
+pub const SWAP_CARE: &str = "Nearness is of typical fatty acids. Feel, smell, colour, price and what keeps an oil fresh are not in it, and refined and cold-pressed oils are not the same material. Ask the supplier about allergens, and test a small batch first.";
+/// Above this the match is said not to be close; this program's own bound.
+pub const CLOSE_MATCH: &str =
+    "Under about 10 points the acids are close; that bound is a working one and not a published one.";
+/// What a required HLB is worth.
+pub const HLB_CARE: &str = "Required HLB lists differ by 1 to 3 and hold for ethoxylated emulsifiers only. One seed oil for another hardly needs another emulsifier; castor oil, esters, hydrocarbons and waxes do.";
+
+/// An acid as a maker knows it.
+pub fn acid(acid: FattyAcid) -> String {
+    match acid {
+        FattyAcid::Ricinoleic => "ricinoleic (18:1 OH)".to_owned(),
+        FattyAcid::AlphaLinolenic | FattyAcid::GammaLinolenic => format!("{} (18:3)", acid.name()),
+        _ => format!("{} ({})", acid.name(), acid.key()),
+    }
+}
+
+/// A kind of fat.
+pub const fn fat_kind(kind: FatKind) -> &'static str {
+    match kind {
+        FatKind::Triglyceride => "triglyceride",
+        FatKind::WaxEster => "wax ester",
+        FatKind::SterolEster => "sterol ester",
+        FatKind::Hydrocarbon => "hydrocarbon",
+    }
+}
+
+/// A class of fat.
+pub const fn fat_class(class: FatClass) -> &'static str {
+    match class {
+        FatClass::Oil => "oil",
+        FatClass::Butter => "butter",
+        FatClass::Wax => "wax",
+        FatClass::Animal => "animal fat",
+    }
+}
+
+/// How well a value is known.
+pub const fn status(status: Status) -> &'static str {
+    match status {
+        Status::Maker => "from your supplier",
+        Status::Stored => "read in its source",
+        Status::Checked => "from memory, and a value that was read agrees (unverified)",
+        Status::Mixed => "read in part (unverified)",
+        Status::Memory => "from memory (unverified)",
+    }
+}
+
+/// An allergen by its key.
+pub fn allergen(key: &str) -> &'static str {
+    match key {
+        "tree-nut" => "tree nut",
+        "peanut" => "peanut",
+        "nut-in-doubt" => "nut in doubt",
+        "sesame" => "sesame",
+        "soya" => "soya",
+        "wheat" => "wheat",
+        "mustard" => "mustard",
+        "milk" => "milk",
+        "wool" => "wool wax",
+        _ => "allergen",
+    }
+}
+
+/// How long a fat keeps, in plain words.
+pub const fn outlook(outlook: Outlook) -> &'static str {
+    match outlook {
+        Outlook::Long => "Slow to turn rancid.",
+        Outlook::Usual => "Keeps about as long as olive or almond oil: cool, dark and closed.",
+        Outlook::Short => {
+            "Turns rancid sooner than most, like sunflower or grapeseed oil: buy small, add an antioxidant."
+        }
+        Outlook::VeryShort => {
+            "Turns rancid very soon, like evening primrose or linseed oil: keep it cold, add an antioxidant, use it up."
+        }
+    }
+}
+
+/// Why a line is not in the profile.
+pub const fn why_uncounted(why: WhyUncounted) -> &'static str {
+    match why {
+        WhyUncounted::NotTriglyceride(FatKind::WaxEster) => {
+            "is a wax: its acids are only a part of it, so that nothing is computed from them. Its measured saponification value counts; it saponifies in part."
+        }
+        WhyUncounted::NotTriglyceride(FatKind::SterolEster) => {
+            "is made of sterol esters: nothing is computed from acids. It resists saponification."
+        }
+        WhyUncounted::NotTriglyceride(_) => "is a hydrocarbon: it has no fatty acids, and nothing of it saponifies.",
+        WhyUncounted::NoAcids => "has no fatty acids that could be read.",
+        WhyUncounted::Unknown => "has no data as a fat here.",
+        WhyUncounted::ShareUnread => "has no percent that can be read.",
+    }
+}
+
+fn range<T: Quantity>(span: Span<T>) -> String {
+    format!("{} to {}", plain(span.low), plain(span.high))
+}
+
+fn disagrees<T: Quantity>(what: &str, off: &Disagreement<T>) -> String {
+    format!(
+        "The fatty acids give a {what} of {}, but {} was measured. That is beyond the error of the method: one of the two is of another oil, or the composition is incomplete.",
+        plain(off.computed),
+        range(off.measured)
+    )
+}
+
+/// A computed saponification value that the measured ones do not bear out.
+pub fn sv_disagrees(off: &Disagreement<crate::facts::Sv>) -> String {
+    disagrees("saponification value", off)
+}
+
+/// The same of an iodine value.
+pub fn iv_disagrees(off: &Disagreement<crate::facts::Iv>) -> String {
+    disagrees("iodine value", off)
+}
+
+/// What is odd about a supplier's values.
+pub fn sheet_finding(finding: &SheetFinding) -> String {
+    let shown = |text: &str| text.chars().take(40).collect::<String>();
+    match finding {
+        SheetFinding::PartUnread(part) => format!(
+            "\u{201c}{}\u{201d} names no acid with a per cent behind it. Write 18:1 72 or oleic 72, and a semicolon between acids. It is left out.",
+            shown(part)
+        ),
+        SheetFinding::Twice(part) => {
+            format!("\u{201c}{}\u{201d}: this acid stands there already. The first one counts.", shown(part))
+        }
+        SheetFinding::RangeReversed(part) => {
+            format!("\u{201c}{}\u{201d}: the first end of the range is the greater. It is left out.", shown(part))
+        }
+        SheetFinding::CountedAsRest(part) => {
+            format!("\u{201c}{}\u{201d} has no column here. It counts among the other acids.", shown(part))
+        }
+        SheetFinding::MiddlesTaken => {
+            "The middles of the ranges are taken as typical and scaled to 100\u{2009}%.".to_owned()
+        }
+        SheetFinding::SumTooSmall(sum) => format!(
+            "The acids sum to {}\u{2009}% only. Too much is missing: nothing is computed from them.",
+            plain(*sum)
+        ),
+        SheetFinding::SumShort(sum) => format!(
+            "The acids sum to {}\u{2009}%, not to 100. Some were not named, or the sheet gives grams in 100 g of oil, which sum to about 95. They are scaled to 100\u{2009}%; ask the supplier what the rest is.",
+            plain(*sum)
+        ),
+        SheetFinding::SumOver(sum) => format!(
+            "The acids sum to {}\u{2009}%, which cannot be. One is counted twice or is a group of others. Nothing is computed from them.",
+            plain(*sum)
+        ),
+        SheetFinding::RangesCannotSum => {
+            "No choice within these ranges sums to 100\u{2009}%. Nothing is computed from them.".to_owned()
+        }
+        SheetFinding::ValueUnread(field) => {
+            format!("{} cannot be read and is not used.", super::page::field(*field))
+        }
+        SheetFinding::EndsReversed(field) => {
+            let what = if matches!(field, Field::SvLow) { "saponification" } else { "iodine" };
+            format!("The low end of the {what} value is above its high end. Neither is used.")
+        }
+        SheetFinding::SvImpossible(value) => format!(
+            "No triglyceride has a saponification value of {}: they lie between 155 and 365\u{2009}mg KOH/g. No lye is computed from it. Check the unit, or say that it is no triglyceride.",
+            plain(*value)
+        ),
+        SheetFinding::SvDisagrees(off) => sv_disagrees(off),
+        SheetFinding::IvDisagrees(off) => iv_disagrees(off),
+        SheetFinding::TakenAsTriglyceride => {
+            "It is taken as a triglyceride, as plant oils and butters are. Say so if it is a wax or a hydrocarbon."
+                .to_owned()
+        }
+    }
+}
+
+/// A limit of a swap, as it reads in a list.
+pub fn limit(limit: Limit) -> String {
+    match limit {
+        Limit::InHand => "only what you have".to_owned(),
+        Limit::Avoid(allergens) => {
+            let names: Vec<_> = allergens.keys().map(allergen).collect();
+            format!("without {}", names.join(", "))
+        }
+        Limit::MostOils(1) => "one oil only".to_owned(),
+        Limit::MostOils(most) => format!("at most {most} oils"),
+        Limit::MostOfOne(share) => format!("at most {}\u{2009}% of one", plain(share)),
+        Limit::Oxidizability(most) => format!("oxidation index at most {}", plain(most)),
+        Limit::HlbWithin(within) => format!("required HLB within {}", plain(within)),
+    }
+}
+
+/// That no mixture can be had, and because of what.
+pub fn clash(limits: &[Limit]) -> String {
+    let names: Vec<_> = limits.iter().map(|one| limit(*one)).collect();
+    match names.as_slice() {
+        [] => "There is no other oil to choose from.".to_owned(),
+        [one] => format!("No oil and no blend can satisfy this limit: {one}. Lift it."),
+        _ => format!("No blend can satisfy these limits together: {}. Lift any one of them.", names.join("; ")),
+    }
+}
+
+/// Why an oil cannot be swapped by its acids.
+pub fn no_swap(why: NoSwap) -> String {
+    match why {
+        NoSwap::NotAFat => "This is not known as a fat, so that there is nothing to compare by.".to_owned(),
+        NoSwap::NotTriglyceride(kind) => format!(
+            "This is a {} and no triglyceride: fatty acids do not say what is like it. Choose by hand.",
+            fat_kind(kind)
+        ),
+        NoSwap::NoAcids => "Its fatty acids are not known. Enter them on the shelf from the supplier\u{2019}s sheet.".to_owned(),
+        NoSwap::HlbUnknown => {
+            "Its required HLB is not known, so that nothing can be kept near it. Enter one on the shelf, or lift the limit.".to_owned()
+        }
+    }
+}
+
+/// Why a line cannot be divided among several oils.
+pub const fn no_replacement(why: NoReplacement) -> &'static str {
+    match why {
+        NoReplacement::Nothing => "There is nothing to put there.",
+        NoReplacement::ShareUnread => {
+            "Its percent is missing or cannot be read, so that it cannot be divided. Mend it first."
+        }
+    }
+}
+
+/// Why an oil is not offered.
+pub fn why_left_out(why: WhyLeftOut) -> String {
+    match why {
+        WhyLeftOut::Carries(allergens) => {
+            let names: Vec<_> = allergens.keys().map(allergen).collect();
+            format!("carries: {}", names.join(", "))
+        }
+        WhyLeftOut::AllergensUnknown => "what it is made from is not entered, so it may carry anything".to_owned(),
+        WhyLeftOut::OxidationUnknown => "the oxidation index does not fit its acids".to_owned(),
+        WhyLeftOut::HlbUnknown => "its required HLB is not known".to_owned(),
+    }
+}
+
+/// A remark on an offer, and its source; `name` is the oil's.
+pub fn hint(hint: &Hint, name: &str) -> (String, &'static str) {
+    match hint {
+        Hint::Firmness(_, FatClass::Oil) => (
+            format!("{name} is liquid where the old one is solid: the product gets softer."),
+            "melting ranges of the table of fats",
+        ),
+        Hint::Firmness(_, class) => (
+            format!(
+                "{name} is a {}, solid or pasty where the old one is liquid: the product gets firmer.",
+                fat_class(*class)
+            ),
+            "melting ranges of the table of fats",
+        ),
+        Hint::Thick(_) => (format!("{name} is about eight times as thick as seed oils."), VISCOSITY),
+        Hint::Thin(_) => {
+            (format!("{name} is thinner than seed oils."), "European Pharmacopoeia (25 to 33 mPa\u{b7}s at 20 \u{b0}C)")
+        }
+        Hint::OldWasThick => ("The old oil was about eight times as thick as these.".to_owned(), VISCOSITY),
+        Hint::OxidationDoubtful(_) => (
+            format!("The oxidation index says little about {name}: its acids are of another kind."),
+            "Knothe 2002, JAOCS 79:847 (from memory)",
+        ),
+        Hint::AllergensUnknown(_) => {
+            (format!("It is not known which allergens {name} carries. Read its sheet."), "this shelf")
+        }
+    }
+}
+
+const VISCOSITY: &str = "viscosities of Ryan 1984, Goering 1982 and Noureddini 1992, in an open compilation";

@@ -1,0 +1,172 @@
+//! What is said about lye: cautions in full, notes, refusals, what to expect of the soap.
+
+use super::{grams, number_text as plain, percent_text as percent};
+use crate::facts::{Alkali, AlkaliRow};
+use crate::paper::LyeCaution;
+use crate::quantity::Quantity;
+use crate::sheet::{LyeField, LyeNote, NoLye, SvBasis};
+
+/// What the sheet is called, so that it is never taken for a weigh sheet of a lotion.
+pub const TITLE: &str = "Lye sheet: caustic";
+/// What it is not.
+pub const NO_LOTION: &str = "This is soap making. Nothing on this sheet is for a cream or lotion, and nothing of it goes on skin before the soap is finished, cured and tested.";
+/// Whose word counts.
+pub const DEFER: &str = "Compute from the saponification value and the purity on your own lots\u{2019} papers, check the result with a second source, and follow local rules. In many places soap for sale needs a safety assessment by a qualified person; this sheet is none.";
+/// What a discount is.
+pub const DISCOUNT: &str =
+    "The lye discount is a share of what all fats together could take up. Soap making spares no single oil.";
+
+/// A caution.
+pub const fn caution(caution: LyeCaution) -> &'static str {
+    match caution {
+        LyeCaution::Burns => {
+            "Lye burns skin and eyes at once and without much pain at first. Sodium and potassium hydroxide cause severe burns and can blind."
+        }
+        LyeCaution::Goggles => {
+            "Wear tight goggles, not glasses; nitrile or rubber gloves; long sleeves, apron, closed shoes."
+        }
+        LyeCaution::LyeIntoWater => {
+            "Always add lye to cold water, a little at a time, stirring. Never pour water on lye: it boils up and spits."
+        }
+        LyeCaution::ChildrenAndPets => {
+            "Children and pets stay out of the room until everything caustic is put away and wiped up."
+        }
+        LyeCaution::Ventilate => {
+            "Work by an open window or outdoors. Do not breathe the mist that rises while it dissolves and heats up."
+        }
+        LyeCaution::Vessels => {
+            "Use steel or polypropylene marked for it. No aluminium, zinc or tin: lye dissolves them and frees hydrogen, which burns. No glass: it may crack."
+        }
+        LyeCaution::WeighDry => {
+            "Weigh dry, into a dry vessel, and close the tin at once: lye draws water and carbon dioxide from the air."
+        }
+        LyeCaution::Eyes => {
+            "In the eye: rinse at once with running water for at least 15 minutes, lids held open, contact lenses out. Call the emergency number while rinsing."
+        }
+        LyeCaution::Skin => {
+            "On skin: brush off what is dry, take off wet clothes, rinse with plenty of water for at least 15 minutes. Get medical help for more than a small spot."
+        }
+        LyeCaution::Swallowed => {
+            "Swallowed: rinse the mouth. Do not make the person vomit. Give nothing to neutralise it. Call the emergency number or a poison centre at once."
+        }
+        LyeCaution::Neutral => {
+            "No vinegar or other acid on skin or in eyes: only water. Acid and lye heat up together and burn more."
+        }
+        LyeCaution::Spills => {
+            "Spilt: keep away, take up dry flakes dry, wipe up the solution with much water, gloves on."
+        }
+        LyeCaution::Storing => {
+            "Store it tightly closed, labelled with its name and its danger, locked away, away from acids and metals. Never in a food or drink container."
+        }
+    }
+}
+
+/// Where the cautions come from.
+pub const CAUTION_SOURCE: &str = "Hazard and precautionary statements of the EU classification (CLP) of sodium and potassium hydroxide; handling is common practice of the trade";
+
+/// The label of an alkali in short.
+pub fn label(row: &AlkaliRow) -> String {
+    format!("{} ({}): {}; {}; {}. Source: {}", row.name, row.formula, row.signal, row.h_codes, row.p_codes, row.source)
+}
+
+/// What an alkali is called.
+pub const fn alkali(alkali: Alkali) -> &'static str {
+    match alkali {
+        Alkali::Sodium => "sodium hydroxide (NaOH)",
+        Alkali::Potassium => "potassium hydroxide (KOH)",
+    }
+}
+
+/// What to expect of the soap's pH.
+pub fn expected_ph(row: &AlkaliRow) -> String {
+    format!(
+        "Soap is alkaline and stays so: a 1\u{2009}% solution mostly reads pH {} to {} (common practice, no source). It cannot be brought to the pH of a lotion; acid turns it back into fatty acid. Above about 11, or if it stings, do not use it.",
+        plain(row.ph.0),
+        plain(row.ph.1)
+    )
+}
+
+/// How long it rests.
+pub fn cure(row: &AlkaliRow) -> String {
+    let (low, high) = row.cure_days;
+    format!(
+        "Let it cure {low} to {high} days, open and dry, away from children, before anyone uses it (common practice, no source). Test it then: no white or caustic spots, pH as expected."
+    )
+}
+
+/// From which values the lye follows.
+pub const fn basis(basis: SvBasis) -> &'static str {
+    match basis {
+        SvBasis::Low => "the low end of each fat\u{2019}s range (the safe side)",
+        SvBasis::Typical => "typical values: a lot at the low end of its range gets more lye than was meant",
+    }
+}
+
+/// A note; `name` is that of its line.
+pub fn note(note: LyeNote, name: &str) -> String {
+    match note {
+        LyeNote::NoDiscount => {
+            "The discount is nothing or less: no oil is left over, and any error leaves lye in the soap. You have said that this is meant.".to_owned()
+        }
+        LyeNote::MarginBelowNothing(margin) => format!(
+            "If every fat is at the low end of its range, there is {} more lye than they take up, and the soap is caustic. Raise the discount, or compute from the low end.",
+            percent(crate::quantity::Percent::ZERO.minus(margin))
+        ),
+        LyeNote::PurityAssumed(which) => format!(
+            "No purity of {} is entered, so it counts as pure and you weigh the least. Enter what its certificate says.",
+            alkali(which)
+        ),
+        LyeNote::NotMeasured(_) => format!(
+            "No saponification value of {name} was measured. It is computed from its fatty acids and taken 2.6\u{2009}% to either side."
+        ),
+        LyeNote::NotVerified(_) => {
+            format!("The saponification value of {name} is unverified. Take the one on your lot\u{2019}s paper.")
+        }
+        LyeNote::InPart(_) => format!("{name} is no triglyceride: it saponifies in part and slowly. Its measured value is used."),
+        LyeNote::NotAtAll(_) => format!("{name} does not saponify: it stays as it is in the soap."),
+        LyeNote::AlkaliInFormula(_) => format!(
+            "{name} stands in the formula as well. It is not counted here and would come on top: take it out, or do not use this sheet."
+        ),
+    }
+}
+
+/// Why there is no lye; `name` is that of the line it is about.
+pub fn no_lye(why: &NoLye, name: &str) -> String {
+    match why {
+        NoLye::NoFats => "There is no fat to saponify. Choose oils from the shelf.".to_owned(),
+        NoLye::NoMasses(why) => format!("Lye is computed from weighed masses. {}", super::no_sheet(why)),
+        NoLye::Unread(field) => format!("Mend {}: it cannot be used as it is.", lye_field(*field)),
+        NoLye::Unacknowledged(discount) => format!(
+            "A lye discount of {} leaves no margin: any error leaves lye in the soap. No lye is computed before you say that this is meant.",
+            percent(*discount)
+        ),
+        NoLye::SvUnknown(_) => format!(
+            "Nothing that can be used is known about how {name} saponifies. Enter its saponification value on the shelf."
+        ),
+        NoLye::SvImpossible(_, value) => format!(
+            "{name}: no triglyceride has a saponification value of {}. They lie between 155 and 365\u{2009}mg KOH/g. No lye is computed.",
+            plain(*value)
+        ),
+        NoLye::TooStrong(concentration) => format!(
+            "The lye would be {} strong. Above 50\u{2009}% it does not dissolve near 20\u{2009}\u{b0}C (from memory). Take more water.",
+            percent(crate::quantity::Percent::from_units((concentration.units() + 5_000) / 10_000 * 10_000))
+        ),
+        NoLye::NothingSaponifies => "None of these fats takes up lye.".to_owned(),
+        NoLye::TooSmall => format!(
+            "The scale would show no lye at all. Make a larger batch, or use a finer scale than one of {} steps.",
+            grams(crate::quantity::Mass::from_units(1_000_000))
+        ),
+    }
+}
+
+/// A field of the plan.
+pub const fn lye_field(field: LyeField) -> &'static str {
+    match field {
+        LyeField::SodiumShare => "the share of sodium hydroxide (0 to 100\u{2009}% of moles)",
+        LyeField::SodiumPurity => "the purity of the sodium hydroxide (50 to 100\u{2009}%)",
+        LyeField::PotassiumPurity => "the purity of the potassium hydroxide (50 to 100\u{2009}%)",
+        LyeField::Discount => "the lye discount (\u{2212}20 to 50\u{2009}%)",
+        LyeField::Concentration => "the lye concentration (up to 50\u{2009}%)",
+        LyeField::Ratio => "the parts of water for one part of lye (0.1 to 20)",
+    }
+}
