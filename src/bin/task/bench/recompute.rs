@@ -24,7 +24,31 @@ pub(super) fn measure() -> Result<(), ReadProblem> {
     println!("compute everything  {:>9.1} µs", micros(computed));
     println!("read the document   {:>9.1} µs", micros(read));
     println!("ratio               {:>9.2}", micros(computed) / micros(read));
+    parts(&bench);
     Ok(())
+}
+
+/// What the whole is made of, so that a part that grows is seen.
+fn parts(bench: &Bench) {
+    use hundred_parts::{rules, sheet};
+    let (state, shelf) = (bench.state(), bench.shelf());
+    let formula = &state.formula;
+    let totals = sheet::totals(formula);
+    let makeup = sheet::makeup(formula, &totals, shelf);
+    let water = sheet::ph::water_phase(formula, &totals, shelf);
+    let whole = bench.derive().sheet;
+    let part = |name: &str, work: &mut dyn FnMut()| println!("  {name:<18}{:>9.1} µs", micros(median(work)));
+    part("sums", &mut || drop(black_box(sheet::totals(formula))));
+    part("weigh sheet", &mut || drop(black_box(sheet::weigh(formula, &totals, &state.plan, shelf))));
+    part("oils", &mut || drop(black_box(sheet::oil_phase(formula, &totals, shelf))));
+    part("makeup", &mut || drop(black_box(sheet::makeup(formula, &totals, shelf))));
+    part("water phase", &mut || drop(black_box(sheet::ph::water_phase(formula, &totals, shelf))));
+    part("pH", &mut || drop(black_box(sheet::ph::predict(&water, hundred_parts::quantity::Celsius::ROOM))));
+    part("pH window", &mut || drop(black_box(sheet::ph::window(formula, &totals, shelf))));
+    part("preservation", &mut || drop(black_box(sheet::preservation(formula, &totals, shelf, &water))));
+    part("emulsion", &mut || drop(black_box(sheet::emulsion(formula, &totals, shelf))));
+    part("label", &mut || drop(black_box(sheet::label(formula, &totals, &makeup, shelf))));
+    part("rules", &mut || drop(black_box(rules::check(formula, &whole, shelf))));
 }
 
 fn micros(time: Duration) -> f64 {
