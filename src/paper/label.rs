@@ -70,6 +70,24 @@ pub enum Gap {
     OpenStops(usize),
 }
 
+impl Gap {
+    /// The text that would fill it.
+    pub const fn field(&self) -> Option<PaperField> {
+        Some(match self {
+            Self::Responsible => PaperField::Responsible,
+            Self::Address => PaperField::Address,
+            Self::Contact => PaperField::Contact,
+            Self::NetContent => PaperField::NetContent,
+            Self::BatchCode => PaperField::BatchCode,
+            Self::BestBefore => PaperField::BestBefore,
+            Self::AfterOpening => PaperField::AfterOpening,
+            Self::Function => PaperField::Function,
+            Self::List(Open::Nano(_)) => PaperField::Nano,
+            Self::List(_) | Self::OpenStops(_) => return None,
+        })
+    }
+}
+
 /// The facts of a label.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LabelFacts {

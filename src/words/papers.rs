@@ -1,15 +1,27 @@
 //! The sentences of label, safety sheet and assessor's bundle, and the papers made of them.
 
 use super::{finding, known_to, page};
+use crate::desk::{Bench, Derived};
 use crate::facts::{Hazard, Seen, source_text, statement};
 use crate::formula::{Answer, Audience, Content, PaperField, Region};
 use crate::paper::{
     BundleFacts, BundleFinding, Caution, Gap, Keeps, LabelFacts, LabelFormat, LabelLine, Labels, Paper, Part,
-    Pictogram, SafetyFacts, Table, fits, is_tiny, pictogram, tally,
+    Pictogram, SafetyFacts, Table, Which, bundle_facts, fits, is_tiny, label_facts, pictogram, safety_facts, tally,
 };
 use crate::quantity::{Celsius, Mass, MassUnit, Percent, Quantity, Volume};
 use crate::rules::{Finding, Grade};
 use crate::sheet::{Open, Trust};
+
+/// Any of the papers of an open document; labels on sheets of a format.
+pub fn paper(which: Which, format: LabelFormat, bench: &Bench, derived: &Derived) -> Paper {
+    let (formula, shelf) = (&bench.state().formula, bench.shelf());
+    let Derived { sheet, findings } = derived;
+    match which {
+        Which::Label => label_paper(&label_facts(formula, sheet, findings), format),
+        Which::Safety => safety_paper(&safety_facts(formula, sheet, findings, shelf)),
+        Which::Bundle => bundle_paper(&bundle_facts(formula, sheet, findings, shelf)),
+    }
+}
 
 /// The sentence that stands on every paper.
 pub const NO_ASSESSMENT: &str = "This paper is no safety assessment and says of nothing that it is safe. Local law, the suppliers\u{2019} documents and a qualified assessor stand above it; in an emergency a poison centre or a doctor does.";

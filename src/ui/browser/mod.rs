@@ -33,6 +33,12 @@ pub(crate) fn local_time(moment: Moment) -> String {
     String::from(date.to_locale_string("default", &js_sys::Object::new()))
 }
 
+/// The day of today where the maker is, as year, month and day.
+pub(crate) fn today() -> String {
+    let now = js_sys::Date::new_0();
+    format!("{:04}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
+}
+
 /// The decimal sign of the maker's locale.
 pub(crate) fn decimal_sign() -> DecimalSign {
     let shown = String::from(js_sys::Number::from(1.5).to_locale_string("default"));
