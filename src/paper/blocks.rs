@@ -45,6 +45,8 @@ pub struct Labels {
     pub lines: Vec<LabelLine>,
     /// Height of small letters (x-height), in micrometres: the least that is legible, or more if there is room.
     pub letter_um: i64,
+    /// True if not even what must stand on the pack itself fits: a larger sheet is needed.
+    pub too_small: bool,
     /// Length of the ruler that is printed beside, in millimetres.
     pub ruler_mm: i64,
 }
@@ -239,7 +241,8 @@ mod tests {
     #[test]
     fn label_fonts_are_as_large_as_law_and_legibility_ask() {
         let line = |strong, figure_um| LabelLine { text: String::new(), strong, figure_um };
-        let labels = Labels { format: LABEL_FORMATS[0], lines: Vec::new(), letter_um: 1_200, ruler_mm: 20 };
+        let labels =
+            Labels { format: LABEL_FORMATS[0], lines: Vec::new(), letter_um: 1_200, too_small: false, ruler_mm: 20 };
         assert_eq!((labels.font_um(), labels.ruler().as_str()), (2_400, "M0 4H20M0 0V4M10 0V4M20 0V4"));
         assert_eq!(line(false, None).font_um(2_400), None);
         assert_eq!(line(true, None).font_um(2_400), Some(3_000));

@@ -31,8 +31,8 @@ pub use paper_fields::{
     which_paper,
 };
 pub use papers::{
-    NO_ASSESSMENT, answered, bundle_paper, caution, content, fill_sentence, gap, label_open, label_paper, paper,
-    region, safety_paper,
+    LABEL_TOO_SMALL, NO_ASSESSMENT, answered, bundle_paper, caution, content, fill_sentence, gap, label_open,
+    label_paper, paper, region, safety_paper,
 };
 pub use problems::{ambiguous, kind_example, problem};
 pub use report::sheet_report;

@@ -66,6 +66,13 @@ pub(crate) fn page_address() -> String {
     format!("{}{}", part(&|l| l.origin()), part(&|l| l.pathname()))
 }
 
+/// What stands at the foot of every printed page of a paper: `print.css` reads it from the root of the page.
+pub(crate) fn set_foot(text: &str) {
+    if let Some(root) = web_sys::window().and_then(|w| w.document()).and_then(|d| d.document_element()) {
+        let _ = root.set_attribute("data-foot", text);
+    }
+}
+
 /// Opens the print dialog.
 pub(crate) fn print() {
     if let Some(window) = web_sys::window() {
@@ -112,6 +119,14 @@ pub(crate) fn focus(id: String) {
             }
         }
     });
+}
+
+/// Goes to a part of the page: it stands at the top of the window and has the focus.
+pub(crate) fn go_to(id: &str) {
+    if let Some(part) = element(id) {
+        focus(id.to_owned());
+        leptos::prelude::request_animation_frame(move || part.scroll_into_view());
+    }
 }
 
 /// An element of the page.

@@ -64,7 +64,12 @@ pub(super) fn answer(desk: Desk, n: usize, finding: &str, value: &str) -> El {
         move || now.with(|now| now.key == "lapsed"),
         move || {
             let confirm = confirm.clone();
-            button(page::STILL_HOLDS).press(move || confirm(&|_| {})).into()
+            let press = move || {
+                // Not a part of the typing before.
+                desk.rest();
+                confirm(&|_| {});
+            };
+            button(page::STILL_HOLDS).press(press).into()
         },
     );
     let take_back = when(
@@ -72,6 +77,7 @@ pub(super) fn answer(desk: Desk, n: usize, finding: &str, value: &str) -> El {
         move || {
             let back = back.clone();
             let press = move || {
+                desk.rest();
                 back(&|answer| (answer.reason, answer.person) = Default::default());
                 desk.say(page::TAKEN_BACK, true);
             };

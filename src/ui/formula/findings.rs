@@ -1,7 +1,7 @@
 //! Findings as sentences, gravest first; those that are Fine are folded to a count.
 
 use super::answer::answer;
-use crate::ui::browser::focus;
+use crate::ui::browser::{focus, go_to};
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, each, el, follow, slot, when};
 use crate::ui::field::{button, folded, unfolding};
@@ -77,7 +77,7 @@ pub(super) fn jump(desk: Desk) -> El {
         .class("jump")
         .child(el("span").class("hidden").text(page::JUMP))
         .child(slot(open, move |counts| counts.iter().map(count).collect()))
-        .press(|| focus("findings".to_owned()))
+        .press(|| go_to("findings"))
 }
 
 /// The card.
@@ -139,7 +139,7 @@ fn doing(desk: Desk, shown: &Shown) -> El {
             desk.act(Action::Mend(mend.clone()));
             desk.say(&done, true);
             // The button goes with its finding, and the focus would be lost with it.
-            focus("findings".to_owned());
+            go_to("findings");
         })
     };
     el("div")

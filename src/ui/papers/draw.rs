@@ -1,6 +1,6 @@
 //! A paper as elements. Sizes of labels are true: they stand in millimetres on the drawing of the sheet.
 
-use crate::ui::browser::focus;
+use crate::ui::browser::go_to;
 use crate::ui::dom::{El, View, el, svg};
 use hundred_parts::paper::{DIAMOND, EDGE, LabelLine, Labels, Paper, Part, Pictogram, Table};
 use hundred_parts::words::page;
@@ -16,7 +16,6 @@ pub(super) fn paper(paper: &Paper, printed: RwSignal<String>) -> El {
         .child(el("h2").class(if labels { "hidden no-print" } else { "paper-title" }).text(&paper.title))
         .child((!labels).then(|| el("p").class("print-only small").text_of(move || printed.get())))
         .child(parts(&paper.parts, &sections))
-        .child(el("p").class("paper-foot print-only").attr("aria-hidden", "true").text(&paper.foot))
 }
 
 fn parts(list: &[Part], sections: &Cell<usize>) -> View {
@@ -54,7 +53,7 @@ fn entry(n: usize, head: &str) -> El {
     let id = section_id(n);
     let go = el("a").attr("href", &format!("#{id}")).text(head).on("click", move |event| {
         event.prevent_default();
-        focus(id.clone());
+        go_to(&id);
     });
     el("li").child(go)
 }
@@ -94,7 +93,9 @@ fn labels(one: &Labels) -> El {
     // A hair less than the page, so that rounding begins no second one.
     let (width, height) = (format.page_um.0, format.page_um.1 - 1_000);
     let place = |(n, (left, top)): (usize, (i64, i64))| {
-        let text = el("div").class("label").child(one.lines.iter().map(label_line).collect::<View>());
+        let text = el("div")
+            .class("label")
+            .child(one.lines.iter().map(|line| label_line(line, one.font_um())).collect::<View>());
         let label = svg("foreignObject")
             .attr("x", &units(left))
             .attr("y", &units(top))
@@ -124,12 +125,14 @@ fn labels(one: &Labels) -> El {
     el("div").class("labels").attr("data-sheet", format.key).child(sheet)
 }
 
-/// A paragraph of a label. Figures whose height law gives have a class of their own.
-fn label_line(line: &LabelLine) -> El {
+/// A paragraph of a label. Figures that law wants higher than the letters around them have a class of their own.
+fn label_line(line: &LabelLine, font: i64) -> El {
     let text = el("p");
     match line.figure_um {
-        Some(figure) => text.class(&format!("figure-{}", figure / 1_000)).text(&line.text),
+        Some(figure) if line.font_um(font).is_some_and(|size| size > font) => {
+            text.class(&format!("figure-{}", figure / 1_000)).text(&line.text)
+        }
         None if line.strong => text.child(el("strong").text(&line.text)),
-        None => text.text(&line.text),
+        _ => text.text(&line.text),
     }
 }

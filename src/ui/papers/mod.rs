@@ -10,6 +10,7 @@ use super::field::{button, pick_field};
 use hundred_parts::desk::Screen;
 use hundred_parts::formula::PaperField;
 use hundred_parts::paper::{Gap, LABEL_FORMATS, Which, label_facts};
+use hundred_parts::sheet::Open;
 use hundred_parts::words::{self, page};
 use leptos::prelude::*;
 
@@ -29,14 +30,20 @@ pub(super) fn place(desk: Desk) -> El {
             let format = LABEL_FORMATS.get(format.get()).copied().unwrap_or(LABEL_FORMATS[0]);
             desk.derived(|derived| desk.with(|bench| words::paper(which.get(), format, bench, derived)))
         },
-        move |paper| draw::paper(paper, printed).into(),
+        move |paper| {
+            browser::set_foot(&paper.foot);
+            draw::paper(paper, printed).into()
+        },
     ));
     let side = el("div")
         .class("paper-side no-print")
         .child(choice(desk, which, format, printed))
         .child(when(move || which.get() != Which::Safety, move || missing(desk).into()))
         .child(texts::card(desk, page::FOR_LABEL, PaperField::on_label))
-        .child(texts::card(desk, page::FOR_ASSESSOR, |field| !field.on_label()));
+        .child(when(
+            move || which.get() == Which::Bundle,
+            move || texts::card(desk, page::FOR_ASSESSOR, |field| !field.on_label()).into(),
+        ));
     el("div").class("papers").child(side).child(view)
 }
 
@@ -80,6 +87,14 @@ fn choice(desk: Desk, which: RwSignal<Which>, format: RwSignal<usize>, printed: 
         .child(button("").class("primary").text_of(move || words::print_paper(which.get()).to_owned()).press(print))
 }
 
+/// The place where something is mended that no text of the papers mends.
+fn mended_in(gap: &Gap) -> Screen {
+    match gap {
+        Gap::List(Open::NotWhole | Open::OffShelf(_)) | Gap::OpenStops(_) => Screen::Formula,
+        _ => Screen::Shelf,
+    }
+}
+
 /// What the label lacks; a press goes to the field for it.
 fn missing(desk: Desk) -> El {
     let gaps = move || {
@@ -92,10 +107,7 @@ fn missing(desk: Desk) -> El {
         let row = el("li").attr("data-grade", "care").child(el("span").class("grade").attr("aria-hidden", "true"));
         match gap.field() {
             Some(field) => row.child(button(&text).class("link").press(move || focus(texts::id(field)))),
-            None if matches!(gap, Gap::OpenStops(_)) => {
-                row.child(el("a").attr("href", Screen::Formula.address()).text(&text))
-            }
-            None => row.child(el("span").text(&text)),
+            None => row.child(el("a").attr("href", mended_in(gap).address()).text(&text)),
         }
     };
     let list = slot(gaps, move |gaps| {
