@@ -44,7 +44,7 @@ pub fn label_open(open: &Open) -> String {
             format!("{name}: its allergens are not known. Paste its supplier\u{2019}s allergen statement on the shelf.")
         }
         Open::StatementUnread(name, lines) => {
-            format!("{name}: {lines} lines of its allergen statement were not understood.")
+            format!("{name}: not all of its allergen statement was understood; lines left out: {lines}.")
         }
         Open::Nano(name) => format!(
             "{name}: if it is in nano form the list must say \u{201c}(nano)\u{201d} behind it. Its supplier\u{2019}s document tells; enter yes or no."
@@ -137,12 +137,15 @@ fn keeps(keeps: &Keeps) -> Vec<String> {
 /// Letters are made larger while there is room, up to this x-height in micrometres. A choice of ours.
 const LARGE_LETTERS: i64 = 2_400;
 
+/// Between two statements of one paragraph.
+const DOT: &str = " \u{b7} ";
+
 /// A label, and the paragraphs of the leaflet where they do not all fit on it.
 fn labels(facts: &LabelFacts, format: LabelFormat) -> (Labels, Vec<String>) {
     let plain = |text: String| LabelLine { text, strong: false, figure_um: None };
     // Rows are scarce on a label: what belongs together stands in one paragraph.
-    let joined = |texts: Vec<String>| {
-        let text = texts.join(", ").lines().map(str::trim).collect::<Vec<_>>().join(", ");
+    let joined = |texts: Vec<String>, sign: &str| {
+        let text = texts.join(sign).lines().map(str::trim).collect::<Vec<_>>().join(", ");
         (!text.is_empty()).then(|| plain(text))
     };
     let list = format!("Ingredients: {}", facts.ingredients.join(", "));
@@ -152,10 +155,11 @@ fn labels(facts: &LabelFacts, format: LabelFormat) -> (Labels, Vec<String>) {
     if let Some(amount) = facts.content.filter(|amount| !is_tiny(*amount)) {
         short.push(LabelLine { text: content(amount, facts.region), strong: false, figure_um: facts.figure_um });
     }
-    short.extend(joined(keeps(&facts.keeps)));
-    short.extend(joined(facts.batch.iter().map(|code| format!("Batch {code}")).chain(facts.storage.clone()).collect()));
+    short.extend(joined(keeps(&facts.keeps), DOT));
+    let batch = facts.batch.iter().map(|code| format!("Batch {code}"));
+    short.extend(joined(batch.chain(facts.storage.clone()).collect(), DOT));
     let origin = facts.origin.iter().map(|origin| format!("Made in {origin}"));
-    short.extend(joined(facts.responsible.iter().cloned().chain(origin).collect()));
+    short.extend(joined(facts.responsible.iter().cloned().chain(origin).collect(), ", "));
     let whole: Vec<LabelLine> =
         short.iter().cloned().chain(cautions.iter().cloned().map(plain)).chain(Some(plain(list.clone()))).collect();
     let fits = |lines: &[LabelLine], letter_um: i64| fits(lines, format.label_um, letter_um * 2);
@@ -576,7 +580,7 @@ fn readiness(facts: &BundleFacts) -> Vec<Part> {
         ("Notification", said(PaperField::Notified, "none entered")),
         ("Documents of raw materials", format!("{named} of {} named", facts.materials.len())),
         ("Stops", format!("{} found, {open} without an answer", stops.count())),
-        ("Label", format!("{} things missing", facts.label.gaps.len())),
+        ("Label", format!("missing: {}", facts.label.gaps.len())),
     ];
     vec![
         table(&["What", "How far"], &[], rows.into_iter().map(|(what, far)| vec![what.to_owned(), far]).collect()),
