@@ -81,6 +81,23 @@ fn colours_that_meet_are_told_apart_in_both_themes() {
     }
 }
 
+/// The figures of a net content are as high on the drawing of a label as law asks: the classes of `places.css`, in tenths
+/// of a millimetre, follow the criteria.
+#[test]
+fn figures_of_labels_have_the_size_that_their_height_asks() {
+    use hundred_parts::facts::criterion;
+    use hundred_parts::paper::LabelLine;
+    let css = include_str!("../style/places.css");
+    for key in ["figure-50", "figure-200", "figure-1000", "figure-over"] {
+        let figure = criterion(key).millionths / 1_000;
+        let line = LabelLine { text: String::new(), strong: false, figure_um: Some(figure) };
+        let class = format!(".figure-{} {{ font-size: ", figure / 1_000);
+        let size = css.split_once(&class).and_then(|(_, rest)| rest.split_once("px")).expect(&class).0;
+        let size: f64 = size.parse().unwrap();
+        assert!((size * 100.0 - line.font_um(0).unwrap() as f64).abs() < 1.0, "{key}: {size}");
+    }
+}
+
 /// Main text is to be read through steam, at arm's length: more than the standard asks.
 #[test]
 fn main_text_has_twelve_to_one() {

@@ -4,7 +4,7 @@ use hundred_parts::desk::{Action, Bench, Cupboard, DocId, Moment, demo, document
 use hundred_parts::facts::{Field, IngredientId, Shelf};
 use hundred_parts::formula::{Answer, Audience, PaperField, Region};
 use hundred_parts::paper::{
-    Caution, Gap, Keeps, LABEL_FORMATS, LabelFacts, Part, bundle_facts, label_facts, safety_facts,
+    Caution, Gap, Keeps, LABEL_FORMATS, LabelFacts, LabelLine, Part, bundle_facts, fits, label_facts, safety_facts,
 };
 use hundred_parts::rules::{self, Finding, Grade, Standing, standing};
 use hundred_parts::sheet::{Sheet, compute};
@@ -134,6 +134,32 @@ fn label_too_small_for_its_text_sends_to_a_leaflet() {
         assert!(paper.text().contains(&list));
     }
     assert!(matches!(&small.parts[0], Part::Labels(labels) if labels.ruler_mm == 50 && labels.letter_um >= 1_200));
+}
+
+// Worked by hand for a label of 38.1 mm by 63.5 mm: 34.1 mm are free. Letters of 2.4 mm make rows of 2.88 mm with 0.3 mm
+// behind a paragraph: ten paragraphs of one row take 31.8 mm, eleven 34.98 mm. In 59.5 mm are 41 letters.
+#[test]
+fn label_lines_are_counted_in_rows() {
+    let line = |text: &str| LabelLine { text: text.to_owned(), strong: false, figure_um: None };
+    let fits = |count: usize, text: &str| fits(&vec![line(text); count], LABEL_FORMATS[1].label_um, 2_400);
+    assert!(fits(10, &"x".repeat(41)) && !fits(11, "x"));
+    assert!(fits(5, &"x".repeat(42)) && !fits(6, &"x".repeat(42)), "a letter more is a row more");
+    assert!(!fits(6, "two\nrows"));
+}
+
+#[test]
+fn label_letters_grow_where_there_is_room_and_a_label_too_small_says_so() {
+    let labels = |made: &Workshop, n: usize| match &words::label_paper(&made.label(), LABEL_FORMATS[n]).parts[0] {
+        Part::Labels(labels) => labels.clone(),
+        _ => panic!(),
+    };
+    let made = complete();
+    assert!(labels(&made, 4).letter_um > labels(&made, 0).letter_um);
+    assert!(LABEL_FORMATS.iter().enumerate().all(|(n, _)| !labels(&made, n).too_small));
+    let long = complete().paper(PaperField::Address, &"A very long lane with a long name, ".repeat(20));
+    assert!(labels(&long, 1).too_small);
+    assert!(words::label_paper(&long.label(), LABEL_FORMATS[1]).text().contains(words::LABEL_TOO_SMALL));
+    assert!(!words::label_paper(&made.label(), LABEL_FORMATS[1]).text().contains(words::LABEL_TOO_SMALL));
 }
 
 // Source: 21 CFR 701.3 (1996): letters of at least 1/16 inch; the figures of a net content after Directive 76/211/EEC, from

@@ -10,11 +10,13 @@ pub enum Screen {
     Shelf,
     /// Scaling and weighing.
     Batch,
+    /// Label, safety sheet and assessor's bundle.
+    Papers,
 }
 
 impl Screen {
     /// Every place, in the order of the bar.
-    pub const ALL: [Self; 3] = [Self::Formula, Self::Shelf, Self::Batch];
+    pub const ALL: [Self; 4] = [Self::Formula, Self::Shelf, Self::Batch, Self::Papers];
 
     /// Its address: a fragment.
     pub const fn address(self) -> &'static str {
@@ -22,6 +24,7 @@ impl Screen {
             Self::Formula => "#/formula",
             Self::Shelf => "#/shelf",
             Self::Batch => "#/batch",
+            Self::Papers => "#/papers",
         }
     }
 

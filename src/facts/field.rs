@@ -219,6 +219,11 @@ impl Field {
         matches!(self, Self::AllergenStatement | Self::Certificate | Self::Document | Self::Lot | Self::InHand)
     }
 
+    /// True if it is a longer text that is mostly pasted from a supplier's papers.
+    pub const fn is_pasted(self) -> bool {
+        matches!(self, Self::AllergenStatement | Self::Certificate | Self::Document)
+    }
+
     /// What it holds.
     pub const fn shape(self) -> Shape {
         match self {

@@ -45,6 +45,13 @@ named! {
     }
 }
 
+impl PaperField {
+    /// True if the label shows it or asks for it; the others are for the assessor.
+    pub const fn on_label(self) -> bool {
+        !matches!(self, Self::WaterActivity | Self::ChallengeTest | Self::Stability | Self::Assessor | Self::Notified)
+    }
+}
+
 /// A written reason for going on in spite of a finding, and who takes it on.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Answer {

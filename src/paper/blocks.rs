@@ -45,6 +45,8 @@ pub struct Labels {
     pub lines: Vec<LabelLine>,
     /// Height of small letters (x-height), in micrometres: the least that is legible, or more if there is room.
     pub letter_um: i64,
+    /// True if not even what must stand on the pack itself fits: a larger sheet is needed.
+    pub too_small: bool,
     /// Length of the ruler that is printed beside, in millimetres.
     pub ruler_mm: i64,
 }
@@ -75,6 +77,43 @@ pub struct LabelFormat {
     pub margin_um: (i64, i64),
     /// Distance from the left edge of one label to that of the next, and the same from top to top.
     pub pitch_um: (i64, i64),
+}
+
+impl Labels {
+    /// Size of the letters, in micrometres: an x-height of so much asks for about twice that as the size of the font.
+    pub const fn font_um(&self) -> i64 {
+        self.letter_um * 2
+    }
+
+    /// The ruler as a path in millimetres: a line of the whole length with a mark at every centimetre.
+    pub fn ruler(&self) -> String {
+        let marks: String = (0..=self.ruler_mm / 10).map(|n| format!("M{} 0V4", n * 10)).collect();
+        format!("M0 4H{}{marks}", self.ruler_mm)
+    }
+}
+
+impl LabelLine {
+    /// Size of its letters on a label whose letters are `font` large, if it has one of its own. Figures are about three
+    /// quarters as high as their font is large.
+    pub fn font_um(&self, font: i64) -> Option<i64> {
+        self.figure_um.map(|figure| (figure * 4 / 3).max(font)).or(self.strong.then_some(font * 5 / 4))
+    }
+}
+
+impl LabelFormat {
+    /// Left and top of every label, in micrometres, row by row.
+    pub fn places(&self) -> Vec<(i64, i64)> {
+        let place = |n: i64| {
+            let (column, row) = (n % self.grid.0, n / self.grid.0);
+            (self.margin_um.0 + column * self.pitch_um.0, self.margin_um.1 + row * self.pitch_um.1)
+        };
+        (0..self.grid.0 * self.grid.1).map(place).collect()
+    }
+
+    /// Left and top of the ruler, in micrometres: at the foot of the page.
+    pub const fn ruler_um(&self) -> (i64, i64) {
+        (self.margin_um.0, self.page_um.1 - 10_000)
+    }
 }
 
 const A4: (i64, i64) = (210_000, 297_000);
@@ -181,11 +220,33 @@ mod tests {
     #[test]
     fn label_formats_fit_on_their_page() {
         for format in LABEL_FORMATS {
-            let edge = |n: i64, margin: i64, pitch: i64, size: i64| margin + (n - 1) * pitch + size;
-            let right = edge(format.grid.0, format.margin_um.0, format.pitch_um.0, format.label_um.0);
-            let bottom = edge(format.grid.1, format.margin_um.1, format.pitch_um.1, format.label_um.1);
-            assert!(right <= format.page_um.0 && bottom <= format.page_um.1, "{}", format.key);
+            let places = format.places();
+            assert_eq!(places.len() as i64, format.grid.0 * format.grid.1, "{}", format.key);
+            for (left, top) in places {
+                let (right, bottom) = (left + format.label_um.0, top + format.label_um.1);
+                assert!(right <= format.page_um.0 && bottom <= format.page_um.1, "{}", format.key);
+            }
             assert!(format.pitch_um.0 >= format.label_um.0 && format.pitch_um.1 >= format.label_um.1, "{}", format.key);
         }
+    }
+
+    // Worked by hand from the sheet of two columns: 4.65 mm margin, 101.6 mm from label to label; 15.15 mm and 38.1 mm.
+    #[test]
+    fn label_places_go_row_by_row() {
+        let places = LABEL_FORMATS[0].places();
+        assert_eq!(places[..3], [(4_650, 15_150), (106_250, 15_150), (4_650, 53_250)]);
+        assert_eq!(LABEL_FORMATS[0].ruler_um(), (4_650, 287_000));
+    }
+
+    #[test]
+    fn label_fonts_are_as_large_as_law_and_legibility_ask() {
+        let line = |strong, figure_um| LabelLine { text: String::new(), strong, figure_um };
+        let labels =
+            Labels { format: LABEL_FORMATS[0], lines: Vec::new(), letter_um: 1_200, too_small: false, ruler_mm: 20 };
+        assert_eq!((labels.font_um(), labels.ruler().as_str()), (2_400, "M0 4H20M0 0V4M10 0V4M20 0V4"));
+        assert_eq!(line(false, None).font_um(2_400), None);
+        assert_eq!(line(true, None).font_um(2_400), Some(3_000));
+        assert_eq!(line(false, Some(3_000)).font_um(2_400), Some(4_000));
+        assert_eq!(line(false, Some(1_000)).font_um(2_400), Some(2_400));
     }
 }

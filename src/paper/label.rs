@@ -3,6 +3,7 @@
 //! Source: Regulation (EC) 1223/2009 Article 19 (read in part), 21 CFR 701.3 and 740.10 (in part from memory), Commission
 //! and Irish authority on dates and periods after opening.
 
+use super::LabelLine;
 use crate::facts::{LabelDuty, Months, criterion};
 use crate::formula::{Content, Formula, PaperField, Region};
 use crate::quantity::{Mass, Quantity};
@@ -68,6 +69,24 @@ pub enum Gap {
     List(Open),
     /// A Stop that nobody answered.
     OpenStops(usize),
+}
+
+impl Gap {
+    /// The text that would fill it.
+    pub const fn field(&self) -> Option<PaperField> {
+        Some(match self {
+            Self::Responsible => PaperField::Responsible,
+            Self::Address => PaperField::Address,
+            Self::Contact => PaperField::Contact,
+            Self::NetContent => PaperField::NetContent,
+            Self::BatchCode => PaperField::BatchCode,
+            Self::BestBefore => PaperField::BestBefore,
+            Self::AfterOpening => PaperField::AfterOpening,
+            Self::Function => PaperField::Function,
+            Self::List(Open::Nano(_)) => PaperField::Nano,
+            Self::List(_) | Self::OpenStops(_) => return None,
+        })
+    }
 }
 
 /// The facts of a label.
@@ -252,14 +271,22 @@ pub fn is_tiny(content: Content) -> bool {
     as_mass(content).units() < criterion("content-least").millionths
 }
 
-/// Whether so many characters go onto a label in legible letters, by a cautious estimate: a letter is a little more than
-/// one x-height wide, a line two and a half high.
-pub fn fits(characters: usize, label_um: (i64, i64), letter_um: i64) -> bool {
+/// Whether some paragraphs go onto a label in letters of a font, by a cautious estimate: a letter is six tenths as wide as
+/// its font is large (bold: seven), a row six fifths as high, a paragraph ends with three tenths of a millimetre.
+pub fn fits(lines: &[LabelLine], label_um: (i64, i64), font: i64) -> bool {
     // Two millimetres stay free at every edge.
     let (width, height) = (label_um.0 - 4_000, label_um.1 - 4_000);
-    let per_line = (width * 10 / (letter_um * 11).max(1)).max(0);
-    let lines = (height * 10 / (letter_um * 25).max(1)).max(0);
-    i64::try_from(characters).is_ok_and(|characters| characters <= per_line * lines)
+    let needed = |line: &LabelLine| {
+        let font = line.font_um(font).unwrap_or(font).max(1);
+        let per_row = (width * 10 / (font * if line.strong { 7 } else { 6 })).max(1);
+        let rows: i64 = line
+            .text
+            .split('\n')
+            .map(|row| (row.chars().count() as i64 + per_row - 1).div_euclid(per_row).max(1))
+            .sum();
+        rows * font * 6 / 5 + 300
+    };
+    lines.iter().map(needed).sum::<i64>() <= height
 }
 
 /// The grades in order with how many findings have each.

@@ -10,6 +10,7 @@ mod lye_sheet;
 mod pictogram;
 mod safety_sheet;
 mod weigh_sheet;
+mod which;
 
 pub(crate) use weigh_sheet::line_name;
 
@@ -21,3 +22,4 @@ pub use lye_sheet::{AlkaliOnPaper, FatRowOnPaper, LyeCaution, LyePaper, lye_pape
 pub use pictogram::{DIAMOND, EDGE, Pictogram, pictogram};
 pub use safety_sheet::{SafetyFacts, safety_facts};
 pub use weigh_sheet::{Block, PremixRow, Row, WeighPaper, weigh_paper};
+pub use which::Which;

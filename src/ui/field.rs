@@ -76,6 +76,17 @@ pub(super) fn text_field(
     el("div").class("field").child(el("label").attr("for", id).text(label)).child(input)
 }
 
+/// A field for a longer text. What is typed comes as `input` events.
+pub(super) fn area_field(desk: Desk, id: &str, label: &str, value: impl Fn() -> String + 'static) -> El {
+    let area = el("textarea")
+        .id(id)
+        .attr("rows", "3")
+        .attr("maxlength", "20000")
+        .value_of(value)
+        .on("blur", move |_| desk.rest());
+    el("div").class("field wide").child(el("label").attr("for", id).text(label)).child(area)
+}
+
 /// A choice of one out of a few, by their place in the list.
 pub(super) fn pick_field(
     id: &str,
@@ -125,11 +136,12 @@ pub(super) fn folded(summary: &str) -> El {
 /// A menu behind three points. What is in it is made when it is first opened: forty closed menus would cost as much to
 /// lay out as the forty lines that they belong to.
 pub(super) fn menu(label: impl Fn() -> String + 'static, inside: impl Fn() -> El + 'static) -> El {
-    let opened = RwSignal::new(false);
     let summary = el("summary").attr_of("aria-label", move || Some(label())).text("\u{22ef}");
-    el("details")
-        .class("menu")
-        .child(summary)
-        .child(when(move || opened.get(), move || inside().into()))
-        .on("toggle", move |_| opened.set(true))
+    unfolding(el("details").class("menu").child(summary), inside)
+}
+
+/// Lets a fold make what is in it when it is first opened.
+pub(super) fn unfolding(details: El, inside: impl Fn() -> El + 'static) -> El {
+    let opened = RwSignal::new(false);
+    details.child(when(move || opened.get(), move || inside().into())).on("toggle", move |_| opened.set(true))
 }

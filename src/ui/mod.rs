@@ -9,6 +9,7 @@ mod dom;
 mod field;
 mod formula;
 mod keeping;
+mod papers;
 mod shelf;
 mod shell;
 #[cfg(test)]

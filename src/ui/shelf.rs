@@ -2,10 +2,10 @@
 
 use super::desk::Desk;
 use super::dom::{El, View, el, slot, typed, when};
-use super::field::{button, text_input};
+use super::field::{area_field, button, text_input};
 use hundred_parts::desk::{Screen, ShelfAction};
-use hundred_parts::facts::{Field, Ingredient, IngredientId, Origin, Shelf, search};
-use hundred_parts::words::page;
+use hundred_parts::facts::{Composition, Field, Ingredient, IngredientId, Origin, Shelf, read_composition, search};
+use hundred_parts::words::{self, page};
 use leptos::prelude::*;
 
 /// How many rows are drawn at once; a search finds the others.
@@ -152,6 +152,15 @@ fn value(desk: Desk, id: &IngredientId, field: Field) -> El {
     let text = move || {
         text().and_then(|entry| entry.cell(field).map(|cell| cell.text.clone().into_owned())).unwrap_or_default()
     };
+    let note = el("span")
+        .class("note-of-field")
+        .text_of(move || note().and_then(|entry| origin(&entry, field)).unwrap_or_default());
+    let label = page::field(field);
+    if field.is_pasted() {
+        let area = area_field(desk, &element, label, text.clone()).on("input", move |event| set(typed(&event)));
+        let read = (field == Field::AllergenStatement).then(|| what_was_read(desk, text));
+        return area.class_if("own", mine).child(note).child(read);
+    }
     let input = text_input(desk, &element)
         .attr("maxlength", "2000")
         .value_of(text)
@@ -159,11 +168,30 @@ fn value(desk: Desk, id: &IngredientId, field: Field) -> El {
     el("div")
         .class("field")
         .class_if("own", mine)
-        .child(el("label").attr("for", &element).text(page::field(field)))
+        .child(el("label").attr("for", &element).text(label))
         .child(input)
-        .child(
-            el("span")
-                .class("note-of-field")
-                .text_of(move || note().and_then(|entry| origin(&entry, field)).unwrap_or_default()),
-        )
+        .child(note)
+}
+
+/// What was understood of a supplier's statement, and what was not.
+fn what_was_read(desk: Desk, text: impl Fn() -> String + 'static) -> El {
+    let list = move |read: &Composition| {
+        if read.items.is_empty() && read.unread.is_empty() {
+            return View::nothing();
+        }
+        let item = |item| el("li").text(&words::contained(item, desk.sign));
+        let unread = |line: &String| el("li").text(line);
+        let not = (!read.unread.is_empty()).then(|| {
+            el("div")
+                .attr("data-grade", "care")
+                .child(el("p").class("grade").text(page::NOT_UNDERSTOOD))
+                .child(el("ul").child(read.unread.iter().map(unread).collect::<View>()))
+        });
+        View::from_iter([
+            Some(el("p").text(&words::composition_read(read))),
+            Some(el("ul").child(read.items.iter().map(item).collect::<View>())),
+            not,
+        ])
+    };
+    el("div").class("read small").attr("role", "status").child(slot(move || read_composition(&text()), list))
 }

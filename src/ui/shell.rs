@@ -4,7 +4,7 @@ use super::browser;
 use super::desk::{Arrival, Desk, Saved};
 use super::dom::{El, View, el, key, slot};
 use super::field::button;
-use super::{batch, formula, keeping, shelf};
+use super::{batch, formula, keeping, papers, shelf};
 use hundred_parts::desk::{Known, Preview, Screen};
 use hundred_parts::words::{self, page};
 use leptos::prelude::*;
@@ -33,6 +33,7 @@ pub(super) fn app() -> View {
             Screen::Formula => formula::place(desk).into(),
             Screen::Shelf => shelf::place(desk).into(),
             Screen::Batch => batch::place(desk).into(),
+            Screen::Papers => papers::place(desk).into(),
         },
     );
     let work = el("div")

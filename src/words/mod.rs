@@ -3,6 +3,7 @@
 //! Facts come in, sentences go out; nothing is computed or decided here.
 
 pub mod bench;
+mod answers;
 pub mod chemistry;
 mod compare;
 pub mod dose;
@@ -12,6 +13,7 @@ mod findings;
 pub mod lye;
 mod names;
 pub mod page;
+mod paper_fields;
 mod papers;
 mod problems;
 mod report;
@@ -19,13 +21,18 @@ mod safety;
 mod sheet;
 mod totals;
 
+pub use answers::{footnote, graded, mend, standing};
 pub use compare::{change_text, compared_share, comparison_text, shelf_adds};
 pub use field::FieldText;
 pub use findings::{finding, no_sheet, scale_problem};
 pub use names::{choice_name, line_text};
+pub use paper_fields::{
+    NANO, about_paper, composition_read, contained, label_format, paper_field, paper_field_text, print_paper,
+    which_paper,
+};
 pub use papers::{
-    NO_ASSESSMENT, answered, bundle_paper, caution, content, fill_sentence, gap, label_open, label_paper, region,
-    safety_paper,
+    LABEL_TOO_SMALL, NO_ASSESSMENT, answered, bundle_paper, caution, content, fill_sentence, gap, label_open,
+    label_paper, paper, region, safety_paper,
 };
 pub use problems::{ambiguous, kind_example, problem};
 pub use report::sheet_report;

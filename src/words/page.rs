@@ -186,11 +186,40 @@ pub const BINNED: &str = "Moved to the bin.";
 pub const VERSION_SAVED: &str = "Kept as version ";
 pub const THEME: &str = "Light or dark";
 
+// Findings, answers, papers.
+pub const REGION: &str = "Given away or sold in";
+pub const JUMP: &str = "Findings: ";
+pub const NOTHING_AMISS: &str = "Nothing was found amiss in what was checked.";
+pub const CHECKED_WELL: &str = "Checked and well: ";
+pub const UNVERIFIED_SOURCE: &str = "Source, unverified";
+pub const SOURCE_FOLD: &str = "Source";
+pub const MENDED: &str = "Done: ";
+pub const TAKE_ON: &str = "Answer in writing";
+pub const TAKE_ON_TEXT: &str = "Mending it is better. Whoever can judge it may go on all the same: the papers then show the reason and the name, and another value asks anew. An answer does not make the product safe.";
+pub const REASON: &str = "Why it is right to go on";
+pub const PERSON: &str = "Who takes it on: name";
+pub const STILL_HOLDS: &str = "Confirm for the value of now";
+pub const TAKE_BACK: &str = "Take the answer back";
+pub const TAKEN_BACK: &str = "The answer is taken back.";
+pub const WHICH_PAPER: &str = "Which paper";
+pub const LABEL_SHEET: &str = "Sheet of labels";
+pub const MISSING: &str = "Missing on the label";
+pub const NOTHING_MISSING: &str = "Nothing that is looked for here is missing on the label.";
+pub const FOR_LABEL: &str = "For the label";
+pub const FOR_ASSESSOR: &str = "For the assessor";
+pub const PREVIEW: &str = "As it is printed";
+pub const PICTOGRAM: &str = "Pictogram: ";
+pub const RULER: &str = "Ruler";
+pub const ON_LABELS: &str = "on labels: ";
+pub const NOT_UNDERSTOOD: &str = "Not understood, and so not counted:";
+pub const VERSION: &str = "Version";
+
 pub const fn screen(screen: Screen) -> &'static str {
     match screen {
         Screen::Formula => "Formula",
         Screen::Shelf => "Shelf",
         Screen::Batch => "Batch",
+        Screen::Papers => "Papers",
     }
 }
 

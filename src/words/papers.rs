@@ -1,15 +1,30 @@
 //! The sentences of label, safety sheet and assessor's bundle, and the papers made of them.
 
 use super::{finding, known_to, page};
+use crate::desk::{Bench, Derived};
 use crate::facts::{Hazard, Seen, source_text, statement};
 use crate::formula::{Answer, Audience, Content, PaperField, Region};
 use crate::paper::{
     BundleFacts, BundleFinding, Caution, Gap, Keeps, LabelFacts, LabelFormat, LabelLine, Labels, Paper, Part,
-    Pictogram, SafetyFacts, Table, fits, is_tiny, pictogram, tally,
+    Pictogram, SafetyFacts, Table, Which, bundle_facts, fits, is_tiny, label_facts, pictogram, safety_facts, tally,
 };
 use crate::quantity::{Celsius, Mass, MassUnit, Percent, Quantity, Volume};
 use crate::rules::{Finding, Grade};
 use crate::sheet::{Open, Trust};
+
+/// Any of the papers of an open document; labels on sheets of a format.
+pub fn paper(which: Which, format: LabelFormat, bench: &Bench, derived: &Derived) -> Paper {
+    let (formula, shelf) = (&bench.state().formula, bench.shelf());
+    let Derived { sheet, findings } = derived;
+    match which {
+        Which::Label => label_paper(&label_facts(formula, sheet, findings), format),
+        Which::Safety => safety_paper(&safety_facts(formula, sheet, findings, shelf)),
+        Which::Bundle => bundle_paper(&bundle_facts(formula, sheet, findings, shelf)),
+    }
+}
+
+/// What is said of labels that cannot hold what must stand on the pack.
+pub const LABEL_TOO_SMALL: &str = "These labels are too small: what must stand on the pack itself does not fit in legible letters and is cut. Choose a sheet of larger labels.";
 
 /// The sentence that stands on every paper.
 pub const NO_ASSESSMENT: &str = "This paper is no safety assessment and says of nothing that it is safe. Local law, the suppliers\u{2019} documents and a qualified assessor stand above it; in an emergency a poison centre or a doctor does.";
@@ -29,7 +44,7 @@ pub fn label_open(open: &Open) -> String {
             format!("{name}: its allergens are not known. Paste its supplier\u{2019}s allergen statement on the shelf.")
         }
         Open::StatementUnread(name, lines) => {
-            format!("{name}: {lines} lines of its allergen statement were not understood.")
+            format!("{name}: not all of its allergen statement was understood; lines left out: {lines}.")
         }
         Open::Nano(name) => format!(
             "{name}: if it is in nano form the list must say \u{201c}(nano)\u{201d} behind it. Its supplier\u{2019}s document tells; enter yes or no."
@@ -119,9 +134,20 @@ fn keeps(keeps: &Keeps) -> Vec<String> {
     }
 }
 
-/// The lines of a label, and those of the leaflet where they do not all fit on it.
-fn label_lines(facts: &LabelFacts, format: LabelFormat) -> (Vec<LabelLine>, Vec<String>) {
+/// Letters are made larger while there is room, up to this x-height in micrometres. A choice of ours.
+const LARGE_LETTERS: i64 = 2_400;
+
+/// Between two statements of one paragraph.
+const DOT: &str = " \u{b7} ";
+
+/// A label, and the paragraphs of the leaflet where they do not all fit on it.
+fn labels(facts: &LabelFacts, format: LabelFormat) -> (Labels, Vec<String>) {
     let plain = |text: String| LabelLine { text, strong: false, figure_um: None };
+    // Rows are scarce on a label: what belongs together stands in one paragraph.
+    let joined = |texts: Vec<String>, sign: &str| {
+        let text = texts.join(sign).lines().map(str::trim).collect::<Vec<_>>().join(", ");
+        (!text.is_empty()).then(|| plain(text))
+    };
     let list = format!("Ingredients: {}", facts.ingredients.join(", "));
     let cautions: Vec<String> = facts.cautions.iter().map(|one| caution(*one).to_owned()).collect();
     let mut short = vec![LabelLine { text: facts.name.clone(), strong: true, figure_um: None }];
@@ -129,26 +155,34 @@ fn label_lines(facts: &LabelFacts, format: LabelFormat) -> (Vec<LabelLine>, Vec<
     if let Some(amount) = facts.content.filter(|amount| !is_tiny(*amount)) {
         short.push(LabelLine { text: content(amount, facts.region), strong: false, figure_um: facts.figure_um });
     }
-    short.extend(keeps(&facts.keeps).into_iter().map(plain));
-    short.extend(facts.storage.iter().cloned().map(plain));
-    short.extend(facts.batch.iter().map(|code| plain(format!("Batch {code}"))));
-    short.extend(facts.responsible.iter().cloned().map(plain));
-    short.extend(facts.origin.iter().map(|origin| plain(format!("Made in {origin}"))));
+    short.extend(joined(keeps(&facts.keeps), DOT));
+    let batch = facts.batch.iter().map(|code| format!("Batch {code}"));
+    short.extend(joined(batch.chain(facts.storage.clone()).collect(), DOT));
+    let origin = facts.origin.iter().map(|origin| format!("Made in {origin}"));
+    short.extend(joined(facts.responsible.iter().cloned().chain(origin).collect(), ", "));
     let whole: Vec<LabelLine> =
         short.iter().cloned().chain(cautions.iter().cloned().map(plain)).chain(Some(plain(list.clone()))).collect();
-    // Every line costs half a line of white beside its letters.
-    let characters = |lines: &[LabelLine]| lines.iter().map(|line| line.text.chars().count() + 20).sum::<usize>();
-    if fits(characters(&whole), format.label_um, facts.letter_um) {
-        return (whole, Vec::new());
+    let fits = |lines: &[LabelLine], letter_um: i64| fits(lines, format.label_um, letter_um * 2);
+    let all = fits(&whole, facts.letter_um);
+    let (lines, leaflet) = if all {
+        (whole, Vec::new())
+    } else {
+        short.push(plain("Warnings and ingredients: see the leaflet.".to_owned()));
+        (short, cautions.into_iter().chain(Some(list)).collect())
+    };
+    let too_small = !all && !fits(&lines, facts.letter_um);
+    let mut letter_um = facts.letter_um;
+    while !too_small && letter_um + 100 <= LARGE_LETTERS && fits(&lines, letter_um + 100) {
+        letter_um += 100;
     }
-    short.push(plain("Warnings and ingredients: see the leaflet.".to_owned()));
-    (short, cautions.into_iter().chain(Some(list)).collect())
+    (Labels { format, lines, letter_um, too_small, ruler_mm: 50 }, leaflet)
 }
 
 /// The label at true size on a sheet, what is missing for it, and the leaflet where it does not fit.
 pub fn label_paper(facts: &LabelFacts, format: LabelFormat) -> Paper {
-    let (lines, leaflet) = label_lines(facts, format);
-    let mut parts = vec![Part::Labels(Labels { format, lines, letter_um: facts.letter_um, ruler_mm: 50 })];
+    let (labels, leaflet) = labels(facts, format);
+    let too_small = labels.too_small;
+    let mut parts = vec![Part::Labels(labels)];
     if !leaflet.is_empty() {
         parts.push(Part::NewPage);
         parts.push(Part::Heading(1, format!("Leaflet for {}", facts.name)));
@@ -157,6 +191,9 @@ pub fn label_paper(facts: &LabelFacts, format: LabelFormat) -> Paper {
     }
     parts.push(Part::NewPage);
     parts.push(Part::Heading(1, "Before you print".to_owned()));
+    if too_small {
+        parts.push(Part::Frame(vec![Part::Text(LABEL_TOO_SMALL.to_owned())]));
+    }
     parts.push(Part::Text(
         "Print at true size (100\u{2009}%, no fitting to the page) and measure the ruler: it is 50\u{2009}mm long."
             .to_owned(),
@@ -497,9 +534,9 @@ fn state(facts: &BundleFacts, field: PaperField, none: &str) -> Vec<Part> {
 
 fn label_section(facts: &LabelFacts) -> Vec<Part> {
     let format = crate::paper::LABEL_FORMATS[4];
-    let (lines, leaflet) = label_lines(facts, format);
+    let (labels, leaflet) = labels(facts, format);
     let mut parts: Vec<Part> =
-        lines.into_iter().map(|line| Part::Text(line.text)).chain(leaflet.into_iter().map(Part::Text)).collect();
+        labels.lines.into_iter().map(|line| Part::Text(line.text)).chain(leaflet.into_iter().map(Part::Text)).collect();
     parts = vec![Part::Frame(parts)];
     parts.extend(missing(&facts.gaps));
     parts
@@ -543,7 +580,7 @@ fn readiness(facts: &BundleFacts) -> Vec<Part> {
         ("Notification", said(PaperField::Notified, "none entered")),
         ("Documents of raw materials", format!("{named} of {} named", facts.materials.len())),
         ("Stops", format!("{} found, {open} without an answer", stops.count())),
-        ("Label", format!("{} things missing", facts.label.gaps.len())),
+        ("Label", format!("missing: {}", facts.label.gaps.len())),
     ];
     vec![
         table(&["What", "How far"], &[], rows.into_iter().map(|(what, far)| vec![what.to_owned(), far]).collect()),

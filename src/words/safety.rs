@@ -303,7 +303,7 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "Held only weakly by {subject}: {value}. Add what is strong there, and take a pump instead of a jar."
         }
         Said::StatementUnread => {
-            "{more} lines of the allergen statement of {subject} were not understood and count as nothing. Mend them on the shelf."
+            "Not all of the allergen statement of {subject} was understood: lines left out, which count as nothing: {more}. Mend them on the shelf."
         }
         Said::Sunburn => {
             "With {value} of {subject} in the product, skin burns in the sun. Print the warning, and advise sun protection for a week after use."

@@ -16,7 +16,7 @@ for (const colorScheme of ['light', 'dark']) {
       const context = await chrome.newContext({ viewport: { width, height }, colorScheme, reducedMotion: 'reduce' });
       const page = await open(context, process.env.HP_URL);
       await saved(page);
-      for (const place of ['Formula', 'Shelf', 'Batch']) {
+      for (const place of ['Formula', 'Shelf', 'Batch', 'Papers']) {
         await go(page, place);
         await page.waitForTimeout(200);
         const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);

@@ -33,6 +33,12 @@ pub(crate) fn local_time(moment: Moment) -> String {
     String::from(date.to_locale_string("default", &js_sys::Object::new()))
 }
 
+/// The day of today where the maker is, as year, month and day.
+pub(crate) fn today() -> String {
+    let now = js_sys::Date::new_0();
+    format!("{:04}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
+}
+
 /// The decimal sign of the maker's locale.
 pub(crate) fn decimal_sign() -> DecimalSign {
     let shown = String::from(js_sys::Number::from(1.5).to_locale_string("default"));
@@ -58,6 +64,13 @@ pub(crate) fn page_address() -> String {
         location.as_ref().and_then(|l| read(l).ok()).unwrap_or_default()
     };
     format!("{}{}", part(&|l| l.origin()), part(&|l| l.pathname()))
+}
+
+/// What stands at the foot of every printed page of a paper: `print.css` reads it from the root of the page.
+pub(crate) fn set_foot(text: &str) {
+    if let Some(root) = web_sys::window().and_then(|w| w.document()).and_then(|d| d.document_element()) {
+        let _ = root.set_attribute("data-foot", text);
+    }
 }
 
 /// Opens the print dialog.
@@ -106,6 +119,14 @@ pub(crate) fn focus(id: String) {
             }
         }
     });
+}
+
+/// Goes to a part of the page: it stands at the top of the window and has the focus.
+pub(crate) fn go_to(id: &str) {
+    if let Some(part) = element(id) {
+        focus(id.to_owned());
+        leptos::prelude::request_animation_frame(move || part.scroll_into_view());
+    }
 }
 
 /// An element of the page.

@@ -4,8 +4,8 @@ use crate::ui::desk::Desk;
 use crate::ui::dom::{El, el, typed};
 use crate::ui::field::{folded, pick_one, quantity_field, text_field};
 use hundred_parts::desk::Action;
-use hundred_parts::formula::{About, Area, Audience, Pack, Use};
-use hundred_parts::words::{FieldText, page};
+use hundred_parts::formula::{About, Area, Audience, Pack, Region, Use};
+use hundred_parts::words::{self, FieldText, page};
 
 /// Title, and the rest folded away.
 pub(super) fn about(desk: Desk) -> El {
@@ -21,6 +21,7 @@ pub(super) fn about(desk: Desk) -> El {
         .child(pick(desk, "area", page::AREA, Area::ALL, page::area, |about| about.area, Action::Area))
         .child(pick(desk, "audience", page::AUDIENCE, Audience::ALL, page::audience, |a| a.audience, Action::Audience))
         .child(pick(desk, "pack", page::PACK, Pack::ALL, page::pack, |about| about.pack, Action::Pack))
+        .child(pick(desk, "region", page::REGION, Region::ALL, words::region, |about| about.region, Action::Region))
         .child(quantity_field(
             desk,
             "target-ph",

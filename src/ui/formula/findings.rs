@@ -1,64 +1,154 @@
-//! Findings as sentences, gravest first.
+//! Findings as sentences, gravest first; those that are Fine are folded to a count.
 
-use crate::ui::browser::focus;
+use super::answer::answer;
+use crate::ui::browser::{focus, go_to};
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, el, slot};
-use crate::ui::field::{button, folded};
+use crate::ui::dom::{El, View, each, el, follow, slot, when};
+use crate::ui::field::{button, folded, unfolding};
+use hundred_parts::desk::{Action, Bench};
 use hundred_parts::formula::LineId;
-use hundred_parts::rules::Grade;
-use hundred_parts::words::{self, page};
+use hundred_parts::paper::tally;
+use hundred_parts::rules::{Finding, Grade, Mend};
+use hundred_parts::words::{self, DecimalSign, page};
+use leptos::prelude::{RwSignal, With};
 
 /// A finding as shown.
-#[derive(PartialEq)]
+#[derive(Clone, PartialEq)]
 struct Shown {
     grade: Grade,
     text: String,
-    source: String,
-    /// Where to go: the first line that it is about, and its name.
-    line: Option<(LineId, String)>,
+    footnote: String,
+    verified: bool,
+    /// The lines that it is about, by name.
+    lines: Vec<(LineId, String)>,
+    mends: Vec<(Mend, String)>,
+    /// What an answer names: the key of a Stop and what was found.
+    stop: Option<(String, String)>,
 }
 
-fn all(desk: Desk) -> Vec<Shown> {
+impl Shown {
+    fn of(bench: &Bench, finding: &Finding, sign: DecimalSign) -> Self {
+        let formula = &bench.state().formula;
+        let name = |id: &LineId| Some((*id, words::choice_name(&formula.line(*id)?.choice, bench.shelf())));
+        let lines: Vec<_> = finding.lines.iter().filter_map(name).collect();
+        let names: Vec<_> = lines.iter().map(|(_, name)| name.clone()).collect();
+        let mend = |mend: &Mend| (mend.clone(), words::mend(mend, formula, bench.shelf(), sign));
+        let stop = finding.grade == Grade::Stop;
+        Self {
+            grade: finding.grade,
+            text: words::finding(finding, &names),
+            footnote: words::footnote(finding),
+            verified: finding.verified(),
+            lines,
+            mends: finding.detail.mends.iter().map(mend).collect(),
+            stop: stop.then(|| (finding.key(formula), finding.value().unwrap_or_default())),
+        }
+    }
+}
+
+/// The findings for which `wanted` holds.
+fn those(desk: Desk, wanted: fn(Grade) -> bool) -> Vec<Shown> {
     desk.derived(|derived| {
         desk.with(|bench| {
-            let formula = &bench.state().formula;
-            let shown = |finding: &hundred_parts::rules::Finding| {
-                let lines = finding.lines.iter().filter_map(|id| formula.line(*id));
-                let names: Vec<_> = lines.map(|line| words::choice_name(&line.choice, bench.shelf())).collect();
-                let unverified = if finding.verified() { "" } else { page::UNVERIFIED };
-                Shown {
-                    grade: finding.grade,
-                    text: words::finding(finding, &names),
-                    source: format!("{}{}{unverified}", page::SOURCE, finding.source()),
-                    line: finding.lines.first().copied().zip(names.first().cloned()),
-                }
-            };
-            derived.findings.iter().map(shown).collect()
+            let found = derived.findings.iter().filter(|finding| wanted(finding.grade));
+            found.map(|finding| Shown::of(bench, finding, desk.sign)).collect()
         })
     })
 }
 
-/// The list.
+/// How many there are of each grade that has any.
+fn counts(desk: Desk) -> Vec<(Grade, usize)> {
+    desk.derived(|derived| tally(&derived.findings).into_iter().filter(|(_, count)| *count > 0).collect())
+}
+
+/// How many there are, in the bar that is always in sight: it goes to the list.
+pub(super) fn jump(desk: Desk) -> El {
+    let open = move || {
+        let mut counts = counts(desk);
+        if counts.len() > 1 {
+            counts.retain(|(grade, _)| *grade != Grade::Fine);
+        }
+        counts
+    };
+    let count = |(grade, count): &(Grade, usize)| {
+        el("span").class("grade").attr("data-grade", grade.key()).text(&words::graded(*count, *grade)).text(" ")
+    };
+    button("")
+        .class("jump")
+        .child(el("span").class("hidden").text(page::JUMP))
+        .child(slot(open, move |counts| counts.iter().map(count).collect()))
+        .press(|| go_to("findings"))
+}
+
+/// The card.
 pub(super) fn findings(desk: Desk) -> El {
-    let list = slot(move || all(desk), |all| all.iter().map(one).collect::<View>());
+    let list = follow(move || those(desk, |grade| grade != Grade::Fine));
+    let places = move || list.with(|list| (0..list.len() as u32).collect());
+    let none = move || list.with(Vec::is_empty);
+    let fine = move || counts(desk).into_iter().find(|(grade, _)| *grade == Grade::Fine).map_or(0, |(_, count)| count);
+    let well = el("details")
+        .attr("data-grade", Grade::Fine.key())
+        .hidden_if(move || fine() == 0)
+        .child(el("summary").text_of(move || format!("{}{}", page::CHECKED_WELL, fine())));
     el("section")
+        .id("findings")
         .class("card findings")
+        .attr("tabindex", "-1")
         .attr("aria-labelledby", "findings-title")
         .child(el("h2").id("findings-title").text(page::FINDINGS))
-        .child(el("div").attr("role", "status").child(el("ul").child(list)))
+        .child(when(none, || el("p").class("empty").text(page::NOTHING_AMISS).into()))
+        .child(el("ul").child(each(places, move |n| row(desk, list, n as usize))))
+        .child(unfolding(well, move || all_fine(desk)))
+        .child(el("p").class("small").text(&words::known_to()))
         .child(el("p").class("small").text(page::NOT_CHECKED))
 }
 
-fn one(shown: &Shown) -> El {
-    let go = shown
-        .line
-        .clone()
-        .map(|(id, name)| button(&name).class("link").press(move || focus(format!("share-{}", id.number()))));
-    el("li")
-        .attr("data-grade", shown.grade.key())
-        .child(el("strong").class("grade").text(page::grade(shown.grade)))
-        .text(" ")
-        .text(&shown.text)
-        .child(go)
-        .child(folded(page::SOURCE).text(&shown.source))
+fn all_fine(desk: Desk) -> El {
+    let one = |shown: &Shown| el("li").attr("data-grade", shown.grade.key()).child(said(shown)).child(source(shown));
+    el("ul").child(slot(
+        move || those(desk, |grade| grade == Grade::Fine),
+        move |all| all.iter().map(one).collect::<View>(),
+    ))
+}
+
+/// The `n`th finding. It is made anew only when another one stands there.
+fn row(desk: Desk, list: RwSignal<Vec<Shown>>, n: usize) -> El {
+    let at = move || list.with(|list| list.get(n).cloned());
+    let grade = move || list.with(|list| list.get(n).map(|shown| shown.grade.key().to_owned()));
+    let inside = move |shown: &Option<Shown>| {
+        let Some(shown) = shown else { return View::nothing() };
+        let answer = shown.stop.as_ref().map(|(key, value)| answer(desk, n, key, value));
+        View::from_iter([View::from(said(shown)), doing(desk, shown).into(), source(shown).into(), answer.into()])
+    };
+    el("li").attr_of("data-grade", grade).child(slot(at, inside))
+}
+
+fn said(shown: &Shown) -> El {
+    el("p").child(el("strong").class("grade").text(page::grade(shown.grade))).text(" ").text(&shown.text)
+}
+
+/// The lines that it is about, and the changes that it proposes.
+fn doing(desk: Desk, shown: &Shown) -> El {
+    let line = |(id, name): &(LineId, String)| {
+        let id = id.number();
+        button(name).class("link").press(move || focus(format!("share-{id}")))
+    };
+    let mend = |(mend, text): &(Mend, String)| {
+        let (mend, done) = (mend.clone(), format!("{}{text}.", page::MENDED));
+        button(text).class("mend").press(move || {
+            desk.act(Action::Mend(mend.clone()));
+            desk.say(&done, true);
+            // The button goes with its finding, and the focus would be lost with it.
+            go_to("findings");
+        })
+    };
+    el("div")
+        .class("actions")
+        .child(shown.mends.iter().map(mend).collect::<View>())
+        .child(shown.lines.iter().map(line).collect::<View>())
+}
+
+fn source(shown: &Shown) -> El {
+    let title = if shown.verified { page::SOURCE_FOLD } else { page::UNVERIFIED_SOURCE };
+    folded(title).class("source").child(el("p").text(&shown.footnote))
 }

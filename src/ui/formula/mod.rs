@@ -1,6 +1,7 @@
 //! The formula: phases as cards, the hundred square and the findings beside them.
 
 mod about;
+mod answer;
 mod drag;
 mod findings;
 mod formulas;
@@ -89,14 +90,11 @@ fn start(desk: Desk) -> El {
         .child(button(page::START_PHASES).class("primary").press(start))
 }
 
-/// The total, always in sight.
+/// The total and how many findings there are, always in sight.
 fn total(desk: Desk) -> El {
     let text = move || desk.derived(|derived| words::total_text(&derived.sheet.totals, desk.sign));
     let wrong = move || desk.derived(|derived| !derived.sheet.totals.is_whole());
-    el("p")
-        .class("total")
-        .class_if("wrong", wrong)
-        .attr("role", "status")
-        .child(el("span").text(page::TOTAL))
-        .child(el("strong").text_of(text))
+    let sum =
+        el("p").attr("role", "status").child(el("span").text(page::TOTAL)).text(" ").child(el("strong").text_of(text));
+    el("div").class("total").class_if("wrong", wrong).child(sum).child(findings::jump(desk))
 }

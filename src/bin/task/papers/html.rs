@@ -111,41 +111,34 @@ fn labels(one: &Labels, out: &mut String) -> std::fmt::Result {
         mm(format.page_um.0),
         mm(format.page_um.1 - 1_000)
     )?;
-    // An x-height of so much asks for about twice that as the size of the font.
-    let font = one.letter_um * 2;
-    for row in 0..format.grid.1 {
-        for column in 0..format.grid.0 {
-            let left = format.margin_um.0 + column * format.pitch_um.0;
-            let top = format.margin_um.1 + row * format.pitch_um.1;
-            write!(
-                out,
-                "<div class=\"label\" style=\"left:{};top:{};width:{};height:{};font-size:{}\">",
-                mm(left),
-                mm(top),
-                mm(format.label_um.0),
-                mm(format.label_um.1),
-                mm(font)
-            )?;
-            for line in &one.lines {
-                // Figures are about three quarters as high as their font is large.
-                let size =
-                    line.figure_um.map(|figure| (figure * 4 / 3).max(font)).or(line.strong.then_some(font * 5 / 4));
-                let style = size.map_or_else(String::new, |size| format!(" style=\"font-size:{}\"", mm(size)));
-                let text = escape(&line.text);
-                let text = if line.strong { format!("<strong>{text}</strong>") } else { text };
-                write!(out, "<p{style}>{text}</p>")?;
-            }
-            out.push_str("</div>");
+    let font = one.font_um();
+    for (left, top) in format.places() {
+        write!(
+            out,
+            "<div class=\"label\" style=\"left:{};top:{};width:{};height:{};font-size:{}\">",
+            mm(left),
+            mm(top),
+            mm(format.label_um.0),
+            mm(format.label_um.1),
+            mm(font)
+        )?;
+        for line in &one.lines {
+            let style =
+                line.font_um(font).map_or_else(String::new, |size| format!(" style=\"font-size:{}\"", mm(size)));
+            let text = escape(&line.text);
+            let text = if line.strong { format!("<strong>{text}</strong>") } else { text };
+            write!(out, "<p{style}>{text}</p>")?;
         }
+        out.push_str("</div>");
     }
-    let (x, y) = (format.margin_um.0, format.page_um.1 - 10_000);
+    let (x, y) = format.ruler_um();
     let length = one.ruler_mm;
-    let marks: String = (0..=length / 10).map(|n| format!("M{} 0V4", n * 10)).collect();
     write!(
         out,
-        "<svg class=\"ruler\" style=\"left:{};top:{};width:{length}mm;height:5mm\" viewBox=\"0 0 {length} 5\" role=\"img\" aria-label=\"ruler of {length} mm\"><path d=\"M0 4H{length}{marks}\" fill=\"none\" stroke=\"#000\" stroke-width=\"0.2\"/></svg></div>",
+        "<svg class=\"ruler\" style=\"left:{};top:{};width:{length}mm;height:5mm\" viewBox=\"0 0 {length} 5\" role=\"img\" aria-label=\"ruler of {length} mm\"><path d=\"{}\" fill=\"none\" stroke=\"#000\" stroke-width=\"0.2\"/></svg></div>",
         mm(x),
-        mm(y)
+        mm(y),
+        one.ruler()
     )
 }
 

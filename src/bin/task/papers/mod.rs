@@ -6,10 +6,10 @@ use std::io::Read;
 use std::path::Path;
 
 use crate::failure::{Done, Failure};
-use hundred_parts::desk::read_document;
+use hundred_parts::desk::{Bench, DocId, Moment, read_document};
 use hundred_parts::facts::Shelf;
-use hundred_parts::paper::{LABEL_FORMATS, Paper, bundle_facts, label_facts, safety_facts};
-use hundred_parts::{rules, sheet, words};
+use hundred_parts::paper::{LABEL_FORMATS, Paper, Which};
+use hundred_parts::words;
 
 pub(crate) fn command(arguments: &[String]) -> Done {
     let [source, folder] = arguments else {
@@ -39,18 +39,17 @@ fn read(source: &str) -> Done<String> {
 /// Every paper with the name of its file.
 fn papers(text: &str) -> Result<Vec<(String, Paper)>, hundred_parts::desk::ReadProblem> {
     let mut shelf = Shelf::default();
-    let state = read_document(text, &mut shelf)?.state;
-    let sheet = sheet::compute(&state.formula, &state.plan, &state.lye, &shelf);
-    let findings = rules::check(&state.formula, &sheet, &shelf);
-    let label = label_facts(&state.formula, &sheet, &findings);
+    let document = read_document(text, &mut shelf)?;
+    let bench = Bench::new(DocId::random(0), document, shelf.into(), Moment::default());
+    let derived = bench.derive();
+    let paper = |which, format| words::paper(which, format, &bench, &derived);
     let mut papers: Vec<(String, Paper)> = LABEL_FORMATS
         .into_iter()
-        .map(|format| (format!("label-{}", format.key), words::label_paper(&label, format)))
+        .map(|format| (format!("{}-{}", Which::Label.key(), format.key), paper(Which::Label, format)))
         .collect();
-    let safety = safety_facts(&state.formula, &sheet, &findings, &shelf);
-    papers.push(("safety-sheet".to_owned(), words::safety_paper(&safety)));
-    let bundle = bundle_facts(&state.formula, &sheet, &findings, &shelf);
-    papers.push(("bundle".to_owned(), words::bundle_paper(&bundle)));
+    for which in [Which::Safety, Which::Bundle] {
+        papers.push((which.key().to_owned(), paper(which, LABEL_FORMATS[0])));
+    }
     Ok(papers)
 }
 

@@ -1,0 +1,138 @@
+//! A paper as elements. Sizes of labels are true: they stand in millimetres on the drawing of the sheet.
+
+use crate::ui::browser::go_to;
+use crate::ui::dom::{El, View, el, svg};
+use hundred_parts::paper::{DIAMOND, EDGE, LabelLine, Labels, Paper, Part, Pictogram, Table};
+use hundred_parts::words::page;
+use leptos::prelude::{Get, RwSignal};
+use std::cell::Cell;
+
+/// The whole paper. `printed` says which version it is and when it was printed.
+pub(super) fn paper(paper: &Paper, printed: RwSignal<String>) -> El {
+    let labels = paper.parts.iter().any(|part| matches!(part, Part::Labels(_)));
+    let sections = Cell::new(0);
+    el("article")
+        .class("paper")
+        .child(el("h2").class(if labels { "hidden no-print" } else { "paper-title" }).text(&paper.title))
+        .child((!labels).then(|| el("p").class("print-only small").text_of(move || printed.get())))
+        .child(parts(&paper.parts, &sections))
+}
+
+fn parts(list: &[Part], sections: &Cell<usize>) -> View {
+    list.iter().map(|one| part(one, sections)).collect()
+}
+
+fn section_id(n: usize) -> String {
+    format!("section-{n}")
+}
+
+fn part(part: &Part, sections: &Cell<usize>) -> El {
+    let items = |texts: &[String]| texts.iter().map(|text| el("li").text(text)).collect::<View>();
+    match part {
+        Part::Heading(1, text) => {
+            let n = sections.get() + 1;
+            sections.set(n);
+            el("h3").id(&section_id(n)).attr("tabindex", "-1").text(&format!("{n}. {text}"))
+        }
+        Part::Heading(_, text) => el("h4").text(text),
+        Part::Text(text) => el("p").text(text),
+        Part::List(texts) => el("ul").child(items(texts)),
+        Part::Contents(heads) => {
+            el("ol").child(heads.iter().enumerate().map(|(n, head)| entry(n + 1, head)).collect::<View>())
+        }
+        Part::Table(one) => table(one),
+        Part::Frame(inner) => el("div").class("frame").child(parts(inner, sections)),
+        Part::Pictograms(signs) => el("div").class("signs").child(signs.iter().map(pictogram).collect::<View>()),
+        Part::NewPage => el("div").class("new-page"),
+        Part::Labels(one) => labels(one),
+    }
+}
+
+/// A line of the contents. Its address is for the printed page; here a press goes there, since addresses name places.
+fn entry(n: usize, head: &str) -> El {
+    let id = section_id(n);
+    let go = el("a").attr("href", &format!("#{id}")).text(head).on("click", move |event| {
+        event.prevent_default();
+        go_to(&id);
+    });
+    el("li").child(go)
+}
+
+fn table(table: &Table) -> El {
+    let head = |text: &String| el("th").attr("scope", "col").text(text);
+    let cell =
+        |(n, text): (usize, &String)| el("td").class(if table.numbers.contains(&n) { "number" } else { "" }).text(text);
+    let row = |cells: &Vec<String>| el("tr").child(cells.iter().enumerate().map(cell).collect::<View>());
+    el("table")
+        .child(el("thead").child(el("tr").child(table.head.iter().map(head).collect::<View>())))
+        .child(el("tbody").child(table.rows.iter().map(row).collect::<View>()))
+}
+
+fn pictogram(sign: &Pictogram) -> El {
+    svg("svg")
+        .attr("viewBox", "0 0 100 100")
+        .attr("role", "img")
+        .attr("aria-label", &format!("{}{}", page::PICTOGRAM, sign.name))
+        .child(svg("path").class("diamond").attr("d", DIAMOND).attr("stroke-width", EDGE))
+        .child(svg("path").class("symbol").attr("d", sign.symbol).attr("fill-rule", "evenodd"))
+}
+
+/// Micrometres as millimetres.
+fn mm(micrometres: i64) -> String {
+    format!("{}.{:03}", micrometres / 1000, micrometres % 1000)
+}
+
+/// Micrometres in the unit of the drawing, a tenth of a millimetre: letters of two such units would be too small for
+/// browsers, which keep to a least size of letters.
+fn units(micrometres: i64) -> String {
+    format!("{}.{:02}", micrometres / 100, micrometres % 100)
+}
+
+fn labels(one: &Labels) -> El {
+    let format = one.format;
+    // A hair less than the page, so that rounding begins no second one.
+    let (width, height) = (format.page_um.0, format.page_um.1 - 1_000);
+    let place = |(n, (left, top)): (usize, (i64, i64))| {
+        let text = el("div")
+            .class("label")
+            .child(one.lines.iter().map(|line| label_line(line, one.font_um())).collect::<View>());
+        let label = svg("foreignObject")
+            .attr("x", &units(left))
+            .attr("y", &units(top))
+            .attr("width", &units(format.label_um.0))
+            .attr("height", &units(format.label_um.1))
+            .child(text);
+        // All labels are alike: one is read out.
+        if n == 0 { label } else { label.attr("aria-hidden", "true") }
+    };
+    let (x, y) = format.ruler_um();
+    let ruler = svg("svg")
+        .attr("x", &units(x))
+        .attr("y", &units(y))
+        .attr("width", &units(one.ruler_mm * 1_000))
+        .attr("height", "50")
+        .attr("viewBox", &format!("0 0 {} 5", one.ruler_mm))
+        .attr("role", "img")
+        .attr("aria-label", page::RULER)
+        .child(svg("path").class("ruler").attr("d", &one.ruler()));
+    let sheet = svg("svg")
+        .attr("width", &format!("{}mm", mm(width)))
+        .attr("height", &format!("{}mm", mm(height)))
+        .attr("viewBox", &format!("0 0 {} {}", units(width), units(height)))
+        .attr("font-size", &units(one.font_um()))
+        .child(format.places().into_iter().enumerate().map(place).collect::<View>())
+        .child(ruler);
+    el("div").class("labels").attr("data-sheet", format.key).child(sheet)
+}
+
+/// A paragraph of a label. Figures that law wants higher than the letters around them have a class of their own.
+fn label_line(line: &LabelLine, font: i64) -> El {
+    let text = el("p");
+    match line.figure_um {
+        Some(figure) if line.font_um(font).is_some_and(|size| size > font) => {
+            text.class(&format!("figure-{}", figure / 1_000)).text(&line.text)
+        }
+        None if line.strong => text.child(el("strong").text(&line.text)),
+        _ => text.text(&line.text),
+    }
+}

@@ -1,0 +1,124 @@
+//! The papers: which one, what is written on it, what is missing, and how it will look.
+
+mod draw;
+mod texts;
+
+use super::browser::{self, focus};
+use super::desk::Desk;
+use super::dom::{El, View, el, slot, when};
+use super::field::{button, pick_field};
+use hundred_parts::desk::Screen;
+use hundred_parts::formula::PaperField;
+use hundred_parts::paper::{Gap, LABEL_FORMATS, Which, label_facts};
+use hundred_parts::sheet::Open;
+use hundred_parts::words::{self, page};
+use leptos::prelude::*;
+
+/// What is chosen here stays chosen on this device.
+const WHICH: &str = "paper";
+const FORMAT: &str = "label-sheet";
+
+/// The place.
+pub(super) fn place(desk: Desk) -> El {
+    let which = RwSignal::new(Which::of(&browser::preference(WHICH).unwrap_or_default()));
+    let chosen = browser::preference(FORMAT);
+    let format = LABEL_FORMATS.iter().position(|format| chosen.as_deref() == Some(format.key)).unwrap_or(0);
+    let format = RwSignal::new(format);
+    let printed = RwSignal::new(String::new());
+    let view = el("section").class("paper-view").attr("aria-label", page::PREVIEW).attr("tabindex", "0").child(slot(
+        move || {
+            let format = LABEL_FORMATS.get(format.get()).copied().unwrap_or(LABEL_FORMATS[0]);
+            desk.derived(|derived| desk.with(|bench| words::paper(which.get(), format, bench, derived)))
+        },
+        move |paper| {
+            browser::set_foot(&paper.foot);
+            draw::paper(paper, printed).into()
+        },
+    ));
+    let side = el("div")
+        .class("paper-side no-print")
+        .child(choice(desk, which, format, printed))
+        .child(when(move || which.get() != Which::Safety, move || missing(desk).into()))
+        .child(texts::card(desk, page::FOR_LABEL, PaperField::on_label))
+        .child(when(
+            move || which.get() == Which::Bundle,
+            move || texts::card(desk, page::FOR_ASSESSOR, |field| !field.on_label()).into(),
+        ));
+    el("div").class("papers").child(side).child(view)
+}
+
+fn choice(desk: Desk, which: RwSignal<Which>, format: RwSignal<usize>, printed: RwSignal<String>) -> El {
+    let radio = move |pick: Which| {
+        let radio = el("input").attr("type", "radio").attr("name", "paper").checked_of(move || which.get() == pick).on(
+            "change",
+            move |_| {
+                browser::set_preference(WHICH, pick.key());
+                which.set(pick);
+            },
+        );
+        el("label").child(radio).text(" ").text(words::which_paper(pick))
+    };
+    let formats = LABEL_FORMATS.iter().map(move |format| words::label_format(format, desk.sign)).collect::<Vec<_>>();
+    let set_format = move |n: usize| {
+        if let Some(known) = LABEL_FORMATS.get(n) {
+            browser::set_preference(FORMAT, known.key);
+            format.set(n);
+        }
+    };
+    let print = move || {
+        let number = desk.save_version();
+        printed.set(format!("{} {number} \u{2013} {}", page::VERSION, browser::local_time(browser::now())));
+        request_animation_frame(browser::print);
+    };
+    let sheet =
+        move || pick_field("label-sheet", page::LABEL_SHEET, formats.clone(), move || format.get(), set_format).into();
+    el("section")
+        .class("card")
+        .attr("aria-labelledby", "papers-title")
+        .child(el("h2").id("papers-title").text(page::screen(Screen::Papers)))
+        .child(
+            el("fieldset")
+                .class("choices")
+                .child(el("legend").class("hidden").text(page::WHICH_PAPER))
+                .child(Which::ALL.into_iter().map(radio).collect::<View>()),
+        )
+        .child(el("p").class("small").text_of(move || words::about_paper(which.get()).to_owned()))
+        .child(when(move || which.get() == Which::Label, sheet))
+        .child(button("").class("primary").text_of(move || words::print_paper(which.get()).to_owned()).press(print))
+}
+
+/// The place where something is mended that no text of the papers mends.
+fn mended_in(gap: &Gap) -> Screen {
+    match gap {
+        Gap::List(Open::NotWhole | Open::OffShelf(_)) | Gap::OpenStops(_) => Screen::Formula,
+        _ => Screen::Shelf,
+    }
+}
+
+/// What the label lacks; a press goes to the field for it.
+fn missing(desk: Desk) -> El {
+    let gaps = move || {
+        desk.derived(|derived| {
+            desk.with(|bench| label_facts(&bench.state().formula, &derived.sheet, &derived.findings).gaps)
+        })
+    };
+    let one = |gap: &Gap| {
+        let text = words::gap(gap);
+        let row = el("li").attr("data-grade", "care").child(el("span").class("grade").attr("aria-hidden", "true"));
+        match gap.field() {
+            Some(field) => row.child(button(&text).class("link").press(move || focus(texts::id(field)))),
+            None => row.child(el("a").attr("href", mended_in(gap).address()).text(&text)),
+        }
+    };
+    let list = slot(gaps, move |gaps| {
+        if gaps.is_empty() {
+            return el("p").text(page::NOTHING_MISSING).into();
+        }
+        el("ul").class("gaps").child(gaps.iter().map(one).collect::<View>()).into()
+    });
+    el("section")
+        .class("card")
+        .attr("aria-labelledby", "missing-title")
+        .child(el("h2").id("missing-title").text(page::MISSING))
+        .child(list)
+}

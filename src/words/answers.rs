@@ -1,0 +1,105 @@
+//! What can be done about a finding: the changes that it proposes, and the answers to one that stops.
+
+use super::{DecimalSign, answered, choice_name, number, page, with_unit};
+use crate::facts::Shelf;
+use crate::formula::{Formula, LineId};
+use crate::quantity::Quantity;
+use crate::rules::{Finding, Grade, Mend, Standing};
+
+/// A proposed change, as the text of its button.
+pub fn mend(mend: &Mend, formula: &Formula, shelf: &Shelf, sign: DecimalSign) -> String {
+    let name = |id: LineId| formula.line(id).map(|line| choice_name(&line.choice, shelf)).unwrap_or_default();
+    match mend {
+        Mend::Share(id, share) => format!("Set {} to {}", name(*id), with_unit(*share, "%", sign)),
+        Mend::Remove(id) => format!("Take {} out", name(*id)),
+        Mend::ToCoolDown(id) => format!("Move {} to the cool-down phase", name(*id)),
+        Mend::Add(id, share, _) => {
+            let name = shelf.entry(id).map_or_else(|| id.as_str().to_owned(), |entry| entry.label().to_owned());
+            format!("Add {} of {name}", with_unit(*share, "%", sign))
+        }
+        Mend::TargetPh(ph) => format!("Set the target pH to {}", number(&ph.canonical(), sign)),
+        Mend::FillUp(id) => format!("Let {} fill up to 100", name(*id)),
+        Mend::Pack(pack) => format!("Fill it into a {}", page::pack(*pack)),
+    }
+}
+
+/// Where a finding's limit comes from, as a footnote: the source, whether it was seen, the supplier's document.
+pub fn footnote(finding: &Finding) -> String {
+    let unverified = if finding.verified() { "" } else { page::UNVERIFIED };
+    let document = finding
+        .detail
+        .document
+        .as_ref()
+        .map_or_else(String::new, |text| format!(" Supplier\u{2019}s document: {text}."));
+    format!("{}{}{unverified}.{document}", page::SOURCE, finding.source().trim_end_matches('.'))
+}
+
+/// Where a Stop stands with the maker; `now` is what was found this time.
+pub fn standing(standing: &Standing<'_>, now: &str) -> String {
+    match standing {
+        Standing::Open => "Nobody has answered this.".to_owned(),
+        Standing::Answered(answer) => answered(answer),
+        Standing::Unfinished(_) => {
+            "The answer lacks a reason or a name. Until it has both it does not count.".to_owned()
+        }
+        Standing::Lapsed(answer) if answer.value.is_empty() || now.is_empty() => {
+            "The answer was given when this was another finding. Look again, and confirm it or mend the formula."
+                .to_owned()
+        }
+        Standing::Lapsed(answer) => {
+            format!(
+                "The answer was given at {}; now it is {now}. Look again, and confirm it or mend the formula.",
+                answer.value
+            )
+        }
+    }
+}
+
+/// How many findings have a grade.
+pub fn graded(count: usize, grade: Grade) -> String {
+    format!("{count}\u{a0}{}", page::grade(grade))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::demo;
+    use crate::facts::IngredientId;
+    use crate::formula::{Answer, Pack, PhaseKind};
+    use crate::quantity::{Percent, Ph};
+
+    #[test]
+    fn mend_names_the_thing_the_number_and_the_unit() {
+        let (formula, shelf) = (demo().state.formula, Shelf::default());
+        let glycerin = formula.lines().nth(1).map(|(_, line)| line.id).unwrap();
+        let text = |one: Mend| mend(&one, &formula, &shelf, DecimalSign::Comma);
+        assert_eq!(
+            text(Mend::Share(glycerin, Percent::millionths(1_500_000))),
+            "Set Glycerin (vegetable) to 1,5\u{2009}%"
+        );
+        assert_eq!(text(Mend::Remove(glycerin)), "Take Glycerin (vegetable) out");
+        assert_eq!(text(Mend::FillUp(glycerin)), "Let Glycerin (vegetable) fill up to 100");
+        assert_eq!(text(Mend::TargetPh(Ph::from_units(550))), "Set the target pH to 5,5");
+        assert_eq!(text(Mend::Pack(Pack::Pump)), "Fill it into a pump");
+        let add =
+            Mend::Add(IngredientId::parse("phenoxyethanol").unwrap(), Percent::millionths(900_000), PhaseKind::Water);
+        assert_eq!(text(add), "Add 0,9\u{2009}% of Phenoxyethanol");
+    }
+
+    #[test]
+    fn standing_says_who_took_it_on_and_at_which_value_it_lapsed() {
+        let answer = Answer {
+            value: "1.2 %".into(),
+            reason: "Tested at this share.".into(),
+            person: "Ada Marsh".into(),
+            day: "2026-11-25".into(),
+            ..Answer::default()
+        };
+        assert_eq!(
+            standing(&Standing::Answered(&answer), "1.2 %"),
+            "Taken on by Ada Marsh, 2026-11-25: Tested at this share."
+        );
+        let lapsed = standing(&Standing::Lapsed(&answer), "1.3 %");
+        assert!(lapsed.contains("at 1.2 %") && lapsed.contains("now it is 1.3 %"), "{lapsed}");
+    }
+}

@@ -1,0 +1,149 @@
+//! The words of the place where papers are made: its fields, its sheets of labels, what is read from a pasted statement.
+
+use super::{DecimalSign, FieldText, number, page};
+use crate::facts::{Composition, Contained, Months};
+use crate::formula::{PaperField, Papers};
+use crate::paper::{LabelFormat, Which};
+use crate::quantity::{Celsius, Quantity, Typed};
+
+/// What a text of the papers is called.
+pub const fn paper_field(field: PaperField) -> &'static str {
+    match field {
+        PaperField::Responsible => "Who answers for it: name of a person or firm",
+        PaperField::Address => "Their address",
+        PaperField::Origin => "Country of origin, if it comes from outside",
+        PaperField::Contact => "Contact for adverse events",
+        PaperField::Function => "What it is for",
+        PaperField::NetContent => "In one pack, such as 50\u{a0}g or 100\u{a0}mL",
+        PaperField::BatchCode => "Batch code",
+        PaperField::BestBefore => "Best before, day or month",
+        PaperField::Durability => "Keeps unopened, months",
+        PaperField::AfterOpening => "Keeps after opening, months",
+        PaperField::Storage => "How to keep it",
+        PaperField::Nano => "Powders in nano form",
+        PaperField::WaterActivity => "Water activity as measured, 0 to 1",
+        PaperField::ChallengeTest => "Preservation test passed: what, when, where",
+        PaperField::Stability => "Stability test: how far it is",
+        PaperField::Assessor => "Who assesses its safety",
+        PaperField::Notified => "Number of the notification",
+    }
+}
+
+/// The answers about powders in nano form, as kept and as shown.
+pub const NANO: [(&str, &str); 3] = [("", "not known"), ("yes", "yes"), ("no", "no")];
+
+/// What the field of such a text shows. Where a number is wanted and none could be read, it says so.
+pub fn paper_field_text(field: PaperField, papers: &Papers, sign: DecimalSign) -> FieldText {
+    let text = papers.text(field).to_owned();
+    let note = match field {
+        PaperField::Durability | PaperField::AfterOpening => return FieldText::of(&Typed::<Months>::new(text), sign),
+        PaperField::NetContent if papers.content().is_none() => "Write a mass or a volume with its unit: 50 g, 100 mL.",
+        PaperField::WaterActivity if papers.water_activity().is_none() => "Write a number from 0 to 1, such as 0.72.",
+        _ => "",
+    };
+    let unread = !note.is_empty() && !text.trim().is_empty();
+    FieldText { text, unread, note: if unread { note.to_owned() } else { String::new() }, answers: Vec::new() }
+}
+
+/// What a paper is called.
+pub const fn which_paper(which: Which) -> &'static str {
+    match which {
+        Which::Label => "Label",
+        Which::Safety => "Safety sheet",
+        Which::Bundle => "Assessor\u{2019}s bundle",
+    }
+}
+
+/// What its button says.
+pub const fn print_paper(which: Which) -> &'static str {
+    match which {
+        Which::Label => "Print label",
+        Which::Safety => "Print safety sheet",
+        Which::Bundle => "Print bundle",
+    }
+}
+
+/// What it is for, in a sentence.
+pub const fn about_paper(which: Which) -> &'static str {
+    match which {
+        Which::Label => {
+            "Labels at true size, all alike, on a sheet that you choose. What does not fit in legible letters goes onto a leaflet."
+        }
+        Which::Safety => "For whoever uses the product or works beside you: cautions first, and what was not checked.",
+        Which::Bundle => {
+            "What a qualified assessor asks for, as far as it is here. It says what is missing and gives no verdict."
+        }
+    }
+}
+
+/// A sheet of labels by its page, how many it holds, and their size.
+pub fn label_format(format: &LabelFormat, sign: DecimalSign) -> String {
+    let page = if format.page_um.0 == 210_000 { "A4" } else { "Letter" };
+    let size = |um: i64| number(&Celsius::from_units(um).canonical(), sign);
+    let (width, height) = (size(format.label_um.0), size(format.label_um.1));
+    match format.grid.0 * format.grid.1 {
+        1 => format!("{page}, one large label of {width} \u{d7} {height}\u{a0}mm"),
+        count => format!("{page}, {count} labels of {width} \u{d7} {height}\u{a0}mm"),
+    }
+}
+
+/// What was read from a supplier's statement, in one sentence.
+pub fn composition_read(read: &Composition) -> String {
+    let allergens = read.items.iter().filter(|item| item.allergen().is_some()).count();
+    format!("Substances read: {}; allergens among them that labels may have to name: {allergens}.", read.items.len())
+}
+
+/// One substance of a statement: its share, and its name on labels if it is an allergen.
+pub fn contained(item: &Contained, sign: DecimalSign) -> String {
+    let share = |part: crate::quantity::Percent| number(&part.canonical(), sign);
+    let range = if item.low == item.high {
+        share(item.high)
+    } else {
+        format!("{}\u{2013}{}", share(item.low), share(item.high))
+    };
+    let label = item.allergen().map_or_else(String::new, |row| format!(" \u{2013} {}{}", page::ON_LABELS, row.name));
+    format!("{}: {range}\u{2009}%{label}", item.name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::facts::read_composition;
+    use crate::paper::LABEL_FORMATS;
+
+    #[test]
+    fn paper_fields_say_what_could_not_be_read() {
+        let mut papers = Papers::default();
+        let shown = |papers: &Papers, field| paper_field_text(field, papers, DecimalSign::Point);
+        for field in PaperField::ALL {
+            assert!(!shown(&papers, *field).unread && !paper_field(*field).is_empty(), "an empty field is no mistake");
+        }
+        for (field, bad, good) in [
+            (PaperField::NetContent, "a jar", "50 g"),
+            (PaperField::WaterActivity, "72", "0,72"),
+            (PaperField::Durability, "long", "30"),
+            (PaperField::AfterOpening, "6.5", "6"),
+        ] {
+            papers.set(field, bad.into());
+            assert!(shown(&papers, field).unread && !shown(&papers, field).note.is_empty(), "{bad}");
+            papers.set(field, good.into());
+            assert_eq!(shown(&papers, field), FieldText { text: good.into(), ..FieldText::default() });
+        }
+    }
+
+    #[test]
+    fn label_formats_are_named_by_page_count_and_size() {
+        let name = |n: usize| label_format(&LABEL_FORMATS[n], DecimalSign::Comma);
+        assert_eq!(name(0), "A4, 14 labels of 99,1 \u{d7} 38,1\u{a0}mm");
+        assert_eq!(name(5), "Letter, one large label of 180 \u{d7} 120\u{a0}mm");
+    }
+
+    #[test]
+    fn composition_is_told_by_substance_share_and_name_on_labels() {
+        let read = read_composition("Linalool 35 %\nLinalyl acetate 30-40\nsmells nice");
+        assert_eq!(contained(&read.items[0], DecimalSign::Point), "Linalool: 35\u{2009}% \u{2013} on labels: Linalool");
+        assert!(contained(&read.items[1], DecimalSign::Comma).starts_with("Linalyl acetate: 30\u{2013}40\u{2009}%"));
+        assert!(composition_read(&read).starts_with("Substances read: 2;"));
+        assert_eq!(read.unread, ["smells nice"]);
+    }
+}
