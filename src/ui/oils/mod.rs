@@ -12,7 +12,7 @@ pub(super) use table::place as table;
 use super::dom::{El, View, el};
 
 /// Names with their numbers.
-fn numbers(rows: &[(&'static str, String)]) -> El {
+pub(super) fn numbers(rows: &[(&'static str, String)]) -> El {
     let row = |(what, much): &(&str, String)| el("div").child(el("dt").text(what)).child(el("dd").text(much));
     el("dl").class("numbers").child(rows.iter().map(row).collect::<View>())
 }
