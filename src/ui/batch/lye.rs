@@ -113,7 +113,9 @@ fn sheet(desk: Desk) -> El {
         .child(cautions())
         .child(el("p").class("small").text(lye::DEFER))
         .child(
-            el("div").class("actions no-print").child(button(page::PRINT).press(print).disabled_if(move || !alkalis())),
+            el("div")
+                .class("actions no-print")
+                .child(button(oils::PRINT_LYE).press(print).disabled_if(move || !alkalis())),
         )
 }
 

@@ -4,7 +4,7 @@ use super::phase::methods;
 use super::{numbers, paragraphs, picture};
 use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, el, opened, slot, ticked, when};
+use crate::ui::dom::{El, View, close_menu, el, opened, slot, ticked, when};
 use crate::ui::field::{button, folded, pick_field, quantity_field};
 use hundred_parts::desk::Action;
 use hundred_parts::facts::{Hlb, IngredientId};
@@ -31,12 +31,13 @@ pub(crate) fn swap_button(desk: Desk, line: LineId) -> View {
         move || oil_of(desk, line),
         move |id| {
             let is_fat = |id: &IngredientId| desk.now(|open| open.shelf().entry(id)?.fat()).is_some();
-            let go = move || {
+            let go = move |event: web_sys::Event| {
+                close_menu(&event);
                 desk.swap.set(None);
                 desk.swap.set(Some(line));
                 focus(HEADING.to_owned());
             };
-            id.as_ref().filter(|id| is_fat(id)).map(|_| button(oils::SWAP).press(go)).into()
+            id.as_ref().filter(|id| is_fat(id)).map(|_| button(oils::SWAP).on("click", go)).into()
         },
     )
 }
@@ -198,7 +199,7 @@ fn answered(desk: Desk, line: LineId, found: &Arc<Result<Answer, NoSwap>>) -> Vi
         singles.into(),
         View::from(left),
         el("p").class("caution").text(fats::SWAP_CARE).into(),
-        el("p").class("small").text(fats::CLOSE_MATCH).into(),
+        el("p").class("small").text(oils::ORDER).text(" ").text(fats::CLOSE_MATCH).into(),
         methods().into(),
     ])
 }
@@ -248,7 +249,6 @@ fn offer(desk: Desk, line: LineId, before: &Before, one: &Offer) -> El {
     );
     el("div")
         .class("inside offer")
-        .child(el("p").text(&oils::points(one.misplaced, desk.sign)))
         .child(breaks)
         .child(picture::named(&before.figures, oils::BEFORE, desk.sign))
         .child(picture::named(&one.figures, oils::AFTER, desk.sign))

@@ -66,7 +66,7 @@ pub(crate) fn place(desk: Desk, leave: impl Fn() + 'static) -> El {
             el("div")
                 .class("actions no-print")
                 .child(button(oils::TO_SHELF).press(leave))
-                .child(button(page::PRINT).press(print)),
+                .child(button(oils::PRINT_FATS).press(print)),
         )
         .child(picture::legend())
         .child(methods());
