@@ -4,7 +4,7 @@
 use super::fats::{acid, allergen, fat_class, fat_kind};
 use super::{DecimalSign, number, with_unit};
 use crate::facts::{Allergens, Evidence, FattyAcid, Hlb, Kinship, Span};
-use crate::quantity::{Celsius, Percent, Quantity};
+use crate::quantity::{Celsius, Mass, Percent, Quantity};
 use crate::sheet::{AlkaliChoice, FatCard, FatSort, Figures, OilPhase, Values, WaterBy};
 
 pub const SWAP: &str = "Swap this oil";
@@ -211,7 +211,7 @@ pub fn span<T: Quantity>(span: Span<T>, sign: DecimalSign) -> String {
 
 /// Shares of saturated, mono and poly acids.
 pub fn families(figures: &Figures, sign: DecimalSign) -> String {
-    let part = |share: Percent, name: &str| format!("{} {name}", with_unit(share, "%", sign));
+    let part = |share: Percent, name: &str| format!("{}\u{2009}% {name}", tenths(share, sign));
     let mut all = vec![
         part(figures.saturated, "saturated"),
         part(figures.mono, "with one double bond"),
@@ -354,4 +354,9 @@ pub fn source(source: &str) -> String {
 /// A typical share of an acid; nothing where there is none of it.
 pub fn typical_acid(share: Option<Percent>, sign: DecimalSign) -> String {
     share.filter(|share| *share > Percent::ZERO).map(|share| with_unit(share, "%", sign)).unwrap_or_default()
+}
+
+/// A mass that is reckoned and not weighed, to a tenth of a gram.
+pub fn roughly(mass: Mass, sign: DecimalSign) -> String {
+    with_unit(Mass::from_units((mass.units() + 50_000) / 100_000 * 100_000), "g", sign)
 }

@@ -216,7 +216,7 @@ fn result(paper: &LyePaper, style: SheetStyle) -> View {
         (oils::AT_LOW, oils::margin(paper.margins.low, style.sign)),
         (oils::AT_TYPICAL, oils::margin(paper.margins.typical, style.sign)),
         (oils::AT_HIGH, oils::margin(paper.margins.high, style.sign)),
-        (oils::GLYCEROL, style.mass(paper.glycerol)),
+        (oils::GLYCEROL, oils::roughly(paper.glycerol, style.sign)),
     ];
     let notes = paper.notes.iter().map(|(note, name)| el("li").text(&lye::note(*note, name)));
     let rows = paper.alkalis.iter().filter_map(|alkali| alkali.row);

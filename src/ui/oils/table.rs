@@ -80,12 +80,13 @@ pub(crate) fn place(desk: Desk, leave: impl Fn() + 'static) -> El {
         .child(el("div").class("fats-list").child(side).child(el("section").class("card").child(list)))
 }
 
-/// A card as a value of a slot: what can change about it by the maker's hand.
+/// A card as a value of a slot: what can change about it by the maker's hand. What is in hand is followed by its box
+/// alone, so that a tick does not draw the list anew and take the focus away.
 struct Row(FatCard);
 
 impl PartialEq for Row {
     fn eq(&self, other: &Self) -> bool {
-        let of = |row: &Self| (row.0.in_hand, row.0.typical_sv, row.0.typical_iv, row.0.sv, row.0.iv, row.0.allergens);
+        let of = |row: &Self| (row.0.typical_sv, row.0.typical_iv, row.0.sv, row.0.iv, row.0.allergens);
         self.0.id == other.0.id
             && self.0.name == other.0.name
             && of(self) == of(other)
@@ -169,8 +170,11 @@ fn fat(looked: Looked, card: &FatCard) -> El {
             });
         });
     let id = card.id.clone();
-    let has = card.in_hand;
-    let hand = el("input").attr("type", "checkbox").checked_of(move || has).on("change", move |event| {
+    let has = {
+        let id = card.id.clone();
+        move || desk.with(|open| open.shelf().entry(&id).is_some_and(|entry| entry.in_hand()))
+    };
+    let hand = el("input").attr("type", "checkbox").checked_of(has).on("change", move |event| {
         let text = if ticked(&event) { "yes" } else { "no" };
         desk.act_on_shelf(ShelfAction::Set(id.clone(), Field::InHand, text.to_owned()));
     });
