@@ -52,7 +52,7 @@ pub use case::Case;
 pub use finding::{Amount, Detail, Fact, Finding, Grade, Mend};
 pub use said::Said;
 pub use standing::{Standing, standing};
-pub use topic::{Topic, gravest, of_ph, of_preservative};
+pub use topic::{Topic, gravest, of_outlook, of_ph, of_preservative};
 
 use crate::facts::Shelf;
 use crate::formula::Formula;

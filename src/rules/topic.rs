@@ -1,6 +1,7 @@
 //! How grave the findings are that speak of one topic, for a card that shows it.
 
 use super::{Finding, Grade};
+use crate::facts::Outlook;
 use crate::quantity::Ph;
 use crate::sheet::Works;
 use crate::sheet::ph::Window;
@@ -41,6 +42,15 @@ pub fn of_ph(findings: &[Finding], window: &Window, target: Option<Ph>) -> Grade
         Some(target) if window.against(target).is_empty() && found == Grade::Unknown => Grade::Fine,
         Some(target) if window.against(target).is_empty() => found,
         Some(_) => found.min(Grade::Care),
+    }
+}
+
+/// The grade of how long the oils keep; unknown where nothing could be computed.
+pub const fn of_outlook(outlook: Option<Outlook>) -> Grade {
+    match outlook {
+        None => Grade::Unknown,
+        Some(Outlook::Long | Outlook::Usual) => Grade::Fine,
+        Some(Outlook::Short | Outlook::VeryShort) => Grade::Care,
     }
 }
 

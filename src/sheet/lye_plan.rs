@@ -168,6 +168,20 @@ pub enum LyeField {
     Ratio,
 }
 
+impl LyeField {
+    /// Its name, for the field's id in the page.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::SodiumShare => "sodium-share",
+            Self::SodiumPurity => "sodium-purity",
+            Self::PotassiumPurity => "potassium-purity",
+            Self::Discount => "discount",
+            Self::Concentration => "concentration",
+            Self::Ratio => "ratio",
+        }
+    }
+}
+
 impl LyePlan {
     /// Covers the natural spread of olive oil. Common practice, no source.
     pub const DISCOUNT: LyeDiscount = LyeDiscount(5_000_000);

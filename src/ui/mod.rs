@@ -9,6 +9,7 @@ mod dom;
 mod field;
 mod formula;
 mod keeping;
+mod oils;
 mod papers;
 mod shelf;
 mod shell;

@@ -5,7 +5,7 @@ use super::dom::{El, View, el, slot, typed, when};
 use super::field::{area_field, button, text_input};
 use hundred_parts::desk::{Screen, ShelfAction};
 use hundred_parts::facts::{Composition, Field, Ingredient, IngredientId, Origin, Shelf, read_composition, search};
-use hundred_parts::words::{self, page};
+use hundred_parts::words::{self, oils, page};
 use leptos::prelude::*;
 
 /// How many rows are drawn at once; a search finds the others.
@@ -30,8 +30,19 @@ fn found(shelf: &Shelf, query: &str) -> Vec<Found> {
     search(shelf, query, MOST).into_iter().filter_map(|hit| shelf.entry(&hit.id)).map(row).collect()
 }
 
-/// The place.
+/// The place: all ingredients, or the table of fats.
 pub(super) fn place(desk: Desk) -> El {
+    let fats = RwSignal::new(false);
+    let shown = slot(
+        move || fats.get(),
+        move |shown| {
+            if *shown { super::oils::table(desk, move || fats.set(false)) } else { ingredients(desk, fats) }.into()
+        },
+    );
+    el("div").child(shown)
+}
+
+fn ingredients(desk: Desk, fats: RwSignal<bool>) -> El {
     let query = RwSignal::new(String::new());
     let open = RwSignal::new(None::<IngredientId>);
     let own = RwSignal::new(String::new());
@@ -75,6 +86,7 @@ pub(super) fn place(desk: Desk) -> El {
         .class("card")
         .child(el("h2").text(page::screen(Screen::Shelf)))
         .child(el("p").text(page::SHELF_INTRO))
+        .child(el("div").class("actions").child(button(oils::FATS).press(move || fats.set(true))))
         .child(
             el("div")
                 .class("field")
@@ -101,6 +113,22 @@ fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<IngredientId>>) -> 
         let (source, verification) = entry.source()?;
         Some(format!("{}{source} ({verification})", page::SOURCE))
     });
+    let sheet = known.clone();
+    let odd = slot(
+        move || {
+            let fat = sheet().and_then(|entry| entry.fat());
+            let found = fat.map(|fat| fat.findings).unwrap_or_default();
+            found.iter().map(words::fats::sheet_finding).collect::<Vec<_>>()
+        },
+        |said| {
+            let box_of = || {
+                let said = said.iter().map(|said| el("p").text(said)).collect::<View>();
+                el("div").class("caution odd").child(el("h3").text(oils::SHEET_SAYS)).child(said)
+            };
+            (!said.is_empty()).then(box_of).into()
+        },
+    );
+    let odd = el("div").attr("role", "status").child(odd);
     let values = Field::ALL.iter().map(|field| value(desk, &id, *field)).collect::<View>();
     let remove = when(
         move || own().is_some_and(|entry| entry.is_own()),
@@ -124,6 +152,7 @@ fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<IngredientId>>) -> 
         )
         .child(el("p").class("small").child(source))
         .child(el("div").class("fields").child(values))
+        .child(odd)
         .child(el("div").class("actions").child(button(page::CLOSE).press(move || open.set(None))).child(remove))
         .shown(|card| card.scroll_into_view_with_bool(true))
 }

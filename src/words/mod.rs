@@ -12,6 +12,7 @@ mod field;
 mod findings;
 pub mod lye;
 mod names;
+pub mod oils;
 pub mod page;
 mod paper_fields;
 mod papers;

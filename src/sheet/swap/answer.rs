@@ -59,6 +59,20 @@ pub enum Hint {
     AllergensUnknown(IngredientId),
 }
 
+impl Hint {
+    /// The part that it is about; nothing if it is about the old oil.
+    pub const fn about(&self) -> Option<&IngredientId> {
+        match self {
+            Self::Firmness(id, _)
+            | Self::Thick(id)
+            | Self::Thin(id)
+            | Self::OxidationDoubtful(id)
+            | Self::AllergensUnknown(id) => Some(id),
+            Self::OldWasThick => None,
+        }
+    }
+}
+
 /// One way to do it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Offer {

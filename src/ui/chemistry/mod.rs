@@ -18,12 +18,12 @@ pub(super) fn cards(desk: Desk) -> View {
 }
 
 /// Reads what there is and what follows from it, tracked.
-fn read<T>(desk: Desk, read: impl Fn(&Bench, &Derived) -> T) -> T {
+pub(super) fn read<T>(desk: Desk, read: impl Fn(&Bench, &Derived) -> T) -> T {
     desk.derived(|derived| desk.with(|bench| read(bench, derived)))
 }
 
 /// What the lines of the open formula are called.
-fn names(bench: &Bench) -> impl Fn(LineId) -> String + '_ {
+pub(super) fn names(bench: &Bench) -> impl Fn(LineId) -> String + '_ {
     |id| {
         let line = bench.state().formula.line(id);
         line.map(|line| words::choice_name(&line.choice, bench.shelf())).unwrap_or_default()
@@ -32,7 +32,7 @@ fn names(bench: &Bench) -> impl Fn(LineId) -> String + '_ {
 
 /// A folded card. The line beside its title is kept up to date; what is in it is made when it is opened, and let go of
 /// when it is closed.
-fn folded_card(
+pub(super) fn folded_card(
     id: &str,
     title: &str,
     result: impl Fn() -> (Grade, String) + 'static,

@@ -65,6 +65,8 @@ pub(crate) struct Desk {
     pub(crate) in_a_tab_of_ios: RwSignal<bool>,
     /// The line under the pointer or with the focus: its cells stand out in the hundred square.
     pub(crate) lit: RwSignal<Option<LineId>>,
+    /// The line whose oil is to be swapped: its card stands beside the formula.
+    pub(crate) swap: RwSignal<Option<LineId>>,
     /// Where a line that is being dragged would go: before (false) or after (true) another one.
     pub(crate) drop: RwSignal<Option<(LineId, bool)>>,
     /// True on a phone: one column, a strip of ticks instead of the square.

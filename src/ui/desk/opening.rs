@@ -41,6 +41,7 @@ impl Desk {
             promised: RwSignal::new(None),
             in_a_tab_of_ios: RwSignal::new(browser::preference("ios").is_none() && browser::in_a_tab_of_ios()),
             lit: RwSignal::new(None),
+            swap: RwSignal::new(None),
             drop: RwSignal::new(None),
             narrow: RwSignal::new(browser::is_narrow()),
             sign: browser::decimal_sign(),

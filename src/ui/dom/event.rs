@@ -25,6 +25,14 @@ pub(crate) fn opened(event: &Event) -> bool {
     event.target().and_then(|target| target.dyn_into::<Element>().ok()).is_some_and(|part| part.has_attribute("open"))
 }
 
+/// Closes the menu that it came from.
+pub(crate) fn close_menu(event: &Event) {
+    let from = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+    if let Some(menu) = from.and_then(|from| from.closest("details").ok().flatten()) {
+        let _ = menu.remove_attribute("open");
+    }
+}
+
 /// The event of a key.
 pub(crate) fn key(event: &Event) -> &KeyboardEvent {
     event.unchecked_ref()

@@ -36,6 +36,7 @@ fn inside(desk: Desk, id: LineId, row: Row) -> El {
         desk.say(page::REMOVED_LINE, true);
     };
     el("div")
+        .child(crate::ui::oils::swap_button(desk, id))
         .child(button(page::FILL_UP).press(act(Action::FillUp(id))))
         .child(button(page::MOVE_UP).press(act(Action::NudgeLine(id, false))))
         .child(button(page::MOVE_DOWN).press(act(Action::NudgeLine(id, true))))

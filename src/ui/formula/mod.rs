@@ -54,7 +54,9 @@ pub(super) fn place(desk: Desk) -> El {
         .child(pass_on::pass_on(desk));
     let beside = el("aside")
         .class("beside")
+        .child(crate::ui::oils::swap(desk))
         .child(when(move || !narrow(), move || square::hundred_square(desk).into()))
+        .child(crate::ui::oils::phase(desk))
         .child(crate::ui::chemistry::cards(desk))
         .child(findings::findings(desk));
     el("div").class("formula").child(formulas::formulas(desk)).child(lines).child(beside)

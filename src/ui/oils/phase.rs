@@ -1,0 +1,73 @@
+//! The oil phase of the formula as one blend.
+
+use super::{numbers, paragraphs, picture};
+use crate::ui::chemistry::{folded_card, names, read};
+use crate::ui::desk::Desk;
+use crate::ui::dom::{El, View, el, slot};
+use crate::ui::field::folded;
+use hundred_parts::rules::of_outlook;
+use hundred_parts::sheet::Figures;
+use hundred_parts::words::{fats, oils};
+
+/// What the card shows.
+#[derive(PartialEq)]
+struct Shown {
+    figures: Option<Figures>,
+    numbers: Vec<(&'static str, String)>,
+    uncounted: Vec<String>,
+    allergens: Option<String>,
+}
+
+/// The card.
+pub(crate) fn card(desk: Desk) -> El {
+    let result = move || {
+        desk.derived(|derived| {
+            let found = &derived.sheet.fats;
+            (of_outlook(found.figures.as_ref().map(|figures| figures.outlook)), oils::phase_summary(found))
+        })
+    };
+    folded_card("oil-phase-card", oils::OIL_PHASE, result, move || {
+        slot(move || shown(desk), move |shown| inside(desk, shown))
+    })
+}
+
+fn shown(desk: Desk) -> Shown {
+    read(desk, |open, derived| {
+        let (found, name) = (&derived.sheet.fats, names(open));
+        let uncounted = found.uncounted.iter().map(|(id, why)| format!("{} {}", name(*id), fats::why_uncounted(*why)));
+        let allergens = (!found.allergens.is_empty()).then(|| oils::with_allergens(found.allergens));
+        Shown {
+            figures: found.figures.clone(),
+            numbers: oils::phase_numbers(found, desk.sign),
+            uncounted: uncounted.collect(),
+            allergens,
+        }
+    })
+}
+
+fn inside(desk: Desk, shown: &Shown) -> View {
+    let Some(figures) = &shown.figures else {
+        return View::from_iter([el("p").text(oils::NO_OILS_LONG).into(), paragraphs(&shown.uncounted)]);
+    };
+    let missing = (!shown.uncounted.is_empty())
+        .then(|| el("div").child(el("h3").text(oils::NOT_COUNTED)).child(paragraphs(&shown.uncounted)));
+    View::from_iter([
+        picture::named(figures, oils::OIL_PHASE, desk.sign).into(),
+        picture::legend().into(),
+        numbers(&shown.numbers).into(),
+        el("p").text(&oils::families(figures, desk.sign)).into(),
+        shown.allergens.as_ref().map(|said| el("p").text(said)).into(),
+        View::from(missing),
+        methods().into(),
+    ])
+}
+
+/// Where the numbers come from, folded away.
+pub(super) fn methods() -> El {
+    folded(oils::METHODS).class("small").child(paragraphs(&[
+        fats::SV_METHOD,
+        fats::IV_METHOD,
+        fats::COX_METHOD,
+        fats::HLB_CARE,
+    ]))
+}

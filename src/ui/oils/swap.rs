@@ -1,0 +1,261 @@
+//! What can take the place of an oil: limits, the closest mixture, single oils in order. Computed on a press only.
+
+use super::phase::methods;
+use super::{numbers, paragraphs, picture};
+use crate::ui::browser::focus;
+use crate::ui::desk::Desk;
+use crate::ui::dom::{El, View, close_menu, el, opened, slot, ticked, when};
+use crate::ui::field::{button, folded, pick_field, quantity_field};
+use hundred_parts::desk::Action;
+use hundred_parts::facts::{Hlb, IngredientId};
+use hundred_parts::formula::LineId;
+use hundred_parts::quantity::{Quantity, Typed};
+use hundred_parts::sheet::{Answer, Figures, NoSwap, Offer, SwapWish, Values, new_lines, swap};
+use hundred_parts::words::{FieldText, fats, oils, page};
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// How many single oils are shown at first.
+const FIRST: usize = 6;
+const HEADING: &str = "swap-title";
+
+type Found = Option<Arc<Result<Answer, NoSwap>>>;
+
+fn oil_of(desk: Desk, line: LineId) -> Option<IngredientId> {
+    desk.with(|open| open.state().formula.line(line)?.choice.id().cloned())
+}
+
+/// The way there from a line's menu, where the line is a fat.
+pub(crate) fn swap_button(desk: Desk, line: LineId) -> View {
+    slot(
+        move || oil_of(desk, line),
+        move |id| {
+            let is_fat = |id: &IngredientId| desk.now(|open| open.shelf().entry(id)?.fat()).is_some();
+            let go = move |event: web_sys::Event| {
+                close_menu(&event);
+                desk.swap.set(None);
+                desk.swap.set(Some(line));
+                focus(HEADING.to_owned());
+            };
+            id.as_ref().filter(|id| is_fat(id)).map(|_| button(oils::SWAP).on("click", go)).into()
+        },
+    )
+}
+
+/// Where the card stands, once it is asked for.
+pub(crate) fn place(desk: Desk) -> View {
+    let of = move || desk.swap.get().and_then(|line| Some((line, oil_of(desk, line)?)));
+    slot(of, move |of| of.clone().map(|(line, id)| card(desk, line, id)).into())
+}
+
+fn name(desk: Desk, id: &IngredientId) -> String {
+    desk.now(|open| open.shelf().entry(id).map(|entry| entry.label().to_owned())).unwrap_or_default()
+}
+
+fn card(desk: Desk, line: LineId, id: IngredientId) -> El {
+    let wish = RwSignal::new(SwapWish::default());
+    let found = RwSignal::new(Found::None);
+    let title = format!("{}: {}", oils::SWAP, name(desk, &id));
+    let close = move || {
+        desk.swap.set(None);
+        focus(format!("name-{}", line.number()));
+    };
+    let find = move || {
+        let limits = wish.with_untracked(|wish| Some((wish.limits()?, wish.weighting())));
+        if let Some((limits, weighting)) = limits {
+            let answer = desk.now(|open| swap(open.shelf(), &id, &limits, weighting));
+            found.set(Some(Arc::new(answer)));
+        }
+    };
+    let unread = move || wish.with(|wish| wish.limits().is_none());
+    let answer = slot(move || found.get(), move |found| found.as_ref().map(|found| answered(desk, line, found)).into());
+    el("section")
+        .class("card swap")
+        .attr("aria-labelledby", HEADING)
+        .child(el("h2").id(HEADING).attr("tabindex", "-1").text(&title))
+        .child(el("p").text(oils::SWAP_INTRO))
+        .child(limits(desk, wish, found))
+        .child(
+            el("div")
+                .class("actions")
+                .child(button(oils::FIND).class("primary").press(find).disabled_if(unread))
+                .child(button(page::CLOSE).press(close)),
+        )
+        .child(el("div").class("inside").attr("aria-live", "polite").child(answer))
+        .shown(|card| card.scroll_into_view_with_bool(true))
+}
+
+fn limits(desk: Desk, wish: RwSignal<SwapWish>, found: RwSignal<Found>) -> El {
+    // An answer to other limits must not stand below these.
+    let change = move |change: &dyn Fn(&mut SwapWish)| {
+        wish.update(|wish| change(wish));
+        found.set(None);
+    };
+    let tick = move |text: &str, read: fn(&SwapWish) -> bool, set: fn(&mut SwapWish, bool)| {
+        let boxed = el("input")
+            .attr("type", "checkbox")
+            .checked_of(move || wish.with(read))
+            .on("change", move |event| change(&|wish| set(wish, ticked(&event))));
+        el("label").class("tick").child(boxed).text(" ").text(text)
+    };
+    let most = pick_field(
+        "swap-most",
+        oils::HOW_MANY,
+        oils::HOW_MANY_CHOICES.map(str::to_owned),
+        move || wish.with(|wish| usize::from(wish.most_oils)),
+        move |n| change(&|wish| wish.most_oils = u8::try_from(n).unwrap_or(0)),
+    );
+    let of_one = number(
+        desk,
+        "swap-most-of-one",
+        (oils::MOST_OF_ONE, "%"),
+        wish,
+        |w| &w.most_of_one,
+        move |text| {
+            change(&|wish| wish.most_of_one = Typed::new(text.clone()));
+        },
+    );
+    let cox = number(
+        desk,
+        "swap-cox",
+        (oils::COX_AT_MOST, ""),
+        wish,
+        |wish| &wish.oxidizability,
+        move |text| {
+            change(&|wish| wish.oxidizability = Typed::new(text.clone()));
+        },
+    );
+    let hlb = number(
+        desk,
+        "swap-hlb",
+        (oils::HLB_WITHIN, ""),
+        wish,
+        |wish| &wish.hlb_within,
+        move |text| {
+            change(&|wish| wish.hlb_within = Typed::new(text.clone()));
+        },
+    );
+    el("div")
+        .class("inside")
+        .child(tick(oils::NUT_FREE, |wish| wish.nut_free, |wish, on| wish.nut_free = on))
+        .child(tick(oils::IN_HAND_ONLY, |wish| wish.in_hand, |wish, on| wish.in_hand = on))
+        .child(when(move || wish.with(|w| w.in_hand), || el("p").class("small").text(oils::IN_HAND_WHERE).into()))
+        .child(tick(oils::KEEPING, |wish| wish.keeping, |wish, on| wish.keeping = on))
+        .child(el("div").class("fields").child(most).child(of_one).child(cox).child(hlb))
+}
+
+fn number<T: Quantity + 'static>(
+    desk: Desk,
+    id: &str,
+    (label, unit): (&str, &str),
+    wish: RwSignal<SwapWish>,
+    read: for<'a> fn(&'a SwapWish) -> &'a Typed<T>,
+    set: impl Fn(String) + 'static,
+) -> El {
+    quantity_field(desk, id, label, unit, move || wish.with(|wish| FieldText::of(read(wish), desk.sign)), set)
+}
+
+/// The old oil, to compare with.
+#[derive(Clone)]
+struct Before {
+    figures: Figures,
+    values: Option<Values>,
+    hlb: Option<Hlb>,
+}
+
+fn answered(desk: Desk, line: LineId, found: &Arc<Result<Answer, NoSwap>>) -> View {
+    let answer = match &**found {
+        Ok(answer) => answer,
+        Err(why) => return el("p").class("caution").text(&fats::no_swap(*why)).into(),
+    };
+    let before = Before { figures: answer.before.clone(), values: answer.before_values, hlb: answer.before_hlb };
+    let mixture = match &answer.blend {
+        Ok(best) => el("section")
+            .class("agent")
+            .child(el("h3").text(oils::BLEND))
+            .child(el("p").class("large").text(&oils::shares(&parts(desk, best), desk.sign)))
+            .child(offer(desk, line, &before, best)),
+        Err(clash) => el("p").class("caution").text(&fats::clash(clash)),
+    };
+    let all = RwSignal::new(answer.singles.len() <= FIRST);
+    let kept = found.clone();
+    let list = slot(
+        move || all.get(),
+        move |all| {
+            let Ok(answer) = &*kept else { return View::nothing() };
+            let shown = if *all { answer.singles.len() } else { FIRST };
+            let each = answer.singles.iter().take(shown).map(|one| single(desk, line, &before, one));
+            each.collect()
+        },
+    );
+    let more = el("div").hidden_if(move || all.get()).child(button(oils::SHOW_ALL).press(move || all.set(true)));
+    let none = answer.singles.is_empty().then(|| el("p").text(oils::NO_SINGLE));
+    let singles = el("section").class("agent").child(el("h3").text(oils::SINGLES)).child(none).child(list).child(more);
+    let left = answer.left_out.iter().map(|left| format!("{}: {}", name(desk, &left.id), fats::why_left_out(left.why)));
+    let left: Vec<String> = left.collect();
+    let left = (!left.is_empty()).then(|| folded(oils::LEFT_OUT).class("small").child(paragraphs(&left)));
+    View::from_iter([
+        mixture.into(),
+        singles.into(),
+        View::from(left),
+        el("p").class("caution").text(fats::SWAP_CARE).into(),
+        el("p").class("small").text(oils::ORDER).text(" ").text(fats::CLOSE_MATCH).into(),
+        methods().into(),
+    ])
+}
+
+fn parts(desk: Desk, offer: &Offer) -> Vec<(String, hundred_parts::quantity::Percent)> {
+    offer.parts.iter().map(|(id, share)| (name(desk, id), *share)).collect()
+}
+
+/// One oil, folded; the picture is drawn when it is opened.
+fn single(desk: Desk, line: LineId, before: &Before, one: &Offer) -> El {
+    let open = RwSignal::new(false);
+    let summary =
+        format!("{} \u{2013} {}", oils::shares(&parts(desk, one), desk.sign), oils::points(one.misplaced, desk.sign));
+    let (before, one) = (before.clone(), one.clone());
+    folded(&summary)
+        .child(when(move || open.get(), move || offer(desk, line, &before, &one).into()))
+        .on("toggle", move |event| open.set(opened(&event)))
+}
+
+fn offer(desk: Desk, line: LineId, before: &Before, one: &Offer) -> El {
+    let take = {
+        let parts = one.parts.clone();
+        move || {
+            let refused = desk.derived(|derived| {
+                desk.now(|open| new_lines(&open.state().formula, &derived.sheet.totals, line, &parts).err())
+            });
+            if let Some(why) = refused {
+                desk.say(fats::no_replacement(why), false);
+                return;
+            }
+            desk.act(Action::SwapLine(line, parts.clone()));
+            desk.swap.set(None);
+            desk.say(oils::TAKEN, true);
+            focus(format!("name-{}", line.number()));
+        }
+    };
+    let breaks: Vec<String> = one.breaks.iter().map(|limit| fats::limit(*limit)).collect();
+    let breaks = (!breaks.is_empty()).then(|| el("p").class("caution").text(&oils::breaks(&breaks)));
+    let hint = |hint: &hundred_parts::sheet::Hint| {
+        let (said, source) = fats::hint(hint, &hint.about().map(|id| name(desk, id)).unwrap_or_default());
+        el("p").text(&said).child(el("small").text(" ").text(&oils::source(source)))
+    };
+    let rows = oils::changes(
+        (&before.figures, before.values.as_ref(), before.hlb),
+        (&one.figures, one.values.as_ref(), one.required_hlb),
+        desk.sign,
+    );
+    el("div")
+        .class("inside offer")
+        .child(breaks)
+        .child(picture::named(&before.figures, oils::BEFORE, desk.sign))
+        .child(picture::named(&one.figures, oils::AFTER, desk.sign))
+        .child(picture::legend())
+        .child(numbers(&rows))
+        .child(el("p").text(fats::outlook(one.figures.outlook)))
+        .child(paragraphs(&oils::allergen_change(one.gained, one.lost)))
+        .child(one.hints.iter().map(hint).collect::<View>())
+        .child(el("div").class("actions").child(button(oils::TAKE).class("primary").press(take)))
+}

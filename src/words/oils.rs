@@ -1,0 +1,362 @@
+//! Words of the oils bench: swapping an oil, the oil phase, the table of fats, the lye of a batch.
+#![allow(missing_docs, reason = "each constant is its own text")]
+
+use super::fats::{acid, allergen, fat_class, fat_kind};
+use super::{DecimalSign, number, with_unit};
+use crate::facts::{Allergens, Evidence, FattyAcid, Hlb, Kinship, Span};
+use crate::quantity::{Celsius, Mass, Percent, Quantity};
+use crate::sheet::{AlkaliChoice, FatCard, FatSort, Figures, OilPhase, Values, WaterBy};
+
+pub const SWAP: &str = "Swap this oil";
+pub const SWAP_INTRO: &str =
+    "Which other oils, alone or mixed, come closest by their fatty acids. Say what has to hold.";
+pub const NUT_FREE: &str = "Nut-free (doubtful ones left out too)";
+pub const IN_HAND_ONLY: &str = "Only oils that I have in hand";
+pub const IN_HAND_WHERE: &str = "Say on the Shelf, in the table of fats, which ones you have.";
+pub const HOW_MANY: &str = "At most";
+pub const HOW_MANY_CHOICES: [&str; 4] = ["any number of oils", "one oil", "two oils", "three oils"];
+pub const MOST_OF_ONE: &str = "Most of one oil";
+pub const COX_AT_MOST: &str = "Oxidation index at most";
+pub const HLB_WITHIN: &str = "Required HLB within";
+pub const KEEPING: &str = "Match what turns rancid twice as closely (18:2 and 18:3)";
+pub const FIND: &str = "Find what comes closest";
+pub const BLEND: &str = "Closest mixture";
+pub const SINGLES: &str = "One oil alone, the closest first";
+pub const ORDER: &str = "The order goes by the distance of all acids together, in which one large difference weighs more than several small ones; so it need not follow the number of parts that are other ones.";
+pub const NO_SINGLE: &str = "No single oil is left under these limits.";
+pub const TAKE: &str = "Take this";
+pub const TAKEN: &str = "The oil is swapped.";
+pub const SHOW_ALL: &str = "Show all of them";
+pub const LEFT_OUT: &str = "Left out, and why";
+pub const BEFORE: &str = "Before";
+pub const AFTER: &str = "After";
+pub const OIL_PHASE: &str = "Oil phase";
+pub const NO_OILS: &str = "No oil in this formula yet";
+pub const NO_OILS_LONG: &str =
+    "Choose an oil from the shelf in the oil phase: its fatty acids, and how long it keeps, show here.";
+pub const NOT_COUNTED: &str = "Not in this picture";
+pub const SV: &str = "Saponification value, mg KOH/g";
+pub const IV: &str = "Iodine value, g I\u{2082}/100 g";
+pub const COX: &str = "Oxidation index";
+pub const REQUIRED_HLB: &str = "Required HLB";
+pub const METHODS: &str = "How this is reckoned";
+
+pub const FATS: &str = "Table of fats";
+pub const TO_SHELF: &str = "Back to all ingredients";
+pub const FATS_INTRO: &str =
+    "Fatty acids, values and sources of every fat on this shelf. Tick up to four to see them side by side.";
+pub const SEARCH_FATS: &str = "Search fats";
+pub const SORT_BY: &str = "Sort by";
+pub const CLASS: &str = "Class";
+pub const ALL_CLASSES: &str = "all";
+pub const COMPARE: &str = "Compare";
+pub const SIDE_BY_SIDE: &str = "Side by side";
+pub const IN_HAND: &str = "I have it";
+pub const PRINT_FATS: &str = "Print this table";
+pub const PRINT_LYE: &str = "Print with the weigh sheet";
+pub const NO_FAT_FOUND: &str = "No fat like this on the shelf.";
+pub const SHEET_SAYS: &str = "What is odd about these values";
+pub const NO_ACIDS: &str = "no fatty acids to show";
+pub const SOURCES: &str = "Ranges and sources";
+pub const RANGE: &str = "Range";
+pub const TYPICAL: &str = "Typical";
+pub const ACID: &str = "Fatty acid";
+pub const OWN_FAT: &str = "A fat of your own: add it on the shelf, then enter the fatty acids or values of the supplier\u{2019}s sheet there.";
+
+pub const ALKALI: &str = "Alkali";
+pub const SODIUM_SHARE: &str = "Share of NaOH, of moles";
+pub const SODIUM_PURITY: &str = "Purity of the NaOH";
+pub const POTASSIUM_PURITY: &str = "Purity of the KOH";
+pub const LYE_DISCOUNT: &str = "Lye discount (empty: 5)";
+pub const LYE_BASIS: &str = "Computed from";
+pub const WATER_BY: &str = "Water by";
+pub const LYE_CONCENTRATION: &str = "Lye concentration (empty: 33)";
+pub const WATER_RATIO: &str = "Water for one part of lye (empty: 2)";
+pub const ACKNOWLEDGE: &str =
+    "I know that this leaves no margin, and that any error leaves lye in the soap. It is meant.";
+pub const WEIGH_LYE: &str = "Weigh";
+pub const WATER: &str = "Cold water";
+pub const LEFT_OVER: &str = "Oil left unsaponified, of all";
+pub const AT_LOW: &str = "at the low end of the ranges";
+pub const AT_TYPICAL: &str = "at typical values";
+pub const AT_HIGH: &str = "at the high end";
+pub const GLYCEROL: &str = "Glycerol that forms";
+pub const CAUTIONS: &str = "Before you open the lye";
+pub const EXPECT: &str = "What to expect";
+pub const FAT: &str = "Fat";
+pub const MASS: &str = "Mass";
+pub const SV_RANGE: &str = "Saponification value";
+pub const UNVERIFIED: &str = " (unverified)";
+pub const PART: &str = "Saponify a part of this formula";
+pub const PART_INTRO: &str =
+    "Tick the fats that lye is to turn into soap. A lye sheet then stands here, with its cautions.";
+
+/// What the number of points means.
+pub fn points(misplaced: Percent, sign: DecimalSign) -> String {
+    format!("{} of 100 parts of its acids are other ones", tenths(misplaced, sign))
+}
+
+fn tenths(share: Percent, sign: DecimalSign) -> String {
+    number(&Percent::from_units((share.units() + 50_000) / 100_000 * 100_000).canonical(), sign)
+}
+
+/// The shares of an offer with names.
+pub fn shares(parts: &[(String, Percent)], sign: DecimalSign) -> String {
+    match parts {
+        [(only, _)] => only.clone(),
+        _ => {
+            let each = parts.iter().map(|(name, share)| format!("{} {name}", with_unit(*share, "%", sign)));
+            each.collect::<Vec<_>>().join(" + ")
+        }
+    }
+}
+
+/// Allergens in words.
+pub fn allergens(set: Allergens) -> String {
+    set.keys().map(allergen).collect::<Vec<_>>().join(", ")
+}
+
+/// What changes in allergens.
+pub fn allergen_change(gained: Allergens, lost: Allergens) -> Vec<String> {
+    let mut said = Vec::new();
+    if !gained.is_empty() {
+        said.push(format!("Allergens gained: {}.", allergens(gained)));
+    }
+    if !lost.is_empty() {
+        said.push(format!("Allergens lost: {}.", allergens(lost)));
+    }
+    if said.is_empty() {
+        said.push("No allergen that is known here is gained or lost.".to_owned());
+    }
+    said
+}
+
+/// A value before and after; the same one stands once.
+fn change<T: Quantity>(before: Option<T>, after: Option<T>, sign: DecimalSign) -> Option<String> {
+    let text = |value: Option<T>| value.map_or_else(|| "not known".to_owned(), |v| number(&v.canonical(), sign));
+    if before.is_none() && after.is_none() {
+        return None;
+    }
+    let (before, after) = (text(before), text(after));
+    Some(if before == after { format!("{after}, as before") } else { format!("{before} \u{2192} {after}") })
+}
+
+/// The figures of an oil and of what takes its place.
+pub fn changes(
+    before: (&Figures, Option<&Values>, Option<Hlb>),
+    after: (&Figures, Option<&Values>, Option<Hlb>),
+    sign: DecimalSign,
+) -> Vec<(&'static str, String)> {
+    let rows = [
+        (SV, change(before.1.map(|v| v.sv), after.1.map(|v| v.sv), sign)),
+        (IV, change(before.1.map(|v| v.iv), after.1.map(|v| v.iv), sign)),
+        (COX, change(Some(before.0.oxidizability), Some(after.0.oxidizability), sign)),
+        (REQUIRED_HLB, change(before.2, after.2, sign)),
+    ];
+    rows.into_iter().filter_map(|(name, text)| Some((name, text?))).collect()
+}
+
+/// One acid of a bar in short: its key and its share.
+pub fn short_acid(which: Option<FattyAcid>) -> &'static str {
+    which.map_or("other", FattyAcid::key)
+}
+
+/// A bar in words.
+pub fn bar(figures: &Figures, sign: DecimalSign) -> String {
+    let part = |(which, share): &(Option<FattyAcid>, Percent)| {
+        let name = which.map_or_else(|| "other acids".to_owned(), acid);
+        format!("{name} {}", with_unit(*share, "%", sign))
+    };
+    figures.bar().iter().map(part).collect::<Vec<_>>().join(", ")
+}
+
+/// A family of acids, for the legend.
+pub const fn family(kinship: Kinship) -> &'static str {
+    match kinship {
+        Kinship::ShortSaturated => "short saturated (to 14:0)",
+        Kinship::LongSaturated => "long saturated",
+        Kinship::Mono => "one double bond",
+        Kinship::Poly => "more double bonds",
+        Kinship::Hydroxy => "hydroxy",
+    }
+}
+
+/// The oil phase in one line.
+pub fn phase_summary(found: &OilPhase) -> String {
+    match &found.figures {
+        Some(figures) => super::fats::outlook(figures.outlook).to_owned(),
+        None if found.uncounted.is_empty() => NO_OILS.to_owned(),
+        None => "No fatty acids to reckon with".to_owned(),
+    }
+}
+
+/// The numbers of the oil phase.
+pub fn phase_numbers(found: &OilPhase, sign: DecimalSign) -> Vec<(&'static str, String)> {
+    let mut rows = Vec::new();
+    if let Some(values) = &found.values {
+        rows.push((SV, format!("{} ({})", number(&values.sv.canonical(), sign), span(values.sv_range, sign))));
+        rows.push((IV, number(&values.iv.canonical(), sign)));
+    }
+    if let Some(figures) = &found.figures {
+        rows.push((COX, number(&figures.oxidizability.canonical(), sign)));
+    }
+    rows.extend(found.required_hlb.map(|hlb| (REQUIRED_HLB, number(&hlb.canonical(), sign))));
+    rows
+}
+
+/// From low to high.
+pub fn span<T: Quantity>(span: Span<T>, sign: DecimalSign) -> String {
+    format!("{} to {}", number(&span.low.canonical(), sign), number(&span.high.canonical(), sign))
+}
+
+/// Shares of saturated, mono and poly acids.
+pub fn families(figures: &Figures, sign: DecimalSign) -> String {
+    let part = |share: Percent, name: &str| format!("{}\u{2009}% {name}", tenths(share, sign));
+    let mut all = vec![
+        part(figures.saturated, "saturated"),
+        part(figures.mono, "with one double bond"),
+        part(figures.poly, "with more"),
+    ];
+    if figures.hydroxy > Percent::ZERO {
+        all.push(part(figures.hydroxy, "hydroxy"));
+    }
+    format!("{}. Mean molar mass of the acids {}.", all.join(", "), with_unit(figures.mean_molar_mass, "g/mol", sign))
+}
+
+/// By what the table is sorted.
+pub const fn sort(sort: FatSort) -> &'static str {
+    match sort {
+        FatSort::Name => "name",
+        FatSort::Saponification => "saponification value",
+        FatSort::Iodine => "iodine value",
+        FatSort::Oxidizability => "oxidation index (slow to turn first)",
+        FatSort::Saturated => "saturated, most first",
+        FatSort::FattyAcid(FattyAcid::Oleic) => "oleic, most first",
+        FatSort::FattyAcid(FattyAcid::Linoleic) => "linoleic, most first",
+        FatSort::FattyAcid(FattyAcid::AlphaLinolenic) => "alpha-linolenic, most first",
+        FatSort::FattyAcid(FattyAcid::Lauric) => "lauric, most first",
+        FatSort::FattyAcid(_) => "an acid, most first",
+    }
+}
+
+/// What kind of a fat it is.
+pub fn kind(card: &FatCard) -> String {
+    match card.class {
+        Some(class) => format!("{}, {}", fat_class(class), fat_kind(card.kind)),
+        None => fat_kind(card.kind).to_owned(),
+    }
+}
+
+/// The values of a fat, as the table shows them.
+pub fn card_values(card: &FatCard, sign: DecimalSign) -> Vec<(&'static str, String)> {
+    let measured = |typical: Option<String>, range: Option<String>| match (typical, range) {
+        (Some(typical), Some(range)) => Some(format!("{typical} ({range})")),
+        (one, other) => one.or(other),
+    };
+    let plain = |text: String| number(&text, sign);
+    let melting =
+        |(low, high): (Celsius, Celsius)| format!("{} to {}", plain(low.canonical()), plain(high.canonical()));
+    let rows = [
+        (SV, measured(card.typical_sv.map(|v| plain(v.canonical())), card.sv.map(|v| span(v, sign)))),
+        (IV, measured(card.typical_iv.map(|v| plain(v.canonical())), card.iv.map(|v| span(v, sign)))),
+        (COX, card.figures.as_ref().map(|figures| plain(figures.oxidizability.canonical()))),
+        (REQUIRED_HLB, card.required_hlb.map(|hlb| plain(hlb.canonical()))),
+        ("Unsaponifiables at most, %", card.unsaponifiable_max.map(|most| plain(most.canonical()))),
+        ("Melts, \u{b0}C", card.melts.map(melting)),
+        ("Allergens", Some(card_allergens(card))),
+    ];
+    rows.into_iter().filter_map(|(name, text)| Some((name, text?))).collect()
+}
+
+fn card_allergens(card: &FatCard) -> String {
+    match card.allergens {
+        None => "not known".to_owned(),
+        Some(none) if none.is_empty() => "none listed here".to_owned(),
+        Some(some) => allergens(some),
+    }
+}
+
+/// Where the values of a fat come from, one line for each.
+pub fn card_sources(card: &FatCard) -> Vec<String> {
+    let line = |what: &str, from: Option<Evidence>| {
+        let from = from?;
+        let text = from.text();
+        let between = if text.is_empty() { "" } else { ", " };
+        Some(format!("{what}: {}{between}{text}", super::fats::status(from.status)))
+    };
+    [
+        line("Fatty acids", card.acids_from),
+        line("Their ranges", card.ranges_from),
+        line("Saponification value", card.sv_from),
+        line("Iodine value", card.iv_from),
+        line("Unsaponifiables", card.unsaponifiable_from),
+        line("Melting", card.melts_from),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// Which alkali.
+pub const fn alkali_choice(choice: AlkaliChoice) -> &'static str {
+    match choice {
+        AlkaliChoice::Sodium => "sodium hydroxide (NaOH): bar soap",
+        AlkaliChoice::Potassium => "potassium hydroxide (KOH): soft or liquid soap",
+        AlkaliChoice::Both => "both",
+    }
+}
+
+/// How the water is stated.
+pub const fn water_by(by: WaterBy) -> &'static str {
+    match by {
+        WaterBy::Concentration => "concentration of the lye as weighed",
+        WaterBy::PureConcentration => "concentration of pure alkali",
+        WaterBy::Ratio => "parts for one part of lye",
+    }
+}
+
+/// What to say about the solution.
+pub fn solution(concentration: Percent, mass: &str, purity: &[String], sign: DecimalSign) -> String {
+    format!("Makes {mass} of lye of {}\u{2009}%. {}", tenths(concentration, sign), purity.join(" "))
+}
+
+/// The purity that an alkali was reckoned with.
+pub fn purity(name: &str, purity: Percent, sign: DecimalSign) -> String {
+    format!("Purity of the {name}: {}.", with_unit(purity, "%", sign))
+}
+
+/// A share of oil that is left over, to a tenth; under nothing lye is left.
+pub fn margin(share: Percent, sign: DecimalSign) -> String {
+    let tenth = (share.units() + share.units().signum() * 50_000) / 100_000 * 100_000;
+    with_unit(Percent::from_units(tenth), "%", sign)
+}
+
+/// The discount and what it rests on.
+pub fn discount(discount: Percent, basis: &str, sign: DecimalSign) -> String {
+    format!("Lye discount {}, computed from {basis}.", with_unit(discount, "%", sign))
+}
+
+/// Which allergens the oils of a formula carry.
+pub fn with_allergens(set: Allergens) -> String {
+    format!("Allergens that these fats carry: {}.", allergens(set))
+}
+
+/// That a single oil is shown although it breaks limits.
+pub fn breaks(limits: &[String]) -> String {
+    format!("Breaks a limit that you set: {}.", limits.join("; "))
+}
+
+/// Where a remark comes from.
+pub fn source(source: &str) -> String {
+    format!("Source: {source}.")
+}
+
+/// A typical share of an acid; nothing where there is none of it.
+pub fn typical_acid(share: Option<Percent>, sign: DecimalSign) -> String {
+    share.filter(|share| *share > Percent::ZERO).map(|share| with_unit(share, "%", sign)).unwrap_or_default()
+}
+
+/// A mass that is reckoned and not weighed, to a tenth of a gram.
+pub fn roughly(mass: Mass, sign: DecimalSign) -> String {
+    with_unit(Mass::from_units((mass.units() + 50_000) / 100_000 * 100_000), "g", sign)
+}

@@ -1,0 +1,156 @@
+// The oils bench: an oil is swapped under limits and back again, a supplier's sheet that does not sum up, the lye of a soap.
+import { test, before, after } from 'node:test';
+import assert from 'node:assert/strict';
+import { execFileSync } from 'node:child_process';
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { createRequire } from 'node:module';
+import { browser, go, lines, open, saved, total } from './page.mjs';
+
+const axe = fs.readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+let chrome;
+before(async () => { chrome = await browser(); });
+after(() => chrome.close());
+
+/** What the checker says of what is shown now. */
+async function told(page) {
+  await page.evaluate(axe);
+  const found = await page.evaluate(() => globalThis.axe.run({
+    runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'], rules: { 'target-size': { enabled: true } },
+  }));
+  return found.violations.map((v) => `${v.id}: ${v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160)).join(' | ')}`);
+}
+
+async function toTable(page) {
+  await go(page, 'Shelf');
+  await page.getByRole('button', { name: 'Table of fats' }).click();
+  await page.locator('.fat').first().waitFor();
+}
+
+/** Finds a fat of the table by its whole name. */
+async function fat(page, name) {
+  await page.locator('#search-fats').fill(name);
+  return page.locator('.fat', { has: page.getByRole('heading', { name: new RegExp(`^${name} (oil|butter)`) }) }).first();
+}
+
+test('an oil is swapped for what is in hand and free of nuts, and back again', async () => {
+  const context = await chrome.newContext({ viewport: { width: 820, height: 1180 } });
+  const page = await open(context, process.env.HP_URL);
+  await saved(page);
+  const before_ = await lines(page);
+  const at = before_.findIndex(([name]) => /Plum kernel/.test(name));
+  assert.ok(at >= 0);
+  const find = async () => {
+    await page.locator('.line').nth(at).locator('.menu > summary').click();
+    await page.locator('.line').nth(at).getByRole('button', { name: 'Swap this oil' }).click();
+    await page.getByLabel('Nut-free').check();
+    await page.getByLabel('Only oils that I have in hand').check();
+    await page.getByRole('button', { name: 'Find what comes closest' }).click();
+  };
+  // Nothing is in hand yet: the limit that cannot be kept is named, and no blend is offered.
+  await find();
+  await page.locator('.swap .caution', { hasText: 'only what you have' }).waitFor();
+  assert.equal(await page.locator('.swap').getByRole('button', { name: 'Take this' }).count(), 0);
+  await page.locator('.swap').getByRole('button', { name: 'Close', exact: true }).click();
+  await toTable(page);
+  // Sweet almond is the nearest of these, but it is a nut.
+  for (const name of ['Sweet almond oil', 'Rice bran oil', 'Olive oil', 'Sunflower oil, mid oleic']) {
+    await (await fat(page, name)).getByLabel('I have it').check();
+  }
+  await page.locator('#search-fats').fill('');
+  await page.getByLabel('Only oils that I have in hand').check();
+  await page.waitForFunction(() => document.querySelectorAll('.fat').length === 4);
+  await go(page, 'Formula');
+  await find();
+  const mixture = await page.locator('.swap .large').innerText();
+  assert.match(mixture, /Sunflower oil, mid oleic|Olive oil|Rice bran oil/);
+  assert.doesNotMatch(mixture, /almond/);
+  await page.locator('.swap').getByText('Left out, and why').click();
+  await page.getByText('Sweet almond oil: carries: tree nut').waitFor();
+  assert.deepEqual(await told(page), []);
+  await page.locator('.swap').getByRole('button', { name: 'Take this' }).first().click();
+  await page.locator('.toast', { hasText: 'swapped' }).waitFor();
+  const after_ = await lines(page);
+  assert.ok(!after_.some(([name]) => /Plum kernel/.test(name)));
+  const share = (rows, from, to) => rows.slice(from, to).reduce((sum, [, text]) => sum + Number(text), 0);
+  const parts = after_.length - before_.length + 1;
+  assert.ok(Math.abs(share(after_, at, at + parts) - Number(before_[at][1])) < 1e-6, 'the parts have the share of the old oil');
+  assert.equal(await total(page), '100\u2009%');
+  await page.locator('.toast').getByRole('button', { name: 'Undo' }).click();
+  assert.deepEqual(await lines(page), before_);
+  assert.deepEqual(page.wrong, []);
+  await context.close();
+});
+
+test('a supplier\u2019s sheet that sums to 93 % is taken with a word about it', async () => {
+  const context = await chrome.newContext({ viewport: { width: 390, height: 844 } });
+  const page = await open(context, process.env.HP_URL);
+  await go(page, 'Shelf');
+  await page.locator('#own-name').fill('Saltmarsh seed oil');
+  await page.getByRole('button', { name: 'Add', exact: true }).click();
+  await page.locator('#value-fatty_acids').fill('16:0 8; 18:0 3; oleic 50; 18:2 32');
+  await page.locator('.odd', { hasText: 'sum to 93\u2009% only' }).or(page.locator('.odd', { hasText: 'sum to 93\u2009%, not to 100' })).waitFor();
+  await page.locator('#value-fatty_acids').fill('16:0 8; 18:0 3; oleic 50; 18:2 39');
+  await page.waitForFunction(() => !document.querySelector('.odd')?.textContent.includes('sum to'));
+  await page.locator('#value-fatty_acids').fill('16:0 8; 18:0 3; oleic 50; 18:2 32');
+  await toTable(page);
+  const own = await fat(page, 'Saltmarsh seed oil').then(() => page.locator('.fat').first());
+  assert.match(await own.locator('.caution').innerText(), /sum to 93\s%/);
+  // 50 of 93 parts.
+  assert.match(await own.locator('svg').first().getAttribute('aria-label'), /oleic \(18:1\) 53\.[78]/);
+  await own.getByLabel('Compare').check();
+  await page.getByRole('heading', { name: 'Side by side' }).waitFor();
+  assert.deepEqual(await told(page), []);
+  assert.deepEqual(page.wrong, []);
+  await context.close();
+});
+
+test('a small soap: its lye, and every caution on paper', async () => {
+  const context = await chrome.newContext({ viewport: { width: 1280, height: 900 } });
+  const page = await open(context, process.env.HP_URL);
+  await saved(page);
+  await page.getByRole('button', { name: 'New formula' }).click();
+  await page.getByRole('button', { name: /Start with water/ }).click();
+  await page.getByRole('button', { name: /Add line/ }).nth(1).click();
+  for (const [name, share, next] of [['olive oil', '70', true], ['coconut oil', '30', false]]) {
+    await page.waitForFunction(() => document.activeElement?.getAttribute('role') === 'combobox');
+    await page.keyboard.type(name);
+    await page.locator('.hits:not([hidden]) li').first().waitFor();
+    await page.keyboard.press('Enter');
+    await page.waitForFunction(() => document.activeElement?.id.startsWith('share-'));
+    await page.keyboard.type(share);
+    if (next) await page.keyboard.press('Enter');
+  }
+  assert.deepEqual((await lines(page)).map(([name]) => name), ['Olive oil', 'Coconut oil (refined)']);
+  await page.locator('#use').evaluate((field) => { field.closest('details').open = true; });
+  await page.locator('#use').selectOption({ label: 'is soap, made with lye' });
+  await go(page, 'Batch');
+  await page.getByLabel('A batch of so much').check();
+  await page.locator('#plan-mass').fill('1000');
+  const dose = page.locator('.doses dd').first();
+  await dose.waitFor();
+  // Low ends of the saponification values: Codex CXS 33-1981, olive 184; CXS 210-1999, coconut 248 mg KOH/g. Molar masses:
+  // IUPAC standard atomic weights. 5 % is the page's own default.
+  const wanted = (700 * 0.184 + 300 * 0.248) * 0.95 * (39.9971 / 56.1056);
+  const weighed = Number((await dose.innerText()).replace(/[^\d.]/g, ''));
+  assert.ok(weighed <= wanted && wanted - weighed <= 1, `${weighed} g for ${wanted} g`);
+  const cautions = await page.locator('.cautions li').allInnerTexts();
+  assert.equal(cautions.length, 13);
+  const pdf = path.join(fs.mkdtempSync(path.join(os.tmpdir(), 'hp-')), 'lye.pdf');
+  await page.pdf({ path: pdf, format: 'A4' });
+  const text = execFileSync('pdftotext', [pdf, '-'], { encoding: 'utf8' }).replace(/\s+/g, ' ');
+  for (const caution of cautions) {
+    assert.ok(text.includes(caution.replace(/\s+/g, ' ')), caution);
+  }
+  assert.ok(text.includes(String(weighed)));
+  // Without a margin nothing is computed before the maker says that it is meant.
+  await page.locator('#lye-discount').fill('0');
+  await page.locator('#lye-acknowledged').waitFor();
+  assert.equal(await page.locator('.doses').count(), 0);
+  assert.deepEqual(await told(page), []);
+  await page.locator('#lye-acknowledged').check();
+  await page.locator('.doses').waitFor();
+  assert.deepEqual(page.wrong, []);
+  await context.close();
+});
