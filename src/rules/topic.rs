@@ -85,4 +85,11 @@ mod tests {
         assert_eq!(gravest(&findings, Topic::Preservation), Grade::Care);
         assert_eq!(gravest(&findings, Topic::Emulsion), Grade::Unknown);
     }
+
+    #[test]
+    fn outlook_of_oils_that_turn_soon_takes_care_and_of_none_is_unknown() {
+        assert_eq!(of_outlook(None), Grade::Unknown);
+        assert_eq!(of_outlook(Some(Outlook::Usual)), Grade::Fine);
+        assert_eq!(of_outlook(Some(Outlook::Short)), Grade::Care);
+    }
 }

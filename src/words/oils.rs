@@ -360,3 +360,30 @@ pub fn typical_acid(share: Option<Percent>, sign: DecimalSign) -> String {
 pub fn roughly(mass: Mass, sign: DecimalSign) -> String {
     with_unit(Mass::from_units((mass.units() + 50_000) / 100_000 * 100_000), "g", sign)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn allergens_gained_and_lost_are_named_and_their_absence_is_said() {
+        let said = allergen_change(Allergens::TREE_NUT, Allergens::SESAME);
+        assert_eq!(said, ["Allergens gained: tree nut.", "Allergens lost: sesame."]);
+        assert_eq!(allergen_change(Allergens::NONE, Allergens::NONE).len(), 1);
+    }
+
+    #[test]
+    fn change_of_a_value_that_is_not_known_is_said() {
+        let hlb = Some(Hlb::from_units(700));
+        let text = |before, after| change(before, after, DecimalSign::Point);
+        assert_eq!(text(None, hlb).as_deref(), Some("not known \u{2192} 7"));
+        assert_eq!(text(hlb, hlb).as_deref(), Some("7, as before"));
+        assert_eq!(text(None, None), None);
+    }
+
+    #[test]
+    fn margin_is_rounded_to_the_nearest_tenth_on_both_sides_of_nothing() {
+        assert_eq!(margin(Percent::from_units(8_949_999), DecimalSign::Point), "8.9\u{2009}%");
+        assert_eq!(margin(Percent::from_units(-1_260_000), DecimalSign::Point), "\u{2212}1.3\u{2009}%");
+    }
+}
