@@ -2,8 +2,8 @@
 //!
 //! Facts come in, sentences go out; nothing is computed or decided here.
 
-pub mod bench;
 mod answers;
+pub mod bench;
 pub mod chemistry;
 mod compare;
 pub mod dose;

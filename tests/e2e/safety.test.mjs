@@ -176,10 +176,10 @@ test('a Stop is answered by a person with a reason, the papers show both, and an
   await saved(page);
   await add(page, 'phenoxyethanol', '1.2');
   const row = page.locator('.findings > ul > li', { hasText: 'Phenoxyethanol comes to' });
-  const stand = row.locator('.answer');
-  const standing = (key) => row.locator(`.answer[data-standing=${key}]`).waitFor();
+  const stand = row.locator('.written');
+  const standing = (key) => row.locator(`.written[data-standing=${key}]`).waitFor();
   await standing('open');
-  await row.locator('.answer summary').click();
+  await row.locator('.written summary').click();
   await stand.locator('textarea').pressSequentially('Exported to where 1.5 % is allowed.');
   await standing('unfinished');
   await stand.locator('input').pressSequentially('Ada Marsh');
@@ -199,7 +199,7 @@ test('a Stop is answered by a person with a reason, the papers show both, and an
   await standing('lapsed');
   await go(page, 'Papers');
   await page.getByRole('link', { name: /One finding stops this product/ }).click();
-  await row.locator('.answer summary').click();
+  await row.locator('.written summary').click();
   await page.getByRole('button', { name: 'Confirm for the value of now' }).click();
   await standing('answered');
   await page.getByRole('button', { name: 'Take the answer back' }).click();
