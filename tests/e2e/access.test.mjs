@@ -10,6 +10,18 @@ let chrome;
 before(async () => { chrome = await browser(); });
 after(() => chrome.close());
 
+async function nothing(page, place) {
+  await page.waitForTimeout(200);
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert.ok(wide <= 0, `${place} is ${wide} px too wide`);
+  await page.evaluate(axe);
+  const found = await page.evaluate(() => globalThis.axe.run({
+    runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'], rules: { 'target-size': { enabled: true } },
+  }));
+  const told = found.violations.map((v) => `${v.id}: ${v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160)).join(' | ')}`);
+  assert.deepEqual(told, [], place);
+}
+
 for (const colorScheme of ['light', 'dark']) {
   for (const [width, height] of [[320, 700], [820, 1180], [1280, 800]]) {
     test(`axe finds nothing at ${width} px, ${colorScheme}`, async () => {
@@ -24,16 +36,22 @@ for (const colorScheme of ['light', 'dark']) {
         } else {
           await go(page, place);
         }
-        await page.waitForTimeout(200);
-        const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-        assert.ok(wide <= 0, `${place} is ${wide} px too wide`);
-        await page.evaluate(axe);
-        const found = await page.evaluate(() => globalThis.axe.run({
-          runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'], rules: { 'target-size': { enabled: true } },
-        }));
-        const told = found.violations.map((v) => `${v.id}: ${v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160)).join(' | ')}`);
-        assert.deepEqual(told, [], place);
+        await nothing(page, place);
       }
+      for (const paper of ['safety-sheet', 'bundle']) {
+        await page.locator(`input[name=paper][value=${paper}]`).click();
+        await nothing(page, paper);
+      }
+      // A Stop with its form for an answer.
+      await go(page, 'Formula');
+      await page.getByRole('button', { name: /Add line/ }).last().click();
+      await page.keyboard.type('phenoxyethanol');
+      await page.locator('.hits:not([hidden]) li').first().waitFor();
+      await page.keyboard.press('Enter');
+      await page.waitForFunction(() => document.activeElement?.id.startsWith('share-'));
+      await page.keyboard.type('1.2');
+      await page.locator('.written summary').click();
+      await nothing(page, 'a Stop');
       await context.close();
     });
   }

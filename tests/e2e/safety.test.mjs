@@ -149,14 +149,19 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
   assert.ok(Math.abs(box.width - 215.9 / 25.4 * 96) < 1, 'true size: 96 pixels to the inch');
 
   for (const format of ['A4', 'Letter']) {
-    await page.getByText('Safety sheet', { exact: true }).click();
+    await page.locator('input[name=paper][value=safety-sheet]').click();
     await page.locator('.paper-title', { hasText: 'Safety sheet' }).waitFor();
+    // The button keeps a version and calls the dialog; the paper says which version it is.
+    await page.evaluate(() => { globalThis.print = () => { globalThis.dialogs = (globalThis.dialogs ?? 0) + 1; }; });
+    await page.getByRole('button', { name: 'Print safety sheet' }).click();
+    await page.waitForFunction(() => globalThis.dialogs > 0);
+    await page.locator('.paper .print-only', { hasText: 'Version 1' }).waitFor({ state: 'attached' });
     paper = await print(page, `safety-${format}`, { format });
-    holds(paper, 'Safety sheet: Harbour hand lotion', inci, 'Linalool', 'Cautions in use', 'First aid', 'Storage: Cool and dark.', 'This paper is no safety assessment', 'Rules as known on');
+    holds(paper, 'Version 1', 'Safety sheet: Harbour hand lotion', inci, 'Linalool', 'Cautions in use', 'First aid', 'Storage: Cool and dark.', 'This paper is no safety assessment', 'Rules as known on');
     assert.ok(!paper.text.includes('Print safety sheet') && !paper.text.includes('Missing on the label'), 'the paper alone is printed');
     paper.pages.forEach((text, n) => assert.match(text, new RegExp(`${n + 1} ?/ ?${paper.pages.length}\\s*$`)));
 
-    await page.getByText('bundle', { exact: false }).first().click();
+    await page.locator('input[name=paper][value=bundle]').click();
     await page.locator('.paper-title', { hasText: 'bundle' }).waitFor();
     paper = await print(page, `bundle-${format}`, { format });
     holds(paper, 'bundle: Harbour hand lotion', inci, 'Linalool', 'Allergens and certificate of lot L7', 'Findings and answers', 'How far it is', 'Not in this bundle', 'Marsh Lane Workshop', '0 found');
@@ -176,10 +181,10 @@ test('a Stop is answered by a person with a reason, the papers show both, and an
   await saved(page);
   await add(page, 'phenoxyethanol', '1.2');
   const row = page.locator('.findings > ul > li', { hasText: 'Phenoxyethanol comes to' });
-  const stand = row.locator('.answer');
-  const standing = (key) => row.locator(`.answer[data-standing=${key}]`).waitFor();
+  const stand = row.locator('.written');
+  const standing = (key) => row.locator(`.written[data-standing=${key}]`).waitFor();
   await standing('open');
-  await row.locator('.answer summary').click();
+  await row.locator('.written summary').click();
   await stand.locator('textarea').pressSequentially('Exported to where 1.5 % is allowed.');
   await standing('unfinished');
   await stand.locator('input').pressSequentially('Ada Marsh');
@@ -190,7 +195,7 @@ test('a Stop is answered by a person with a reason, the papers show both, and an
   assert.equal(await stand.locator('.standing').innerText(), told);
 
   await go(page, 'Papers');
-  await page.getByText('bundle', { exact: false }).first().click();
+  await page.locator('input[name=paper][value=bundle]').click();
   await page.locator('.paper-title', { hasText: 'bundle' }).waitFor();
   holds(await print(page, 'bundle-answered'), told, '1 found, 0 without an answer');
 
@@ -199,7 +204,7 @@ test('a Stop is answered by a person with a reason, the papers show both, and an
   await standing('lapsed');
   await go(page, 'Papers');
   await page.getByRole('link', { name: /One finding stops this product/ }).click();
-  await row.locator('.answer summary').click();
+  await row.locator('.written summary').click();
   await page.getByRole('button', { name: 'Confirm for the value of now' }).click();
   await standing('answered');
   await page.getByRole('button', { name: 'Take the answer back' }).click();

@@ -85,7 +85,7 @@ pub(super) fn answer(desk: Desk, n: usize, finding: &str, value: &str) -> El {
         },
     );
     el("div")
-        .class("answer")
+        .class("written")
         .attr_of("data-standing", move || Some(now.with(|now| now.key.to_owned())))
         .child(el("p").class("standing").attr("role", "status").text_of(move || now.with(|now| now.said.clone())))
         .child(

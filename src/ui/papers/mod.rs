@@ -49,13 +49,15 @@ pub(super) fn place(desk: Desk) -> El {
 
 fn choice(desk: Desk, which: RwSignal<Which>, format: RwSignal<usize>, printed: RwSignal<String>) -> El {
     let radio = move |pick: Which| {
-        let radio = el("input").attr("type", "radio").attr("name", "paper").checked_of(move || which.get() == pick).on(
-            "change",
-            move |_| {
+        let radio = el("input")
+            .attr("type", "radio")
+            .attr("name", "paper")
+            .attr("value", pick.key())
+            .checked_of(move || which.get() == pick)
+            .on("change", move |_| {
                 browser::set_preference(WHICH, pick.key());
                 which.set(pick);
-            },
-        );
+            });
         el("label").child(radio).text(" ").text(words::which_paper(pick))
     };
     let formats = LABEL_FORMATS.iter().map(move |format| words::label_format(format, desk.sign)).collect::<Vec<_>>();
