@@ -293,7 +293,7 @@ test('a line is moved by its handle with a finger, and back by undo', async () =
   assert.deepEqual(await lines(page), before);
   // The strip of a hundred ticks opens the square.
   assert.equal(await page.locator('.strip span').count(), 100);
-  await page.locator('.strip').tap();
+  await page.locator('.strip').click();
   await page.locator('.lines .square svg').waitFor();
   assert.deepEqual(page.wrong, []);
   await context.close();
