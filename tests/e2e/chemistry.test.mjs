@@ -203,10 +203,13 @@ test('the pH card names the two windows that do not meet', async () => {
   await page.waitForFunction(() => /No pH suits both/.test(document.querySelector('#ph-card .result').textContent));
   await page.locator('#ph-card > summary').tap();
   await page.locator('#ph-card svg[role=img]').waitFor();
+  await page.locator('#ph-card', { hasText: 'no substitute for a reading' }).waitFor();
   assert.match(await page.locator('#ph-card .meeting').innerText(), /No pH suits all: .+ needs .+ or more, .+ needs .+ or less/);
   assert.equal(await page.locator('#ph-card rect.clash').count(), 2);
   assert.match(await page.locator('#ph-card').innerText(), /no substitute for a reading/);
   await page.locator('#preservation-card > summary').tap();
+  // What is in a folded card is made when it opens.
+  await page.locator('#preservation-card', { hasText: 'Undissociated' }).waitFor();
   assert.match(await page.locator('#preservation-card').innerText(), /Sodium benzoate|Benzoic acid/);
   assert.match(await page.locator('#preservation-card').innerText(), /Undissociated/);
   assert.deepEqual(await told(page), []);

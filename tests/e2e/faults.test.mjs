@@ -85,6 +85,7 @@ test('criterion 6: a new version is taken by the tab that asked, the other keeps
   await saved(two);
   server.state.change = nextRelease;
   await two.evaluate(() => { window.stays = true; });
+  await one.bringToFront();
   await one.evaluate(() => navigator.serviceWorker.getRegistration().then((registration) => registration.update()));
   await one.getByRole('button', { name: 'Take it now' }).waitFor();
   await one.locator('#title').fill('Typed right before');
