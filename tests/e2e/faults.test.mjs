@@ -69,6 +69,8 @@ async function changed(dist, change) {
     response.writeHead(200, { 'content-type': kinds[path.extname(name)] ?? 'application/octet-stream', 'cache-control': 'no-cache' });
     response.end(bytes);
   });
+  // A test that fails must not keep the run alive.
+  server.unref().on('connection', (socket) => socket.unref());
   await new Promise((done) => server.listen(0, '127.0.0.1', done));
   return { url: `http://127.0.0.1:${server.address().port}/`, state, close: () => { server.close(); server.closeAllConnections(); } };
 }
