@@ -1245,7 +1245,7 @@ fn tables_agree_with_outside_numbers() {
 }
 
 /// Source: the statements of the Globally Harmonized System, revision 11, with those of the European Union, in a public
-/// transcription read in November 2026. Hazard statements are the same to the letter but for British spelling; of
+/// copy read in November 2026. Hazard statements are the same to the letter but for British spelling; of
 /// precautionary ones, which leave a choice, nothing is added to the words of the list.
 #[test]
 fn statements_agree_with_the_published_list() {

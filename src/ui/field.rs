@@ -26,7 +26,7 @@ pub(super) fn quantity_field(
     el("div").class("field").child(el("label").attr("for", id).text(label)).child(row).child(note(id, shown, set))
 }
 
-/// The input alone: never `type=number`, which would read `1,5` as 15 where the page's language has a point.
+/// The input alone: one for text. An input for numbers would read `1,5` as 15 where the page's language has a point.
 pub(super) fn number_input(desk: Desk, id: &str, shown: Shown, set: Set) -> El {
     let (text, invalid) = (shown.clone(), shown);
     text_input(desk, id)
