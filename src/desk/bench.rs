@@ -6,7 +6,7 @@ use super::{
 };
 use crate::facts::{IngredientId, Shelf};
 use crate::rules::{self, Finding};
-use crate::sheet::{self, Sheet};
+use crate::sheet::{self, Masses, Sheet};
 
 /// Everything that follows from the open document.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -235,10 +235,21 @@ impl Bench {
         number
     }
 
+    /// Computes what is read off while typing.
+    pub fn masses(&self) -> Masses {
+        let State { formula, plan, .. } = &self.document.state;
+        sheet::masses(formula, plan, self.shelf())
+    }
+
     /// Computes the sheet and checks it.
     pub fn derive(&self) -> Derived {
-        let State { formula, plan, lye, .. } = &self.document.state;
-        let sheet = sheet::compute(formula, plan, lye, self.shelf());
+        self.derive_from(self.masses())
+    }
+
+    /// Like [`Self::derive`], where the masses of the formula as it is now are there already.
+    pub fn derive_from(&self, masses: Masses) -> Derived {
+        let State { formula, lye, .. } = &self.document.state;
+        let sheet = sheet::complete(masses, formula, lye, self.shelf());
         let findings = rules::check(formula, &sheet, self.shelf());
         Derived { sheet, findings }
     }

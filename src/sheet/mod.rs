@@ -51,6 +51,18 @@ use crate::facts::Shelf;
 use crate::formula::Formula;
 use crate::quantity::Celsius;
 
+/// What is read off while typing: sums, the picture of the hundred parts, the masses of one batch. It costs a small part
+/// of the whole [`Sheet`], which may follow a moment later.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Masses {
+    /// Sums.
+    pub totals: Totals,
+    /// The picture of its hundred parts.
+    pub square: Square,
+    /// The masses of one batch, or why there are none.
+    pub weigh: Result<WeighSheet, NoSheet>,
+}
+
 /// All that is computed from a formula.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Sheet {
@@ -78,11 +90,20 @@ pub struct Sheet {
     pub lye: Option<Result<Lye, NoLye>>,
 }
 
+/// Computes what is read off while typing.
+pub fn masses(formula: &Formula, plan: &Plan, shelf: &Shelf) -> Masses {
+    let totals = totals(formula);
+    Masses { square: square(formula, &totals), weigh: weigh(formula, &totals, plan, shelf), totals }
+}
+
 /// Computes the whole sheet.
 pub fn compute(formula: &Formula, plan: &Plan, lye_plan: &LyePlan, shelf: &Shelf) -> Sheet {
-    let totals = totals(formula);
-    let square = square(formula, &totals);
-    let weigh = weigh(formula, &totals, plan, shelf);
+    complete(masses(formula, plan, shelf), formula, lye_plan, shelf)
+}
+
+/// Computes the whole sheet of a formula of which the [`Masses`] is there.
+pub fn complete(masses: Masses, formula: &Formula, lye_plan: &LyePlan, shelf: &Shelf) -> Sheet {
+    let Masses { totals, square, weigh } = masses;
     let fats = oil_phase(formula, &totals, shelf);
     let lye = lye(formula, &weigh, lye_plan, shelf);
     let makeup = makeup(formula, &totals, shelf);

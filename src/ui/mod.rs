@@ -1,6 +1,7 @@
 //! The browser app: shows what the desk holds and sends it actions. No arithmetic, no decision about chemistry, money or
 //! safety.
 
+mod arrival;
 mod batch;
 mod browser;
 mod chemistry;
@@ -9,6 +10,7 @@ mod dom;
 mod field;
 mod formula;
 mod keeping;
+mod later;
 mod oils;
 mod papers;
 mod shelf;

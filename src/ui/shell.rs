@@ -1,14 +1,14 @@
-//! The frame: title bar, the bar of places, what is said, what arrived.
+//! The frame: title bar, the bar of places, what is said.
 
 use super::browser;
-use super::desk::{Arrival, Desk, Saved};
+use super::desk::{Desk, Saved};
 use super::dom::{El, View, el, key, slot};
 use super::field::button;
-use super::{batch, formula, keeping, papers, shelf};
-use hundred_parts::desk::{Known, Preview, Screen};
-use hundred_parts::words::{self, page};
+use super::formula;
+use super::later::{self, Part};
+use hundred_parts::desk::Screen;
+use hundred_parts::words::page;
 use leptos::prelude::*;
-use std::sync::Arc;
 use wasm_bindgen_futures::spawn_local;
 
 /// The whole app.
@@ -31,18 +31,13 @@ pub(super) fn app() -> View {
         move || desk.screen.get(),
         move |screen| match screen {
             Screen::Formula => formula::place(desk).into(),
-            Screen::Shelf => shelf::place(desk).into(),
-            Screen::Batch => batch::place(desk).into(),
-            Screen::Papers => papers::place(desk).into(),
+            Screen::Shelf => later::part(desk, Part::Shelf),
+            Screen::Batch => later::part(desk, Part::Batch),
+            Screen::Papers => later::part(desk, Part::Papers),
         },
     );
-    let work = el("div")
-        .id("work")
-        .class("work")
-        .attr("tabindex", "-1")
-        .child(arrived(desk))
-        .child(keeping::cards(desk))
-        .child(place);
+    let work =
+        el("div").id("work").class("work").attr("tabindex", "-1").child(later::part(desk, Part::Above)).child(place);
     View::from_iter([
         el("a").class("skip").attr("href", "#work").text(page::SKIP),
         top(desk),
@@ -130,62 +125,4 @@ fn said(desk: Desk) -> El {
         .attr("role", "status")
         .child(slot(move || desk.toast.get(), toast))
         .child(slot(move || desk.update.get(), update))
-}
-
-/// What came in by a link or a file, to be looked at before anything of it is kept.
-fn arrived(desk: Desk) -> View {
-    let leave = move || desk.arrival.set(None);
-    slot(
-        move || desk.arrival.get(),
-        move |arrival| match arrival {
-            None => View::nothing(),
-            Some(Arrival::Refused(why)) => el("section")
-                .class("card arrival no-print")
-                .attr("role", "alert")
-                .child(el("p").text(why))
-                .child(button(page::CLOSE).press(leave))
-                .into(),
-            Some(Arrival::Documents(preview)) => looked_at(desk, preview.clone()).into(),
-        },
-    )
-}
-
-fn looked_at(desk: Desk, preview: Arc<Preview>) -> El {
-    let leave = move || desk.arrival.set(None);
-    let row = |n: usize| {
-        let document = &preview.incoming.documents[n];
-        let formula = &document.state.formula;
-        let shelf = &preview.incoming.shelf;
-        let (note, lines): (_, Vec<String>) = match &preview.known[n] {
-            Known::New => (page::NEW_HERE, formula.lines().map(|(_, line)| words::line_text(line, shelf)).collect()),
-            Known::Same => (page::ALREADY, Vec::new()),
-            Known::Differs(rows) => (
-                page::SAME_TITLE,
-                rows.iter().filter_map(|row| words::comparison_text(row, shelf, desk.sign)).collect(),
-            ),
-        };
-        el("li")
-            .child(el("strong").text(&formula.about.title))
-            .text(&format!(" \u{2013} {}{}, {note}", formula.lines().count(), page::LINES))
-            .child(el("ul").child(lines.iter().take(60).map(|line| el("li").text(line)).collect::<View>()))
-    };
-    let rows = (0..preview.incoming.documents.len()).map(row).collect::<View>();
-    let shelf = (preview.shelf_adds > 0).then(|| el("p").text(&words::shelf_adds(preview.shelf_adds)));
-    let wanted = preview.wanted();
-    let nothing = wanted.documents.is_empty() && preview.shelf_adds == 0;
-    let add = (!nothing).then(|| {
-        button(page::ADD_THESE).class("primary").press(move || {
-            desk.take(&wanted);
-            leave();
-        })
-    });
-    el("section")
-        .class("card arrival no-print")
-        .attr("aria-labelledby", "arrival-title")
-        .child(el("h2").id("arrival-title").text(page::INCOMING))
-        .child(el("p").text(page::INCOMING_TEXT))
-        .child(el("ul").child(rows))
-        .child(shelf)
-        .child(add)
-        .child(button(if nothing { page::CLOSE } else { page::LEAVE }).press(leave))
 }

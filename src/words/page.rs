@@ -188,6 +188,12 @@ pub const THEME: &str = "Light or dark";
 
 // Findings, answers, papers.
 pub const REGION: &str = "Given away or sold in";
+/// While the second part of the program is on its way.
+pub const COMING: &str = "Coming \u{2026}";
+/// The second part of the program did not come.
+pub const PART_MISSING: &str = "A part of the program did not arrive, so findings, batches and papers cannot be shown. What you write is kept. Check the connection and try again.";
+/// Fetch it once more.
+pub const TRY_AGAIN: &str = "Try again";
 pub const JUMP: &str = "Findings: ";
 pub const NOTHING_AMISS: &str = "Nothing was found amiss in what was checked.";
 pub const CHECKED_WELL: &str = "Checked and well: ";

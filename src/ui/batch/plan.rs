@@ -140,8 +140,8 @@ fn hand(desk: Desk, id: LineId) -> El {
         })
     };
     let allows = move || {
-        desk.derived(|derived| {
-            let hand = &derived.sheet.weigh.as_ref().ok()?.batch.hand;
+        desk.masses(|masses| {
+            let hand = &masses.weigh.as_ref().ok()?.batch.hand;
             let at = hand.iter().position(|hand| hand.line == id)?;
             let allows = words::mass(hand[at].allows, desk.with(|bench| bench.state().plan.unit), desk.sign);
             let first = if at == 0 { format!(" \u{2013} {}", page::RUNS_OUT) } else { String::new() };

@@ -12,7 +12,7 @@ use leptos::prelude::*;
 /// The sheet, or what is missing for it.
 pub(super) fn sheet(desk: Desk) -> View {
     let paper = move || -> Result<(WeighPaper, SheetStyle), NoSheet> {
-        desk.derived(|derived| match &derived.sheet.weigh {
+        desk.masses(|masses| match &masses.weigh {
             Ok(sheet) => desk.with(|bench| {
                 let state = bench.state();
                 let paper = weigh_paper(&state.formula, sheet, bench.shelf());

@@ -17,9 +17,9 @@ pub(super) fn cards(desk: Desk) -> View {
     [ph::card(desk), preservation::card(desk), emulsifier::card(desk)].into_iter().collect()
 }
 
-/// Reads what there is and what follows from it, tracked.
+/// Reads what there is and what follows from it, tracked: the second follows every change of the first.
 pub(super) fn read<T>(desk: Desk, read: impl Fn(&Bench, &Derived) -> T) -> T {
-    desk.derived(|derived| desk.with(|bench| read(bench, derived)))
+    desk.derived(|derived| desk.now(|bench| read(bench, derived)))
 }
 
 /// What the lines of the open formula are called.

@@ -3,11 +3,14 @@
 mod acting;
 mod keeping;
 mod opening;
+mod settling;
 mod writing;
 
 use super::browser::{self, IdbJournal};
+use super::later::Later;
 use hundred_parts::desk::{Backups, Bench, Derived, Head, Preview, Screen, Writer};
 use hundred_parts::formula::LineId;
+use hundred_parts::sheet::Masses;
 use hundred_parts::words::DecimalSign;
 use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
@@ -48,7 +51,10 @@ pub(crate) enum Arrival {
 #[derive(Clone, Copy)]
 pub(crate) struct Desk {
     bench: RwSignal<Bench>,
-    derived: Memo<Derived>,
+    masses: Memo<Masses>,
+    derived: RwSignal<Option<Derived>>,
+    /// Whether the second part of the program is there.
+    pub(in crate::ui) later: RwSignal<Later>,
     heads: RwSignal<Vec<Head>>,
     pub(crate) screen: RwSignal<Screen>,
     pub(crate) saved: RwSignal<Saved>,
@@ -90,11 +96,6 @@ impl Desk {
     /// Reads the open bench, not tracked.
     pub(crate) fn now<T>(self, read: impl FnOnce(&Bench) -> T) -> T {
         self.bench.with_untracked(read)
-    }
-
-    /// Reads what follows from it, tracked.
-    pub(crate) fn derived<T>(self, read: impl FnOnce(&Derived) -> T) -> T {
-        self.derived.with(read)
     }
 
     /// Reads the list of documents, tracked.

@@ -2,6 +2,7 @@
 
 use super::{Arrival, Desk, Saved, browser};
 use crate::ui::browser::{IdbJournal, LocalEcho};
+use crate::ui::later::{self, Errand, Later};
 use hundred_parts::desk::{
     Backups, Bench, Cupboard, DocId, Document, Echo, Head, Incoming, Journal, LinkProblem, Opened, Preview, Screen,
     Slot, Writer, decode, demo, find_heads, open_document,
@@ -29,7 +30,9 @@ impl Desk {
         let bench = RwSignal::new(first_document());
         let desk = Self {
             bench,
-            derived: Memo::new(move |_| bench.with(Bench::derive)),
+            masses: Memo::new(move |_| bench.with(Bench::masses)),
+            derived: RwSignal::new(None),
+            later: RwSignal::new(Later::Coming),
             heads: RwSignal::new(Vec::new()),
             screen: RwSignal::new(Screen::at(&browser::fragment())),
             saved: RwSignal::new(Saved::Soon),
@@ -50,6 +53,8 @@ impl Desk {
             timer: StoredValue::new(None),
         };
         desk.listen();
+        desk.keep_settled();
+        desk.fetch_later();
         spawn_local(desk.look_into_the_journal());
         spawn_local(async move { desk.promised.set(browser::persisted().await) });
         desk
@@ -75,14 +80,20 @@ impl Desk {
     }
 
     /// Goes to the place that the address names, or opens what a link in it holds.
-    fn read_address(self) {
+    pub(super) fn read_address(self) {
         let fragment = browser::fragment();
         if fragment.is_empty() || fragment.starts_with("#/") {
             self.screen.set(Screen::at(&fragment));
-            return;
+        } else {
+            // Until the second part of the program is there, the link stays in the address.
+            later::send(self, Errand::Link(fragment));
         }
+    }
+
+    /// Shows what a link holds, and takes it out of the address. Only for the second part of the program.
+    pub(crate) fn open_link(self, fragment: &str) {
         let refused = |why: &str| self.arrival.set(Some(Arrival::Refused(format!("{}{why}", page::FROM_LINK_BAD))));
-        match decode(&fragment) {
+        match decode(fragment) {
             Ok(incoming) => self.look_at(incoming),
             Err(LinkProblem::NotALink) => {}
             Err(LinkProblem::Damaged) => refused(page::LINK_CUT),

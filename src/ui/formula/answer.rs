@@ -19,10 +19,10 @@ struct Stand {
 }
 
 fn stand(desk: Desk, finding: &str, value: &str) -> Stand {
-    desk.derived(|derived| {
+    desk.found(|found| {
         desk.with(|bench| {
             let formula = &bench.state().formula;
-            let stops = derived.findings.iter().take_while(|found| found.grade == Grade::Stop);
+            let stops = found.iter().take_while(|found| found.grade == Grade::Stop);
             let found = stops.into_iter().find(|found| found.key(formula) == finding);
             let Some(standing) = found.and_then(|found| standing(found, formula)) else { return Stand::default() };
             let said = words::standing(&standing, value);

@@ -48,9 +48,9 @@ impl Shown {
 
 /// The findings for which `wanted` holds.
 fn those(desk: Desk, wanted: fn(Grade) -> bool) -> Vec<Shown> {
-    desk.derived(|derived| {
-        desk.with(|bench| {
-            let found = derived.findings.iter().filter(|finding| wanted(finding.grade));
+    desk.found(|found| {
+        desk.now(|bench| {
+            let found = found.iter().filter(|finding| wanted(finding.grade));
             found.map(|finding| Shown::of(bench, finding, desk.sign)).collect()
         })
     })
@@ -58,7 +58,7 @@ fn those(desk: Desk, wanted: fn(Grade) -> bool) -> Vec<Shown> {
 
 /// How many there are of each grade that has any.
 fn counts(desk: Desk) -> Vec<(Grade, usize)> {
-    desk.derived(|derived| tally(&derived.findings).into_iter().filter(|(_, count)| *count > 0).collect())
+    desk.found(|found| tally(found).into_iter().filter(|(_, count)| *count > 0).collect())
 }
 
 /// How many there are, in the bar that is always in sight: it goes to the list.

@@ -6,10 +6,11 @@ use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, effect, el, key};
 use crate::ui::field::{Set, Shown, note, number_input};
-use hundred_parts::desk::{Action, Bench, Derived};
+use hundred_parts::desk::{Action, Bench};
 use hundred_parts::formula::{LineId, Share};
 use hundred_parts::quantity::Quantity;
-use hundred_parts::rules::Grade;
+use hundred_parts::rules::{Finding, Grade};
+use hundred_parts::sheet::Masses;
 use hundred_parts::words::{self, DecimalSign, FieldText, page};
 use leptos::prelude::{Get, GetUntracked, RwSignal, Set as _, With, WithUntracked};
 use std::cell::RefCell;
@@ -19,7 +20,7 @@ use web_sys::Event;
 /// All that a row shows. Rows follow one of these instead of the whole formula, so that a key touches only the rows
 /// that it changes.
 #[derive(Clone, PartialEq, Default)]
-pub(super) struct Shows {
+pub(in crate::ui) struct Shows {
     pub(super) name: String,
     pub(super) inci: String,
     share: FieldText,
@@ -32,17 +33,17 @@ pub(super) struct Shows {
 }
 
 impl Shows {
-    fn of(bench: &Bench, derived: &Derived, id: LineId, sign: DecimalSign) -> Self {
+    fn of(bench: &Bench, masses: &Masses, found: &[Finding], id: LineId, sign: DecimalSign) -> Self {
         let formula = &bench.state().formula;
         let (Some(line), Some((here, _))) = (formula.line(id), formula.place_of(id)) else {
             return Self::default();
         };
         let entry = line.choice.id().and_then(|id| bench.shelf().entry(id));
         let inci = entry.as_ref().and_then(|entry| Some(entry.inci()?.value.to_owned()));
-        let row = derived.sheet.weigh.as_ref().ok().and_then(|sheet| sheet.line(id));
+        let row = masses.weigh.as_ref().ok().and_then(|sheet| sheet.line(id));
         let others = formula.phases().iter().filter(|phase| phase.id != here);
         // What the fill-up line comes to.
-        let rest = || derived.sheet.totals.share_of(id).map(|share| words::number(&share.canonical(), sign));
+        let rest = || masses.totals.share_of(id).map(|share| words::number(&share.canonical(), sign));
         Self {
             name: entry
                 .map_or_else(|| words::choice_name(&line.choice, bench.shelf()), |entry| entry.label().to_owned()),
@@ -53,15 +54,22 @@ impl Shows {
             },
             fills: matches!(line.share, Share::FillUp),
             grams: row.map(|row| words::mass(row.mass, bench.state().plan.unit, sign)).unwrap_or_default(),
-            grade: derived.findings.iter().find(|finding| finding.lines.contains(&id)).map(|finding| finding.grade),
+            grade: found.iter().find(|finding| finding.lines.contains(&id)).map(|finding| finding.grade),
             remark: line.note.clone(),
             others: others.map(|phase| (phase.id.number(), phase.name.clone())).collect(),
         }
     }
 }
 
+/// What rows show now, tracked.
+fn show<T>(desk: Desk, read: impl FnOnce(&dyn Fn(LineId) -> Shows) -> T) -> T {
+    desk.masses(|masses| {
+        desk.found(|found| desk.with(|bench| read(&|id| Shows::of(bench, masses, found, id, desk.sign))))
+    })
+}
+
 /// What a row shows, followed.
-pub(super) type Row = RwSignal<Shows>;
+pub(in crate::ui) type Row = RwSignal<Shows>;
 
 /// All rows that stand in the page. One effect keeps them; forty would cost more than what they do.
 #[derive(Clone)]
@@ -75,20 +83,18 @@ impl Rows {
         let rows = Rc::new(RefCell::new(Vec::<(LineId, Row)>::new()));
         let kept = rows.clone();
         let keep = move || {
-            desk.derived(|derived| {
-                desk.with(|bench| {
-                    let mut changed = Vec::new();
-                    kept.borrow_mut().retain(|(id, row)| {
-                        let shows = Shows::of(bench, derived, *id, desk.sign);
-                        // The signal of a row that went is gone with it.
-                        let same = row.try_with_untracked(|before| *before == shows);
-                        if same == Some(false) {
-                            changed.push((*row, shows));
-                        }
-                        same.is_some()
-                    });
-                    changed
-                })
+            show(desk, |of| {
+                let mut changed = Vec::new();
+                kept.borrow_mut().retain(|(id, row)| {
+                    let shows = of(*id);
+                    // The signal of a row that went is gone with it.
+                    let same = row.try_with_untracked(|before| *before == shows);
+                    if same == Some(false) {
+                        changed.push((*row, shows));
+                    }
+                    same.is_some()
+                });
+                changed
             })
         };
         effect(Box::new(move || keep().into_iter().for_each(|(row, shows)| row.set(shows))));
@@ -97,7 +103,7 @@ impl Rows {
 
     fn add(&self, id: LineId) -> Row {
         let desk = self.desk;
-        let row = RwSignal::new(desk.derived(|derived| desk.with(|bench| Shows::of(bench, derived, id, desk.sign))));
+        let row = RwSignal::new(show(desk, |of| of(id)));
         self.rows.borrow_mut().push((id, row));
         row
     }

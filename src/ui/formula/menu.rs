@@ -4,6 +4,7 @@ use super::line::Row;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, el, slot, typed};
 use crate::ui::field::{button, text_input};
+use crate::ui::later::{self, Part};
 use hundred_parts::desk::Action;
 use hundred_parts::formula::{LineId, PhaseId};
 use hundred_parts::words::page;
@@ -11,10 +12,14 @@ use leptos::prelude::With;
 
 /// The menu of a line.
 pub(super) fn menu(desk: Desk, id: LineId, row: Row) -> El {
-    crate::ui::field::menu(|| page::LINE_MENU.to_owned(), move || inside(desk, id, row))
+    crate::ui::field::menu(
+        || page::LINE_MENU.to_owned(),
+        move || el("div").child(later::part(desk, Part::LineMenu(id, row))),
+    )
 }
 
-fn inside(desk: Desk, id: LineId, row: Row) -> El {
+/// What the menu offers.
+pub(in crate::ui) fn inside(desk: Desk, id: LineId, row: Row) -> El {
     let act = move |action: Action| {
         move || {
             desk.act(action.clone());

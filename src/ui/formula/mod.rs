@@ -17,12 +17,25 @@ use super::browser;
 use super::desk::Desk;
 use super::dom::{El, View, each, el, when};
 use super::field::button;
+use super::later::{self, Part};
 use hundred_parts::desk::Action;
 use hundred_parts::formula::{PhaseId, PhaseKind};
 use hundred_parts::words::{self, page};
 use leptos::prelude::*;
 
+pub(super) use line::Row;
+pub(super) use menu::inside as line_menu;
 pub(super) use square::patterns;
+
+/// The oil phase, the chemistry and the findings: beside the lines, where there is room.
+pub(super) fn beside(desk: Desk) -> View {
+    View::from_iter([super::oils::phase(desk).into(), super::chemistry::cards(desk), findings::findings(desk).into()])
+}
+
+/// Kept versions, and passing the formula on: below the lines.
+pub(super) fn below(desk: Desk) -> View {
+    View::from_iter([versions::versions(desk), pass_on::pass_on(desk)])
+}
 
 /// The place.
 pub(super) fn place(desk: Desk) -> El {
@@ -50,15 +63,12 @@ pub(super) fn place(desk: Desk) -> El {
         .child(each(phases, move |number| phase::card(desk, &rows, PhaseId::of(number))))
         .child(el("div").class("add-phase").child(PhaseKind::ALL.iter().map(add).collect::<View>()))
         .child(total(desk))
-        .child(versions::versions(desk))
-        .child(pass_on::pass_on(desk));
+        .child(later::part(desk, Part::Below));
     let beside = el("aside")
         .class("beside")
-        .child(crate::ui::oils::swap(desk))
+        .child(later::part(desk, Part::Swap))
         .child(when(move || !narrow(), move || square::hundred_square(desk).into()))
-        .child(crate::ui::oils::phase(desk))
-        .child(crate::ui::chemistry::cards(desk))
-        .child(findings::findings(desk));
+        .child(later::part(desk, Part::Beside));
     el("div").class("formula").child(formulas::formulas(desk)).child(lines).child(beside)
 }
 
@@ -94,8 +104,8 @@ fn start(desk: Desk) -> El {
 
 /// The total and how many findings there are, always in sight.
 fn total(desk: Desk) -> El {
-    let text = move || desk.derived(|derived| words::total_text(&derived.sheet.totals, desk.sign));
-    let wrong = move || desk.derived(|derived| !derived.sheet.totals.is_whole());
+    let text = move || desk.masses(|masses| words::total_text(&masses.totals, desk.sign));
+    let wrong = move || desk.masses(|masses| !masses.totals.is_whole());
     let sum =
         el("p").attr("role", "status").child(el("span").text(page::TOTAL)).text(" ").child(el("strong").text_of(text));
     el("div").class("total").class_if("wrong", wrong).child(sum).child(findings::jump(desk))

@@ -25,8 +25,8 @@ pub(super) fn card(desk: Desk, rows: &Rows, id: PhaseId) -> El {
         of(desk, id, |phase| phase.lines.iter().map(|line| line.id.number()).collect()).unwrap_or_default()
     };
     let total = move || {
-        desk.derived(|derived| {
-            let total = derived.sheet.totals.phases.iter().find(|total| total.phase == id);
+        desk.masses(|masses| {
+            let total = masses.totals.phases.iter().find(|total| total.phase == id);
             total.map(|total| words::phase_total_text(total, desk.sign)).unwrap_or_default()
         })
     };

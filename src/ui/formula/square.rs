@@ -31,14 +31,12 @@ fn cells(formula: &Formula, square: &Square) -> Vec<Cell> {
 }
 
 fn all_cells(desk: Desk) -> Vec<Cell> {
-    desk.derived(|derived| desk.with(|bench| cells(&bench.state().formula, &derived.sheet.square)))
+    desk.masses(|masses| desk.with(|bench| cells(&bench.state().formula, &masses.square)))
 }
 
 /// The parts as one sentence.
 fn spoken(desk: Desk) -> String {
-    desk.derived(|derived| {
-        desk.with(|bench| words::parts_text(&derived.sheet.totals, &bench.state().formula, desk.sign))
-    })
+    desk.masses(|masses| desk.with(|bench| words::parts_text(&masses.totals, &bench.state().formula, desk.sign)))
 }
 
 /// The patterns that tell the phases apart; they stand in the page once.
@@ -133,15 +131,15 @@ struct Legend {
 
 fn legend(desk: Desk) -> View {
     let of = move || {
-        desk.derived(|derived| {
+        desk.masses(|masses| {
             desk.with(|bench| {
                 let formula = &bench.state().formula;
-                let phases = derived.sheet.totals.phases.iter().map(|total| {
+                let phases = masses.totals.phases.iter().map(|total| {
                     let name = formula.phase(total.phase).map(|phase| phase.name.clone()).unwrap_or_default();
                     let share = words::number(&total.share.canonical(), desk.sign);
                     (kind_of(formula, total.phase), name, share)
                 });
-                let shared = derived.sheet.square.groups.iter().filter(|group| group.lines.len() > 1);
+                let shared = masses.square.groups.iter().filter(|group| group.lines.len() > 1);
                 Legend {
                     phases: phases.collect(),
                     shared: shared.map(|group| words::shared_cells(group.lines.len(), group.cells)).collect(),

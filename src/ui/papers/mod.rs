@@ -28,7 +28,7 @@ pub(super) fn place(desk: Desk) -> El {
     let view = el("section").class("paper-view").attr("aria-label", page::PREVIEW).attr("tabindex", "0").child(slot(
         move || {
             let format = LABEL_FORMATS.get(format.get()).copied().unwrap_or(LABEL_FORMATS[0]);
-            desk.derived(|derived| desk.with(|bench| words::paper(which.get(), format, bench, derived)))
+            desk.derived(|derived| desk.now(|bench| words::paper(which.get(), format, bench, derived)))
         },
         move |paper| {
             browser::set_foot(&paper.foot);
@@ -101,7 +101,7 @@ fn mended_in(gap: &Gap) -> Screen {
 fn missing(desk: Desk) -> El {
     let gaps = move || {
         desk.derived(|derived| {
-            desk.with(|bench| label_facts(&bench.state().formula, &derived.sheet, &derived.findings).gaps)
+            desk.now(|bench| label_facts(&bench.state().formula, &derived.sheet, &derived.findings).gaps)
         })
     };
     let one = |gap: &Gap| {

@@ -4,7 +4,7 @@ use serde::Serialize;
 use serde_json::to_string;
 
 use super::site::Site;
-use super::{GLUE, PROGRAM, digest, precache};
+use super::{GLUE, LATER, LINK, PROGRAM, digest, precache};
 use crate::failure::{Done, Failure};
 
 const BOOT: &str = "boot.js";
@@ -34,8 +34,7 @@ pub(super) fn compose(mut site: Site) -> Done<Site> {
     }
     let wasm = site.take(PROGRAM)?;
     let wasm_path = digest::hashed_path(PROGRAM, &wasm);
-    let glue = without_comments(&site.take_text(GLUE)?).replace(PROGRAM, file_name(&wasm_path));
-    let glue_path = digest::hashed_path(GLUE, glue.as_bytes());
+    let [(glue_path, glue), (link_path, link)] = scripts(&mut site, &wasm_path)?;
     let parts = Parts {
         glue: format!("./{glue_path}"),
         wasm: format!("./{wasm_path}"),
@@ -60,6 +59,7 @@ pub(super) fn compose(mut site: Site) -> Done<Site> {
     }
     site.files.insert(wasm_path, wasm);
     site.files.insert(glue_path, glue.into_bytes());
+    site.files.insert(link_path, link.into_bytes());
     site.files.insert(MANIFEST.to_owned(), manifest.into_bytes());
     site.files.insert(SHELL.to_owned(), shell.into_bytes());
 
@@ -74,6 +74,35 @@ pub(super) fn compose(mut site: Site) -> Done<Site> {
     let worker = replace_line(&worker, WORKER_LINE, &json(&release)?)?;
     site.files.insert(WORKER.to_owned(), worker.into_bytes());
     Ok(site)
+}
+
+/// The two scripts that load the program, with their new names and those of what they load; the second file of the
+/// program gets its new name too.
+fn scripts(site: &mut Site, wasm_path: &str) -> Done<[(String, String); 2]> {
+    let later = site.take(LATER)?;
+    let later_path = digest::hashed_path(LATER, &later);
+    let glue = without_comments(&site.take_text(GLUE)?).replace(PROGRAM, file_name(wasm_path));
+    let link = without_comments(&site.take_text(LINK)?);
+    // Checked by the browser like the first file, which `boot.js` fetches.
+    let fetched = format!("fetch(new URL(\"./{LATER}\", import.meta.url))");
+    let checked = format!(
+        "fetch(new URL(\"./{}\", import.meta.url), {{ integrity: \"{}\" }})",
+        file_name(&later_path),
+        digest::integrity(&later)
+    );
+    if !link.contains(&fetched) {
+        return Err(fault(format!("{LINK} does not fetch {LATER} in the way that the build knows")));
+    }
+    let link = link.replace(&fetched, &checked);
+    site.files.insert(later_path, later);
+    // Each names the other, so both take the digest of the two.
+    let both = format!("{glue}{link}");
+    let [glue_path, link_path] = [GLUE, LINK].map(|path| digest::hashed_path(path, both.as_bytes()));
+    // Where they are fetched from only: the program knows the second by its old name.
+    let from = |path: &str| format!("from \"./{path}\"");
+    let glue = glue.replace(&from(LINK), &from(file_name(&link_path)));
+    let link = link.replace(&from(GLUE), &from(file_name(&glue_path)));
+    Ok([(glue_path, glue), (link_path, link)])
 }
 
 /// Files that others know by their address keep it: the shell, the worker, the manifest, and data such as a schema.
@@ -158,8 +187,16 @@ mod tests {
             ("base.css", "p{}"),
             ("icons/i.svg", "<svg/>"),
             ("formula.schema.json", "{}"),
-            (GLUE, "new URL('hundred-parts_bg.wasm')"),
+            (
+                GLUE,
+                "import * as link from \"./__wasm_split.js\"\n{\"./__wasm_split.js\": link}\nnew URL('hundred-parts_bg.wasm')",
+            ),
+            (
+                LINK,
+                "import { initSync } from \"./hundred-parts.js\";\nfetch(new URL(\"./split_later.wasm\", import.meta.url));",
+            ),
             (PROGRAM, "\0asm"),
+            (LATER, "\0asm later"),
         ];
         Site { files: files.iter().map(|(path, text)| ((*path).to_owned(), text.as_bytes().to_vec())).collect() }
     }
@@ -173,13 +210,31 @@ mod tests {
         let site = compose(staged()).unwrap();
         let shell = text(&site, "index.html");
         let paths: Vec<&String> = site.files.keys().filter(|path| path.starts_with("assets/")).collect();
-        assert_eq!(paths.len(), 5);
-        for path in paths.iter().filter(|path| !path.contains("hundred-parts")) {
+        assert_eq!(paths.len(), 7);
+        let of_program = |path: &str| ["hundred-parts", "split", "_later"].iter().any(|part| path.contains(part));
+        for path in paths.iter().filter(|path| !of_program(path)) {
             assert!(shell.contains(&format!("\"./{path}\"")), "{path} in {shell}");
         }
         assert!(text(&site, "manifest.webmanifest").contains("./assets/i-"));
         assert!(site.files.contains_key("formula.schema.json"));
         assert!(!shell.contains("Cargo.toml"));
+    }
+
+    #[test]
+    fn the_scripts_of_the_program_find_each_other_and_their_files() {
+        let site = compose(staged()).unwrap();
+        let find = |part: &str| site.files.keys().find(|path| path.contains(part)).unwrap();
+        let (glue, link, later) = (find("hundred-parts-"), find("__wasm_split-"), find("split_later-"));
+        let glue_text = text(&site, glue);
+        assert!(
+            glue_text.contains(file_name(link)) && glue_text.contains("\"./__wasm_split.js\": link"),
+            "{glue_text}"
+        );
+        let link = text(&site, link);
+        assert!(
+            link.contains(file_name(glue)) && link.contains(file_name(later)) && link.contains("sha384-"),
+            "{link}"
+        );
     }
 
     #[test]

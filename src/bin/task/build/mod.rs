@@ -8,6 +8,7 @@ mod optimise;
 mod precache;
 mod site;
 mod sizes;
+mod split;
 
 use crate::arguments::Arguments;
 use crate::child::{self, Child};
@@ -16,9 +17,12 @@ use crate::project::Project;
 use crate::setup::{self, BuildTools};
 use site::Site;
 
-/// What Trunk names its output after.
+/// What wasm-bindgen names its output.
 const PROGRAM: &str = "hundred-parts_bg.wasm";
 const GLUE: &str = "hundred-parts.js";
+/// What the splitter names its output: the second file, and the script that loads it.
+const LATER: &str = "split_later.wasm";
+const LINK: &str = "__wasm_split.js";
 
 pub(crate) fn command(words: &[String]) -> Done {
     Arguments::new(words).finish()?;
@@ -32,7 +36,8 @@ pub(crate) fn release(project: &Project, tools: &BuildTools) -> Done {
     println!("Build: the release. The first one takes about 5 minutes.");
     compile(project, tools)?;
     let mut site = Site::read(&project.staging())?;
-    optimise::program(project, tools.wasm_opt.as_ref(), &mut site)?;
+    split::program(project, tools, &mut site)?;
+    optimise::programs(project, tools.wasm_opt.as_ref(), &mut site)?;
     let site = compose::compose(site)?;
     inspect::inspect(&site)?;
     site.write(&project.dist())?;
@@ -49,9 +54,11 @@ fn compile(project: &Project, tools: &BuildTools) -> Done {
 
     let mut trunk = child::tool(project, &tools.trunk.program);
     trunk.args(["build", "--release", "--offline", "--dist"]).arg(project.staging());
-    tools.compiler.apply(project, &mut trunk);
+    tools.compiler.apply_with(project, &mut trunk, &split::FLAGS);
     trunk.env("PATH", child::path_with(&tools.path()));
     // Trunk reads this as a yes or no of its own and stops at any other value that people give it.
     trunk.env_remove("NO_COLOR");
+    // wasm-opt strips both files in the end; until then the splitter needs the names.
+    trunk.env("CARGO_PROFILE_RELEASE_STRIP", "none");
     Child::new("compiling the page with Trunk", trunk).by_hand("trunk build --release").run()
 }

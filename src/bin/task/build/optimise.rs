@@ -1,36 +1,41 @@
-//! wasm-opt over the program, once for each program.
+//! wasm-opt over the two files of the program, once for each that it has not seen yet.
 
 use std::fs;
 
 use super::site::Site;
-use super::{PROGRAM, digest};
+use super::{LATER, PROGRAM, digest};
 use crate::child::Child;
 use crate::failure::{Done, Failure};
 use crate::project::Project;
 use crate::setup::WasmOpt;
 
 /// How many earlier outcomes are worth their place.
-const KEPT: usize = 4;
+const KEPT: usize = 8;
 
-/// Replaces the program by a smaller one, where there is a wasm-opt.
-pub(super) fn program(project: &Project, wasm_opt: Option<&WasmOpt>, site: &mut Site) -> Done {
+/// Replaces the files of the program by smaller ones, where there is a wasm-opt.
+pub(super) fn programs(project: &Project, wasm_opt: Option<&WasmOpt>, site: &mut Site) -> Done {
     let Some(wasm_opt) = wasm_opt else { return Ok(()) };
+    [PROGRAM, LATER].into_iter().try_for_each(|name| one(project, wasm_opt, site, name))
+}
+
+fn one(project: &Project, wasm_opt: &WasmOpt, site: &mut Site, name: &str) -> Done {
     let step = "making the program smaller with wasm-opt";
-    let bytes = site.take(PROGRAM)?;
+    let bytes = site.take(name)?;
     let folder = project.tools().join("optimised");
     fs::create_dir_all(&folder).map_err(|error| Failure::new(step, error))?;
     let key = digest::sha256(&[&bytes, wasm_opt.fingerprint().as_bytes()].concat());
     let small = folder.join(format!("{key}.wasm"));
     if !small.is_file() {
-        println!("  wasm-opt makes the program smaller (about half a minute) …");
+        println!("  wasm-opt makes {name} smaller (about half a minute) …");
         tidy(&folder).map_err(|error| Failure::new(step, error))?;
-        let from = project.staging().join(PROGRAM);
+        let from = folder.join("given.tmp");
+        fs::write(&from, &bytes).map_err(|error| Failure::new(step, error))?;
         let work = folder.join("work.tmp");
         Child::new(step, wasm_opt.command(project, &from, &work)).run()?;
         fs::rename(&work, &small).map_err(|error| Failure::new(step, error))?;
     }
     let smaller = fs::read(&small).map_err(|error| Failure::new(step, error))?;
-    site.files.insert(PROGRAM.to_owned(), smaller);
+    site.files.insert(name.to_owned(), smaller);
     Ok(())
 }
 

@@ -40,14 +40,19 @@ impl DebianCompiler {
         self.home.join("bin")
     }
 
-    pub(crate) fn apply(&self, project: &Project, command: &mut Command) {
-        let flags = format!("--sysroot\u{1f}{}", self.sysroot().display());
+    /// Cargo's target folder: two compilers in one rebuild each other's work for ever.
+    pub(crate) fn target(project: &Project) -> PathBuf {
+        project.target().join("wasm-debian")
+    }
+
+    pub(crate) fn apply(&self, project: &Project, command: &mut Command, further: &[&str]) {
+        let sysroot = self.sysroot().display().to_string();
+        let flags = ["--sysroot", &sysroot].iter().chain(further).copied().collect::<Vec<_>>().join("\u{1f}");
         command
             .env("RUSTC", RUSTC)
             .env("CARGO_ENCODED_RUSTFLAGS", flags)
             .env("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER", LINKER)
-            // Two compilers in one target folder rebuild each other's work for ever.
-            .env("CARGO_TARGET_DIR", project.target().join("wasm-debian"));
+            .env("CARGO_TARGET_DIR", Self::target(project));
     }
 }
 

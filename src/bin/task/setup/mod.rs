@@ -10,6 +10,7 @@ mod node;
 mod npm;
 mod trunk;
 mod wasm_bindgen;
+mod wasm_split;
 mod wasm_std;
 
 use std::path::PathBuf;
@@ -23,13 +24,15 @@ pub(crate) use browser::Browser;
 pub(crate) use node::Node;
 pub(crate) use trunk::Trunk;
 pub(crate) use wasm_bindgen::WasmBindgen;
-pub(crate) use wasm_std::WasmCompiler;
+pub(crate) use wasm_split::WasmSplit;
+pub(crate) use wasm_std::{TRIPLE, WasmCompiler};
 
 /// All that the build uses.
 pub(crate) struct BuildTools {
     pub(crate) compiler: WasmCompiler,
     pub(crate) bindgen: WasmBindgen,
     pub(crate) trunk: Trunk,
+    pub(crate) splitter: WasmSplit,
     /// Without it the build is larger and says so.
     pub(crate) node: Option<Node>,
     /// Without it the build is larger and says so.
@@ -60,9 +63,10 @@ pub(crate) fn for_build(project: &Project) -> Done<BuildTools> {
     let compiler = wasm_std::provide(project)?;
     let bindgen = wasm_bindgen::provide(project)?;
     let trunk = trunk::provide(project)?;
+    let splitter = wasm_split::provide(project)?;
     let node = optional("wasm-opt", node::provide(project));
     let wasm_opt = node.as_ref().and_then(|node| optional("wasm-opt", binaryen::provide(project, node)));
-    Ok(BuildTools { compiler, bindgen, trunk, node, wasm_opt })
+    Ok(BuildTools { compiler, bindgen, trunk, splitter, node, wasm_opt })
 }
 
 pub(crate) fn for_tests(project: &Project) -> Done<TestTools> {

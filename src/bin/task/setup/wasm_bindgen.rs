@@ -15,6 +15,10 @@ pub(crate) struct WasmBindgen {
 }
 
 impl WasmBindgen {
+    pub(crate) fn program(&self) -> PathBuf {
+        self.folder.join("wasm-bindgen")
+    }
+
     pub(crate) fn test_runner(&self) -> PathBuf {
         self.folder.join("wasm-bindgen-test-runner")
     }

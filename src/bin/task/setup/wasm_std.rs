@@ -26,8 +26,26 @@ pub(crate) enum WasmCompiler {
 impl WasmCompiler {
     /// Makes a command, and what it starts in turn, compile for wasm32 with this compiler.
     pub(crate) fn apply(&self, project: &Project, command: &mut Command) {
-        if let Self::Debian(debian) = self {
-            debian.apply(project, command);
+        self.apply_with(project, command, &[]);
+    }
+
+    /// Like [`Self::apply`], with further flags for the compiler beside those that the person has set.
+    pub(crate) fn apply_with(&self, project: &Project, command: &mut Command, flags: &[&str]) {
+        match self {
+            Self::Debian(debian) => debian.apply(project, command, flags),
+            Self::Active if flags.is_empty() => {}
+            Self::Active => {
+                let given = std::env::var("RUSTFLAGS").unwrap_or_default();
+                command.env("RUSTFLAGS", format!("{given} {}", flags.join(" ")).trim());
+            }
+        }
+    }
+
+    /// The target folder that cargo then uses.
+    pub(crate) fn target(&self, project: &Project) -> PathBuf {
+        match self {
+            Self::Active => project.target().to_owned(),
+            Self::Debian(_) => DebianCompiler::target(project),
         }
     }
 

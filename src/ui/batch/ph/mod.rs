@@ -37,7 +37,7 @@ fn note(desk: Desk, event: PhEvent) {
 
 /// The mass of the weigh sheet and the target, with which a log begins.
 fn start_of(desk: Desk) -> (Option<Mass>, Option<Ph>) {
-    let mass = desk.derived(|derived| derived.sheet.weigh.as_ref().ok().map(|sheet| sheet.batch.mass));
+    let mass = desk.masses(|masses| masses.weigh.as_ref().ok().map(|sheet| sheet.batch.mass));
     (mass.filter(|mass| *mass > Mass::ZERO), desk.with(|open| open.state().formula.about.target_ph.value()))
 }
 

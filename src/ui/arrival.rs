@@ -1,0 +1,67 @@
+//! What came in by a link or a file, to be looked at before anything of it is kept.
+
+use super::desk::{Arrival, Desk};
+use super::dom::{El, View, el, slot};
+use super::field::button;
+use hundred_parts::desk::{Known, Preview};
+use hundred_parts::words::{self, page};
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// The card, while there is something.
+pub(super) fn card(desk: Desk) -> View {
+    let leave = move || desk.arrival.set(None);
+    slot(
+        move || desk.arrival.get(),
+        move |arrival| match arrival {
+            None => View::nothing(),
+            Some(Arrival::Refused(why)) => el("section")
+                .class("card arrival no-print")
+                .attr("role", "alert")
+                .child(el("p").text(why))
+                .child(button(page::CLOSE).press(leave))
+                .into(),
+            Some(Arrival::Documents(preview)) => looked_at(desk, preview.clone()).into(),
+        },
+    )
+}
+
+fn looked_at(desk: Desk, preview: Arc<Preview>) -> El {
+    let leave = move || desk.arrival.set(None);
+    let row = |n: usize| {
+        let document = &preview.incoming.documents[n];
+        let formula = &document.state.formula;
+        let shelf = &preview.incoming.shelf;
+        let (note, lines): (_, Vec<String>) = match &preview.known[n] {
+            Known::New => (page::NEW_HERE, formula.lines().map(|(_, line)| words::line_text(line, shelf)).collect()),
+            Known::Same => (page::ALREADY, Vec::new()),
+            Known::Differs(rows) => (
+                page::SAME_TITLE,
+                rows.iter().filter_map(|row| words::comparison_text(row, shelf, desk.sign)).collect(),
+            ),
+        };
+        el("li")
+            .child(el("strong").text(&formula.about.title))
+            .text(&format!(" \u{2013} {}{}, {note}", formula.lines().count(), page::LINES))
+            .child(el("ul").child(lines.iter().take(60).map(|line| el("li").text(line)).collect::<View>()))
+    };
+    let rows = (0..preview.incoming.documents.len()).map(row).collect::<View>();
+    let shelf = (preview.shelf_adds > 0).then(|| el("p").text(&words::shelf_adds(preview.shelf_adds)));
+    let wanted = preview.wanted();
+    let nothing = wanted.documents.is_empty() && preview.shelf_adds == 0;
+    let add = (!nothing).then(|| {
+        button(page::ADD_THESE).class("primary").press(move || {
+            desk.take(&wanted);
+            leave();
+        })
+    });
+    el("section")
+        .class("card arrival no-print")
+        .attr("aria-labelledby", "arrival-title")
+        .child(el("h2").id("arrival-title").text(page::INCOMING))
+        .child(el("p").text(page::INCOMING_TEXT))
+        .child(el("ul").child(rows))
+        .child(shelf)
+        .child(add)
+        .child(button(if nothing { page::CLOSE } else { page::LEAVE }).press(leave))
+}
