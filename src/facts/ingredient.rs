@@ -1,7 +1,5 @@
 //! One ingredient as the shelf knows it: the table's values with the maker's laid over them.
 
-use std::borrow::Cow;
-
 use super::builtin::Material;
 use super::{Field, Hlb, IngredientId, Months, Solvent, UsualPhase};
 use crate::quantity::{Celsius, Density, Percent, Ph, Quantity, Reading};
@@ -21,10 +19,10 @@ pub enum Origin {
 }
 
 /// A text and where it comes from.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Cell {
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Cell<'a> {
     /// As it stands in the table or as the maker typed it.
-    pub text: Cow<'static, str>,
+    pub text: &'a str,
     /// Where it comes from.
     pub origin: Origin,
 }
@@ -77,7 +75,8 @@ pub struct Links<'a> {
 pub struct Ingredient {
     id: IngredientId,
     own: bool,
-    cells: [Option<Cell>; Field::ALL.len()],
+    /// What the maker typed, in the order of [`Field`].
+    typed: Vec<(Field, String)>,
     material: Option<&'static Material>,
 }
 
@@ -89,13 +88,7 @@ impl Ingredient {
         material: Option<&'static Material>,
         typed: &[(Field, String)],
     ) -> Self {
-        let mut cells = Field::ALL.map(|field| material.and_then(|material| table_cell(material, field)));
-        for (field, text) in typed {
-            if let Some(cell) = cells.get_mut(*field as usize) {
-                *cell = Some(Cell { text: Cow::Owned(text.clone()), origin: Origin::Maker });
-            }
-        }
-        Self { id: id.clone(), own, cells, material }
+        Self { id: id.clone(), own, typed: typed.to_vec(), material }
     }
 
     /// Its id.
@@ -109,12 +102,15 @@ impl Ingredient {
     }
 
     /// The text of a field, unread.
-    pub fn cell(&self, field: Field) -> Option<&Cell> {
-        self.cells.get(field as usize)?.as_ref()
+    pub fn cell(&self, field: Field) -> Option<Cell<'_>> {
+        match self.typed.iter().find(|(at, _)| *at == field) {
+            Some((_, text)) => Some(Cell { text, origin: Origin::Maker }),
+            None => table_cell(self.material?, field),
+        }
     }
 
     /// What the table has for a field, also where the maker overrides it.
-    pub fn original(&self, field: Field) -> Option<Cell> {
+    pub fn original(&self, field: Field) -> Option<Cell<'static>> {
         table_cell(self.material?, field)
     }
 
@@ -157,7 +153,7 @@ impl Ingredient {
     /// The value of a number field, if its text gives exactly one.
     pub fn value<Q: Quantity>(&self, field: Field) -> Option<Sourced<Q>> {
         let cell = self.cell(field)?;
-        match Q::read(&cell.text) {
+        match Q::read(cell.text) {
             Reading::Value(value) => Some(Sourced { value, origin: cell.origin }),
             _ => None,
         }
@@ -275,12 +271,9 @@ impl Ingredient {
     }
 }
 
-fn table_cell(material: &Material, field: Field) -> Option<Cell> {
+fn table_cell(material: &Material, field: Field) -> Option<Cell<'static>> {
     let fact = material.fact(field)?;
-    Some(Cell {
-        text: Cow::Borrowed(fact.text),
-        origin: Origin::Table { source: material.source, verified: fact.verified },
-    })
+    Some(Cell { text: fact.text, origin: Origin::Table { source: material.source, verified: fact.verified } })
 }
 
 /// Both ends of a range in the table share one status, so only the maker can make them differ.

@@ -178,9 +178,7 @@ fn value(desk: Desk, id: &IngredientId, field: Field) -> El {
         desk.act_on_shelf(ShelfAction::Set(id.clone(), field, text));
     };
     let mine = move || entry().is_some_and(|entry| entry.cell(field).is_some_and(|cell| cell.origin == Origin::Maker));
-    let text = move || {
-        text().and_then(|entry| entry.cell(field).map(|cell| cell.text.clone().into_owned())).unwrap_or_default()
-    };
+    let text = move || text().and_then(|entry| entry.cell(field).map(|cell| cell.text.to_owned())).unwrap_or_default();
     let note = el("span")
         .class("note-of-field")
         .text_of(move || note().and_then(|entry| origin(&entry, field)).unwrap_or_default());

@@ -17,11 +17,12 @@ pub(super) fn app() -> View {
     let keys = window_event_listener(leptos::ev::keydown, move |event| {
         let event = event.as_ref();
         let key = key(event);
-        let command = key.ctrl_key() || key.meta_key();
+        if !key.ctrl_key() && !key.meta_key() {
+            return;
+        }
         match key.key().to_lowercase().as_str() {
-            "z" if command && !key.shift_key() => desk.undo(),
-            "z" if command => desk.redo(),
-            "y" if command => desk.redo(),
+            "z" if !key.shift_key() => desk.undo(),
+            "z" | "y" => desk.redo(),
             _ => return,
         }
         event.prevent_default();

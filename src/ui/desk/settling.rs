@@ -12,7 +12,7 @@ use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
 /// How long typing may rest before the rest is worked out.
-const A_MOMENT: Duration = Duration::from_millis(60);
+const A_MOMENT: Duration = Duration::from_millis(150);
 
 impl Desk {
     /// Reads the sums and masses of the formula as it is, tracked.
@@ -65,7 +65,7 @@ impl Desk {
     /// Fetches the second part of the program, once what is there has been drawn.
     pub(crate) fn fetch_later(self) {
         self.later.set(Later::Coming);
-        request_animation_frame(move || {
+        let fetch = move || {
             spawn_local(async move {
                 if !later::fetch().await {
                     self.later.set(Later::Missing);
@@ -76,6 +76,8 @@ impl Desk {
                 self.later.notify();
                 self.read_address();
             });
-        });
+        };
+        // Not in the frame itself: that is to be painted first.
+        request_animation_frame(move || set_timeout(fetch, Duration::ZERO));
     }
 }
