@@ -8,7 +8,7 @@ use proptest::prelude::*;
 fn means<Q: Quantity + PartialEq>(text: &str, value: Q) -> bool {
     match Typed::<Q>::new(text).reading() {
         Reading::Value(read) => *read == value,
-        Reading::Ambiguous { decimal, thousands } => *decimal == value || *thousands == value,
+        Reading::Ambiguous { decimal, thousands } => *decimal == Some(value) || *thousands == value,
         Reading::Empty | Reading::Unread(_) => false,
     }
 }

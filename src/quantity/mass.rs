@@ -116,7 +116,7 @@ mod tests {
     fn mass_three_places_are_asked_about() {
         assert_eq!(
             Mass::read("1.234"),
-            Reading::Ambiguous { decimal: Mass(1_234_000), thousands: Mass(1_234_000_000) }
+            Reading::Ambiguous { decimal: Some(Mass(1_234_000)), thousands: Mass(1_234_000_000) }
         );
         // 1234 kg is beyond the range, so only one reading is left.
         assert_eq!(Mass::read("1.234 kg"), Reading::Value(Mass(1_234_000_000)));

@@ -83,16 +83,13 @@ pub trait Quantity: Copy + Eq + Ord + core::fmt::Debug {
             Ok(number) => number,
             Err(problem) => return Reading::Unread(problem),
         };
-        let decimal = match convert::<Self>(number) {
-            Ok(value) => value,
-            Err(problem) => return Reading::Unread(problem),
-        };
-        if !number.maybe_thousands {
-            return Reading::Value(decimal);
-        }
-        match convert::<Self>(Number { places: 0, ..number }) {
-            Ok(thousands) => Reading::Ambiguous { decimal, thousands },
-            Err(_) => Reading::Value(decimal),
+        let decimal = convert::<Self>(number);
+        let thousands = convert::<Self>(Number { places: 0, ..number }).ok().filter(|_| number.maybe_thousands);
+        match (decimal, thousands) {
+            (Ok(decimal), Some(thousands)) => Reading::Ambiguous { decimal: Some(decimal), thousands },
+            (Ok(decimal), None) => Reading::Value(decimal),
+            (Err(Problem::TooFine { .. }), Some(thousands)) => Reading::Ambiguous { decimal: None, thousands },
+            (Err(problem), _) => Reading::Unread(problem),
         }
     }
 

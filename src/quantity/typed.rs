@@ -38,8 +38,8 @@ pub enum Reading<T> {
     Value(T),
     /// The one sign could be decimal or divide thousands; the maker has to say which.
     Ambiguous {
-        /// Read with the sign as decimal sign.
-        decimal: T,
+        /// Read with the sign as decimal sign; `None` where the quantity is of whole things, which cannot be meant then.
+        decimal: Option<T>,
         /// Read with the sign between thousands.
         thousands: T,
     },

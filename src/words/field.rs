@@ -1,6 +1,6 @@
 //! What a field for a quantity shows.
 
-use super::{DecimalSign, ambiguous, problem};
+use super::{DecimalSign, ambiguous, number, problem};
 use crate::quantity::{Quantity, Reading, Typed};
 
 /// A field: its text, and what is to be said about it.
@@ -24,10 +24,9 @@ impl FieldText {
             Reading::Empty | Reading::Value(_) => Self { text, ..Self::default() },
             Reading::Unread(why) => Self { note: problem(&text, T::KIND, why), text, unread: true, ..Self::default() },
             Reading::Ambiguous { decimal, thousands } => {
-                let (question, first, second) = ambiguous(*decimal, *thousands, sign);
-                let stands_for = |value: T| Typed::of(value).text().to_owned();
-                let answers = vec![(first, stands_for(*decimal)), (second, stands_for(*thousands))];
-                Self { text, unread: true, note: question.to_owned(), answers }
+                let answer = |value: &T| (number(&value.canonical(), sign), Typed::of(*value).text().to_owned());
+                let answers = decimal.iter().chain([thousands]).map(answer).collect();
+                Self { text, unread: true, note: ambiguous(decimal.is_some()).to_owned(), answers }
             }
         }
     }

@@ -1,7 +1,6 @@
 //! Why a text could not be read: what was read, what was expected, what to do.
 
-use super::{DecimalSign, number};
-use crate::quantity::{Kind, Problem, Quantity};
+use crate::quantity::{Kind, Problem};
 
 /// What a quantity is called and how one is written.
 pub const fn kind_example(kind: Kind) -> (&'static str, &'static str) {
@@ -53,8 +52,10 @@ pub fn problem(text: &str, kind: Kind, problem: &Problem) -> String {
     }
 }
 
-/// The question about a text that could mean two numbers, and the two answers.
-pub fn ambiguous<T: Quantity>(decimal: T, thousands: T, sign: DecimalSign) -> (&'static str, String, String) {
-    let shown = |value: T| number(&value.canonical(), sign);
-    ("This can be read in two ways. Which one do you mean?", shown(decimal), shown(thousands))
+/// The question about a text that could mean two numbers, or only the one without a decimal sign.
+pub const fn ambiguous(decimal_too: bool) -> &'static str {
+    match decimal_too {
+        true => "This can be read in two ways. Which one do you mean?",
+        false => "This is not a whole number. Do you mean thousands?",
+    }
 }

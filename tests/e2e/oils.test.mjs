@@ -123,7 +123,7 @@ test('a small soap: its lye, and every caution on paper', async () => {
     if (next) await page.keyboard.press('Enter');
   }
   assert.deepEqual((await lines(page)).map(([name]) => name), ['Olive oil', 'Coconut oil (refined)']);
-  await page.locator('#use').evaluate((field) => { field.closest('details').open = true; });
+  await page.locator('summary', { hasText: 'About this formula' }).click();
   await page.locator('#use').selectOption({ label: 'is soap, made with lye' });
   await go(page, 'Batch');
   await page.getByLabel('A batch of so much').check();

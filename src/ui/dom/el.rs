@@ -188,7 +188,9 @@ fn follow_value(element: Element, value: Box<dyn Fn() -> String>) {
             if area.value() != now {
                 area.set_value(&now);
             }
-        } else if let Some(list) = element.dyn_ref::<HtmlSelectElement>() {
+        } else if let Some(list) = element.dyn_ref::<HtmlSelectElement>()
+            && list.value() != now
+        {
             list.set_value(&now);
         }
     }));

@@ -2,13 +2,26 @@
 
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, el, typed};
-use crate::ui::field::{folded, pick_one, quantity_field, text_field};
+use crate::ui::field::{folded, pick_one, quantity_field, text_field, unfolding};
+use crate::ui::later::{self, Part};
 use hundred_parts::desk::Action;
 use hundred_parts::formula::{About, Area, Audience, Pack, Region, Use};
 use hundred_parts::words::{self, FieldText, page};
 
 /// Title, and the rest folded away.
 pub(super) fn about(desk: Desk) -> El {
+    let title = move || desk.with(|bench| bench.state().formula.about.title.clone());
+    let set = move |text| {
+        desk.act(Action::Title(text));
+    };
+    el("section")
+        .class("about")
+        .child(text_field(desk, "title", page::TITLE, title, set))
+        .child(unfolding(folded(page::ABOUT), move || el("div").child(later::part(desk, Part::About))))
+}
+
+/// Purpose, audience, target and notes.
+pub(in crate::ui) fn rest(desk: Desk) -> El {
     let of = move |read: fn(&About) -> String| move || desk.with(|bench| read(&bench.state().formula.about));
     let set = move |action: fn(String) -> Action| {
         move |text| {
@@ -38,10 +51,7 @@ pub(super) fn about(desk: Desk) -> El {
         .value_of(of(|about| about.notes.clone()))
         .on("input", move |event| write(typed(&event)))
         .on("blur", move |_| desk.rest());
-    el("section")
-        .class("about")
-        .child(text_field(desk, "title", page::TITLE, of(|about| about.title.clone()), set(Action::Title)))
-        .child(folded(page::ABOUT).child(fields).child(el("label").attr("for", "notes").text(page::NOTES)).child(notes))
+    el("div").class("inside").child(fields).child(el("label").attr("for", "notes").text(page::NOTES)).child(notes)
 }
 
 fn pick<T: Copy + PartialEq + 'static>(

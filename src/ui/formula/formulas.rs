@@ -3,7 +3,7 @@
 use crate::ui::browser;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, el, slot, typed, when};
-use crate::ui::field::{button, folded, text_input};
+use crate::ui::field::{button, folded, text_input, unfolding};
 use hundred_parts::desk::{DocId, Document, find_heads};
 use hundred_parts::words::page;
 use leptos::prelude::*;
@@ -11,8 +11,13 @@ use leptos::prelude::*;
 /// How many rows are drawn at once; a search finds the others.
 const MOST: usize = 50;
 
-/// The card.
+/// The card: open where there is room for it beside the formula.
 pub(super) fn formulas(desk: Desk) -> El {
+    let card = unfolding(folded(page::FORMULAS).class("card formulas"), move || inside(desk));
+    if browser::is_wide() { card.flag("open") } else { card }
+}
+
+fn inside(desk: Desk) -> El {
     let query = RwSignal::new(String::new());
     let found = move |binned: bool| -> Vec<(DocId, String)> {
         query.with(|query| {
@@ -52,9 +57,9 @@ pub(super) fn formulas(desk: Desk) -> El {
             View::from((!found.is_empty()).then(|| folded(page::BIN).child(list())))
         },
     );
-    let card = folded(page::FORMULAS).class("card formulas");
-    let card = if browser::is_wide() { card.flag("open") } else { card };
-    card.child(el("label").class("hidden").attr("for", "find-formula").text(page::FIND_FORMULA))
+    el("div")
+        .class("inside")
+        .child(el("label").class("hidden").attr("for", "find-formula").text(page::FIND_FORMULA))
         .child(search)
         .child(
             el("ul")

@@ -23,6 +23,7 @@ use hundred_parts::formula::{PhaseId, PhaseKind};
 use hundred_parts::words::{self, page};
 use leptos::prelude::*;
 
+pub(super) use about::rest as about_rest;
 pub(super) use line::Row;
 pub(super) use menu::inside as line_menu;
 pub(super) use square::patterns;

@@ -40,6 +40,8 @@ pub(super) enum Part {
     Beside,
     /// Below the lines: versions, passing on.
     Below,
+    /// What a formula is for: under its title.
+    About,
     /// The menu of a line.
     LineMenu(LineId, Row),
     /// A place.
@@ -81,6 +83,7 @@ fn show(desk: Desk, part: Part) -> View {
         Part::Swap => oils::swap(desk),
         Part::Beside => formula::beside(desk),
         Part::Below => formula::below(desk),
+        Part::About => formula::about_rest(desk).into(),
         Part::LineMenu(id, row) => formula::line_menu(desk, id, row).into(),
         Part::Shelf => shelf::place(desk).into(),
         Part::Batch => batch::place(desk).into(),
