@@ -76,6 +76,19 @@ fn least_weighable_follows_usp_41() {
     }
 }
 
+/// Source: USP chapter <41>, as summarised by two balance makers: minimum weight 2 s ÷ 0.10 %, so 2000 s, where the
+/// repeatability s is more than 0.41 d; never below 820 d.
+#[test]
+fn least_weighable_follows_the_repeatability_where_that_is_more() {
+    for (repeatability, least) in [("0.02", "40"), ("0.0041", "8.2"), ("0.001", "8.2"), ("0.0042", "8.4")] {
+        let batch = format!(
+            r#"{{"mass_g":"1000","readability_g":"0.01","repeatability_g":"{repeatability}","tolerance_percent":"0.1"}}"#
+        );
+        let sheet = sheet(&document(LOTION, &batch));
+        assert_eq!(sheet["weigh"]["least_weighable_g"], least, "{repeatability}");
+    }
+}
+
 /// Source: worked by hand with the same rule: 0.05 g at d = 0.01 g and 2 % is diluted 1 in 10, 0.41 g + 3.69 g, and
 /// 0.50 g of that is the dose; the carrier gives 0.45 g of it.
 #[test]

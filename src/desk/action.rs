@@ -304,6 +304,7 @@ fn plan_text(state: &mut State, field: PlanField, text: String) {
         PlanField::Vessel => plan.vessel = Typed::new(text),
         PlanField::HeadRoom => plan.head_room = Typed::new(text),
         PlanField::Step => plan.step = Typed::new(text),
+        PlanField::Repeatability => plan.repeatability = Typed::new(text),
         PlanField::Tolerance => plan.tolerance = Typed::new(text),
         // What is in hand is set line by line.
         PlanField::InHand => {}

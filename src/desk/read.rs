@@ -339,6 +339,7 @@ fn plan(at: &At<'_>, formula: &Formula) -> Found<Plan> {
     if at.get("readability_g")?.is_some() || at.get("readability_g_typed")?.is_some() {
         plan.step = at.typed("readability_g", "0.01")?;
     }
+    plan.repeatability = at.typed("repeatability_g", "0.02")?;
     if at.get("tolerance_percent")?.is_some() || at.get("tolerance_percent_typed")?.is_some() {
         plan.tolerance = at.typed("tolerance_percent", "2")?;
     }

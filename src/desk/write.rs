@@ -139,6 +139,7 @@ fn plan(plan: &Plan, formula: &Formula) -> Value {
     put(&mut object, "vessel_ml", &plan.vessel);
     put(&mut object, "head_room_percent", &plan.head_room);
     put(&mut object, "readability_g", &plan.step);
+    put(&mut object, "repeatability_g", &plan.repeatability);
     put(&mut object, "tolerance_percent", &plan.tolerance);
     object.insert("unit".into(), unit_key(plan.unit).into());
     let hand: Vec<Value> = plan

@@ -105,6 +105,8 @@ pub struct Plan {
     pub head_room: Typed<Percent>,
     /// The scale's readability, the smallest step it shows.
     pub step: Typed<Mass>,
+    /// How far ten weighings of the same thing scatter on this scale (their standard deviation), where the maker knows it.
+    pub repeatability: Typed<Mass>,
     /// The weighing error that the maker accepts on one line, in percent of that line.
     pub tolerance: Typed<Percent>,
     /// The unit in which masses are shown.
@@ -127,6 +129,7 @@ impl Default for Plan {
             vessel: Typed::default(),
             head_room: Typed::default(),
             step: Typed::of(Mass::micrograms(100_000)),
+            repeatability: Typed::default(),
             tolerance: Typed::of(TOLERANCE),
             unit: MassUnit::default(),
         }
@@ -137,6 +140,11 @@ impl Plan {
     /// The scale's step if it is one that [`STEPS`] covers (0.001 g to 5 g).
     pub fn step_value(&self) -> Option<Mass> {
         self.step.value().filter(|step| (STEPS[0]..=STEPS[STEPS.len() - 1]).contains(step))
+    }
+
+    /// The scale's repeatability; nothing where none is typed, and `None` where it cannot be read.
+    pub fn repeatability_value(&self) -> Option<Mass> {
+        if self.repeatability.is_empty() { Some(Mass::ZERO) } else { self.repeatability.value() }
     }
 
     /// The accepted weighing error; the default where none is typed.
@@ -170,6 +178,8 @@ pub enum PlanField {
     HeadRoom,
     /// Readability.
     Step,
+    /// Scatter of the scale.
+    Repeatability,
     /// Accepted error.
     Tolerance,
 }
@@ -187,6 +197,7 @@ impl PlanField {
             Self::Vessel => "vessel",
             Self::HeadRoom => "head-room",
             Self::Step => "step",
+            Self::Repeatability => "repeatability",
             Self::Tolerance => "tolerance",
         }
     }

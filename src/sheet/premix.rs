@@ -34,14 +34,16 @@ pub enum PremixAdvice {
 /// The dilutions that are tried: round numbers that can be done in the head.
 const TIMES: [i64; 9] = [2, 5, 10, 20, 50, 100, 200, 500, 1000];
 
-/// The least mass that a scale weighs within `tolerance`: 2 × 0.41 d ÷ p, rounded up to a step.
+/// The least mass that a scale weighs within `tolerance`: 2 s ÷ p, or 2 × 0.41 d ÷ p where that is more, rounded up to a
+/// step.
 ///
-/// d is the scale's step and p the accepted relative error; 0.41 d is the standard uncertainty of a difference of two
+/// s is the scale's repeatability (zero where it is not known), d its step and p the accepted relative error; 0.41 d is the standard uncertainty of a difference of two
 /// readings, d/√6, and 2 its coverage factor.
 /// Source: USP chapter <41> (m ≥ 2 s ÷ 0.10 %, with 0.41 d where the repeatability s is smaller), as summarised by two
 /// balance makers; the relative error is left to the maker, since 0.10 % is meant for assays.
-pub fn least_weighable(step: Mass, tolerance: Percent) -> Mass {
-    let exact = mul_div_nearest(step.units() * 82, Percent::WHOLE.units(), tolerance.units().max(1) * 100);
+pub fn least_weighable(step: Mass, repeatability: Mass, tolerance: Percent) -> Mass {
+    let scatter = (step.units() * 41).max(repeatability.units().saturating_mul(100));
+    let exact = mul_div_nearest(scatter.saturating_mul(2), Percent::WHOLE.units(), tolerance.units().max(1) * 100);
     Mass::from_units(up_to_step(exact, step))
 }
 

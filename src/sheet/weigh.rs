@@ -100,6 +100,7 @@ pub fn weigh(formula: &Formula, totals: &Totals, plan: &Plan, shelf: &Shelf) -> 
     let mut batch = batch(plan, totals).map_err(NoSheet::Plan)?;
     let step = plan.step_value().ok_or(NoSheet::Plan(ScaleProblem::Unread(PlanField::Step)))?;
     let tolerance = plan.tolerance_value().ok_or(NoSheet::Plan(ScaleProblem::Unread(PlanField::Tolerance)))?;
+    let scatter = plan.repeatability_value().ok_or(NoSheet::Plan(ScaleProblem::Unread(PlanField::Repeatability)))?;
     let fill_up = formula.fill_up().and_then(|id| totals.shares.iter().position(|(line, _)| *line == id));
     let masses = loop {
         let masses = in_steps(totals, batch.mass, step, fill_up);
@@ -112,7 +113,7 @@ pub fn weigh(formula: &Formula, totals: &Totals, plan: &Plan, shelf: &Shelf) -> 
             return Err(NoSheet::Plan(ScaleProblem::TooSmall));
         }
     };
-    let least = super::least_weighable(step, tolerance);
+    let least = super::least_weighable(step, scatter, tolerance);
     let mut lines: Vec<WeighLine> = masses
         .into_iter()
         .map(|(line, share, mass)| {

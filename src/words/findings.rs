@@ -99,6 +99,7 @@ const fn plan_field(field: PlanField) -> &'static str {
         PlanField::Vessel => "what the vessel holds",
         PlanField::HeadRoom => "the head room",
         PlanField::Step => "the step of the scale (0.001 to 5\u{2009}g)",
+        PlanField::Repeatability => "the repeatability of the scale",
         PlanField::Tolerance => "the weighing error that you accept",
     }
 }

@@ -140,6 +140,8 @@ pub const VESSEL: &str = "Vessel holds";
 pub const HEAD_ROOM: &str = "Head room";
 pub const SCALE: &str = "Your scale";
 pub const STEP: &str = "It shows steps of";
+/// Standard deviation of ten weighings of the same thing: a balance maker's word.
+pub const REPEATABILITY: &str = "Repeatability of the scale, if you know it";
 pub const TOLERANCE: &str = "Weighing error you accept";
 pub const SHOW_IN: &str = "Show masses in";
 pub const WEIGH_SHEET: &str = "Weigh sheet";

@@ -41,7 +41,7 @@ pub fn portion(pure: Mass, strength: Percent, step: Mass, into: Mass) -> Option<
     if pure.units() <= 0 || strength.units() <= 0 || step.units() <= 0 {
         return None;
     }
-    let least = least_weighable(step, TOLERANCE);
+    let least = least_weighable(step, Mass::ZERO, TOLERANCE);
     let of = |strength: Percent| mul_div_nearest(pure.units(), Percent::WHOLE.units(), strength.units());
     let mut chosen = strength;
     for weaker in STRENGTHS.into_iter().filter(|weaker| *weaker < strength) {

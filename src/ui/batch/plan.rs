@@ -60,6 +60,7 @@ pub(super) fn card(desk: Desk) -> El {
             el("div")
                 .class("fields")
                 .child(pick_field("step", page::STEP, steps, step, set_step))
+                .child(field(desk, PlanField::Repeatability, page::REPEATABILITY, "g", |plan| &plan.repeatability))
                 .child(field(desk, PlanField::Tolerance, page::TOLERANCE, "%", |plan| &plan.tolerance))
                 .child(pick_one("unit", page::SHOW_IN, UNITS, words::unit, unit, set_unit)),
         )
