@@ -1,8 +1,9 @@
 //! The open document with its history and the maker's shelf: what the page acts on.
 
+use super::cupboard::{Cupboard, stored_shelf};
 use super::{
-    Action, Commit, DocId, Document, Head, History, Made, Moment, ShelfAction, Slot, Snapshot, Spot, State,
-    StepsChange, apply, read, write,
+    Action, Commit, DocId, Document, Head, History, Made, Moment, ShelfAction, Slot, Spot, State, StepsChange, apply,
+    read, write,
 };
 use crate::facts::{IngredientId, Shelf};
 use crate::rules::{self, Finding};
@@ -28,52 +29,6 @@ pub struct Bench {
     rev: Option<u64>,
     changed: Moment,
     dirty: bool,
-}
-
-/// The maker's shelf with its own history: it belongs to all formulas, and stays when another one is opened.
-#[derive(Debug, Clone)]
-pub struct Cupboard {
-    shelf: Shelf,
-    history: History<Shelf>,
-    rev: Option<u64>,
-    dirty: bool,
-}
-
-impl Default for Cupboard {
-    fn default() -> Self {
-        Self::from(Shelf::default())
-    }
-}
-
-impl From<Shelf> for Cupboard {
-    /// A shelf that is not in the journal yet.
-    fn from(shelf: Shelf) -> Self {
-        Self { history: History::new(shelf.clone()), shelf, rev: None, dirty: false }
-    }
-}
-
-impl Cupboard {
-    /// As stored, with its stored history.
-    pub fn open(slot: &Slot, steps: Vec<(u64, String)>) -> Self {
-        let shelf = stored_shelf(slot);
-        let history = History::restore(shelf.clone(), steps, slot.head.step);
-        Self { shelf, history, rev: Some(slot.head.rev), dirty: false }
-    }
-
-    fn change(&mut self, shelf: Shelf, spot: Option<Spot>) {
-        if shelf != self.shelf {
-            self.history.push(shelf.clone(), spot);
-            self.shelf = shelf;
-            self.dirty = true;
-        }
-    }
-
-    fn took(&mut self, shelf: Option<Shelf>) {
-        if let Some(shelf) = shelf {
-            self.shelf = shelf;
-            self.dirty = true;
-        }
-    }
 }
 
 impl Bench {
@@ -284,6 +239,23 @@ impl Bench {
         self.history.forget_written();
     }
 
+    /// Everything that the journal may not have, for a page that is closing and cannot wait for the journal: its copies in
+    /// the echo win when it opens again. Nothing changes here. `writing` says that a write is on its way, which may get
+    /// there or not.
+    pub fn last_words(&self, now: Moment, writing: bool) -> Vec<Slot> {
+        // Above what is on its way, so that they are newer than that.
+        let ahead = if writing { 1 } else { 0 };
+        let further = |commit: Commit| {
+            let mut slot = commit.slot;
+            slot.head.rev += ahead;
+            slot.sealed()
+        };
+        let mut aside = self.clone();
+        aside.dirty |= writing;
+        aside.cupboard.dirty |= writing && aside.cupboard.rev.is_some();
+        [aside.take_commit(), aside.take_shelf_commit(now)].into_iter().flatten().map(further).collect()
+    }
+
     /// Another tab wrote this document first: what is here goes on as a document of its own.
     pub fn split_off(&mut self, id: DocId, title: String, now: Moment) {
         self.id = id;
@@ -357,26 +329,6 @@ impl Bench {
     }
 }
 
-impl Snapshot for Shelf {
-    fn write(&self) -> String {
-        write::shelf_text(self)
-    }
-
-    fn read(text: &str) -> Option<Self> {
-        let mut shelf = Self::default();
-        read::read_shelf_text(text, &mut shelf).ok()?;
-        Some(shelf)
-    }
-}
-
-/// The shelf of a stored slot.
-pub fn stored_shelf(slot: &Slot) -> Shelf {
-    let mut shelf = Shelf::default();
-    // A damaged shelf leaves the built-in one; its bytes stay stored until the next change of the shelf.
-    let _ = read::read_shelf_text(&slot.body, &mut shelf);
-    shelf
-}
-
 /// The same slot with another place in or out of the bin.
 pub fn binned(slot: &Slot, binned: Option<Moment>) -> Commit {
     let mut next = slot.clone();
@@ -392,7 +344,7 @@ pub fn binned(slot: &Slot, binned: Option<Moment>) -> Commit {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::desk::demo;
+    use crate::desk::{Snapshot, demo};
     use crate::facts::Field;
 
     #[test]
@@ -426,5 +378,25 @@ mod tests {
         assert_eq!(opened.state().write(), bench.state().write());
         assert!(opened.undo(now) && opened.undo(now) && !opened.undo(now));
         assert_eq!(opened.state().write(), demo().state.write());
+    }
+
+    #[test]
+    fn last_words_are_newer_than_the_journal_and_than_a_write_on_its_way() {
+        let now = Moment::from_millis(1);
+        let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+        let first = bench.take_commit().unwrap();
+        bench.written(first.slot.head.rev);
+        assert_eq!(bench.last_words(now, false), [], "all of it is in the journal");
+        bench.act(Action::Title("Typed as the page closes".into()), now);
+        bench.act_on_shelf(ShelfAction::Add("Plum oil".into()));
+        let words = bench.last_words(now, false);
+        assert!(bench.is_dirty() && words.iter().all(Slot::is_whole));
+        assert_eq!(words.iter().map(|slot| slot.head.rev).collect::<Vec<_>>(), [2, 1]);
+        assert_eq!(words[0].head.title, "Typed as the page closes");
+        // A write has begun, and more is typed: the write may arrive, and must not win.
+        let on_its_way = bench.take_commit().unwrap();
+        bench.act(Action::Title("Typed after it began".into()), now);
+        let words = bench.last_words(now, true);
+        assert!(words[0].head.rev > on_its_way.slot.head.rev && words[0].head.title == "Typed after it began");
     }
 }

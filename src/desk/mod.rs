@@ -4,6 +4,7 @@ mod action;
 mod backup;
 mod bench;
 mod crc;
+mod cupboard;
 mod document;
 mod export;
 mod history;
@@ -22,8 +23,9 @@ mod writer;
 
 pub use action::{Action, Made, ShelfAction, Spot, apply};
 pub use backup::Backups;
-pub use bench::{Bench, Cupboard, Derived, binned, stored_shelf};
+pub use bench::{Bench, Derived, binned};
 pub use crc::crc32;
+pub use cupboard::{Cupboard, stored_shelf};
 pub use document::{Document, State, Version};
 pub use export::{Incoming, collection_text, demo, document_text, read_export};
 pub use history::{History, Snapshot, StepsChange};

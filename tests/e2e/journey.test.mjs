@@ -246,6 +246,25 @@ test('a tab shows what another tab has written, formula and shelf', async () => 
   await context.close();
 });
 
+test('what was typed just before a reload is there after it, formula and shelf', async () => {
+  const context = await fresh();
+  const page = await open(context, URL_);
+  await saved(page);
+  await page.locator('#title').fill('Typed in a hurry');
+  await page.reload();
+  await saved(page);
+  assert.equal(await page.locator('#title').inputValue(), 'Typed in a hurry');
+  await go(page, 'Shelf');
+  await page.locator('#own-name').fill('Willow water');
+  await page.getByRole('button', { name: 'Add', exact: true }).click();
+  await page.reload();
+  await saved(page);
+  await page.locator('#search-shelf').fill('willow water');
+  await page.locator('.shelf .list button', { hasText: 'Willow water' }).waitFor();
+  assert.deepEqual(page.wrong, []);
+  await context.close();
+});
+
 test('a change of the shelf is undone, after a reload too', async () => {
   const context = await fresh();
   const page = await open(context, URL_);

@@ -49,6 +49,8 @@ export async function open(context, url) {
 }
 
 export const saved = (page) => page.locator('.saved', { hasText: /^Saved$/ }).waitFor();
+/** What follows from the last change has been worked out. */
+export const settled = (page) => page.locator('#findings[aria-busy="false"]').waitFor();
 export const go = async (page, place) => { await page.getByRole('link', { name: place, exact: true }).click(); };
 export const total = (page) => page.locator('.total strong').innerText();
 /** Name and percent of every line, in order. */

@@ -5,7 +5,7 @@ import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { browser, go, open, saved } from './page.mjs';
+import { browser, go, open, saved, settled } from './page.mjs';
 
 const URL_ = process.env.HP_URL;
 const OUT = process.env.HP_PDFS ?? fs.mkdtempSync(path.join(os.tmpdir(), 'hp-papers-'));
@@ -16,9 +16,9 @@ after(() => chrome.close());
 const fresh = (options = {}) => chrome.newContext({ viewport: { width: 820, height: 1180 }, ...options });
 
 /** Grade and sentence of every finding that is not Fine, gravest first. */
-const findings = (page) => page.locator('.findings > ul > li').evaluateAll((rows) => rows.map((row) => [
+const findings = (page) => settled(page).then(() => page.locator('.findings > ul > li').evaluateAll((rows) => rows.map((row) => [
   row.dataset.grade, row.querySelector('p').textContent.replaceAll('\u2009', ' '),
-]));
+])));
 /** What a finding begins with, but for how many ingredients it counts. */
 const start = ([grade, text]) => `${grade} ${text.replace(/\d+ ingredients/, 'ingredients').slice(0, 40)}`;
 const share = (page, name) => page.locator('.line', { has: page.locator(`[role=combobox]`) })

@@ -53,6 +53,8 @@ pub(crate) struct Desk {
     bench: RwSignal<Bench>,
     masses: Memo<Masses>,
     derived: RwSignal<Option<Derived>>,
+    /// True while what follows from the last change is still to be worked out.
+    pub(crate) settling: RwSignal<bool>,
     /// Whether the second part of the program is there.
     pub(in crate::ui) later: RwSignal<Later>,
     heads: RwSignal<Vec<Head>>,

@@ -5,7 +5,7 @@ use crate::ui::browser::{IdbJournal, LocalEcho};
 use crate::ui::later::{self, Errand, Later};
 use hundred_parts::desk::{
     Backups, Bench, Cupboard, DocId, Document, Echo, Head, Incoming, Journal, LinkProblem, Opened, Preview, Screen,
-    Slot, Writer, decode, demo, find_heads, open_document,
+    Slot, Writer, decode, demo, find_heads, newest, open_document,
 };
 use hundred_parts::quantity::sort_by;
 use hundred_parts::words::page;
@@ -32,6 +32,7 @@ impl Desk {
             bench,
             masses: Memo::new(move |_| bench.with(Bench::masses)),
             derived: RwSignal::new(None),
+            settling: RwSignal::new(true),
             later: RwSignal::new(Later::Coming),
             heads: RwSignal::new(Vec::new()),
             screen: RwSignal::new(Screen::at(&browser::fragment())),
@@ -67,10 +68,10 @@ impl Desk {
                 self.narrow.set(browser::is_narrow());
             }
         });
-        browser::on_window("pagehide", move || self.write_now());
+        browser::on_window("pagehide", move || self.write_at_once());
         browser::on_window("visibilitychange", move || {
             if browser::is_hidden() {
-                self.write_now();
+                self.write_at_once();
             }
         });
         browser::on_window("hp-update-ready", move || self.update.set(true));
@@ -153,11 +154,18 @@ impl Desk {
     async fn adopt_shelf(self) {
         let journal = self.journal();
         let id = DocId::shelf();
-        if let Ok(Some(slot)) = journal.read(&id).await
-            && slot.is_whole()
-        {
-            let steps = journal.steps(&id).await.unwrap_or_default();
-            self.bench.update(|bench| bench.adopt_cupboard(Cupboard::open(&slot, steps)));
+        let Some((slot, journals)) = newest(&*journal, &LocalEcho, &id).await else { return };
+        let steps = journal.steps(&id).await.unwrap_or_default();
+        let cupboard = Cupboard::open(&slot, steps);
+        let cupboard = if journals {
+            cupboard
+        } else {
+            let kept = journal.read(&id).await.ok().flatten();
+            cupboard.ahead_of(kept.map(|slot| slot.head.rev))
+        };
+        self.bench.update(|bench| bench.adopt_cupboard(cupboard));
+        if !journals {
+            self.write_soon(Duration::ZERO);
         }
     }
 

@@ -38,6 +38,7 @@ impl Desk {
         let masses = self.masses.get_untracked();
         let derived = self.now(|bench| bench.derive_from(masses));
         self.derived.set(Some(derived));
+        self.settling.set(false);
     }
 
     /// Keeps what follows from the formula in step with it.
@@ -58,6 +59,9 @@ impl Desk {
             let settle = move || {
                 later::send(self, Errand::Settle);
             };
+            if !self.settling.get_untracked() {
+                self.settling.set(true);
+            }
             timer.set_value(set_timeout_with_handle(settle, A_MOMENT).ok());
         });
     }

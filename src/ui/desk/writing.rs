@@ -2,7 +2,7 @@
 
 use super::{Desk, Saved, browser};
 use crate::ui::browser::LocalEcho;
-use hundred_parts::desk::{Bench, DocId, Moment, News, Room};
+use hundred_parts::desk::{Bench, DocId, Echo, Moment, News, Room};
 use hundred_parts::words::page;
 use leptos::prelude::*;
 use std::cell::Cell;
@@ -38,6 +38,18 @@ impl Desk {
         spawn_local(async move {
             self.write().await;
         });
+    }
+
+    /// The page may be gone before the journal answers: what it may not have goes into the echo at once.
+    pub(super) fn write_at_once(self) {
+        if !STOPPED.with(Cell::get) {
+            let writing = self.writer.get_value().is_writing();
+            for slot in self.now(|bench| bench.last_words(browser::now(), writing)) {
+                // A full store: the journal may still be in time.
+                let _ = LocalEcho.write(&slot);
+            }
+        }
+        self.write_now();
     }
 
     /// Writes whatever is not in the journal yet. True if nothing is left to write.

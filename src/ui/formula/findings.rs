@@ -10,7 +10,7 @@ use hundred_parts::formula::LineId;
 use hundred_parts::paper::tally;
 use hundred_parts::rules::{Finding, Grade, Mend};
 use hundred_parts::words::{self, DecimalSign, page};
-use leptos::prelude::{RwSignal, With};
+use leptos::prelude::{Get, RwSignal, With};
 
 /// A finding as shown.
 #[derive(Clone, PartialEq)]
@@ -94,6 +94,7 @@ pub(super) fn findings(desk: Desk) -> El {
         .id("findings")
         .class("card findings")
         .attr("tabindex", "-1")
+        .attr_of("aria-busy", move || Some(desk.settling.get().to_string()))
         .attr("aria-labelledby", "findings-title")
         .child(el("h2").id("findings-title").text(page::FINDINGS))
         .child(when(none, || el("p").class("empty").text(page::NOTHING_AMISS).into()))
