@@ -6,6 +6,7 @@ mod tally;
 
 use std::path::Path;
 use std::process::ExitCode;
+use std::thread;
 
 use crate::arguments::Arguments;
 use crate::failure::{Done, Failure};
@@ -58,13 +59,19 @@ fn everything(project: &Project, this_program: &Path, report: &mut Report) -> Do
         tools = Some((for_build, for_tests));
         Ok(stages::passed())
     });
-    on_host(project, report);
     let Some((for_build, for_tests)) = tools else {
+        on_host(project, report);
         return Err(Failure::new("tests in the browser", "not run, since the set-up failed"));
     };
-    report.stage("lints, page", || stages::clippy_page(project, &for_build));
-    report.stage("tests, browser", || stages::tests_browser(project, &for_build, &for_tests));
-    let built = report.stage("build", || build::release(project, &for_build).map(|()| stages::passed()));
+    // Most of the build is one long step on one core: the tests that do not need it run beside it.
+    let built = thread::scope(|scope| {
+        let build = scope.spawn(|| build::release(project, &for_build));
+        on_host(project, report);
+        report.stage("lints, page", || stages::clippy_page(project, &for_build));
+        report.stage("tests, browser", || stages::tests_browser(project, &for_build, &for_tests));
+        let join = || build.join().unwrap_or_else(|_| Err(Failure::new("the build", "it stopped with a panic")));
+        report.stage("build", || join().map(|()| stages::passed()))
+    });
     if !built {
         return Err(Failure::new("end-to-end tests", "not run, since the build failed"));
     }

@@ -76,7 +76,7 @@ pub(super) fn end_to_end(project: &Project, tests: &TestTools, this_program: &Pa
     }
     let server = Running::start(&project.dist(), SocketAddr::from((Ipv4Addr::LOCALHOST, 0)))?;
     let mut node = child::tool(project, &tests.node.program);
-    node.args(["--test", "--test-concurrency=1", "--test-reporter=spec", "--test-timeout=300000"])
+    node.args(["--test", "--test-concurrency=2", "--test-reporter=spec", "--test-timeout=300000"])
         .args(files)
         .env("HP_URL", format!("http://127.0.0.1:{}/", server.port()))
         .env("HP_DIST", project.dist())
