@@ -209,6 +209,8 @@ struct Outcome {
     doses: usize,
     readings: usize,
     side_readings: usize,
+    /// Solutions that had to be made, each of a strength of its own.
+    solutions: usize,
     /// How far the batch was left from its target.
     gap: f64,
     unfinished: bool,
@@ -280,6 +282,9 @@ fn ours(setting: Setting, product: &Product, told: bool, side_first: bool, rando
             }
             Advice::Add(proposal) => {
                 let portion = proposal.portion;
+                if portion.stock.is_some() && !log.has_used(&id, portion.strength) {
+                    outcome.solutions += 1;
+                }
                 let pot = if proposal.vessel == Vessel::Batch { &mut batch } else { &mut side };
                 pot.dose(portion.mass, portion.strength, step(setting), product.titrant.mass, random);
                 if proposal.vessel == Vessel::Batch {
@@ -328,7 +333,7 @@ fn by_rule(setting: Setting, product: &Product, random: &mut Random, rule: Rule<
         };
         let pure = Mass::from_units((increment * batch.product * product.titrant.mass * 1e6) as i64);
         let into = Mass::from_units((batch.total * 1e9) as i64);
-        let Some(portion) = portion(pure, product.strength, step(setting), into) else { break };
+        let Some(portion) = portion(pure, product.strength, step(setting), into, None) else { break };
         shown += portion.mass.share(portion.strength).units() as f64 / 1e6 / product.titrant.mass / batch.product;
         batch.dose(portion.mass, portion.strength, step(setting), product.titrant.mass, random);
         let true_ph = product.ph(batch.added);
@@ -399,8 +404,8 @@ pub(crate) fn print(runs: u64) {
         "next dose: {runs} simulated batches a row (artificial population); limit 0.1 with a meter, 0.5 with strips"
     );
     println!(
-        "{:<36}{:>8}{:>8}{:>8}{:>8}{:>8}{:>7}{:>7}{:>7}{:>8}",
-        "", "within", "first", "later", "> 0.3", "worst", "doses", "reads", "side", "not done"
+        "{:<36}{:>8}{:>8}{:>8}{:>8}{:>8}{:>7}{:>7}{:>7}{:>9}{:>10}",
+        "", "within", "first", "later", "> 0.3", "worst", "doses", "reads", "side", "not done", "solutions"
     );
     for setting in SETTINGS {
         println!("{}", setting.name);
@@ -415,7 +420,7 @@ pub(crate) fn print(runs: u64) {
             let mean = |value: &dyn Fn(&Outcome) -> f64| outcomes.iter().map(value).sum::<f64>() / of;
             let band = if setting.instrument == Instrument::Meter { 0.2 } else { 0.75 };
             println!(
-                "  {name:<34}{:>7.1}%{:>7.2}%{:>7.2}%{:>7.2}%{:>8.2}{:>7.2}{:>7.2}{:>7.2}{:>7.2}%",
+                "  {name:<34}{:>7.1}%{:>7.2}%{:>7.2}%{:>7.2}%{:>8.2}{:>7.2}{:>7.2}{:>7.2}{:>8.2}%{:>10.2}",
                 share(&|o| o.gap <= band),
                 share(&|o| o.first_past),
                 share(&|o| o.later_past),
@@ -425,6 +430,7 @@ pub(crate) fn print(runs: u64) {
                 mean(&|o| o.readings as f64),
                 mean(&|o| o.side_readings as f64),
                 share(&|o| o.unfinished || o.refused),
+                mean(&|o| o.solutions as f64),
             );
         }
     }
