@@ -5,9 +5,11 @@
 //! wait, measure again.
 
 mod belief;
+mod fit;
 pub mod one_pool;
 mod portion;
 mod rule;
+mod shapes;
 mod titrant;
 
 pub use belief::{Belief, Chemistry, Point, Spread};
