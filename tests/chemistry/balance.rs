@@ -1,8 +1,6 @@
 //! The charge balance against two other solvers, handbook buffers and a published titration.
 
-use crate::{mixture, near, ph, row};
-use hundred_parts::batch::dose::Chemistry;
-use hundred_parts::facts::acid;
+use crate::{mixture, near, row};
 use hundred_parts::sheet::ph::{Dissolved, Mixture};
 
 // Sources: PHREEQC 3 (USGS) and pHcalc 0.2.0; tests/vectors/ph.py makes the table.

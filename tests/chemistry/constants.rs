@@ -1,8 +1,6 @@
 //! Constants of acids and bases against the handbook.
 
 use crate::{near, row};
-use hundred_parts::batch::dose::Chemistry;
-use hundred_parts::facts::acid;
 use hundred_parts::sheet::ph::{pk_at, pkw};
 
 // Source: CRC Handbook of Chemistry and Physics, dissociation constants of organic and of inorganic acids and bases at

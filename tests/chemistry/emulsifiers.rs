@@ -1,12 +1,12 @@
 //! The balance of emulsifiers against published blends.
 
 use crate::near;
-use hundred_parts::facts::{Hlb, IngredientId, Shelf, acid};
+use hundred_parts::facts::{Hlb, IngredientId, Shelf};
 use hundred_parts::quantity::{Percent, Quantity};
 use hundred_parts::sheet::hlb::{Pair, blend, griffin_ester, griffin_mass, least_change, pair};
 use hundred_parts::sheet::{Crowding, crowding};
 
-fn hlb(value: f64) -> Hlb {
+pub(crate) fn hlb(value: f64) -> Hlb {
     Hlb::from_units((value * 100.0).round() as i64)
 }
 

@@ -1,14 +1,14 @@
 //! Acidity, preservation and emulsion of a whole formula.
 
+use crate::emulsifiers::hlb;
 use crate::{mixture, near, percent, ph};
 use hundred_parts::batch::dose::known_of;
 use hundred_parts::desk::read_document;
-use hundred_parts::facts::{Field, Shelf, acid};
+use hundred_parts::facts::{Field, Shelf};
 use hundred_parts::formula::{Choice, Formula};
 use hundred_parts::quantity::Quantity;
-use hundred_parts::sheet::hlb::blend;
-use hundred_parts::sheet::ph::{Who, undissociated, water_phase, window};
-use hundred_parts::sheet::{Crowding, Sheet, Works, compute, crowding, totals};
+use hundred_parts::sheet::ph::{Who, water_phase, window};
+use hundred_parts::sheet::{Crowding, Sheet, Works, compute, totals};
 
 fn formula(lines: &str, about: &str) -> (Formula, Sheet) {
     let text = format!(

@@ -1,10 +1,7 @@
 //! The reference rule of the next dose against its own script.
 
-use crate::{near, ph, row};
-use hundred_parts::batch::dose::Titrant;
+use crate::{near, row};
 use hundred_parts::batch::dose::one_pool::{Step, one_pool, uncertainty};
-use hundred_parts::facts::acid;
-use hundred_parts::sheet::totals;
 
 /// Titrant, start, totals in mmol/kg with the pH after each, target, half width of a reading, and what the rule says.
 type RuleCase = (&'static str, f64, &'static [(f64, f64)], f64, f64, Step, [f64; 5]);

@@ -1,7 +1,6 @@
 //! The undissociated share of acids against published tables.
 
-use crate::{near, percent, row};
-use hundred_parts::facts::acid;
+use crate::{near, row};
 use hundred_parts::sheet::ph::undissociated;
 
 // Source: Steinberg 2005, J Cosmet Sci 56(5):361-362, table of undissociated acid in percent; its constants.

@@ -58,7 +58,7 @@ fn label_of_a_soap_says_that_its_fats_stand_as_weighed() {
     let lotion = SOAP.replace("\"soap\"", "\"leave-on\"");
     assert_eq!(missing(&lotion), 0);
     // A part of a lotion that is saponified is soap all the same.
-    let part = lotion.replace("\"lye\":{", "\"lye\":{\"lines\":[1],");
+    let part = lotion.replace("\"lye\":{", "\"lye\":{\"lines\":[{\"phase\":0,\"line\":1}],");
     assert_eq!(missing(&part), 1);
 }
 
