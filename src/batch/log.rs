@@ -162,6 +162,8 @@ pub struct Course {
     pub batch: State,
     /// The side sample, if one was taken.
     pub side: Option<State>,
+    /// How many side samples were taken.
+    pub samples: usize,
     /// Places of doses whose substance the table does not know: nothing can be computed past them.
     pub unknown: Vec<usize>,
 }
@@ -201,6 +203,22 @@ impl PhLog {
         self.events.iter().enumerate().any(|(place, (_, event))| used(event) && !self.is_struck(place))
     }
 
+    /// The strength of the acid or base that went last into a vessel, else into any.
+    pub fn last_strength(&self, vessel: Vessel, of: &str) -> Option<Percent> {
+        let mut anywhere = None;
+        for (place, (_, event)) in self.events.iter().enumerate().rev() {
+            let PhEvent::Dose { vessel: into, titrant, strength, .. } = event else { continue };
+            if titrant.as_str() != of || self.is_struck(place) {
+                continue;
+            }
+            if *into == vessel {
+                return Some(*strength);
+            }
+            anywhere = anywhere.or(Some(*strength));
+        }
+        anywhere
+    }
+
     /// How the last reading was taken.
     pub fn last_way(&self) -> Option<(Instrument, u8)> {
         self.events.iter().rev().find_map(|(_, event)| match event {
@@ -218,7 +236,8 @@ impl PhLog {
             doubt: Vec::new(),
             doses: Vec::new(),
         };
-        let mut course = Course { titrants: Vec::new(), readings: Vec::new(), batch, side: None, unknown: Vec::new() };
+        let mut course =
+            Course { titrants: Vec::new(), readings: Vec::new(), batch, side: None, samples: 0, unknown: Vec::new() };
         for (place, (_, event)) in self.events.iter().enumerate() {
             if self.is_struck(place) {
                 continue;
@@ -253,6 +272,7 @@ impl PhLog {
                     side.doses.fill(0);
                     course.batch.take(mass);
                     course.side = Some(side);
+                    course.samples += 1;
                 }
                 PhEvent::Strike(_) => {}
             }

@@ -100,9 +100,7 @@ static SOURCES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("dat
 
 static ROWS: LazyLock<(Vec<Acid>, Vec<RowProblem>)> = LazyLock::new(|| {
     let sources = read_sources(&SOURCES);
-    let (mut rows, problems) = TABLE.parse(|row| read_row(row, &sources));
-    rows.sort_by_key(|row| row.id);
-    (rows, problems)
+    TABLE.parse(|row| read_row(row, &sources))
 });
 
 fn read_row(row: Row<'static>, sources: &[(&str, &'static str)]) -> Result<Acid, RowProblem> {

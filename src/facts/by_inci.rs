@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use super::builtin::{material, materials};
-use super::{Field, Preservative, PreservativeGroup, fold, preservatives};
+use super::{Acid, Field, Preservative, PreservativeGroup, acids, fold, preservatives};
 
 static NAMES: LazyLock<Vec<(String, &'static Preservative)>> = LazyLock::new(|| {
     let mut names = Vec::new();
@@ -34,6 +34,17 @@ static NAMES: LazyLock<Vec<(String, &'static Preservative)>> = LazyLock::new(|| 
 /// by the first of them.
 pub fn preservative_named(folded: &str) -> Option<&'static Preservative> {
     NAMES.binary_search_by(|(name, _)| name.as_str().cmp(folded)).ok().and_then(|n| NAMES.get(n)).map(|(_, row)| *row)
+}
+
+/// The acid, base or salt of a folded name: its INCI name, that of the shelf or another that makers use.
+pub(crate) fn acid_named(folded: &str) -> Option<&'static Acid> {
+    acids().iter().find(|row| {
+        let Some(material) = material(row.id) else { return fold(row.id) == folded };
+        // A solution's names are those of what is dissolved, and of water.
+        let inci = material.fact(Field::Inci).and_then(|fact| fact.text.split("; ").next());
+        let name = material.fact(Field::Name).map(|fact| fact.text);
+        inci.into_iter().chain(name).chain(material.also.iter().copied()).any(|name| fold(name) == folded)
+    })
 }
 
 #[cfg(test)]

@@ -1,13 +1,11 @@
 //! The numbers that describe a fat: saponification value, iodine value, oxidizability, mean molar mass.
 
-use crate::quantity::{Kind, Quantity, Scale};
+use crate::quantity::{Quantity, unitless};
 
 /// Declares a quantity in hundredths of its unit, which is never written behind it.
 macro_rules! hundredths {
     ($(#[$about:meta])* $name:ident, $kind:ident, $min:literal, $max:literal) => {
-        $(#[$about])*
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-        pub struct $name(i64);
+        unitless! { $(#[$about])* $name, $kind, 2, $min, $max }
 
         impl $name {
             /// From whole units.
@@ -23,25 +21,6 @@ macro_rules! hundredths {
             /// For physical models, in its unit.
             pub fn float(self) -> f64 {
                 self.0 as f64 / 100.0
-            }
-        }
-
-        impl Quantity for $name {
-            const KIND: Kind = Kind::$kind;
-            const PLACES: u32 = 2;
-            const MIN: i64 = $min;
-            const MAX: i64 = $max;
-
-            fn from_units(units: i64) -> Self {
-                Self(units)
-            }
-
-            fn units(self) -> i64 {
-                self.0
-            }
-
-            fn scale(unit: &str) -> Option<Scale> {
-                unit.is_empty().then_some(Scale::exact(100))
             }
         }
     };

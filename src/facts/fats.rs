@@ -8,136 +8,10 @@
 
 use std::sync::LazyLock;
 
+use super::evidence::{Evidence, Status};
 use super::profile::{Rest, UNKNOWN};
-use super::{Allergens, FattyAcid, Iv, Profile, Row, RowProblem, Span, Sv, Table};
+use super::{Allergens, FatClass, FatKind, FattyAcid, Iv, Profile, Row, RowProblem, Span, Sv, Table};
 use crate::quantity::{Celsius, Percent, Quantity};
-
-/// What a fat is made of, chemically.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum FatKind {
-    /// Three fatty acids on one glycerol. Everything can be computed from its acids.
-    #[default]
-    Triglyceride,
-    /// Fatty acids on fatty alcohols, with free acids and hydrocarbons: it saponifies in part.
-    WaxEster,
-    /// Fatty acids on sterols: it saponifies in part and slowly.
-    SterolEster,
-    /// No acid at all: nothing saponifies.
-    Hydrocarbon,
-}
-
-impl FatKind {
-    /// All, in the order in which they are offered.
-    pub const ALL: [Self; 4] = [Self::Triglyceride, Self::WaxEster, Self::SterolEster, Self::Hydrocarbon];
-
-    /// Its name in files. Never changes.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Triglyceride => "triglyceride",
-            Self::WaxEster => "wax-ester",
-            Self::SterolEster => "sterol-ester",
-            Self::Hydrocarbon => "hydrocarbon",
-        }
-    }
-
-    /// The kind of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|kind| kind.key() == key)
-    }
-}
-
-/// How a fat is at room temperature and where it comes from, as makers sort them.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum FatClass {
-    /// Liquid, or nearly.
-    Oil,
-    /// Solid, soft.
-    Butter,
-    /// Solid, hard; and soft waxes.
-    Wax,
-    /// From animals.
-    Animal,
-}
-
-impl FatClass {
-    /// All, in the order in which they are offered.
-    pub const ALL: [Self; 4] = [Self::Oil, Self::Butter, Self::Wax, Self::Animal];
-
-    /// Its name in files.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Oil => "oil",
-            Self::Butter => "butter",
-            Self::Wax => "wax",
-            Self::Animal => "animal",
-        }
-    }
-
-    fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|class| class.key() == key)
-    }
-}
-
-/// How well a group of values is known.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Status {
-    /// From the maker's supplier.
-    Maker,
-    /// Seen in a stored copy of the source.
-    Stored,
-    /// Known, not seen, but a value that was seen agrees.
-    Checked,
-    /// Partly seen.
-    Mixed,
-    /// Known, not seen.
-    Memory,
-}
-
-impl Status {
-    /// Its name in files.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Maker => "maker",
-            Self::Stored => "stored",
-            Self::Checked => "checked",
-            Self::Mixed => "mixed",
-            Self::Memory => "memory",
-        }
-    }
-
-    /// True if the values were seen in their source; only then are they shown as verified.
-    pub const fn is_verified(self) -> bool {
-        matches!(self, Self::Stored)
-    }
-
-    fn from_key(key: &str) -> Option<Self> {
-        [Self::Stored, Self::Checked, Self::Mixed, Self::Memory].into_iter().find(|status| status.key() == key)
-    }
-}
-
-/// Where a group of values comes from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Evidence {
-    /// Keys of the list of sources, `;` between them, each with its place behind a space; see [`Evidence::text`].
-    pub source: &'static str,
-    /// How well they are known.
-    pub status: Status,
-}
-
-impl Evidence {
-    /// The maker, from a supplier's sheet.
-    pub const MAKER: Self = Self { source: "", status: Status::Maker };
-
-    /// The sources in words; empty for the maker's own.
-    pub fn text(self) -> String {
-        let one = |cell: &'static str| {
-            let (key, place) = cell.split_once(' ').unwrap_or((cell, ""));
-            let text = SOURCES.iter().find(|(own, _)| *own == key).map_or(key, |(_, text)| text);
-            if place.is_empty() { text.to_owned() } else { format!("{text} {place}") }
-        };
-        self.source.split(';').filter(|cell| !cell.is_empty()).map(one).collect::<Vec<_>>().join("; ")
-    }
-}
 
 /// What the usual methods get wrong about a fat.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -210,16 +84,7 @@ pub fn fat_row(id: &str) -> Option<&'static FatRow> {
 
 static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/fats.csv")));
 
-static SOURCE_TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/fat-sources.csv")));
-
-static SOURCES: LazyLock<Vec<(&'static str, &'static str)>> =
-    LazyLock::new(|| SOURCE_TABLE.parse(|row: Row<'static>| Ok((row.get("key")?, row.get("text")?))).0);
-
-static FATS: LazyLock<(Vec<FatRow>, Vec<RowProblem>)> = LazyLock::new(|| {
-    let (mut rows, problems) = TABLE.parse(read_row);
-    rows.sort_by(|a, b| a.id.cmp(b.id));
-    (rows, problems)
-});
+static FATS: LazyLock<(Vec<FatRow>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(read_row));
 
 fn read_row(row: Row<'static>) -> Result<FatRow, RowProblem> {
     let (profile, ranges) = read_acids(row)?;
@@ -354,6 +219,7 @@ fn millionths(text: &str) -> Option<i64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::facts::evidence::SOURCES;
 
     #[test]
     fn fats_every_row_is_read() {

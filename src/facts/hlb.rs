@@ -1,37 +1,19 @@
 //! How an emulsifier leans between water and oil.
 
-use crate::quantity::{Kind, Quantity, Scale};
+use crate::quantity::unitless;
 
-/// Hydrophilic-lipophilic balance in hundredths, 0 to 40 (sodium lauryl sulfate, the top of the published scales, has
-/// 40).
-///
-/// The same scale serves for what an emulsifier has and for what an oil requires.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Hlb(i64);
-
-impl Quantity for Hlb {
-    const KIND: Kind = Kind::Hlb;
-    const PLACES: u32 = 2;
-    const MIN: i64 = 0;
-    const MAX: i64 = 4_000;
-
-    fn from_units(units: i64) -> Self {
-        Self(units)
-    }
-
-    fn units(self) -> i64 {
-        self.0
-    }
-
-    fn scale(unit: &str) -> Option<Scale> {
-        unit.is_empty().then_some(Scale::exact(100))
-    }
+unitless! {
+    /// Hydrophilic-lipophilic balance in hundredths, 0 to 40 (sodium lauryl sulfate, the top of the published scales, has
+    /// 40).
+    ///
+    /// The same scale serves for what an emulsifier has and for what an oil requires.
+    Hlb, Hlb, 2, 0, 4_000
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{Problem, Reading};
+    use crate::quantity::{Problem, Quantity, Reading};
 
     #[test]
     fn hlb_typed_text_is_read_to_hundredths() {

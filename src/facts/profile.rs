@@ -62,18 +62,20 @@ pub struct Profile {
     acids: [f64; FattyAcid::ALL.len()],
     rest: f64,
     rest_is: Rest,
+    /// Of all of them: asked for with every figure.
+    total: f64,
 }
 
 impl Profile {
     /// From per cent of fatty acids; nothing if there are none. A sum a little beside 100 is taken as the whole.
     pub(super) fn new(acids: [f64; FattyAcid::ALL.len()], rest: f64, rest_is: Rest) -> Option<Self> {
-        let profile = Self { acids, rest, rest_is };
-        (profile.total() > 0.0).then_some(profile)
+        let total = acids.iter().sum::<f64>() + rest;
+        (total > 0.0).then_some(Self { acids, rest, rest_is, total })
     }
 
     /// Of a blend: each part with its mass of fat. Acids mix by the mass of acid that a fat carries.
     pub(crate) fn blend(parts: &[(f64, &Self)]) -> Option<Self> {
-        let mut mixed = Self { acids: [0.0; FattyAcid::ALL.len()], rest: 0.0, rest_is: UNKNOWN };
+        let mut mixed = Self { acids: [0.0; FattyAcid::ALL.len()], rest: 0.0, rest_is: UNKNOWN, total: 0.0 };
         let mut all = 0.0;
         let mut rests: Vec<(f64, Rest)> = Vec::new();
         for (mass, part) in parts {
@@ -94,6 +96,7 @@ impl Profile {
         let scale = 100.0 / all;
         mixed.acids.iter_mut().for_each(|percent| *percent *= scale);
         mixed.rest *= scale;
+        mixed.total = mixed.acids.iter().sum::<f64>() + mixed.rest;
         Some(mixed)
     }
 
@@ -113,7 +116,7 @@ impl Profile {
     }
 
     pub(crate) fn total(&self) -> f64 {
-        self.acids.iter().sum::<f64>() + self.rest
+        self.total
     }
 
     /// One acid, to 0.01 % of all.

@@ -134,6 +134,14 @@ impl Shelf {
         self.ids().into_iter().filter_map(|id| self.entry(id))
     }
 
+    /// Everything that is or may be a fat, sorted by id: what has a row in that table, and whatever the maker typed.
+    pub fn fats(&self) -> impl Iterator<Item = Ingredient> {
+        let rows = materials().iter().filter(|row| row.links.fat.is_some() && !self.typed.contains_key(&row.id));
+        let mut ids: Vec<_> = rows.map(|row| &row.id).chain(self.typed.keys()).collect();
+        sort_by(&mut ids, |a, b| a.cmp(b));
+        ids.into_iter().filter_map(|id| self.entry(id))
+    }
+
     /// What the maker typed: each id, whether it is an own entry, and its texts in the order of a card. All that need
     /// be stored.
     pub fn entries(&self) -> impl Iterator<Item = (&IngredientId, bool, &[(Field, String)])> {

@@ -48,7 +48,7 @@ macro_rules! named {
         }
     };
 }
-pub(super) use named;
+pub(crate) use named;
 
 named! {
     /// Whether the product stays on the skin.

@@ -9,6 +9,7 @@ mod line;
 mod papers;
 mod phase;
 
+pub(crate) use about::named;
 pub use about::{About, Area, Audience, Pack, Region, Use};
 pub use compare::{Change, Comparison, compare};
 pub use line::{Choice, Line, LineId, Share};

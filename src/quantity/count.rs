@@ -1,34 +1,16 @@
 //! A number of whole things.
 
-use super::{Kind, Quantity, Scale};
+use super::unitless;
 
-/// A number of jars, 1 to 100 000.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Count(i64);
-
-impl Quantity for Count {
-    const KIND: Kind = Kind::Count;
-    const PLACES: u32 = 0;
-    const MIN: i64 = 1;
-    const MAX: i64 = 100_000;
-
-    fn from_units(units: i64) -> Self {
-        Self(units)
-    }
-
-    fn units(self) -> i64 {
-        self.0
-    }
-
-    fn scale(unit: &str) -> Option<Scale> {
-        unit.is_empty().then_some(Scale::exact(1))
-    }
+unitless! {
+    /// A number of jars, 1 to 100 000.
+    Count, Count, 0, 1, 100_000
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{Problem, Reading};
+    use crate::quantity::{Problem, Quantity, Reading};
 
     #[test]
     fn count_only_whole_things_are_read() {

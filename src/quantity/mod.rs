@@ -14,6 +14,7 @@ mod ph;
 mod scale;
 mod temperature;
 mod typed;
+mod unitless;
 mod volume;
 
 pub use count::Count;
@@ -26,4 +27,5 @@ pub use ph::Ph;
 pub use scale::{Kind, Quantity, Scale, mul_div_floor, mul_div_nearest};
 pub use temperature::Celsius;
 pub use typed::{Problem, Reading, Typed};
+pub(crate) use unitless::unitless;
 pub use volume::Volume;

@@ -5,7 +5,7 @@ use crate::facts::{
     Allergens, Disagreement, Evidence, Fat, FatClass, FatKind, FattyAcid, Hlb, Ingredient, IngredientId, Iv,
     SheetFinding, Shelf, Span, Sv, fold,
 };
-use crate::quantity::{Celsius, Percent, Quantity};
+use crate::quantity::{Celsius, Percent, Quantity, ordered};
 
 /// One fat.
 #[derive(Debug, Clone)]
@@ -135,39 +135,80 @@ pub struct FatFilter {
     pub avoid: Allergens,
 }
 
-impl FatFilter {
-    fn passes(&self, card: &FatCard) -> bool {
-        // Every folded word has a space before it.
-        let text = fold(&card.name) + &fold(&card.inci) + &fold(card.id.as_str());
-        let free = self.avoid.is_empty() || card.allergens.is_some_and(|carried| !carried.meets(self.avoid));
-        fold(&self.words).split_whitespace().all(|word| text.contains(&format!(" {word}")))
-            && self.class.is_none_or(|class| card.class == Some(class))
-            && (!self.in_hand || card.in_hand)
-            && free
+/// The table as it stands on the shelf, by name. It is made once, and looked at again and again: what a card says does not
+/// change with a filter or an order.
+pub struct FatTable {
+    cards: Vec<FatCard>,
+    /// Folded names of each card: every word has a space before it.
+    words: Vec<String>,
+}
+
+impl FatTable {
+    /// Every fat of the shelf.
+    pub fn of(shelf: &Shelf) -> Self {
+        let unsorted: Vec<FatCard> = shelf.fats().filter_map(|entry| FatCard::of(&entry)).collect();
+        let names: Vec<String> = unsorted.iter().map(|card| fold(&card.name)).collect();
+        let mut unsorted: Vec<Option<FatCard>> = unsorted.into_iter().map(Some).collect();
+        let places = ordered(names.len(), &|a, b| names[a].cmp(&names[b]));
+        let cards: Vec<FatCard> = places.into_iter().filter_map(|place| unsorted.get_mut(place)?.take()).collect();
+        let words = cards.iter().map(|card| fold(&card.name) + &fold(&card.inci) + &fold(card.id.as_str())).collect();
+        Self { cards, words }
+    }
+
+    /// The cards by name.
+    pub fn cards(&self) -> &[FatCard] {
+        &self.cards
+    }
+
+    /// The places of the cards that pass, in order; what has no value to sort by stands last. `in_hand` says whether the
+    /// maker has a fat now.
+    pub fn places(&self, filter: &FatFilter, sort: FatSort, in_hand: &dyn Fn(&IngredientId) -> bool) -> Vec<usize> {
+        let typed = fold(&filter.words);
+        let passes = |place: &usize| {
+            let (Some(card), Some(text)) = (self.cards.get(*place), self.words.get(*place)) else { return false };
+            let free = filter.avoid.is_empty() || card.allergens.is_some_and(|carried| !carried.meets(filter.avoid));
+            typed.split_whitespace().all(|word| begins_a_word(text, word))
+                && filter.class.is_none_or(|class| card.class == Some(class))
+                && free
+                && (!filter.in_hand || in_hand(&card.id))
+        };
+        let places: Vec<usize> = (0..self.cards.len()).filter(passes).collect();
+        let figures: Vec<i64> = places.iter().map(|place| sort.figure(&self.cards[*place])).collect();
+        let order = ordered(places.len(), &|a, b| figures[a].cmp(&figures[b]));
+        order.into_iter().map(|n| places[n]).collect()
     }
 }
 
-/// Every fat that passes, in order.
-pub fn fat_table(shelf: &Shelf, filter: &FatFilter, sort: FatSort) -> Vec<FatCard> {
-    let mut cards: Vec<FatCard> =
-        shelf.iter().filter_map(|entry| FatCard::of(&entry)).filter(|card| filter.passes(card)).collect();
-    cards.sort_by_cached_key(|card| fold(&card.name));
-    let figure = |card: &FatCard| match sort {
-        FatSort::Name => Some(0),
-        FatSort::Saponification => card.typical_sv.map(Quantity::units),
-        FatSort::Iodine => card.typical_iv.map(Quantity::units),
-        FatSort::Oxidizability => card.figures.as_ref().map(|figures| figures.oxidizability.units()),
-        FatSort::FattyAcid(acid) => card.figures.as_ref().map(|figures| -figures.acid(acid).units()),
-        FatSort::Saturated => card.figures.as_ref().map(|figures| -figures.saturated.units()),
-    };
-    cards.sort_by_key(|card| figure(card).unwrap_or(i64::MAX));
-    cards
+fn begins_a_word(text: &str, word: &str) -> bool {
+    text.match_indices(word).any(|(at, _)| at > 0 && text.as_bytes().get(at - 1) == Some(&b' '))
+}
+
+impl FatSort {
+    /// What a card is sorted by, the least first; what has no such value stands last.
+    fn figure(self, card: &FatCard) -> i64 {
+        let figures = card.figures.as_ref();
+        let found = match self {
+            Self::Name => Some(0),
+            Self::Saponification => card.typical_sv.map(Quantity::units),
+            Self::Iodine => card.typical_iv.map(Quantity::units),
+            Self::Oxidizability => figures.map(|figures| figures.oxidizability.units()),
+            Self::FattyAcid(acid) => figures.map(|figures| -figures.acid(acid).units()),
+            Self::Saturated => figures.map(|figures| -figures.saturated.units()),
+        };
+        found.unwrap_or(i64::MAX)
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::facts::Field;
+
+    fn fat_table(shelf: &Shelf, filter: &FatFilter, sort: FatSort) -> Vec<FatCard> {
+        let table = FatTable::of(shelf);
+        let in_hand = |id: &IngredientId| shelf.entry(id).is_some_and(|entry| entry.in_hand());
+        table.places(filter, sort, &in_hand).into_iter().map(|place| table.cards()[place].clone()).collect()
+    }
 
     fn ids(cards: &[FatCard]) -> Vec<&str> {
         cards.iter().map(|card| card.id.as_str()).collect()

@@ -53,6 +53,8 @@ pub enum Open {
     Nano(String),
     /// The sum is not a hundred: shares may change.
     NotWhole,
+    /// Fats stand in it as weighed; in the product they are soap and glycerin.
+    Saponified,
 }
 
 /// The list.
@@ -75,8 +77,8 @@ impl Label {
 
 const ONE: Percent = Percent::millionths(1_000_000);
 
-/// Makes the list.
-pub fn label(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf) -> Label {
+/// Makes the list. `saponified` says that fats of the formula are turned into soap.
+pub fn label(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf, saponified: bool) -> Label {
     let about = &formula.about;
     let allergens = allergen_sums(about, makeup);
     let mut listed: Vec<Listed> = Vec::new();
@@ -116,7 +118,11 @@ pub fn label(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf)
     sort_by(&mut listed, |a, b| {
         order(a).cmp(&order(b)).then_with(|| b.share.cmp(&a.share)).then_with(|| a.name.cmp(&b.name))
     });
-    Label { ingredients: listed, allergens, open: open(formula, totals, makeup, shelf) }
+    let mut open = open(formula, totals, makeup, shelf);
+    if saponified {
+        open.push(Open::Saponified);
+    }
+    Label { ingredients: listed, allergens, open }
 }
 
 /// Colourants last; under one percent allergens behind the ingredients; above it everything by share.

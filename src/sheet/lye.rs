@@ -8,7 +8,7 @@
 //! overdosed; what that leaves at the typical values and at the high end is said too.
 
 use super::lye_plan::{AlkaliChoice, LyeField, LyePlan, Saponified, SvBasis, WaterBy};
-use super::{NoSheet, WeighSheet};
+use super::{LyeNote, NoLye, NoSheet, WeighSheet};
 use crate::facts::{Alkali, Fat, FatKind, Ingredient, SheetFinding, Shelf, Span, Sv, TRIGLYCERIDE_SV};
 use crate::formula::{Formula, LineId, Use};
 use crate::quantity::{Mass, Percent, Quantity, Typed, mul_div_floor, mul_div_nearest};
@@ -57,80 +57,6 @@ pub struct Margins {
     pub high: Percent,
 }
 
-/// Something to be said about a lye that could be computed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum LyeNote {
-    /// In the worst case more alkali than the fats take up.
-    MarginBelowNothing(Percent),
-    /// No purity is entered, so the alkali counts as pure.
-    PurityAssumed(Alkali),
-    /// No saponification value of this fat was measured: it is computed from its acids.
-    NotMeasured(LineId),
-    /// The saponification value of this fat is not verified.
-    NotVerified(LineId),
-    /// A wax or sterol ester: it saponifies in part and slowly.
-    InPart(LineId),
-    /// A hydrocarbon: nothing of it saponifies.
-    NotAtAll(LineId),
-    /// An alkali stands in the formula as well: it is not counted here, and would come on top.
-    AlkaliInFormula(LineId),
-    /// The maker has acknowledged that there is no margin.
-    NoDiscount,
-}
-
-impl LyeNote {
-    /// The line it is about.
-    pub const fn line(&self) -> Option<LineId> {
-        match self {
-            Self::NotMeasured(line)
-            | Self::NotVerified(line)
-            | Self::InPart(line)
-            | Self::NotAtAll(line)
-            | Self::AlkaliInFormula(line) => Some(*line),
-            Self::MarginBelowNothing(_) | Self::PurityAssumed(_) | Self::NoDiscount => None,
-        }
-    }
-
-    /// Its name in files. It never changes.
-    pub const fn key(&self) -> &'static str {
-        match self {
-            Self::MarginBelowNothing(_) => "margin-below-nothing",
-            Self::PurityAssumed(_) => "purity-assumed",
-            Self::NotMeasured(_) => "not-measured",
-            Self::NotVerified(_) => "not-verified",
-            Self::InPart(_) => "in-part",
-            Self::NotAtAll(_) => "not-at-all",
-            Self::AlkaliInFormula(_) => "alkali-in-formula",
-            Self::NoDiscount => "no-discount",
-        }
-    }
-}
-
-impl NoLye {
-    /// The line it is about.
-    pub const fn line(&self) -> Option<LineId> {
-        match self {
-            Self::SvUnknown(line) | Self::SvImpossible(line, _) => Some(*line),
-            _ => None,
-        }
-    }
-
-    /// Its name in files. It never changes.
-    pub const fn key(&self) -> &'static str {
-        match self {
-            Self::NoFats => "no-fats",
-            Self::NoMasses(_) => "no-masses",
-            Self::Unread(_) => "unread",
-            Self::Unacknowledged(_) => "unacknowledged",
-            Self::SvUnknown(_) => "value-unknown",
-            Self::SvImpossible(..) => "value-impossible",
-            Self::TooStrong(_) => "too-strong",
-            Self::NothingSaponifies => "nothing-saponifies",
-            Self::TooSmall => "too-small",
-        }
-    }
-}
-
 /// The lye of one batch.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Lye {
@@ -154,29 +80,6 @@ pub struct Lye {
     pub glycerol: Mass,
     /// What else there is to say.
     pub notes: Vec<LyeNote>,
-}
-
-/// Why there is no lye.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum NoLye {
-    /// Nothing is to be saponified.
-    NoFats,
-    /// The masses are not known yet.
-    NoMasses(NoSheet),
-    /// A field that cannot be used.
-    Unread(LyeField),
-    /// The discount is nothing or less and nobody has said that this is meant.
-    Unacknowledged(Percent),
-    /// Nothing usable is known about how this fat saponifies.
-    SvUnknown(LineId),
-    /// No triglyceride has such a saponification value.
-    SvImpossible(LineId, Sv),
-    /// No such solution exists near 20 °C.
-    TooStrong(Percent),
-    /// None of the fats takes up alkali.
-    NothingSaponifies,
-    /// The batch is so small that the scale would show no alkali.
-    TooSmall,
 }
 
 /// The lye of a formula; nothing where none is asked for.

@@ -1,7 +1,7 @@
 //! What is to be saponified, and how: the maker's wishes, as typed.
 
 use crate::facts::Alkali;
-use crate::formula::LineId;
+use crate::formula::{LineId, named};
 use crate::quantity::{Kind, Percent, Quantity, Scale, Typed};
 
 /// How much less alkali is used than the fats would take up, in units of 0.000001 %, −20 to 50 %. Soap makers call it
@@ -51,33 +51,7 @@ impl Quantity for WaterRatio {
     }
 }
 
-/// Declares an enum whose values have a fixed name in files.
-macro_rules! keyed {
-    ($(#[$about:meta])* $name:ident { $($(#[$doc:meta])* $value:ident = $key:literal),+ $(,)? }) => {
-        $(#[$about])*
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-        pub enum $name {
-            $($(#[$doc])* $value),+
-        }
-
-        impl $name {
-            /// Every value, in the order in which it is offered.
-            pub const ALL: &'static [Self] = &[$(Self::$value),+];
-
-            /// Its name in files. Never changes.
-            pub const fn key(self) -> &'static str {
-                match self { $(Self::$value => $key),+ }
-            }
-
-            /// The value of that name.
-            pub fn from_key(key: &str) -> Option<Self> {
-                Self::ALL.iter().copied().find(|value| value.key() == key)
-            }
-        }
-    };
-}
-
-keyed! {
+named! {
     /// Which alkali makes the soap.
     AlkaliChoice {
         /// Sodium hydroxide: a bar.
@@ -90,7 +64,7 @@ keyed! {
     }
 }
 
-keyed! {
+named! {
     /// How the water for the lye is stated.
     WaterBy {
         /// The alkali as weighed, in per cent of the solution.
@@ -103,7 +77,7 @@ keyed! {
     }
 }
 
-keyed! {
+named! {
     /// From which saponification values the lye follows.
     SvBasis {
         /// The low end of each fat's range: never too much alkali if the fats are within their ranges.

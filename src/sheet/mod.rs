@@ -9,6 +9,7 @@ mod fats;
 pub mod hlb;
 mod label;
 mod lye;
+mod lye_notes;
 mod lye_plan;
 mod makeup;
 mod net_content;
@@ -26,10 +27,11 @@ mod weigh;
 
 pub use allergens::{AllergenSum, allergen_sums, asked_for};
 pub use emulsion::{Crowding, Dose, EmulsifierLine, Emulsion, crowding, emulsion, required_hlb};
-pub use fat_table::{FatCard, FatFilter, FatSort, fat_table};
+pub use fat_table::{FatCard, FatFilter, FatSort, FatTable};
 pub use fats::{Figures, OilPhase, Values, WhyUncounted, oil_phase};
 pub use label::{Label, Listed, ListedKind, Open, label};
-pub use lye::{AlkaliDose, Lye, LyeFat, LyeNote, Margins, NoLye, from_fats, lye};
+pub use lye::{AlkaliDose, Lye, LyeFat, Margins, from_fats, lye};
+pub use lye_notes::{LyeNote, NoLye};
 pub use lye_plan::{AlkaliChoice, LyeDiscount, LyeField, LyePlan, Saponified, SvBasis, WaterBy, WaterRatio};
 pub use makeup::{Bit, Makeup, Scent, Trust, makeup};
 pub use net_content::{Bounds, Fills, bounds, check_fills, fill_target};
@@ -113,7 +115,7 @@ pub fn complete(masses: Masses, formula: &Formula, lye_plan: &LyePlan, shelf: &S
         window: ph::window(formula, &totals, shelf),
         preservation: preservation(formula, &totals, shelf, &water),
         emulsion: emulsion(formula, &totals, shelf),
-        label: label(formula, &totals, &makeup, shelf),
+        label: label(formula, &totals, &makeup, shelf, lye.is_some()),
         makeup,
         totals,
         square,

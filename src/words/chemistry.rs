@@ -1,16 +1,19 @@
-//! Acidity, preservation and emulsion in words, and as parts of the report of `cargo task sheet`.
+//! Acidity, preservation and emulsion in words.
 
 use super::{DecimalSign, dose, number};
-use crate::facts::{Cover, EmulsifierKind, Hlb, Origin, RatioOf};
+use crate::facts::{Cover, Hlb};
 use crate::formula::LineId;
 use crate::quantity::{Percent, Ph, Quantity};
 use crate::sheet::hlb::Pair;
 use crate::sheet::ph::{Bar, Prediction, Who, Window};
-use crate::sheet::{Agent, Crowding, Dose, Emulsion, Preservation, ShareAt, Works};
-use serde_json::{Value, json};
+use crate::sheet::{Agent, Crowding, Dose, Emulsion, ShareAt, Works};
 
 /// Beside every share of active acid.
 pub const NO_PROOF: &str = "The share of the acid form is no proof that the product keeps. Oil, solubilisers and gums lower it; a challenge test decides.";
+/// Beside the shares of an acid that acts only undissociated: what they leave out.
+pub const NOT_IN_THE_OIL: &str = "Not counted is what of the acid form dissolves in the oil, where it does not act: how much that is depends on the oils, and no figure for yours is known here. The water holds less than is shown, and the less the more oil there is.";
+/// Behind the names of what is not counted in an estimate.
+pub const UNSEEN: &str = "Each of these moves or holds the pH in a way that no constant here tells, so the reading may lie outside this range.";
 /// Beside every HLB.
 pub const RULE_OF_THUMB: &str =
     "A rule of thumb: make a series of five small ones, one HLB unit above and below, and watch them.";
@@ -38,7 +41,7 @@ pub fn prediction(found: &Prediction, name: Name<'_>, sign: DecimalSign) -> Stri
         dose::ph(found.high, sign)
     );
     if !found.unseen.is_empty() {
-        text += &format!(" Not counted: {}.", listed(&found.unseen, name));
+        text += &format!(" Not counted: {}. {UNSEEN}", listed(&found.unseen, name));
     }
     if found.salty || found.thick_water {
         text += " So much is dissolved in this water that the estimate is rougher than usual.";
@@ -200,164 +203,6 @@ pub fn pair(found: Pair, high: &str, low: &str, sign: DecimalSign) -> String {
     }
 }
 
-// ---- parts of the report ----
-
-type Ingredient<'a> = &'a dyn Fn(LineId) -> Value;
-
-fn ids(lines: &[LineId], ingredient: Ingredient<'_>) -> Value {
-    lines.iter().map(|id| ingredient(*id)).collect()
-}
-
-/// `ph`: predicted range, window, bars, what is not counted.
-pub(super) fn ph_report(
-    found: Option<&Prediction>,
-    window: &Window,
-    target: Option<Ph>,
-    ingredient: Ingredient<'_>,
-) -> Value {
-    let whose = |who: Who| match who {
-        Who::Line(id) => ("ingredient", ingredient(id)),
-        Who::Preservative(id) => ("preservative", ingredient(id)),
-        Who::Emulsifier(id) => ("emulsifier", ingredient(id)),
-        Who::Skin => ("skin", Value::Null),
-        Who::Audience => ("audience", Value::Null),
-    };
-    let bar = |bar: &Bar| {
-        let (kind, id) = whose(bar.who);
-        let verified = matches!(bar.origin, Origin::Table { verified: true, .. } | Origin::Maker);
-        json!({
-            "of": kind, "ingredient": id, "min": bar.window.min.map(Quantity::canonical),
-            "max": bar.window.max.map(Quantity::canonical), "verified": verified,
-        })
-    };
-    let mut value = json!({"window": window.bars.iter().map(bar).collect::<Vec<_>>()});
-    match &window.meeting {
-        Ok(meeting) => {
-            value["min"] = meeting.min.map(Quantity::canonical).into();
-            value["max"] = meeting.max.map(Quantity::canonical).into();
-        }
-        Err((more, less)) => value["conflict"] = json!([more, less]),
-    }
-    if let Some(target) = target {
-        value["target"] = target.canonical().into();
-        value["target_against"] = json!(window.against(target));
-    }
-    if let Some(found) = found {
-        value["predicted"] = json!({
-            "low": found.low.canonical(), "middle": found.middle.canonical(), "high": found.high.canonical(),
-            "buffer_umol_per_kg": found.buffer,
-            "counted": ids(&found.counted, ingredient), "not_counted": ids(&found.unseen, ingredient),
-        });
-    }
-    value
-}
-
-/// `preservation`: each substance as added, as acid, undissociated, active.
-pub(super) fn preservation_report(found: &Preservation, ingredient: Ingredient<'_>) -> Value {
-    let share = |at: &ShareAt| {
-        json!({
-            "ph": at.ph.canonical(), "undissociated_percent": rounded(at.share),
-            "range_percent": [rounded(at.range.0), rounded(at.range.1)], "active_percent": rounded(at.active),
-        })
-    };
-    let agent = |agent: &Agent| {
-        let mut value = json!({
-            "substance": agent.substance.id,
-            "lines": ids(&agent.lines, ingredient),
-            "percent": agent.added.canonical(),
-            "percent_as_counted": agent.counted.canonical(),
-            "percent_at_most": agent.counted_most.canonical(),
-            "limit_percent": agent.limit.map(Quantity::canonical),
-            "limit_verified": agent.substance.limit_seen,
-            "works": match agent.works {
-                Works::Yes => "yes",
-                Works::WithCare => "with-care",
-                Works::No => "no",
-                Works::Unknown => "unknown",
-            },
-        });
-        if let Some(usual) = agent.usual {
-            value["usual_percent"] = json!([usual.low.map(Quantity::canonical), usual.high.map(Quantity::canonical)]);
-        }
-        if let Some([at, low, high]) = &agent.shares {
-            value["percent_as_acid"] = agent.counted.canonical().into();
-            value["undissociated_percent"] = rounded(at.share).into();
-            value["active_percent"] = rounded(at.active).into();
-            value["at"] = json!([share(at), share(low), share(high)]);
-        }
-        value
-    };
-    let mut value = json!({"preservatives": found.agents.iter().map(agent).collect::<Vec<_>>()});
-    if let Some(cover) = found.cover {
-        value["weak"] =
-            gaps(cover).into_iter().map(|(organism, grade)| json!({"organism": organism, "grade": grade})).collect();
-    }
-    if !found.unknown_blends.is_empty() {
-        value["unknown_blends"] = ids(&found.unknown_blends, ingredient);
-    }
-    value
-}
-
-/// To 0.0001 %.
-fn rounded(share: Percent) -> String {
-    Percent::from_units((share.units() + 50).div_euclid(100) * 100).canonical()
-}
-
-/// `emulsion`: what the oils ask, what the emulsifiers have, their share, the drops.
-pub(super) fn emulsion_report(found: &Emulsion, ingredient: Ingredient<'_>) -> Value {
-    let kind = |kind: EmulsifierKind| match kind {
-        EmulsifierKind::Griffin => "griffin",
-        EmulsifierKind::SelfEmulsifying => "self-emulsifying",
-        EmulsifierKind::Lamellar => "lamellar",
-        EmulsifierKind::Ionic => "ionic",
-        EmulsifierKind::Polymeric => "polymeric",
-        EmulsifierKind::Lecithin => "lecithin",
-        EmulsifierKind::FattyAlcohol => "fatty-alcohol",
-    };
-    let emulsifiers: Vec<Value> = found
-        .emulsifiers
-        .iter()
-        .map(|part| {
-            json!({
-                "ingredient": ingredient(part.line), "percent": part.share.canonical(), "kind": part.kind.map(kind),
-                "hlb": part.hlb.map(Quantity::canonical),
-                "usual": part.usual.map(|usual| json!({
-                    "least_percent": usual.least.canonical(), "good_percent": usual.good.canonical(),
-                    "of": if usual.of == RatioOf::Oil { "oil" } else { "formula" }, "source": usual.source, "verified": false,
-                })),
-            })
-        })
-        .collect();
-    let mut value = json!({
-        "required_hlb": found.required.map(Quantity::canonical),
-        "hlb": found.hlb.map(Quantity::canonical),
-        "emulsifier_share": found.share_of_oil.map(rounded),
-        "oil_percent": found.oil.canonical(),
-        "emulsifiers": emulsifiers,
-        "required_hlb_unknown": ids(&found.required_unknown, ingredient),
-        "no_hlb": ids(&found.no_hlb, ingredient),
-        "dispersed_volume_percent": found.dispersed.map(rounded),
-    });
-    if let Some(dose) = found.dose {
-        value["emulsifier_dose"] = match dose {
-            Dose::Low => "low",
-            Dose::Lean => "lean",
-            Dose::Good => "good",
-        }
-        .into();
-    }
-    if let Some(crowding) = found.crowding {
-        value["drops"] = match crowding {
-            Crowding::Loose => "loose",
-            Crowding::Thick => "thick",
-            Crowding::Crowded => "crowded",
-            Crowding::BeyondPacking => "beyond-packing",
-        }
-        .into();
-    }
-    value
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -393,6 +238,7 @@ mod tests {
         );
         let text = prediction(sheet.ph.as_ref().unwrap(), &named(&document), DecimalSign::Point);
         assert!(text.contains("no substitute for a reading") && text.contains("Not counted: xanthan-gum."), "{text}");
+        assert!(text.contains(UNSEEN), "{text}");
         assert!(text.contains("Carbon dioxide"), "{text}");
     }
 

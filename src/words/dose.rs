@@ -10,6 +10,8 @@ use crate::quantity::{Mass, Percent, Ph, Quantity};
 pub const AGAIN: &str = "Add this, stir, wait, measure again";
 /// Stands beside every proposal and every picture of one.
 pub const NO_PROMISE: &str = "No dose can be promised not to pass the target: where the product's own buffering ends, the pH falls away. Add less if you are in doubt.";
+/// Stands beside every proposal for a side sample.
+pub const NO_PROMISE_ASIDE: &str = "It cannot be ruled out that this goes past the target. That is what a side sample is for: it shows where the product's own buffering ends, and the batch has not moved.";
 /// Beside the choice to dose the batch at once.
 pub const WITHOUT_SAMPLE: &str =
     "Without a side sample the batch itself is the trial. A sample of 20 to 50\u{2009}g costs less than a batch.";
@@ -103,7 +105,7 @@ pub fn provisos(proposal: &Proposal) -> Vec<&'static str> {
     let all = [
         proposal.misfit.then_some(misfit),
         (!proposal.left_out.is_empty()).then_some(left_out),
-        (proposal.vessel == Vessel::Batch).then_some(NO_PROMISE),
+        Some(if proposal.vessel == Vessel::Batch { NO_PROMISE } else { NO_PROMISE_ASIDE }),
     ];
     all.into_iter().flatten().collect()
 }
@@ -248,7 +250,9 @@ mod tests {
         for proposal in proposals() {
             let text = advice(&Advice::Add(proposal.clone()), "Citric acid", None, DecimalSign::Point);
             assert!(text.to_lowercase().contains("add this, stir, wait, measure again"), "{text}");
-            assert_eq!(text.contains(NO_PROMISE), proposal.vessel == Vessel::Batch, "{text}");
+            let batch = proposal.vessel == Vessel::Batch;
+            assert!(text.contains(if batch { NO_PROMISE } else { NO_PROMISE_ASIDE }), "{text}");
+            assert_ne!(text.contains(NO_PROMISE), text.contains(NO_PROMISE_ASIDE), "{text}");
         }
     }
 
@@ -258,7 +262,7 @@ mod tests {
         let text = advice(&Advice::Add(proposals()[1].clone()), "Citric acid", Some(&expected), DecimalSign::Comma);
         assert_eq!(
             text,
-            "Add this, stir, wait, measure again: 0,5\u{2009}g of Citric acid, 10\u{2009}%, into the side sample. That is too little for the scale as you have it, so make a solution first: 0,17\u{2009}g of it and 1,53\u{2009}g of distilled water. Expect about pH 5,4, in nine of ten cases between 5,1 and 5,6."
+            "Add this, stir, wait, measure again: 0,5\u{2009}g of Citric acid, 10\u{2009}%, into the side sample. That is too little for the scale as you have it, so make a solution first: 0,17\u{2009}g of it and 1,53\u{2009}g of distilled water. Expect about pH 5,4, in nine of ten cases between 5,1 and 5,6. It cannot be ruled out that this goes past the target. That is what a side sample is for: it shows where the product's own buffering ends, and the batch has not moved."
         );
     }
 

@@ -5,6 +5,7 @@
 mod answers;
 pub mod bench;
 pub mod chemistry;
+mod chemistry_report;
 mod compare;
 pub mod dose;
 pub mod fats;

@@ -29,6 +29,9 @@ pub const LABEL_TOO_SMALL: &str = "These labels are too small: what must stand o
 /// The sentence that stands on every paper.
 pub const NO_ASSESSMENT: &str = "This paper is no safety assessment and says of nothing that it is safe. Local law, the suppliers\u{2019} documents and a qualified assessor stand above it; in an emergency a poison centre or a doctor does.";
 
+/// What is open about every list of a product whose fats are turned into soap: no source here gives those names.
+const SAPONIFIED: &str = "Fats that become soap: this list names them, and the lye, as they were weighed. In the product they are salts of their fatty acids, and glycerin. Take those names from your suppliers\u{2019} documents, and let your assessor say which of the two ways to list them holds where you sell.";
+
 /// What is open about the label's list.
 pub fn label_open(open: &Open) -> String {
     match open {
@@ -49,6 +52,7 @@ pub fn label_open(open: &Open) -> String {
         Open::Nano(name) => format!(
             "{name}: if it is in nano form the list must say \u{201c}(nano)\u{201d} behind it. Its supplier\u{2019}s document tells; enter yes or no."
         ),
+        Open::Saponified => SAPONIFIED.to_owned(),
         Open::NotWhole => "The formula is not a hundred percent yet, so the order may change.".to_owned(),
     }
 }

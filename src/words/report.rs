@@ -1,6 +1,6 @@
 //! The computed sheet of a document as one JSON object: what `cargo task sheet` prints.
 
-use super::chemistry::{emulsion_report, ph_report, preservation_report};
+use super::chemistry_report::{emulsion_report, ph_report, preservation_report};
 use super::findings::finding;
 use crate::desk::{Bench, DocId, Moment, ReadProblem, read_document};
 use crate::facts::{FattyAcid, Shelf};

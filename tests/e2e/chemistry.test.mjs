@@ -87,6 +87,7 @@ test('a batch goes from pH 6.4 to 5.2 by touch, a side sample first', async () =
       if (added[3] === 'the batch') doses += 1;
       const text = await step.innerText();
       assert.match(text, /Add this, stir, wait, measure again/);
+      assert.match(text, added[3] === 'the batch' ? /No dose can be promised not to pass the target/ : /cannot be ruled out that this goes past the target/);
       assert.match(text, /goggles and gloves/);
       assert.match(text, /Expect about pH \d\.\d, in nine of ten cases between \d\.\d and \d\.\d/);
       await page.locator('.ph-picture svg[role=img]').waitFor();
@@ -143,6 +144,40 @@ test('a batch below its target is told to choose the other way', async () => {
   await page.locator('#else-reading').fill('4.6');
   await page.locator('#else-reading').press('Enter');
   await page.locator('.ph-log li', { hasText: 'pH 4.6 of the side sample' }).waitFor();
+  assert.deepEqual(page.wrong, []);
+  await context.close();
+});
+
+test('a target that was passed says how to go back, and readings that clash are named', async () => {
+  const context = await tablet();
+  const page = await open(context, process.env.HP_URL);
+  await go(page, 'Batch');
+  await page.getByRole('button', { name: 'Begin the pH log' }).click();
+  await page.locator('#ph-titrant').selectOption({ label: 'Citric Acid (lowers)' });
+  const note = async (where, reading) => {
+    const entries = await page.locator('.ph-log li').count();
+    await page.locator(where).fill(reading);
+    await page.locator(where).press('Enter');
+    await page.waitForFunction((before) => document.querySelectorAll('.ph-log li').length > before, entries);
+  };
+  await note('#ph-step-reading', '6.4');
+  await page.locator('.otherwise summary').click();
+  // Nothing was added, and the pH moved by four tenths: no dose is drawn from that.
+  await note('#else-reading', '6.0');
+  await page.locator('.next-step', { hasText: 'entries 1 and 2 of the log contradict each other' }).waitFor();
+  assert.equal(await page.locator('.next-step', { hasText: 'Add this' }).count(), 0);
+  await page.getByRole('button', { name: 'Strike entry 2', exact: true }).click();
+  await page.getByRole('heading', { name: /^Take 50\sg of the batch aside/ }).waitFor();
+  // More went in than was asked for, and the target lies behind: what to do is said, and no more acid is offered.
+  await note('#else-amount', '4');
+  await note('#ph-step-reading', '4.5');
+  await page.getByRole('heading', { name: 'The target was passed' }).waitFor();
+  const said = await page.locator('.next-step').innerText();
+  assert.match(said, /passed by 0\.70\. .*leave it\. To go back, choose what moves the pH the other way, take a fresh side sample/s);
+  assert.doesNotMatch(said, /Add this/);
+  await page.locator('#ph-titrant').selectOption({ label: 'Sodium Hydroxide (raises)' });
+  await page.getByRole('heading', { name: /^Take 50\sg of the batch aside/ }).waitFor();
+  assert.deepEqual(await told(page), []);
   assert.deepEqual(page.wrong, []);
   await context.close();
 });
@@ -212,6 +247,7 @@ test('the pH card names the two windows that do not meet', async () => {
   await page.locator('#preservation-card', { hasText: 'Undissociated' }).waitFor();
   assert.match(await page.locator('#preservation-card').innerText(), /Sodium benzoate|Benzoic acid/);
   assert.match(await page.locator('#preservation-card').innerText(), /Undissociated/);
+  assert.match(await page.locator('#preservation-card').innerText(), /dissolves in the oil, where it does not act/);
   assert.deepEqual(await told(page), []);
   assert.deepEqual(page.wrong, []);
   await context.close();

@@ -9,27 +9,11 @@
 //! [H⁺] - [OH⁻], L(pH) the charge of what is known and h(pH) the shape's protonated share, each reading says
 //! x e(pH) - w W(pH) - f L(pH) = K + C h(pH).
 
+use super::fit::{Node, Reduced, weigh};
+use super::shapes::{Shape, shapes};
 use super::titrant::{Titrant, Water};
 use crate::facts::Acid;
 use crate::sheet::ph::Dissolved;
-
-const LN10: f64 = core::f64::consts::LN_10;
-
-/// How many shapes are weighed.
-const SHAPES: usize = 240;
-/// What a hidden pool may hold, mol per kg of product: a little less and more than the 0.3 to 30 mmol/kg that lotions are
-/// taken to hold. Common practice, no source; a test sees to it that it spans what the trade has seen.
-const POOL: (f64, f64) = (0.2e-3, 80e-3);
-/// Where a hidden pool may have its constant, as read in the product.
-const CONSTANT: (f64, f64) = (3.2, 8.8);
-/// Relative standard uncertainty of what the formula is known to hold: assay, weighing, what went into the oil.
-const KNOWN: f64 = 0.12;
-/// Standard uncertainty of the constants of what is known: sources, temperature, salts.
-const KNOWN_CONSTANT: f64 = 0.08;
-/// Nodes in units of the standard error at which an amount is weighed, and their spacing.
-const NODES: [f64; 9] = [-3.0, -2.2, -1.5, -0.8, 0.0, 0.8, 1.5, 2.2, 3.0];
-/// Nodes over the whole range where readings say little.
-const WIDE: usize = 12;
 
 /// One state of the product: what was added by then, mol per kg of product, and the pH read.
 #[derive(Debug, Clone)]
@@ -94,78 +78,6 @@ impl Chemistry {
     }
 }
 
-/// One choice of hidden pools.
-#[derive(Debug, Clone, Copy)]
-struct Shape {
-    /// 10^-pKa of each pool, and its share of all of them.
-    pools: [(f64, f64); 3],
-    /// What the known is multiplied by, and how far its constants are moved.
-    known: (f64, f64),
-    /// Logarithms of the least and the greatest amount of all pools together.
-    range: (f64, f64),
-}
-
-impl Shape {
-    /// The charge of what is known, from its value and its fall per unit of pH.
-    fn known(&self, (charge, falls): (f64, f64)) -> f64 {
-        self.known.0 * (charge + self.known.1 * falls)
-    }
-
-    /// The protonated share at a pH (`power` = 10^pH), and how fast it falls per unit of pH.
-    fn protonated(&self, power: f64) -> (f64, f64) {
-        self.pools.iter().fold((0.0, 0.0), |sum, (constant, share)| {
-            let protonated = 1.0 / (1.0 + power * constant);
-            (sum.0 + share * protonated, sum.1 + share * LN10 * protonated * (1.0 - protonated))
-        })
-    }
-}
-
-/// The shapes, the same every time: an additive recurrence in eight dimensions covers them evenly.
-fn shapes() -> Vec<Shape> {
-    // The root of x^9 = x + 1, whose powers make the steps (Roberts' generalised golden ratio).
-    let mut root = 1.1f64;
-    for _ in 0..40 {
-        root = (1.0 + root).powf(1.0 / 9.0);
-    }
-    let steps: Vec<f64> = (1..=8).map(|n| root.powi(-n)).collect();
-    let between = |(low, high): (f64, f64), part: f64| low + (high - low) * part;
-    let logs = (POOL.0.ln(), POOL.1.ln());
-    (0..SHAPES)
-        .map(|n| {
-            let part = |k: usize| (0.5 + steps.get(k).copied().unwrap_or(0.0) * (n as f64 + 1.0)).fract();
-            let count = n % 3 + 1;
-            let mut pools = [(0.0, 0.0); 3];
-            for (k, pool) in pools.iter_mut().take(count).enumerate() {
-                *pool = (10f64.powf(-between(CONSTANT, part(k))), between(logs, part(k + 3)).exp());
-            }
-            let total: f64 = pools.iter().map(|pool| pool.1).sum();
-            pools.iter_mut().for_each(|pool| pool.1 /= total);
-            let shares = pools.iter().take(count).map(|pool| pool.1);
-            let (least, most) = shares.fold((f64::MAX, 0.0f64), |ends, share| (ends.0.min(share), ends.1.max(share)));
-            let range = (logs.0 - least.ln(), logs.1 - most.ln());
-            // A triangle around nothing, with a standard deviation of 1.
-            let triangle = |part: f64| {
-                let side = part * 2.0 - 1.0;
-                6f64.sqrt() * side.signum() * (1.0 - (1.0 - side.abs()).sqrt())
-            };
-            let known = (1.0 + KNOWN * triangle(part(6)), KNOWN_CONSTANT * triangle(part(7)));
-            Shape { pools, known, range }
-        })
-        .collect()
-}
-
-/// One fitted state of one shape.
-#[derive(Debug, Clone, Copy)]
-struct Node {
-    shape: usize,
-    /// mol per kg of product in all hidden pools together.
-    pools: f64,
-    /// The product's unknown charge, and its standard uncertainty.
-    charge: f64,
-    charge_u: f64,
-    weight: f64,
-}
-
 /// What is believed after some readings.
 #[derive(Debug, Clone)]
 pub struct Belief {
@@ -182,6 +94,11 @@ pub struct Belief {
 pub struct Spread(Vec<(f64, f64)>);
 
 impl Spread {
+    fn of(mut values: Vec<(f64, f64)>) -> Self {
+        values.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
+        Self(values)
+    }
+
     /// The value below which this share of the weight lies.
     pub fn quantile(&self, share: f64) -> f64 {
         let total: f64 = self.0.iter().map(|(_, weight)| weight).sum();
@@ -201,16 +118,6 @@ impl Spread {
         let part: f64 = self.0.iter().filter(|(at, _)| *at <= value).map(|(_, weight)| weight).sum();
         if total > 0.0 { part / total } else { 0.0 }
     }
-}
-
-/// A reading reduced to what every shape needs of it.
-struct Reduced {
-    power: f64,
-    brought: (f64, f64),
-    known: (f64, f64),
-    u: f64,
-    /// Variance of what was brought, from weighing.
-    doubt: f64,
 }
 
 impl Belief {
@@ -243,9 +150,8 @@ impl Belief {
     /// The total of one titrant, mol per kg of product, at which the product has this pH; `added` are the totals of all
     /// titrants, of which the one asked for does not count.
     pub fn total_for(&self, chemistry: &Chemistry, added: &[f64], titrant: usize, ph: f64) -> Spread {
-        let mut spread = self.totals(chemistry, added, titrant, ph);
-        spread.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
-        Spread(spread)
+        let spread = self.totals(chemistry, added, titrant, ph);
+        Spread::of(spread)
     }
 
     /// The probability that this pH is reached or passed after these totals.
@@ -297,7 +203,7 @@ impl Belief {
         let (_, known) = chemistry.known(ph);
         let (_, water) = chemistry.brought(&[], ph);
         let power = 10f64.powf(ph);
-        let mut spread: Vec<(f64, f64)> = self
+        let spread: Vec<(f64, f64)> = self
             .nodes
             .iter()
             .filter_map(|node| {
@@ -305,138 +211,6 @@ impl Belief {
                 Some((water + shape.known.0 * known + node.pools * shape.protonated(power).1, node.weight))
             })
             .collect();
-        spread.sort_unstable_by(|a, b| a.0.total_cmp(&b.0));
-        Spread(spread).quantile(share)
-    }
-}
-
-/// Fits every shape; gives the nodes and the least chi-squared.
-fn weigh(shapes: &[Shape], readings: &[Reduced], widen: f64) -> (Vec<Node>, f64) {
-    let mut nodes = Vec::new();
-    let mut logs = Vec::new();
-    let mut best = f64::INFINITY;
-    let (mut rows, mut amounts) = (Vec::with_capacity(readings.len()), Vec::new());
-    for (at, shape) in shapes.iter().enumerate() {
-        rows.clear();
-        rows.extend(readings.iter().map(|reading| {
-            let (protonated, falls) = shape.protonated(reading.power);
-            Row {
-                y: reading.brought.0 - shape.known(reading.known),
-                h: protonated,
-                falls,
-                own: reading.brought.1 + shape.known.0 * reading.known.1,
-                u: reading.u * widen,
-                doubt: reading.doubt,
-            }
-        }));
-        amounts_of(shape, &rows, &mut amounts);
-        for (n, amount) in amounts.iter().enumerate() {
-            let Some(fit) = Fit::of(&rows, *amount) else { continue };
-            best = best.min(fit.chi);
-            let spacing = spacing(&amounts, n) / (amount * (shape.range.1 - shape.range.0));
-            nodes.push(Node { shape: at, pools: *amount, charge: fit.charge, charge_u: fit.charge_u, weight: 0.0 });
-            logs.push(-fit.chi / 2.0 + fit.charge_u.ln() - fit.first_slope.ln() + spacing.max(1e-300).ln());
-        }
-    }
-    let top = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    for (node, log) in nodes.iter_mut().zip(&logs) {
-        node.weight = (log - top).exp();
-    }
-    nodes.retain(|node| node.weight > 1e-6);
-    (nodes, if best.is_finite() { best } else { 0.0 })
-}
-
-/// One reading as one shape sees it.
-struct Row {
-    y: f64,
-    h: f64,
-    falls: f64,
-    own: f64,
-    u: f64,
-    doubt: f64,
-}
-
-impl Row {
-    /// One over its variance in mol per kg, with so much in the pools.
-    fn weight(&self, amount: f64) -> f64 {
-        1.0 / (((amount * self.falls + self.own) * self.u).powi(2) + self.doubt)
-    }
-}
-
-/// Charge and fit of a shape with a given amount in its pools.
-struct Fit {
-    charge: f64,
-    charge_u: f64,
-    chi: f64,
-    first_slope: f64,
-}
-
-impl Fit {
-    fn of(rows: &[Row], amount: f64) -> Option<Self> {
-        let (mut weight, mut mean) = (0.0, 0.0);
-        let w = |row: &Row| row.weight(amount);
-        for row in rows {
-            weight += w(row);
-            mean += w(row) * (row.y - amount * row.h);
-        }
-        let first = rows.first()?;
-        let charge = mean / weight;
-        let chi = rows.iter().map(|row| w(row) * (row.y - amount * row.h - charge).powi(2)).sum();
-        Some(Self { charge, charge_u: weight.powf(-0.5), chi, first_slope: amount * first.falls + first.own })
-    }
-}
-
-/// The amounts at which a shape is weighed: around the one that fits best where readings tell, else over its range.
-fn amounts_of(shape: &Shape, rows: &[Row], amounts: &mut Vec<f64>) {
-    amounts.clear();
-    let ends = (shape.range.0.exp(), shape.range.1.exp());
-    if let Some((best, error)) = best_amount(rows)
-        && error < 0.35 * best
-    {
-        amounts.extend(NODES.iter().map(|t| best + t * error).filter(|amount| (ends.0..=ends.1).contains(amount)));
-        if !amounts.is_empty() {
-            return;
-        }
-    }
-    let step = (shape.range.1 - shape.range.0) / (WIDE - 1) as f64;
-    amounts.extend((0..WIDE).map(|n| (shape.range.0 + step * n as f64).exp()));
-}
-
-/// The amount that fits best and its standard error, by weighted least squares in closed form, reweighed three times.
-fn best_amount(rows: &[Row]) -> Option<(f64, f64)> {
-    if rows.len() < 2 {
-        return None;
-    }
-    let mut amount = 0.0f64;
-    let mut error = f64::INFINITY;
-    for _ in 0..3 {
-        let (mut s, mut sh, mut sy, mut shh, mut shy) = (0.0, 0.0, 0.0, 0.0, 0.0);
-        for row in rows {
-            let w = row.weight(amount);
-            s += w;
-            sh += w * row.h;
-            sy += w * row.y;
-            shh += w * row.h * row.h;
-            shy += w * row.h * row.y;
-        }
-        let spread = shh - sh * sh / s;
-        if spread.is_nan() || spread <= 1e-12 * shh {
-            return None;
-        }
-        amount = ((shy - sh * sy / s) / spread).max(0.0);
-        error = spread.powf(-0.5);
-    }
-    Some((amount, error))
-}
-
-/// The width that a node stands for.
-fn spacing(amounts: &[f64], n: usize) -> f64 {
-    let at = |n: usize| amounts.get(n).copied();
-    let here = at(n).unwrap_or(0.0);
-    match (n.checked_sub(1).and_then(at), at(n + 1)) {
-        (Some(before), Some(after)) => (after - before) / 2.0,
-        (Some(before), None) => here - before,
-        (None, Some(after)) => after - here,
-        (None, None) => here,
+        Spread::of(spread).quantile(share)
     }
 }

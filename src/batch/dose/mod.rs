@@ -5,13 +5,15 @@
 //! wait, measure again.
 
 mod belief;
+mod fit;
 pub mod one_pool;
 mod portion;
 mod rule;
+mod shapes;
 mod titrant;
 
 pub use belief::{Belief, Chemistry, Point, Spread};
-pub use portion::{Portion, Stock, portion};
+pub use portion::{Made, Portion, Stock, portion};
 pub use rule::{Next, Policy, next_total};
 pub use titrant::{Titrant, Water, usual_strength};
 
@@ -128,6 +130,8 @@ const SMALL_BATCH: Mass = Mass::micrograms(100_000_000);
 const MOST_AT_ONCE: f64 = 0.01;
 /// After so many doses a side sample has told what it can.
 const MOST_SIDE_DOSES: usize = 7;
+/// After so many side samples a batch has given enough of itself away.
+const MOST_SAMPLES: usize = 3;
 
 /// Standard uncertainty of a reading.
 pub fn uncertainty(instrument: Instrument) -> f64 {
@@ -272,7 +276,9 @@ fn contradiction(course: &Course) -> Option<(usize, usize)> {
             let more = titrants.iter().zip(reading.added.iter().zip(&before.added));
             let equivalents: f64 = more.map(|(titrant, (now, then))| (now - then) * titrant.delivers(reading.ph)).sum();
             let rose = reading.ph - before.ph;
-            let sure = 2.0 * uncertainty(reading.instrument).hypot(uncertainty(before.instrument));
+            let spread = 2.0 * uncertainty(reading.instrument).hypot(uncertainty(before.instrument));
+            // What two readings can be wrong by at the very most; half a hundredth for the rounding of what is kept.
+            let sure = spread.max(reading.instrument.half_width() + before.instrument.half_width() + 0.005);
             let wrong = if equivalents > 0.0 {
                 rose
             } else if equivalents < 0.0 {
@@ -336,13 +342,23 @@ fn on(case: &Case<'_>, course: &Course, vessel: Vessel, down: bool) -> Advice {
         if again < 2 {
             return Advice::Repeat(vessel);
         }
-        increment = (next.range.1 - so_far).min(0.1 * so_far) / 2.0;
+        // A side sample that went far too far tells no more than that: a smaller dose in a fresh one does.
+        if vessel == Vessel::Batch && so_far == 0.0 && (1..MOST_SAMPLES).contains(&course.samples) {
+            return Advice::TakeSample(sample(case.log.batch));
+        }
+        increment = (next.range.1 - so_far).max(0.05 * so_far).min(0.1 * so_far) / 2.0;
     }
     // kg of pure substance: mol/kg × kg × g/mol ÷ 1000.
     let pure = (increment * state.product * case.titrant.mass / 1000.0).min(MOST_AT_ONCE * state.total);
     let pure = Mass::from_units((pure * 1e9).clamp(0.0, 1e15) as i64);
     let into = Mass::from_units((state.total * 1e9) as i64);
-    let Some(portion) = portion(pure, case.strength, case.step, into) else { return Advice::Refuse(Refusal::TooSmall) };
+    let made = case.log.last_strength(vessel, case.titrant.id).map(match vessel {
+        Vessel::Batch => Made::for_batch,
+        Vessel::Side => Made::for_side,
+    });
+    let Some(portion) = portion(pure, case.strength, case.step, into, made) else {
+        return Advice::Refuse(Refusal::TooSmall);
+    };
     let weighed = portion.mass.share(portion.strength).units() as f64 / 1e9;
     let brings = weighed * 1000.0 / case.titrant.mass / state.product;
     let limit = near_enough(reading.instrument);

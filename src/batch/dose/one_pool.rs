@@ -1,6 +1,6 @@
 //! The reference rule: the product as one pool of weak acid and nothing known of its formula.
 //!
-//! `cargo task bench` runs it beside the page's own rule; its published vectors are checked in `tests/chemistry.rs`. It
+//! `cargo task bench` runs it beside the page's own rule; its published vectors are checked in `tests/chemistry/reference.rs`. It
 //! is a rule for any product, so it starts with a guess and walks carefully.
 
 use super::titrant::{Titrant, Water};

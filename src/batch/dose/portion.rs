@@ -15,6 +15,25 @@ const TOLERANCE: Percent = Percent::millionths(5_000_000);
 /// The most that a dose may add to what it goes into: a twenty-fifth. More would thin it.
 const THINS: i64 = 25;
 
+/// A solution that the maker made for an earlier dose.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Made {
+    strength: Percent,
+    thins: i64,
+}
+
+impl Made {
+    /// For the batch: it is never thinned by more than a twenty-fifth.
+    pub const fn for_batch(strength: Percent) -> Self {
+        Self { strength, thins: THINS }
+    }
+
+    /// For a side sample, which is thrown away: it may be thinned by an eighth, which moves its pH by a hundredth or two.
+    pub const fn for_side(strength: Percent) -> Self {
+        Self { strength, thins: 8 }
+    }
+}
+
 /// A solution to be made first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Stock {
@@ -36,8 +55,9 @@ pub struct Portion {
 }
 
 /// The portion that brings at most `pure` of the substance into a vessel that holds `into`; nothing if it cannot be
-/// weighed at all. `strength` is that of what the maker has, `step` the scale's.
-pub fn portion(pure: Mass, strength: Percent, step: Mass, into: Mass) -> Option<Portion> {
+/// weighed at all. `strength` is that of what the maker has, `step` the scale's, `made` a solution that there is:
+/// it is kept as long as it can be weighed half as well as a new one, so that one bottle does.
+pub fn portion(pure: Mass, strength: Percent, step: Mass, into: Mass, made: Option<Made>) -> Option<Portion> {
     if pure.units() <= 0 || strength.units() <= 0 || step.units() <= 0 {
         return None;
     }
@@ -45,11 +65,14 @@ pub fn portion(pure: Mass, strength: Percent, step: Mass, into: Mass) -> Option<
     let of = |strength: Percent| mul_div_nearest(pure.units(), Percent::WHOLE.units(), strength.units());
     let mut chosen = strength;
     for weaker in STRENGTHS.into_iter().filter(|weaker| *weaker < strength) {
-        let mass = of(chosen);
-        if mass >= least.units() || of(weaker) > into.units() / THINS {
+        if of(chosen) >= least.units() || of(weaker) > into.units() / THINS {
             break;
         }
         chosen = weaker;
+    }
+    let fits = |made: &Made| (least.units() / 2..=into.units() / made.thins).contains(&of(made.strength));
+    if let Some(made) = made.filter(|made| made.strength < strength).filter(fits) {
+        chosen = made.strength;
     }
     // Down to a whole step: the next reading says whether more is needed.
     let steps = of(chosen) / step.units();
@@ -85,13 +108,13 @@ mod tests {
     #[test]
     fn portion_of_a_solution_is_rounded_down_to_the_scale() {
         let pure = Mass::from_units(50_816);
-        let portion = portion(pure, percent("10"), grams("0.01"), grams("500")).unwrap();
+        let portion = portion(pure, percent("10"), grams("0.01"), grams("500"), None).unwrap();
         assert_eq!((portion.mass, portion.stock), (grams("0.5"), None));
     }
 
     #[test]
     fn portion_too_small_for_the_scale_is_diluted() {
-        let portion = portion(grams("0.02"), Percent::WHOLE, grams("0.01"), grams("100")).unwrap();
+        let portion = portion(grams("0.02"), Percent::WHOLE, grams("0.01"), grams("100"), None).unwrap();
         assert_eq!((portion.strength, portion.mass), (percent("10"), grams("0.2")));
         let stock = portion.stock.unwrap();
         assert_eq!((stock.active, stock.water), (grams("0.17"), grams("1.53")));
@@ -99,8 +122,8 @@ mod tests {
 
     #[test]
     fn portion_never_thins_what_it_goes_into() {
-        let portion = portion(grams("0.05"), Percent::WHOLE, grams("0.1"), grams("50")).unwrap();
+        let portion = portion(grams("0.05"), Percent::WHOLE, grams("0.1"), grams("50"), None).unwrap();
         assert_eq!((portion.strength, portion.mass), (percent("10"), grams("0.5")));
-        assert!(super::portion(Mass::ZERO, Percent::WHOLE, grams("0.1"), grams("50")).is_none());
+        assert!(super::portion(Mass::ZERO, Percent::WHOLE, grams("0.1"), grams("50"), None).is_none());
     }
 }

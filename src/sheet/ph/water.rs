@@ -1,6 +1,9 @@
 //! What of a formula is water, and which acids, bases and salts are dissolved in it.
 
-use crate::facts::{Acid, Field, Ingredient, Origin, Part, Shelf, Solvent, UNCOUNTED, acid, carries, preservative};
+use crate::facts::{
+    Acid, Composition, Contained, Ingredient, Origin, Part, Shelf, Solvent, UNCOUNTED, acid, acid_named, carries, fold,
+    preservative, read_composition,
+};
 use crate::formula::{Choice, Formula, LineId, PhaseKind};
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::Totals;
@@ -53,6 +56,12 @@ pub fn water_phase(formula: &Formula, totals: &Totals, shelf: &Shelf) -> WaterPh
             }
             continue;
         };
+        if let Some(stated) = stated_parts(&ingredient) {
+            if add_stated(&stated, line.id, part, &mut phase) {
+                phase.unseen.push(line.id);
+            }
+            continue;
+        }
         phase.water += part * water_of(&ingredient);
         if carries(&ingredient) == Some(Solvent::Water) && water_of(&ingredient) == 0.0 {
             phase.polyols += part;
@@ -99,6 +108,31 @@ fn stated_strength(ingredient: &Ingredient) -> Option<f64> {
     leading_percent(first.get(first.find(|c: char| c.is_ascii_digit())?..)?).map(|percent| percent / 100.0)
 }
 
+/// What the maker says that a blend consists of. An acid or base in one piece is not among these: there the number that
+/// the maker typed is its strength.
+fn stated_parts(ingredient: &Ingredient) -> Option<Composition> {
+    let single = ingredient.links().acid_base.is_some_and(|link| link != UNCOUNTED);
+    let text = ingredient.components().filter(|text| text.origin == Origin::Maker && !single)?;
+    Some(read_composition(text.value))
+}
+
+/// Adds those parts: water, and what moves a pH. True if there is anything else among them, or a line that could not be
+/// read: it may move the pH, and nobody knows how.
+fn add_stated(stated: &Composition, line: LineId, part: f64, phase: &mut WaterPhase) -> bool {
+    let mut more = !stated.unread.is_empty() || stated.items.is_empty();
+    for Contained { name, low, high, .. } in &stated.items {
+        let (low, high, key) = (part * fraction(*low), part * fraction(*high), fold(name));
+        if matches!(key.trim(), "water" | "aqua") {
+            phase.water += f64::midpoint(low, high);
+        } else if let Some(row) = acid_named(&key) {
+            phase.known.push(Known { line, row, amount: amount(row, low, high) });
+        } else {
+            more = true;
+        }
+    }
+    more
+}
+
 /// Adds what an ingredient brings: its own row, or those of a blend's parts.
 fn add(ingredient: &Ingredient, line: LineId, part: f64, known: &mut Vec<Known>) {
     if let Some(row) = ingredient.links().acid_base.and_then(acid) {
@@ -110,10 +144,6 @@ fn add(ingredient: &Ingredient, line: LineId, part: f64, known: &mut Vec<Known>)
         return;
     }
     let parts = ingredient.links().preservative.and_then(preservative).map_or(&[][..], |row| &row.parts);
-    if ingredient.is_overridden(Field::Components) {
-        // The maker knows the blend better; what the maker typed is not read as a list of parts.
-        return;
-    }
     for Part { id, low, high } in parts {
         if let Some(row) = acid(id) {
             known.push(Known { line, row, amount: amount(row, part * fraction(*low), part * fraction(*high)) });

@@ -1,118 +1,14 @@
 //! The answer to a swap: singles in order, the best mixture, and what would change with each.
 
 use super::nearest::dot;
-use super::{Limit, Limits, MOST_OILS, Mixture, Pool, Problem, Row, Weighting, nearest, nearest_few};
+use super::{
+    Answer, Hint, LeftOut, Limit, Limits, MOST_OILS, Mixture, NoSwap, Offer, Pool, Problem, Row, Weighting, WhyLeftOut,
+    nearest, nearest_few,
+};
 use crate::facts::{Allergens, Fat, FatClass, FatKind, FattyAcid, Hlb, Ingredient, IngredientId, Profile, Shelf};
-use crate::quantity::{Percent, Quantity};
-use crate::sheet::fats::{Figures, Values, values_of};
+use crate::quantity::{Percent, Quantity, ordered, sort_by};
+use crate::sheet::fats::{Figures, values_of};
 use crate::sheet::largest_remainder;
-
-/// Why an oil cannot be swapped by its acids.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum NoSwap {
-    /// It is not known as a fat.
-    NotAFat,
-    /// It is no triglyceride.
-    NotTriglyceride(FatKind),
-    /// Its acids are not known.
-    NoAcids,
-    /// The required HLB is to be kept, but that of the old oil is not known.
-    HlbUnknown,
-}
-
-/// Why an oil is not offered.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum WhyLeftOut {
-    /// It carries allergens that are to be avoided.
-    Carries(Allergens),
-    /// It is not known what it carries.
-    AllergensUnknown,
-    /// The oxidation index does not fit its acids, and a limit is set on it.
-    OxidationUnknown,
-    /// Its required HLB is not known, and a limit is set on it.
-    HlbUnknown,
-}
-
-/// An oil that is not offered.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct LeftOut {
-    /// Which.
-    pub id: IngredientId,
-    /// Why.
-    pub why: WhyLeftOut,
-}
-
-/// Something that the acids do not tell and that a source supports.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Hint {
-    /// This part is solid where the old oil is liquid, or the other way round.
-    Firmness(IngredientId, FatClass),
-    /// About eight times as thick as seed oils (castor).
-    Thick(IngredientId),
-    /// Clearly thinner than seed oils (medium-chain triglycerides).
-    Thin(IngredientId),
-    /// The old oil is about eight times as thick as these.
-    OldWasThick,
-    /// The oxidation index says little about this part.
-    OxidationDoubtful(IngredientId),
-    /// It is not known which allergens this part carries.
-    AllergensUnknown(IngredientId),
-}
-
-impl Hint {
-    /// The part that it is about; nothing if it is about the old oil.
-    pub const fn about(&self) -> Option<&IngredientId> {
-        match self {
-            Self::Firmness(id, _)
-            | Self::Thick(id)
-            | Self::Thin(id)
-            | Self::OxidationDoubtful(id)
-            | Self::AllergensUnknown(id) => Some(id),
-            Self::OldWasThick => None,
-        }
-    }
-}
-
-/// One way to do it.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Offer {
-    /// What takes the old oil's place, the most first; the shares are of its place and sum to 100 %.
-    pub parts: Vec<(IngredientId, Percent)>,
-    /// How much of the acids is another, in points.
-    pub misplaced: Percent,
-    /// What it comes to.
-    pub figures: Figures,
-    /// Its measured values.
-    pub values: Option<Values>,
-    /// Its required HLB, if that of every part is known.
-    pub required_hlb: Option<Hlb>,
-    /// Allergens that the old oil did not carry.
-    pub gained: Allergens,
-    /// Allergens that only the old oil carries.
-    pub lost: Allergens,
-    /// What else there is to know.
-    pub hints: Vec<Hint>,
-    /// Limits that it breaks; only singles are shown in spite of one.
-    pub breaks: Vec<Limit>,
-}
-
-/// What there is to choose from.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Answer {
-    /// What the old oil is.
-    pub before: Figures,
-    /// Its measured values.
-    pub before_values: Option<Values>,
-    /// Its required HLB.
-    pub before_hlb: Option<Hlb>,
-    /// Every oil alone: those within the limits first, the nearest first.
-    pub singles: Vec<Offer>,
-    /// The nearest mixture; else the limits that clash, none of which could be left out of the clash. No limit named
-    /// means that there is nothing to choose from at all.
-    pub blend: Result<Offer, Vec<Limit>>,
-    /// Oils that are not offered because of what is not known or not wanted of them.
-    pub left_out: Vec<LeftOut>,
-}
 
 struct Candidate {
     id: IngredientId,
@@ -152,6 +48,8 @@ impl Candidate {
 
 struct Case<'a> {
     old: &'a Candidate,
+    /// What the old oil is: the same for every offer.
+    before: Figures,
     all: &'a [Candidate],
     weighting: Weighting,
 }
@@ -171,8 +69,8 @@ pub fn swap(shelf: &Shelf, old: &IngredientId, limits: &Limits, weighting: Weigh
         return Err(NoSwap::HlbUnknown);
     }
     let all: Vec<Candidate> =
-        shelf.iter().filter(|other| *other.id() != old.id).filter_map(|other| Candidate::of(&other)).collect();
-    let case = Case { old: &old, all: &all, weighting };
+        shelf.fats().filter(|other| *other.id() != old.id).filter_map(|other| Candidate::of(&other)).collect();
+    let case = Case { old: &old, before: Figures::of(&old.profile), all: &all, weighting };
     let in_pool = |one: &&Candidate| limits.pool == Pool::Everything || one.in_hand;
     let left_out = all
         .iter()
@@ -184,7 +82,7 @@ pub fn swap(shelf: &Shelf, old: &IngredientId, limits: &Limits, weighting: Weigh
         None => Err(case.clash(limits)),
     };
     Ok(Answer {
-        before: Figures::of(&old.profile),
+        before: case.before.clone(),
         before_values: values_of(&[(1.0, &old.fat)]),
         before_hlb: old.hlb,
         singles: case.singles(limits),
@@ -277,7 +175,7 @@ impl<'a> Case<'a> {
                 break;
             }
         }
-        parts.sort_by_key(|(_, share)| -share.units());
+        sort_by(&mut parts, |a, b| b.1.cmp(&a.1));
         parts
     }
 
@@ -305,29 +203,23 @@ impl<'a> Case<'a> {
     fn singles(&self, limits: &Limits) -> Vec<Offer> {
         let taken: Vec<&Candidate> = self.all.iter().filter(|one| one.taken(limits)).collect();
         let problem = self.problem(&taken, limits);
-        let mut ranked: Vec<(bool, f64, Offer)> = taken
-            .iter()
-            .zip(&problem.points)
-            .map(|(one, point)| {
-                let parts = [(*one, Percent::WHOLE)];
-                let mut offer = self.offer(&parts);
-                offer.breaks = self.broken(&parts, limits);
-                (!offer.breaks.is_empty(), dot(point, point), offer)
-            })
-            .collect();
-        ranked.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
-        ranked.into_iter().map(|(_, _, offer)| offer).collect()
+        let broken: Vec<Vec<Limit>> = taken.iter().map(|one| self.broken(&[(*one, Percent::WHOLE)], limits)).collect();
+        let far: Vec<f64> = problem.points.iter().map(|point| dot(point, point)).collect();
+        let nearer = |a: usize, b: usize| {
+            broken[a].is_empty().cmp(&broken[b].is_empty()).reverse().then(far[a].total_cmp(&far[b]))
+        };
+        let offer = |n: usize| Offer { breaks: broken[n].clone(), ..self.offer(&[(taken[n], Percent::WHOLE)]) };
+        ordered(taken.len(), &nearer).into_iter().map(offer).collect()
     }
 
     fn offer(&self, parts: &[(&Candidate, Percent)]) -> Offer {
-        let before = Figures::of(&self.old.profile);
-        let figures = blended(parts).map_or_else(|| before.clone(), |profile| Figures::of(&profile));
+        let figures = blended(parts).map_or_else(|| self.before.clone(), |profile| Figures::of(&profile));
         let old = self.old.fat.allergens.unwrap_or_default();
         let new = parts.iter().fold(Allergens::NONE, |sum, (one, _)| sum.with(one.fat.allergens.unwrap_or_default()));
         let masses: Vec<(f64, &Fat)> = parts.iter().map(|(one, share)| (share.units() as f64, &one.fat)).collect();
         Offer {
             parts: parts.iter().map(|(one, share)| (one.id.clone(), *share)).collect(),
-            misplaced: figures.misplaced(&before),
+            misplaced: figures.misplaced(&self.before),
             figures,
             values: values_of(&masses),
             required_hlb: hlb_of(parts),

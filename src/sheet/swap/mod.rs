@@ -6,13 +6,15 @@ mod answer;
 mod few;
 mod limits;
 mod nearest;
+mod offer;
 mod replace;
 mod simplex;
 mod wish;
 
-pub use answer::{Answer, Hint, LeftOut, NoSwap, Offer, WhyLeftOut, swap};
+pub use answer::swap;
 pub use few::{MOST as MOST_OILS, nearest_few};
 pub use limits::{Limit, Limits, Pool, Weighting};
 pub use nearest::{Mixture, Problem, Row, nearest};
+pub use offer::{Answer, Hint, LeftOut, NoSwap, Offer, WhyLeftOut};
 pub use replace::{NewLine, NoReplacement, new_lines, replace};
 pub use wish::SwapWish;

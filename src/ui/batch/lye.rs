@@ -109,8 +109,8 @@ fn sheet(desk: Desk) -> El {
         .child(el("p").class("caution").text(lye::NO_LOTION))
         .child(fields(desk))
         .child(acknowledge(desk))
-        .child(result)
         .child(cautions())
+        .child(result)
         .child(el("p").class("small").text(lye::DEFER))
         .child(
             el("div")

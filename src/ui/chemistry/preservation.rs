@@ -56,7 +56,9 @@ fn agents(desk: Desk) -> Vec<Shown> {
 fn said(desk: Desk) -> Vec<String> {
     read(desk, |open, derived| {
         let Some(found) = &derived.sheet.preservation else { return vec![bench::NO_PRESERVATIVE.to_owned()] };
-        [bench::coverage(found), bench::unknown_blends(found, &names(open))].into_iter().flatten().collect()
+        let in_oil = found.agents.iter().any(|agent| agent.shares.is_some());
+        let in_oil = in_oil.then(|| chemistry::NOT_IN_THE_OIL.to_owned());
+        [bench::coverage(found), bench::unknown_blends(found, &names(open)), in_oil].into_iter().flatten().collect()
     })
 }
 

@@ -4,13 +4,14 @@ use super::phase::methods;
 use super::{numbers, paragraphs, picture};
 use crate::ui::browser;
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, el, opened, slot, ticked, typed, when};
+use crate::ui::dom::{El, View, each, el, follow, opened, slot, ticked, typed, when};
 use crate::ui::field::{button, folded, pick_field, text_input};
 use hundred_parts::desk::ShelfAction;
 use hundred_parts::facts::{Allergens, FatClass, FattyAcid, Field, IngredientId};
-use hundred_parts::sheet::{FatCard, FatFilter, FatSort, fat_table};
+use hundred_parts::sheet::{FatCard, FatFilter, FatSort, FatTable};
 use hundred_parts::words::{fats, oils, page};
 use leptos::prelude::*;
+use std::rc::Rc;
 
 /// How many stand side by side.
 const MOST: usize = 4;
@@ -45,16 +46,11 @@ pub(crate) fn place(desk: Desk, leave: impl Fn() + 'static) -> El {
         sort: RwSignal::new(0),
         side: RwSignal::new(Vec::new()),
     };
-    // The shelf is in the value so that the list follows a change of it.
-    let rows = move || {
-        let sort = SORTS.get(looked.sort.get()).copied().unwrap_or_default();
-        let cards = looked.filter.with(|filter| desk.with(|open| fat_table(open.shelf(), filter, sort)));
-        cards.into_iter().map(Row).collect::<Vec<_>>()
-    };
-    let list = slot(rows, move |rows| {
-        let none = rows.is_empty().then(|| el("p").class("empty").text(oils::NO_FAT_FOUND));
-        View::from_iter([View::from(none), rows.iter().map(|row| fat(looked, &row.0)).collect()])
-    });
+    // Made anew only when the shelf says something else of a fat; a key or a tick moves what is there.
+    let list = slot(
+        move || Shown(Rc::new(desk.with(|open| FatTable::of(open.shelf())))),
+        move |Shown(table)| rows(looked, table),
+    );
     let print = || request_animation_frame(browser::print);
     let head = el("section")
         .class("card fats-head")
@@ -80,18 +76,35 @@ pub(crate) fn place(desk: Desk, leave: impl Fn() + 'static) -> El {
         .child(el("div").class("fats-list").child(side).child(el("section").class("card").child(list)))
 }
 
-/// A card as a value of a slot: what can change about it by the maker's hand. What is in hand is followed by its box
-/// alone, so that a tick does not draw the list anew and take the focus away.
-struct Row(FatCard);
+/// The cards that pass the filter, in order: each is made once and moves, comes and goes by its place in the table.
+fn rows(looked: Looked, table: &Rc<FatTable>) -> View {
+    let Looked { desk, filter, sort, .. } = looked;
+    let kept = table.clone();
+    let places = follow(move || {
+        let sort = SORTS.get(sort.get()).copied().unwrap_or_default();
+        let in_hand = |id: &IngredientId| desk.with(|open| open.shelf().entry(id).is_some_and(|entry| entry.in_hand()));
+        let places = filter.with(|filter| kept.places(filter, sort, &in_hand));
+        places.into_iter().map(|place| place as u32).collect::<Vec<_>>()
+    });
+    let none = move || el("p").class("empty").text(oils::NO_FAT_FOUND).into();
+    let table = table.clone();
+    let row =
+        move |place: u32| table.cards().get(place as usize).map_or_else(|| el("article"), |card| fat(looked, card));
+    View::from_iter([when(move || places.with(Vec::is_empty), none), each(move || places.get(), row)])
+}
 
-impl PartialEq for Row {
+/// The table as a value of a slot: what can change about it by the maker's hand. What is in hand is followed by its box
+/// alone, so that a tick does not draw the list anew and take the focus away.
+struct Shown(Rc<FatTable>);
+
+impl PartialEq for Shown {
     fn eq(&self, other: &Self) -> bool {
-        let of = |row: &Self| (row.0.typical_sv, row.0.typical_iv, row.0.sv, row.0.iv, row.0.allergens);
-        self.0.id == other.0.id
-            && self.0.name == other.0.name
-            && of(self) == of(other)
-            && self.0.figures == other.0.figures
-            && self.0.findings == other.0.findings
+        let same = |a: &FatCard, b: &FatCard| {
+            let of = |card: &FatCard| (card.typical_sv, card.typical_iv, card.sv, card.iv, card.allergens);
+            a.id == b.id && a.name == b.name && of(a) == of(b) && a.figures == b.figures && a.findings == b.findings
+        };
+        let (ours, others) = (self.0.cards(), other.0.cards());
+        ours.len() == others.len() && ours.iter().zip(others).all(|(a, b)| same(a, b))
     }
 }
 

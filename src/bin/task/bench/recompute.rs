@@ -47,7 +47,7 @@ fn parts(bench: &Bench) {
     part("pH window", &mut || drop(black_box(sheet::ph::window(formula, &totals, shelf))));
     part("preservation", &mut || drop(black_box(sheet::preservation(formula, &totals, shelf, &water))));
     part("emulsion", &mut || drop(black_box(sheet::emulsion(formula, &totals, shelf))));
-    part("label", &mut || drop(black_box(sheet::label(formula, &totals, &makeup, shelf))));
+    part("label", &mut || drop(black_box(sheet::label(formula, &totals, &makeup, shelf, false))));
     part("rules", &mut || drop(black_box(rules::check(formula, &whole, shelf))));
 }
 

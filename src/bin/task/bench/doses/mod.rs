@@ -6,65 +6,17 @@
 //! its constant; the rows `formula unknown` do without. Every reading takes 2 g away. The random numbers are our own and
 //! the same every time.
 
+mod population;
+
 use hundred_parts::batch::dose::one_pool::{Step, one_pool};
 use hundred_parts::batch::dose::{Advice, Case, Titrant, Water, advise, portion};
 use hundred_parts::batch::{Instrument, PhEvent, PhLog, Vessel};
-use hundred_parts::facts::{Acid, IngredientId, acid};
-use hundred_parts::quantity::{Mass, Percent, Ph, Quantity};
-use hundred_parts::sheet::ph::Dissolved;
+use hundred_parts::facts::IngredientId;
+use hundred_parts::quantity::{Mass, Ph, Quantity};
+use population::{Pot, Product, Random, SETTINGS, Setting, WATER, read};
 
-/// Kilograms of water per kilogram of product.
-const WATER: f64 = 0.8;
 /// More readings than this nobody takes.
 const MOST_READINGS: usize = 25;
-
-/// SplitMix64 (Steele, Lea and Flood 2014): small, even, the same everywhere.
-struct Random(u64);
-
-impl Random {
-    fn bits(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
-    }
-
-    fn between(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * (self.bits() >> 11) as f64 / (1u64 << 53) as f64
-    }
-
-    fn pick<T: Copy>(&mut self, of: &[T]) -> T {
-        of[(self.bits() % of.len() as u64) as usize]
-    }
-}
-
-/// One of the population's corners.
-#[derive(Clone, Copy)]
-struct Setting {
-    name: &'static str,
-    down: bool,
-    instrument: Instrument,
-    step: &'static str,
-    /// Products unlike those that the rule was made for: 1 to 5 pools of 0.05 to 100 mmol/kg, constants of 2.5 to 10.
-    unlike: bool,
-}
-
-const SETTINGS: [Setting; 7] = [
-    Setting { name: "down, meter, 0.01 g", down: true, instrument: Instrument::Meter, step: "0.01", unlike: false },
-    Setting { name: "down, meter, 0.1 g", down: true, instrument: Instrument::Meter, step: "0.1", unlike: false },
-    Setting { name: "down, strips, 0.01 g", down: true, instrument: Instrument::Strip, step: "0.01", unlike: false },
-    Setting { name: "down, strips, 0.1 g", down: true, instrument: Instrument::Strip, step: "0.1", unlike: false },
-    Setting { name: "up, meter, 0.01 g", down: false, instrument: Instrument::Meter, step: "0.01", unlike: false },
-    Setting { name: "up, meter, 0.1 g", down: false, instrument: Instrument::Meter, step: "0.1", unlike: false },
-    Setting {
-        name: "down, meter, 0.01 g, unlike products",
-        down: true,
-        instrument: Instrument::Meter,
-        step: "0.01",
-        unlike: true,
-    },
-];
 
 /// How the doses are found.
 #[derive(Clone, Copy, PartialEq)]
@@ -84,121 +36,6 @@ const WAYS: [(Way, &str); 6] = [
     (Way::Sample { told: false }, "side sample first, formula unknown"),
 ];
 
-/// A product whose pools nobody sees.
-struct Product {
-    pools: Vec<(f64, f64)>,
-    told: Vec<Dissolved>,
-    start: f64,
-    target: f64,
-    titrant: &'static Acid,
-    strength: Percent,
-    batch: Mass,
-}
-
-impl Product {
-    fn of(random: &mut Random, setting: Setting) -> Self {
-        let least = if setting.instrument == Instrument::Meter { 0.3 } else { 0.8 };
-        let (start, target) = loop {
-            let start = random.between(4.5, 8.0);
-            let target = (random.between(4.5, 6.0) * 10.0).round() / 10.0;
-            let gap = if setting.down { start - target } else { target - start };
-            if gap >= least {
-                break (start, target);
-            }
-        };
-        let (counts, amounts, constants) = match setting.unlike {
-            false => (&[1, 2, 3][..], (0.3e-3, 30e-3), (3.5, 8.5)),
-            true => (&[1, 2, 3, 4, 5][..], (0.05e-3, 100e-3), (2.5, 10.0)),
-        };
-        let amounts: (f64, f64) = amounts;
-        let count = random.pick(counts);
-        let pools: Vec<(f64, f64)> = (0..count)
-            .map(|_| (random.between(amounts.0.ln(), amounts.1.ln()).exp(), random.between(constants.0, constants.1)))
-            .collect();
-        let mut told = Vec::new();
-        for (amount, constant) in &pools {
-            let (tells, off, moved) =
-                (random.between(0.0, 1.0) < 0.5, random.between(0.9, 1.1), random.between(-0.1, 0.1));
-            if tells {
-                told.push(Dissolved {
-                    molality: amount * off,
-                    pkas: vec![constant + moved],
-                    charge: 0,
-                    corrected: false,
-                });
-            }
-        }
-        let (titrant, strength) = if setting.down {
-            random.pick(&[("citric-acid", "100"), ("lactic-acid", "88")])
-        } else {
-            random.pick(&[
-                ("sodium-hydroxide", "10"),
-                ("triethanolamine", "99"),
-                ("sodium-bicarbonate", "100"),
-                ("arginine", "100"),
-            ])
-        };
-        Self {
-            pools,
-            told,
-            start,
-            target,
-            titrant: acid(titrant).expect("in the table"),
-            strength: Percent::from_canonical(strength).expect("a percent"),
-            batch: Mass::from_units((random.between(300.0, 1000.0) as i64) * 1_000_000),
-        }
-    }
-
-    /// The true pH after so much of the titrant, mol per kg of product.
-    fn ph(&self, added: f64) -> f64 {
-        let water = Water::default();
-        let titrant = Titrant::new(self.titrant, &water);
-        let takes = |ph: f64| {
-            self.pools.iter().map(|(amount, constant)| amount / (1.0 + 10f64.powf(ph - constant))).sum::<f64>()
-        };
-        let unbalanced = |ph: f64| {
-            added * titrant.delivers(ph) - WATER * (water.excess(ph).0 - water.excess(self.start).0) - takes(ph)
-                + takes(self.start)
-        };
-        let (mut low, mut high) = (0.5, 13.5);
-        for _ in 0..40 {
-            let middle = f64::midpoint(low, high);
-            // More acid than is taken up at a pH: the true one is lower.
-            if unbalanced(middle) > 0.0 { high = middle } else { low = middle }
-        }
-        f64::midpoint(low, high)
-    }
-}
-
-/// A vessel as it truly is.
-struct Pot {
-    product: f64,
-    total: f64,
-    added: f64,
-}
-
-impl Pot {
-    fn take(&mut self, kilograms: f64) {
-        self.product *= 1.0 - kilograms / self.total;
-        self.total -= kilograms;
-    }
-
-    /// What the scale shows is true to half a step.
-    fn dose(&mut self, shown: Mass, strength: Percent, step: Mass, molar: f64, random: &mut Random) {
-        let step = step.units() as f64 / 1e9;
-        let mass = (shown.units() as f64 / 1e9 + random.between(-0.5, 0.5) * step).max(0.0);
-        self.added += mass * (strength.units() as f64 / 1e8) * 1000.0 / molar / self.product;
-        self.total += mass;
-    }
-}
-
-fn read(instrument: Instrument, ph: f64, random: &mut Random) -> f64 {
-    match instrument {
-        Instrument::Meter => ((ph + random.between(-0.05, 0.05)) * 100.0).round() / 100.0,
-        Instrument::Strip => ((ph + random.between(-0.25, 0.25)) * 2.0).round() / 2.0,
-    }
-}
-
 /// What came of one batch.
 #[derive(Default, Clone, Copy)]
 struct Outcome {
@@ -209,6 +46,8 @@ struct Outcome {
     doses: usize,
     readings: usize,
     side_readings: usize,
+    /// Solutions that had to be made, each of a strength of its own.
+    solutions: usize,
     /// How far the batch was left from its target.
     gap: f64,
     unfinished: bool,
@@ -280,6 +119,9 @@ fn ours(setting: Setting, product: &Product, told: bool, side_first: bool, rando
             }
             Advice::Add(proposal) => {
                 let portion = proposal.portion;
+                if portion.stock.is_some() && !log.has_used(&id, portion.strength) {
+                    outcome.solutions += 1;
+                }
                 let pot = if proposal.vessel == Vessel::Batch { &mut batch } else { &mut side };
                 pot.dose(portion.mass, portion.strength, step(setting), product.titrant.mass, random);
                 if proposal.vessel == Vessel::Batch {
@@ -328,7 +170,7 @@ fn by_rule(setting: Setting, product: &Product, random: &mut Random, rule: Rule<
         };
         let pure = Mass::from_units((increment * batch.product * product.titrant.mass * 1e6) as i64);
         let into = Mass::from_units((batch.total * 1e9) as i64);
-        let Some(portion) = portion(pure, product.strength, step(setting), into) else { break };
+        let Some(portion) = portion(pure, product.strength, step(setting), into, None) else { break };
         shown += portion.mass.share(portion.strength).units() as f64 / 1e6 / product.titrant.mass / batch.product;
         batch.dose(portion.mass, portion.strength, step(setting), product.titrant.mass, random);
         let true_ph = product.ph(batch.added);
@@ -399,8 +241,8 @@ pub(crate) fn print(runs: u64) {
         "next dose: {runs} simulated batches a row (artificial population); limit 0.1 with a meter, 0.5 with strips"
     );
     println!(
-        "{:<36}{:>8}{:>8}{:>8}{:>8}{:>8}{:>7}{:>7}{:>7}{:>8}",
-        "", "within", "first", "later", "> 0.3", "worst", "doses", "reads", "side", "not done"
+        "{:<36}{:>8}{:>8}{:>8}{:>8}{:>8}{:>7}{:>7}{:>7}{:>9}{:>10}",
+        "", "within", "first", "later", "> 0.3", "worst", "doses", "reads", "side", "not done", "solutions"
     );
     for setting in SETTINGS {
         println!("{}", setting.name);
@@ -415,7 +257,7 @@ pub(crate) fn print(runs: u64) {
             let mean = |value: &dyn Fn(&Outcome) -> f64| outcomes.iter().map(value).sum::<f64>() / of;
             let band = if setting.instrument == Instrument::Meter { 0.2 } else { 0.75 };
             println!(
-                "  {name:<34}{:>7.1}%{:>7.2}%{:>7.2}%{:>7.2}%{:>8.2}{:>7.2}{:>7.2}{:>7.2}{:>7.2}%",
+                "  {name:<34}{:>7.1}%{:>7.2}%{:>7.2}%{:>7.2}%{:>8.2}{:>7.2}{:>7.2}{:>7.2}{:>8.2}%{:>10.2}",
                 share(&|o| o.gap <= band),
                 share(&|o| o.first_past),
                 share(&|o| o.later_past),
@@ -425,6 +267,7 @@ pub(crate) fn print(runs: u64) {
                 mean(&|o| o.readings as f64),
                 mean(&|o| o.side_readings as f64),
                 share(&|o| o.unfinished || o.refused),
+                mean(&|o| o.solutions as f64),
             );
         }
     }
