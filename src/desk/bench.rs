@@ -1,8 +1,8 @@
 //! The open document with its history and the maker's shelf: what the page acts on.
 
 use super::{
-    Action, Commit, DocId, Document, Head, History, Made, Moment, ShelfAction, Slot, Snapshot, Spot, State,
-    StepsChange, apply, read, write,
+    Action, Commit, Cupboard, DocId, Document, Head, History, Made, Moment, ShelfAction, Slot, State, StepsChange,
+    apply, read, stored_shelf, write,
 };
 use crate::facts::{IngredientId, Shelf};
 use crate::rules::{self, Finding};
@@ -28,52 +28,6 @@ pub struct Bench {
     rev: Option<u64>,
     changed: Moment,
     dirty: bool,
-}
-
-/// The maker's shelf with its own history: it belongs to all formulas, and stays when another one is opened.
-#[derive(Debug, Clone)]
-pub struct Cupboard {
-    shelf: Shelf,
-    history: History<Shelf>,
-    rev: Option<u64>,
-    dirty: bool,
-}
-
-impl Default for Cupboard {
-    fn default() -> Self {
-        Self::from(Shelf::default())
-    }
-}
-
-impl From<Shelf> for Cupboard {
-    /// A shelf that is not in the journal yet.
-    fn from(shelf: Shelf) -> Self {
-        Self { history: History::new(shelf.clone()), shelf, rev: None, dirty: false }
-    }
-}
-
-impl Cupboard {
-    /// As stored, with its stored history.
-    pub fn open(slot: &Slot, steps: Vec<(u64, String)>) -> Self {
-        let shelf = stored_shelf(slot);
-        let history = History::restore(shelf.clone(), steps, slot.head.step);
-        Self { shelf, history, rev: Some(slot.head.rev), dirty: false }
-    }
-
-    fn change(&mut self, shelf: Shelf, spot: Option<Spot>) {
-        if shelf != self.shelf {
-            self.history.push(shelf.clone(), spot);
-            self.shelf = shelf;
-            self.dirty = true;
-        }
-    }
-
-    fn took(&mut self, shelf: Option<Shelf>) {
-        if let Some(shelf) = shelf {
-            self.shelf = shelf;
-            self.dirty = true;
-        }
-    }
 }
 
 impl Bench {
@@ -154,17 +108,7 @@ impl Bench {
     /// Changes the shelf. Gives the id of a new ingredient.
     pub fn act_on_shelf(&mut self, action: ShelfAction) -> Option<IngredientId> {
         let mut shelf = self.cupboard.shelf.clone();
-        let (made, spot) = match action {
-            ShelfAction::Set(id, field, text) => {
-                shelf.set(&id, field, text);
-                (None, Some(Spot::Shelf(id, field)))
-            }
-            ShelfAction::Add(name) => (Some(shelf.add_own(&name)), None),
-            ShelfAction::Remove(id) => {
-                shelf.remove_own(&id);
-                (None, None)
-            }
-        };
+        let (made, spot) = action.apply(&mut shelf);
         self.cupboard.change(shelf, spot);
         made
     }
@@ -357,26 +301,6 @@ impl Bench {
     }
 }
 
-impl Snapshot for Shelf {
-    fn write(&self) -> String {
-        write::shelf_text(self)
-    }
-
-    fn read(text: &str) -> Option<Self> {
-        let mut shelf = Self::default();
-        read::read_shelf_text(text, &mut shelf).ok()?;
-        Some(shelf)
-    }
-}
-
-/// The shelf of a stored slot.
-pub fn stored_shelf(slot: &Slot) -> Shelf {
-    let mut shelf = Shelf::default();
-    // A damaged shelf leaves the built-in one; its bytes stay stored until the next change of the shelf.
-    let _ = read::read_shelf_text(&slot.body, &mut shelf);
-    shelf
-}
-
 /// The same slot with another place in or out of the bin.
 pub fn binned(slot: &Slot, binned: Option<Moment>) -> Commit {
     let mut next = slot.clone();
@@ -391,6 +315,7 @@ pub fn binned(slot: &Slot, binned: Option<Moment>) -> Commit {
 
 #[cfg(test)]
 mod tests {
+    use super::super::Snapshot;
     use super::*;
     use crate::desk::demo;
     use crate::facts::Field;
