@@ -8,7 +8,10 @@ use super::basis::basis;
 use super::{Basis, RowProblem, Table};
 
 static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/cautions.csv")));
-static ROWS: LazyLock<(Vec<(&str, &str, Basis)>, Vec<RowProblem>)> =
+/// Key, wording, where it was read.
+type Wording = (&'static str, &'static str, Basis);
+
+static ROWS: LazyLock<(Vec<Wording>, Vec<RowProblem>)> =
     LazyLock::new(|| TABLE.parse(|row| Ok((row.get("key")?, row.get("wording")?, basis(row)?))));
 
 /// The wording of a warning and where it was read; `None` for a key that the table does not have, which a test excludes.

@@ -102,7 +102,7 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} works at pH {more}: {value} of the product is in the form that acts, and it counts up to pH {limit}."
         }
         Said::AhaTooAcid => {
-            "{subject} at pH {value} is more acid than the {limit} that acids which peel should have at least. Raise the pH."
+            "{subject} at pH {value} is more acid than the pH {limit} that acids which peel should have at least. Raise the pH to {limit} or more."
         }
         Said::AlcoholUnderThree => {
             "{subject} is {value} of a product for children under three: alcohol above {limit} is left out of those. Take less, or have an assessor answer for it."
@@ -192,7 +192,7 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} comes to {value} of the product over all lines{acid}, close below the {limit} that the list of preservatives (Annex V) allows for this use: one weighing error is enough. Take a little less."
         }
         Said::NiacinamidePh => {
-            "{subject} breaks down into what makes skin flush away from pH 5 to 7, and the product has pH {value}. Set it to {limit}."
+            "{subject} breaks down into what makes skin flush away from pH 5 to 7, and the product has pH {value}. Set it to pH {limit}."
         }
         Said::NitrosaminePair => {
             "{subject} ({value} of the product) and {more} make nitrosamines together, which cause cancer. Take one of them out."
@@ -308,10 +308,12 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} is soap and falls apart below pH {limit}; the product has pH {value}. Raise the pH, or take another emulsifier."
         }
         Said::SoapNotCured => {
-            "The soap has pH {value}, above {limit}. Let it cure, and measure again before it touches skin."
+            "The soap has pH {value}, above the pH {limit} that is usual. Let it cure, and measure again before it touches skin."
         }
         Said::SoapPh => "The soap has pH {value}, within what is usual for soap (up to pH {limit}).",
-        Said::SoapTooMild => "The soap has pH {value}, below the {limit} from which soap stays soap. Measure again.",
+        Said::SoapTooMild => {
+            "The soap has pH {value}, below the pH {limit} from which soap stays soap. Measure again; if it is so, do not count on it as soap."
+        }
         Said::SourceFlags => "Made from what some people are allergic to: {subject}. Say so where you hand it over.",
         Said::SourceUnderThree => {
             "{subject} ({value} of the product) comes from {more}, in a product for children under three. Leave it out where you can."
@@ -344,13 +346,13 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "Tea tree oil is {value} of a product that stays on the skin and is not for the face: the European scientific committee\u{2019}s opinion does not cover that. Ask an assessor."
         }
         Said::TeaTreePregnancy => {
-            "Tea tree oil ({value} of the product) is proposed as harmful to the unborn child. Take it out, and ask a midwife or doctor."
+            "Tea tree oil ({value} of the product) is proposed to be classed as harmful to the unborn child. Take it out, and ask a midwife or doctor."
         }
         Said::TooAcid => {
-            "The product has pH {value}, below the {limit} that skin takes well. Raise the pH, or write down why it is right."
+            "The product has pH {value}, below the pH {limit} that skin takes well. Raise the pH, or write down why it is right."
         }
         Said::TooAlkaline => {
-            "The product has pH {value}, above the {limit} that skin takes well. Lower the pH, or write down why it is right."
+            "The product has pH {value}, above the pH {limit} that skin takes well. Lower the pH, or write down why it is right."
         }
         Said::TooHot => {
             "{subject} goes into a phase of {value} and should see at most {limit}: {more} too much. Move it to the cool-down phase, or heat less."

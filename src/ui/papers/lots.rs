@@ -44,7 +44,7 @@ pub(super) fn card(desk: Desk) -> El {
             }
         };
         let shown = choices.iter().map(|(_, shown)| shown.clone()).collect::<Vec<_>>();
-        pick_field(&format!("lot-of-{}", line.number()), name, shown, at, set)
+        pick_field(&format!("lot-of-{}", line.number()), name, shown, at, set).class("field wide")
     };
     let list = slot(
         move || desk.with(rows),

@@ -98,7 +98,7 @@ fn lot(desk: Desk, id: &IngredientId, n: usize) -> El {
     };
     el("fieldset")
         .class("lot")
-        .child(el("legend").text(&format!("{} {}", page::LOT, n + 1)))
+        .child(el("legend").text(&format!("{} {}", page::FURTHER_LOT, n + 1)))
         .child(
             el("div")
                 .class("fields")

@@ -217,7 +217,7 @@ fn wordings(facts: &LabelFacts) -> Option<Part> {
     let names = facts.ingredients.iter().filter(|_| facts.region == Region::Us);
     let names = names.filter_map(|name| Some(told(format!("\u{201c}{name}\u{201d}"), us_name_basis(name)?)));
     let all: Vec<String> = warnings.chain(names).collect();
-    (!all.is_empty()).then(|| Part::List(all))
+    if all.is_empty() { None } else { Some(Part::List(all)) }
 }
 
 /// How far a fill may fall short.

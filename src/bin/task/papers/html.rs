@@ -43,9 +43,9 @@ th, td { border: 0.2mm solid #000; padding: 0.8mm 1.5mm; text-align: left; verti
 
 /// A paper that is to keep to a page: small letters, narrow margins, lists in columns.
 const DENSE: &str = "\
-@page { margin: 10mm 14mm 13mm } body { font-size: 8.5pt; line-height: 1.25; max-width: 187mm } h1 { font-size: 14pt; margin-bottom: 2mm }\
-h2 { font-size: 10.5pt; margin: 2.5mm 0 1mm } h3 { font-size: 9.5pt; margin: 1.5mm 0 0.5mm } p { margin-bottom: 1mm } ul { margin-bottom: 1mm }\
-.columns { columns: 2; column-gap: 6mm } li { break-inside: avoid } .frame { padding: 1.2mm 3mm; margin-bottom: 1.5mm } .frame p:last-child { margin: 0 }";
+@page { margin: 8mm 12mm 11mm } body { font-size: 8pt; line-height: 1.15; max-width: 192mm } h1 { font-size: 14pt; margin-bottom: 2mm }\
+h2 { font-size: 10.5pt; margin: 2.5mm 0 1mm } h3 { font-size: 9pt; margin: 1.5mm 0 0.5mm } p { margin-bottom: 1mm } ul { margin-bottom: 1mm }\
+.columns { columns: 2; column-gap: 6mm } .frame { font-size: 8pt } li { break-inside: avoid } .frame { padding: 1.2mm 3mm; margin-bottom: 1.5mm } .frame p:last-child { margin: 0 }";
 
 fn parts(list: &[Part], number: &mut usize, out: &mut String) {
     for part in list {
