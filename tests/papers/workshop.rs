@@ -9,51 +9,51 @@ use hundred_parts::sheet::{Sheet, compute};
 use hundred_parts::words;
 
 /// The demo on a bench, with the maker's shelf beside it.
-pub struct Workshop {
-    pub bench: Bench,
-    pub shelf: Shelf,
+pub(crate) struct Workshop {
+    pub(crate) bench: Bench,
+    pub(crate) shelf: Shelf,
 }
 
 impl Workshop {
-    pub fn new() -> Self {
+    pub(crate) fn new() -> Self {
         let bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), Moment::from_millis(0));
         Self { bench, shelf: Shelf::default() }
     }
 
-    pub fn act(mut self, action: Action) -> Self {
+    pub(crate) fn act(mut self, action: Action) -> Self {
         self.bench.act(action, Moment::from_millis(0));
         self
     }
 
-    pub fn paper(self, field: PaperField, text: &str) -> Self {
+    pub(crate) fn paper(self, field: PaperField, text: &str) -> Self {
         self.act(Action::Paper(field, text.to_owned()))
     }
 
-    pub fn derive(&self) -> (Sheet, Vec<Finding>) {
+    pub(crate) fn derive(&self) -> (Sheet, Vec<Finding>) {
         let state = self.bench.state();
         let sheet = compute(&state.formula, &state.plan, &state.lye, &self.shelf);
         let findings = rules::check(&state.formula, &sheet, &self.shelf);
         (sheet, findings)
     }
 
-    pub fn label(&self) -> LabelFacts {
+    pub(crate) fn label(&self) -> LabelFacts {
         let (sheet, findings) = self.derive();
         label_facts(&self.bench.state().formula, &sheet, &findings)
     }
 
-    pub fn safety(&self) -> String {
+    pub(crate) fn safety(&self) -> String {
         let (sheet, findings) = self.derive();
         words::safety_paper(&safety_facts(&self.bench.state().formula, &sheet, &findings, &self.shelf)).text()
     }
 
-    pub fn bundle(&self) -> String {
+    pub(crate) fn bundle(&self) -> String {
         let (sheet, findings) = self.derive();
         words::bundle_paper(&bundle_facts(&self.bench.state().formula, &sheet, &findings, &self.shelf)).text()
     }
 }
 
 /// Everything that a label needs in the European Union.
-pub fn complete() -> Workshop {
+pub(crate) fn complete() -> Workshop {
     Workshop::new()
         .paper(PaperField::Responsible, "Marsh Lane Workshop")
         .paper(PaperField::Address, "3 Marsh Lane, Saltby")
@@ -64,7 +64,7 @@ pub fn complete() -> Workshop {
 }
 
 /// Another line in the last phase.
-pub fn add(made: &mut Workshop, id: &str, share: &str) {
+pub(crate) fn add(made: &mut Workshop, id: &str, share: &str) {
     let phase = made.bench.state().formula.phases()[2].id;
     let now = Moment::from_millis(0);
     let hundred_parts::desk::Made::Line(line) = made.bench.act(Action::AddLine(phase, 99), now) else { panic!() };

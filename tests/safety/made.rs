@@ -9,16 +9,16 @@ use hundred_parts::words::{self, footnote, verification};
 
 /// A formula under test.
 #[derive(Debug, Clone)]
-pub struct Made {
-    pub about: String,
-    pub phases: Vec<(String, Vec<(String, String)>)>,
-    pub extra: String,
-    pub shelf: Shelf,
+pub(crate) struct Made {
+    pub(crate) about: String,
+    pub(crate) phases: Vec<(String, Vec<(String, String)>)>,
+    pub(crate) extra: String,
+    pub(crate) shelf: Shelf,
 }
 
 impl Made {
     /// Lines of one phase, `id share` each, of a leave-on body lotion for adults in a pump at pH 5.2, in the European Union.
-    pub fn of(lines: &[&str]) -> Self {
+    pub(crate) fn of(lines: &[&str]) -> Self {
         let mut made = Self { about: String::new(), phases: Vec::new(), extra: String::new(), shelf: Shelf::default() };
         made.phases.push((r#""kind":"water""#.to_owned(), Vec::new()));
         for line in lines {
@@ -31,7 +31,7 @@ impl Made {
             .set("target_ph", "5.2")
     }
 
-    pub fn set(mut self, key: &str, value: &str) -> Self {
+    pub(crate) fn set(mut self, key: &str, value: &str) -> Self {
         let start = format!("\"{key}\":");
         let kept: Vec<&str> =
             self.about.split(", ").filter(|part| !part.is_empty() && !part.starts_with(&start)).collect();
@@ -45,26 +45,26 @@ impl Made {
         self
     }
 
-    pub fn papers(mut self, json: &str) -> Self {
+    pub(crate) fn papers(mut self, json: &str) -> Self {
         self.extra = format!(", \"papers\": {{{json}}}");
         self
     }
 
     /// Another line in the last phase.
-    pub fn with(mut self, line: &str) -> Self {
+    pub(crate) fn with(mut self, line: &str) -> Self {
         let (id, share) = line.split_once(' ').unwrap();
         self.phases.last_mut().unwrap().1.push((id.to_owned(), share.to_owned()));
         self
     }
 
-    pub fn without(mut self, id: &str) -> Self {
+    pub(crate) fn without(mut self, id: &str) -> Self {
         for (_, lines) in &mut self.phases {
             lines.retain(|(known, _)| known != id);
         }
         self
     }
 
-    pub fn phase(mut self, kind: &str, heat: &str, lines: &[&str]) -> Self {
+    pub(crate) fn phase(mut self, kind: &str, heat: &str, lines: &[&str]) -> Self {
         self.phases.push((format!(r#""kind":"{kind}","heat_c":"{heat}""#), Vec::new()));
         for line in lines {
             self = self.with(line);
@@ -72,12 +72,12 @@ impl Made {
         self
     }
 
-    pub fn shelf(mut self, id: &str, field: Field, text: &str) -> Self {
+    pub(crate) fn shelf(mut self, id: &str, field: Field, text: &str) -> Self {
         assert!(self.shelf.set(&IngredientId::parse(id).unwrap(), field, text), "{id}");
         self
     }
 
-    pub fn text(&self) -> String {
+    pub(crate) fn text(&self) -> String {
         let phases: Vec<String> = self
             .phases
             .iter()
@@ -95,7 +95,7 @@ impl Made {
         )
     }
 
-    pub fn derive(&self) -> (Formula, Sheet, Vec<Finding>) {
+    pub(crate) fn derive(&self) -> (Formula, Sheet, Vec<Finding>) {
         let mut shelf = self.shelf.clone();
         let document =
             read_document(&self.text(), &mut shelf).unwrap_or_else(|problem| panic!("{problem}: {}", self.text()));
@@ -105,16 +105,16 @@ impl Made {
         (formula, sheet, findings)
     }
 
-    pub fn findings(&self) -> Vec<Finding> {
+    pub(crate) fn findings(&self) -> Vec<Finding> {
         self.derive().2
     }
 
-    pub fn find(&self, said: &str) -> Option<Finding> {
+    pub(crate) fn find(&self, said: &str) -> Option<Finding> {
         self.findings().into_iter().find(|finding| key(finding) == said)
     }
 
     #[track_caller]
-    pub fn says(&self, said: &str, grade: Grade) -> Finding {
+    pub(crate) fn says(&self, said: &str, grade: Grade) -> Finding {
         let found = self.find(said).unwrap_or_else(|| panic!("{said} is not among {:#?}", shown(&self.findings())));
         assert_eq!(found.grade, grade, "{said}: {found:#?}");
         assert!(!found.source().is_empty(), "{said} without a source");
@@ -123,7 +123,7 @@ impl Made {
 
     /// The criterion stops, and what it rests on lowers it to Care.
     #[track_caller]
-    pub fn says_lowered(&self, said: &str) -> Finding {
+    pub(crate) fn says_lowered(&self, said: &str) -> Finding {
         let found = self.says(said, Grade::Care);
         assert!(found.is_lowered(), "{said}: {found:#?}");
         // What was verified and what was not stands in the finding, in its sentence and below it.
@@ -140,29 +140,29 @@ impl Made {
     }
 
     #[track_caller]
-    pub fn silent(&self, said: &str) {
+    pub(crate) fn silent(&self, said: &str) {
         let found = self.find(said);
         assert!(found.is_none(), "{found:#?}");
     }
 }
 
-pub fn key(finding: &Finding) -> &'static str {
+pub(crate) fn key(finding: &Finding) -> &'static str {
     match &finding.fact {
         Fact::Said(said) => said.key(),
         _ => finding.rule,
     }
 }
 
-pub fn shown(findings: &[Finding]) -> Vec<String> {
+pub(crate) fn shown(findings: &[Finding]) -> Vec<String> {
     findings.iter().map(|finding| format!("{:?} {} {:?}", finding.grade, key(finding), finding.value())).collect()
 }
 
-pub fn value(finding: &Finding) -> String {
+pub(crate) fn value(finding: &Finding) -> String {
     finding.value().unwrap_or_default()
 }
 
 /// The base example of the rules: a leave-on body lotion at pH 5.2.
-pub fn l1() -> Made {
+pub(crate) fn l1() -> Made {
     Made::of(&["water 73.75", "glycerin 4.00", "xanthan-gum 0.30"])
         .phase(
             "oil",
@@ -182,7 +182,7 @@ pub fn l1() -> Made {
 }
 
 /// Water and nothing else, for rules that look at single substances.
-pub fn water(lines: &[&str]) -> Made {
+pub(crate) fn water(lines: &[&str]) -> Made {
     let mut made = Made::of(&["water fill-up"]);
     for line in lines {
         made = made.with(line);
