@@ -100,12 +100,12 @@ impl SafetyFacts {
 
     /// The codes of the rules that found nothing to say or something well, and of those that could not judge.
     pub fn judged(&self) -> (Vec<&'static str>, Vec<&'static str>) {
-        let unknown: Vec<&'static str> = self
-            .findings
-            .iter()
-            .filter(|finding| finding.grade == Grade::Unknown)
-            .map(|finding| finding.rule)
-            .collect();
+        let mut unknown: Vec<&'static str> = Vec::new();
+        for finding in self.findings.iter().filter(|finding| finding.grade == Grade::Unknown) {
+            if !unknown.contains(&finding.rule) {
+                unknown.push(finding.rule);
+            }
+        }
         let mut checked: Vec<&'static str> =
             crate::rules::RULES.iter().map(|rule| rule.code).filter(|code| !unknown.contains(code)).collect();
         checked.dedup();

@@ -290,6 +290,7 @@ test('the region is chosen, and what differs there is said', async () => {
     await page.locator('#region').selectOption({ label: region });
     await page.locator('.findings', { hasText: text }).waitFor();
     assert.ok((await findings(page)).some(([, said]) => said.toLowerCase().includes(text.toLowerCase())), region);
+    assert.match(await page.locator('.findings').innerText(), /Rules as known on \d{4}-\d{2}-\d{2}\. Law moves: check what changed since\./);
   }
   assert.deepEqual(page.wrong, []);
   await context.close();
