@@ -122,3 +122,38 @@ fn every_source_file_says_what_it_is() {
         .collect();
     assert!(bare.is_empty(), "without a module doc: {}", bare.join(", "));
 }
+
+/// Between number and unit stands a space at which no line ends (U+202F), never the one at which it may (U+2009).
+#[test]
+fn no_line_ends_between_number_and_unit() {
+    let reads_it = root().join("src/quantity/decimal.rs");
+    let mut wrong = Vec::new();
+    for path in room("src").into_iter().filter(|path| *path != reads_it) {
+        for (line, text) in code_lines(&path) {
+            if text.contains("\\u{2009}") || text.contains('\u{2009}') {
+                wrong.push(format!("{}:{line}", path.display()));
+            }
+        }
+    }
+    // In a sentence of the page, a unit behind a figure or a place for one never hangs on a plain space.
+    for path in room("src/words") {
+        let text = fs::read_to_string(&path).unwrap();
+        let code = text.split("#[cfg(test)]").next().unwrap_or_default();
+        for (line, text) in code.lines().enumerate().filter(|(_, text)| !text.trim_start().starts_with("//")) {
+            let hangs = |unit: &str| {
+                text.match_indices(unit).any(|(at, _)| {
+                    let behind = text[at + unit.len()..].chars().next();
+                    text[..at].ends_with(|c: char| c.is_ascii_digit() || c == '}')
+                        && !behind.is_some_and(char::is_alphanumeric)
+                })
+            };
+            if [" %", " g", " kg", " mL", " L", " mm", " \\u{b0}C", " ppm", " kDa", " oz"]
+                .iter()
+                .any(|unit| hangs(unit))
+            {
+                wrong.push(format!("{}:{}: {}", path.display(), line + 1, text.trim()));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}

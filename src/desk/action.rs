@@ -2,7 +2,7 @@
 
 use super::{Moment, State};
 use crate::batch::{PhEvent, PhLog};
-use crate::facts::{Field, IngredientId};
+use crate::facts::{Field, IngredientId, LotField, Shelf};
 use crate::formula::{
     Answer, Area, Audience, Choice, LineId, Pack, PaperField, PhaseId, PhaseKind, Region, Share, Use,
 };
@@ -63,6 +63,8 @@ pub enum Action {
     FillUp(LineId),
     /// A line's remark.
     NoteLine(LineId, String),
+    /// The lot of a line's ingredient that counts, by name; an empty one for the newest.
+    LotOfLine(LineId, String),
     /// What the size of the batch follows from.
     Basis(Basis),
     /// A field of the plan, as typed.
@@ -108,6 +110,12 @@ pub enum ShelfAction {
     Set(IngredientId, Field, String),
     /// A new ingredient of the maker's own.
     Add(String),
+    /// One more lot of an ingredient.
+    AddLot(IngredientId),
+    /// A text of the lot at a place, as typed.
+    SetLot(IngredientId, usize, LotField, String),
+    /// Away with the lot at a place.
+    RemoveLot(IngredientId, usize),
     /// Away with one of the maker's own.
     Remove(IngredientId),
 }
@@ -133,6 +141,8 @@ pub enum Spot {
     Answer(String),
     /// A value on the shelf.
     Shelf(IngredientId, Field),
+    /// A text of a lot on the shelf.
+    Lot(IngredientId, usize, LotField),
 }
 
 impl Action {
@@ -154,6 +164,27 @@ impl Action {
             Self::Answer(answer) => Spot::Answer(answer.finding.clone()),
             _ => return None,
         })
+    }
+}
+
+impl ShelfAction {
+    /// Makes the change. Gives the id of a new ingredient, and where it is typing.
+    pub(super) fn apply(self, shelf: &mut Shelf) -> (Option<IngredientId>, Option<Spot>) {
+        match self {
+            Self::Set(id, field, text) => {
+                shelf.set(&id, field, text);
+                return (None, Some(Spot::Shelf(id, field)));
+            }
+            Self::SetLot(id, n, field, text) => {
+                shelf.set_lot(&id, n, field, text);
+                return (None, Some(Spot::Lot(id, n, field)));
+            }
+            Self::Add(name) => return (Some(shelf.add_own(&name)), None),
+            Self::Remove(id) => shelf.remove_own(&id),
+            Self::AddLot(id) => shelf.add_lot(&id),
+            Self::RemoveLot(id, n) => shelf.remove_lot(&id, n),
+        };
+        (None, None)
     }
 }
 
@@ -198,8 +229,9 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         Action::KindOfPhase(id, kind) => on_phase(state, id, |phase| phase.kind = kind),
         Action::HeatPhase(id, text) => on_phase(state, id, |phase| phase.heat = Typed::new(text)),
         Action::NameLine(id, name) => on_line(state, id, |line| line.choice = Choice::Named(name)),
-        Action::ChooseLine(id, ingredient) => on_line(state, id, |line| line.choice = Choice::Known(ingredient)),
+        Action::ChooseLine(id, ingredient) => on_line(state, id, |line| choose(line, ingredient)),
         Action::NoteLine(id, note) => on_line(state, id, |line| line.note = note),
+        Action::LotOfLine(id, lot) => on_line(state, id, |line| line.lot = lot),
         Action::Basis(basis) => plan.basis = basis,
         Action::PlanText(field, text) => plan_text(state, field, text),
         Action::FillByVolume(volume) => {
@@ -242,6 +274,15 @@ fn on_line(state: &mut State, id: LineId, change: impl FnOnce(&mut crate::formul
 fn on_phase(state: &mut State, id: PhaseId, change: impl FnOnce(&mut crate::formula::Phase)) {
     if let Some(phase) = state.formula.phase_mut(id) {
         change(phase);
+    }
+}
+
+/// A lot of the ingredient before says nothing of another one.
+fn choose(line: &mut crate::formula::Line, ingredient: IngredientId) {
+    let choice = Choice::Known(ingredient);
+    if line.choice != choice {
+        line.choice = choice;
+        line.lot.clear();
     }
 }
 

@@ -2,8 +2,8 @@
 
 use super::cupboard::{Cupboard, stored_shelf};
 use super::{
-    Action, Commit, DocId, Document, Head, History, Made, Moment, ShelfAction, Slot, Spot, State, StepsChange, apply,
-    read, write,
+    Action, Commit, DocId, Document, Head, History, Made, Moment, ShelfAction, Slot, State, StepsChange, apply, read,
+    write,
 };
 use crate::facts::{IngredientId, Shelf};
 use crate::rules::{self, Finding};
@@ -109,17 +109,7 @@ impl Bench {
     /// Changes the shelf. Gives the id of a new ingredient.
     pub fn act_on_shelf(&mut self, action: ShelfAction) -> Option<IngredientId> {
         let mut shelf = self.cupboard.shelf.clone();
-        let (made, spot) = match action {
-            ShelfAction::Set(id, field, text) => {
-                shelf.set(&id, field, text);
-                (None, Some(Spot::Shelf(id, field)))
-            }
-            ShelfAction::Add(name) => (Some(shelf.add_own(&name)), None),
-            ShelfAction::Remove(id) => {
-                shelf.remove_own(&id);
-                (None, None)
-            }
-        };
+        let (made, spot) = action.apply(&mut shelf);
         self.cupboard.change(shelf, spot);
         made
     }

@@ -1,6 +1,6 @@
 //! The maker's shelf as it is kept: with its own history, beside the formulas.
 
-use super::{History, Slot, Snapshot, Spot, read, write};
+use super::{History, Slot, Snapshot, Spot, read_shelf, write};
 use crate::facts::Shelf;
 
 /// The maker's shelf with its own history: it belongs to all formulas, and stays when another one is opened.
@@ -63,7 +63,7 @@ impl Snapshot for Shelf {
 
     fn read(text: &str) -> Option<Self> {
         let mut shelf = Self::default();
-        read::read_shelf_text(text, &mut shelf).ok()?;
+        read_shelf::read_shelf_text(text, &mut shelf).ok()?;
         Some(shelf)
     }
 }
@@ -72,6 +72,6 @@ impl Snapshot for Shelf {
 pub fn stored_shelf(slot: &Slot) -> Shelf {
     let mut shelf = Shelf::default();
     // A damaged shelf leaves the built-in one; its bytes stay stored until the next change of the shelf.
-    let _ = read::read_shelf_text(&slot.body, &mut shelf);
+    let _ = read_shelf::read_shelf_text(&slot.body, &mut shelf);
     shelf
 }

@@ -42,6 +42,7 @@ fn packed(state: &State, with_notes: bool) -> Vec<u8> {
         for id in ids {
             if let Some(line) = state.formula.line_mut(id) {
                 line.note.clear();
+                line.lot.clear();
             }
         }
     }

@@ -15,6 +15,8 @@ mod moment;
 mod preview;
 mod radix;
 mod read;
+mod read_plan;
+mod read_shelf;
 mod rescue;
 mod screen;
 mod store;

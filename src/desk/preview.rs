@@ -30,8 +30,10 @@ impl Preview {
     /// Compares with the documents that are here (those of other titles are not looked at) and with the shelf.
     pub fn new(incoming: Incoming, mine: &[Document], shelf: &Shelf) -> Self {
         let known = incoming.documents.iter().map(|document| look_up(document, mine)).collect();
-        let texts =
-            |shelf: &Shelf| shelf.entries().map(|(_, own, texts)| usize::from(own) + texts.len()).sum::<usize>();
+        let texts = |shelf: &Shelf| {
+            let typed: usize = shelf.entries().map(|(_, own, texts)| usize::from(own) + texts.len()).sum();
+            typed + shelf.lots().map(|(_, lots)| lots.len()).sum::<usize>()
+        };
         let shelf_adds = texts(&shelf.joined(&incoming.shelf)) - texts(shelf);
         Self { incoming, known, shelf_adds }
     }

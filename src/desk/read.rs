@@ -1,13 +1,15 @@
 //! Reading documents of the open format, and saying where one is wrong.
 
+use super::read_plan::{lye, plan};
+use super::read_shelf::read_shelf;
 use super::write::{FORMAT, VERSION};
 use super::{Document, Moment, State, Version};
-use crate::facts::{Field, IngredientId, Shelf};
+use crate::facts::{IngredientId, Shelf};
 use crate::formula::{
-    Answer, Area, Audience, Choice, Formula, Line, LineId, Pack, PaperField, Papers, PhaseKind, Region, Share, Use,
+    Answer, Area, Audience, Choice, Formula, Line, Pack, PaperField, Papers, PhaseKind, Region, Share, Use,
 };
-use crate::quantity::{Count, MassUnit, Quantity, Typed};
-use crate::sheet::{AlkaliChoice, Basis, Fill, InHand, LyePlan, Plan, Saponified, SvBasis, WaterBy};
+use crate::quantity::{Quantity, Typed};
+use crate::sheet::{LyePlan, Plan};
 use serde_json::{Map, Value};
 use std::sync::Arc;
 
@@ -30,22 +32,19 @@ impl core::fmt::Display for ReadProblem {
 
 pub(super) type Found<T> = Result<T, ReadProblem>;
 
-/// Id, whether it is the maker's own, and its values.
-type ShelfEntry = (IngredientId, bool, Vec<(Field, String)>);
-
 /// More lines than any formula has; a file with more is refused before it can slow the page.
-const MOST_LINES: usize = 500;
+pub(super) const MOST_LINES: usize = 500;
 const MOST_PHASES: usize = 50;
 const MOST_VERSIONS: usize = 1000;
 /// Longest name or title, and longest note, in bytes.
-const MOST_NAME: usize = 400;
-const MOST_NOTE: usize = 40_000;
+pub(super) const MOST_NAME: usize = 400;
+pub(super) const MOST_NOTE: usize = 40_000;
 
 /// A value and where it stands.
 #[derive(Clone)]
 pub(super) struct At<'a> {
     pub(super) value: &'a Value,
-    path: String,
+    pub(super) path: String,
 }
 
 fn shorten(text: &str) -> String {
@@ -57,7 +56,7 @@ impl<'a> At<'a> {
         Err(ReadProblem { path: self.path.clone(), found: shorten(&self.value.to_string()), expected: expected.into() })
     }
 
-    fn object(&self) -> Found<&'a Map<String, Value>> {
+    pub(super) fn object(&self) -> Found<&'a Map<String, Value>> {
         self.value.as_object().map_or_else(|| self.wrong("an object"), Ok)
     }
 
@@ -84,7 +83,7 @@ impl<'a> At<'a> {
         Ok(list.iter().enumerate().map(|(n, value)| At { value, path: format!("{}[{n}]", self.path) }).collect())
     }
 
-    fn text(&self, most: usize) -> Found<String> {
+    pub(super) fn text(&self, most: usize) -> Found<String> {
         match self.value.as_str() {
             Some(text) if text.len() <= most => Ok(clean(text)),
             Some(text) => Err(ReadProblem {
@@ -96,7 +95,7 @@ impl<'a> At<'a> {
         }
     }
 
-    fn text_or_empty(&self, key: &str, most: usize) -> Found<String> {
+    pub(super) fn text_or_empty(&self, key: &str, most: usize) -> Found<String> {
         self.get(key)?.map_or_else(|| Ok(String::new()), |at| at.text(most))
     }
 
@@ -114,7 +113,7 @@ impl<'a> At<'a> {
     }
 
     /// A decimal as text under `key`, and what was typed under `key_typed`.
-    fn typed<T: Quantity>(&self, key: &str, example: &str) -> Found<Typed<T>> {
+    pub(super) fn typed<T: Quantity>(&self, key: &str, example: &str) -> Found<Typed<T>> {
         let typed = self.text_or_empty(&format!("{key}_typed"), MOST_NAME)?;
         let Some(at) = self.get(key)? else { return Ok(Typed::new(typed)) };
         let expected = || format!("a decimal as text, such as \"{example}\"");
@@ -134,7 +133,7 @@ fn clean(text: &str) -> String {
     text.chars().filter(keep).collect()
 }
 
-fn parse(text: &str) -> Found<Value> {
+pub(super) fn parse(text: &str) -> Found<Value> {
     serde_json::from_str(text).map_err(|error| ReadProblem {
         path: "$".into(),
         found: format!("text that is no JSON at line {} column {}", error.line(), error.column()),
@@ -184,7 +183,7 @@ pub(super) fn is_newer(text: &str) -> bool {
     serde_json::from_str(text).ok().and_then(|value| version(&value)).is_some_and(|version| version > VERSION)
 }
 
-fn check_head(root: &At<'_>) -> Found<()> {
+pub(super) fn check_head(root: &At<'_>) -> Found<()> {
     let format = root.need("format", "\"hundred-parts\"")?;
     if format.value.as_str() != Some(FORMAT) {
         return format.wrong("\"hundred-parts\"");
@@ -289,7 +288,7 @@ fn papers(at: &At<'_>) -> Found<Papers> {
     Ok(papers)
 }
 
-fn keys<T: Copy>(all: &[T], key: impl Fn(T) -> &'static str) -> Vec<&'static str> {
+pub(super) fn keys<T: Copy>(all: &[T], key: impl Fn(T) -> &'static str) -> Vec<&'static str> {
     all.iter().map(|value| key(*value)).collect()
 }
 
@@ -322,102 +321,8 @@ fn read_line(at: &At<'_>, shelf: Option<&Shelf>, filled: bool, line: &mut Line) 
         },
     };
     line.note = at.text_or_empty("note", MOST_NOTE)?;
+    line.lot = at.text_or_empty("lot", MOST_NAME)?;
     Ok(())
-}
-
-fn plan(at: &At<'_>, formula: &Formula) -> Found<Plan> {
-    let mut plan = Plan { jars: jars(at)?, ..Plan::default() };
-    let by_volume =
-        at.get("fill_by")?.is_some_and(|by| by.value.as_str() == Some("volume")) || at.get("fill_ml")?.is_some();
-    plan.fill =
-        if by_volume { Fill::Volume(at.typed("fill_ml", "100")?) } else { Fill::Mass(at.typed("fill_g", "100")?) };
-    plan.density = at.typed("density_g_per_ml", "0.98")?;
-    plan.loss = at.typed("loss_percent", "3")?;
-    plan.mass = at.typed("mass_g", "1000")?;
-    plan.vessel = at.typed("vessel_ml", "2000")?;
-    plan.head_room = at.typed("head_room_percent", "20")?;
-    if at.get("readability_g")?.is_some() || at.get("readability_g_typed")?.is_some() {
-        plan.step = at.typed("readability_g", "0.01")?;
-    }
-    plan.repeatability = at.typed("repeatability_g", "0.02")?;
-    if at.get("tolerance_percent")?.is_some() || at.get("tolerance_percent_typed")?.is_some() {
-        plan.tolerance = at.typed("tolerance_percent", "2")?;
-    }
-    plan.unit = at.pick("unit", &["g", "kg", "oz"], |key| match key {
-        "g" => Some(MassUnit::Gram),
-        "kg" => Some(MassUnit::Kilogram),
-        "oz" => Some(MassUnit::Ounce),
-        _ => None,
-    })?;
-    for hand in at.get("in_hand")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_LINES))? {
-        plan.in_hand.push(InHand { line: line_at(&hand, formula)?, mass: hand.typed("mass_g", "230")? });
-    }
-    plan.basis = basis(at, &plan)?;
-    Ok(plan)
-}
-
-/// A line named by the place of its phase and its place in it.
-fn line_at(at: &At<'_>, formula: &Formula) -> Found<LineId> {
-    let (phase, line) =
-        (at.need("phase", "the phase's place")?.index()?, at.need("line", "the line's place")?.index()?);
-    let found = formula.phases().get(phase).and_then(|phase| phase.lines.get(line));
-    found.map_or_else(|| at.wrong("a line of the formula"), |line| Ok(line.id))
-}
-
-fn lye(at: &At<'_>, formula: &Formula) -> Found<LyePlan> {
-    let part = match at.get("lines")? {
-        None => Saponified::Soap,
-        Some(list) => {
-            Saponified::Lines(list.list(MOST_LINES)?.iter().map(|entry| line_at(entry, formula)).collect::<Found<_>>()?)
-        }
-    };
-    let acknowledged = match at.get("no_margin_acknowledged")? {
-        None => false,
-        Some(at) => at.value.as_bool().map_or_else(|| at.wrong("true or false"), Ok)?,
-    };
-    Ok(LyePlan {
-        part,
-        alkali: at.pick("alkali", &keys(AlkaliChoice::ALL, |v| v.key()), AlkaliChoice::from_key)?,
-        sodium_share: at.typed("naoh_mole_percent", "60")?,
-        sodium_purity: at.typed("naoh_purity_percent", "98")?,
-        potassium_purity: at.typed("koh_purity_percent", "90")?,
-        discount: at.typed("discount_percent", "5")?,
-        acknowledged,
-        basis: at.pick("basis", &keys(SvBasis::ALL, |v| v.key()), SvBasis::from_key)?,
-        water_by: at.pick("water_by", &keys(WaterBy::ALL, |v| v.key()), WaterBy::from_key)?,
-        concentration: at.typed("concentration_percent", "33")?,
-        ratio: at.typed("water_to_lye", "2")?,
-    })
-}
-
-/// The basis as stated; where it is not, the first one for which something is given.
-fn basis(at: &At<'_>, plan: &Plan) -> Found<Basis> {
-    if at.get("basis")?.is_some() {
-        return at.pick("basis", &keys(&Basis::ALL, Basis::key), Basis::from_key);
-    }
-    Ok(if !plan.jars.is_empty() {
-        Basis::Jars
-    } else if !plan.mass.is_empty() {
-        Basis::Mass
-    } else if !plan.in_hand.is_empty() {
-        Basis::InHand
-    } else if !plan.vessel.is_empty() {
-        Basis::Vessel
-    } else {
-        Basis::default()
-    })
-}
-
-/// A whole number, as a number or as text.
-fn jars(at: &At<'_>) -> Found<Typed<Count>> {
-    match at.get("jars")? {
-        Some(jars) if jars.value.is_number() => {
-            let count =
-                jars.value.as_u64().map(|n| Typed::<Count>::new(n.to_string())).filter(|typed| typed.value().is_some());
-            count.map_or_else(|| jars.wrong("a whole number of jars from 1 to 100000"), Ok)
-        }
-        _ => at.typed("jars", "12"),
-    }
 }
 
 /// Reads a stored document. An ingredient may have left the shelf since; the line stays what it was.
@@ -426,51 +331,4 @@ pub(super) fn read_stored(text: &str) -> Found<Document> {
     let root = At { value: &value, path: "$".into() };
     check_head(&root)?;
     document(&root, None)
-}
-
-/// Reads a stored shelf.
-pub(super) fn read_shelf_text(text: &str, shelf: &mut Shelf) -> Found<()> {
-    let value = parse(text)?;
-    let root = At { value: &value, path: "$".into() };
-    check_head(&root)?;
-    read_shelf(&root.need("shelf", "a list")?, shelf)
-}
-
-/// Adds the entries of a list to a shelf; an entry of the same id takes the place of the one before.
-fn read_shelf(at: &At<'_>, shelf: &mut Shelf) -> Found<()> {
-    let mut entries: Vec<ShelfEntry> =
-        shelf.entries().map(|(id, own, values)| (id.clone(), own, values.to_vec())).collect();
-    for entry in at.list(5000)? {
-        let (id, own, values) = shelf_entry(&entry)?;
-        entries.retain(|(other, ..)| *other != id);
-        entries.push((id, own, values));
-    }
-    *shelf = Shelf::restore(entries);
-    Ok(())
-}
-
-fn shelf_entry(entry: &At<'_>) -> Found<ShelfEntry> {
-    let id_at = entry.need("id", "an id")?;
-    let Some(id) = id_at.value.as_str().and_then(|text| IngredientId::parse(text).ok()) else {
-        return id_at.wrong("an id of small letters, digits and hyphens");
-    };
-    let own = entry.get("own")?.is_none_or(|own| own.value.as_bool() != Some(false));
-    let mut values = Vec::new();
-    // A name and an INCI may also stand beside the id, for files written by hand.
-    for (key, field) in [("name", Field::Name), ("inci", Field::Inci)] {
-        if let Some(at) = entry.get(key)? {
-            values.push((field, at.text(MOST_NAME)?));
-        }
-    }
-    if let Some(table) = entry.get("values")? {
-        for key in table.object()?.keys() {
-            let Some(value) = table.get(key)? else { continue };
-            let Some(field) = Field::from_key(key) else { return value.wrong("a value that the shelf knows") };
-            values.push((field, value.text(MOST_NOTE)?));
-        }
-    }
-    if own && !values.iter().any(|(field, _)| *field == Field::Name) {
-        values.push((Field::Name, id.as_str().to_owned()));
-    }
-    Ok((id, own, values))
 }

@@ -1,7 +1,7 @@
 //! Writing documents in the open format, version 1. Decimals are text with a point.
 
 use super::{Document, State, log};
-use crate::facts::Shelf;
+use crate::facts::{IngredientId, Lot, LotField, Shelf};
 use crate::formula::{Answer, Choice, Formula, Line, LineId, Phase, Region, Share};
 use crate::quantity::{MassUnit, Quantity, Reading, Typed};
 use crate::sheet::{Fill, LyePlan, Plan, Saponified};
@@ -51,6 +51,8 @@ fn line(line: &Line) -> Value {
         Share::Typed(typed) => put(&mut object, "percent", typed),
     }
     put_text(&mut object, "note", &line.note);
+    // Older programs read nothing here and count the one statement of the card.
+    put_text(&mut object, "lot", &line.lot);
     object.into()
 }
 
@@ -226,17 +228,32 @@ pub(super) fn document_value(document: &Document, shelf: Option<&Shelf>) -> Valu
     value
 }
 
-/// The maker's own entries and overrides among those that `wanted` picks by id.
+/// The maker's own entries, overrides and lots among those that `wanted` picks by id.
 pub(super) fn shelf_value(shelf: &Shelf, wanted: &dyn Fn(&str) -> bool) -> Value {
-    shelf
-        .entries()
-        .filter(|(id, ..)| wanted(id.as_str()))
-        .map(|(id, own, values)| {
-            let values: Object =
-                values.iter().map(|(field, text)| (field.key().to_owned(), text.as_str().into())).collect();
-            json!({"id": id.as_str(), "own": own, "values": values})
-        })
-        .collect()
+    let typed = shelf.entries().filter(|(id, ..)| wanted(id.as_str())).map(|(id, own, values)| {
+        let values: Object =
+            values.iter().map(|(field, text)| (field.key().to_owned(), text.as_str().into())).collect();
+        with_lots(json!({"id": id.as_str(), "own": own, "values": values}), shelf, id)
+    });
+    let bare = |id: &IngredientId| shelf.entries().all(|(known, ..)| known != id);
+    let only_lots = shelf.lots().filter(|(id, _)| wanted(id.as_str()) && bare(id));
+    typed.chain(only_lots.map(|(id, _)| with_lots(json!({"id": id.as_str(), "own": false}), shelf, id))).collect()
+}
+
+fn with_lots(mut entry: Value, shelf: &Shelf, id: &IngredientId) -> Value {
+    let lots: Vec<Value> = shelf.lots_of(id).iter().filter(|lot| !lot.is_blank()).map(lot).collect();
+    if !lots.is_empty() {
+        entry["lots"] = lots.into();
+    }
+    entry
+}
+
+fn lot(lot: &Lot) -> Value {
+    let mut object = Object::new();
+    for field in LotField::ALL {
+        put_text(&mut object, field.key(), lot.text(field));
+    }
+    object.into()
 }
 
 /// The maker's shelf as it is stored.

@@ -2,7 +2,7 @@
 //!
 //! `data/classes.csv` names the members of a class by INCI name (`~part` stands for every name with these words in it),
 //! `data/shares.csv` gives a share for some, `data/criteria.csv` holds single figures by key, `data/us-names.csv` names
-//! that a label in the United States has instead (from memory). Every row has its source and how well it is known.
+//! that a label in the United States has instead. Every row has its source and how well it is known.
 
 use std::sync::LazyLock;
 
@@ -70,7 +70,12 @@ pub fn criterion(key: &str) -> Criterion {
 
 /// The name that a label in the United States has for an INCI name, where it differs.
 pub fn us_name(inci: &str) -> Option<&'static str> {
-    US.0.iter().find(|(known, _)| *known == inci).map(|(_, name)| *name)
+    US.0.iter().find(|(known, ..)| *known == inci).map(|(_, name, _)| *name)
+}
+
+/// Where such a name was read, by the name itself.
+pub fn us_name_basis(name: &str) -> Option<Basis> {
+    US.0.iter().find(|(_, known, _)| *known == name).map(|(.., basis)| *basis)
 }
 
 type Read<T> = LazyLock<(Vec<T>, Vec<RowProblem>)>;
@@ -85,7 +90,8 @@ static CRITERION_TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_s
 static CRITERIA: Read<(&str, Percent, Basis)> =
     LazyLock::new(|| CRITERION_TABLE.parse(|row| Ok((row.get("key")?, percent(row, "value")?, basis(row)?))));
 static US_TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/us-names.csv")));
-static US: Read<(&str, &str)> = LazyLock::new(|| US_TABLE.parse(|row| Ok((row.get("inci")?, row.get("name")?))));
+static US: Read<(&str, &str, Basis)> =
+    LazyLock::new(|| US_TABLE.parse(|row| Ok((row.get("inci")?, row.get("name")?, basis(row)?))));
 
 fn read_class(row: Row<'static>) -> Result<Class, RowProblem> {
     let names = || row.get("names").map(|names| names.split("; "));

@@ -123,40 +123,13 @@ fn split_number(text: &str) -> Option<(&str, &str)> {
     (!number.is_empty() && !before.is_empty() && !hangs).then_some((before, number))
 }
 
-fn share(text: &str, per_million: bool) -> Option<Percent> {
+pub(super) fn share(text: &str, per_million: bool) -> Option<Percent> {
     let Number { digits, places, .. } = read_number(text).ok()?;
     let digits = i64::try_from(digits).ok()?;
     let power = 10i64.checked_pow(places)?;
     // One part in a million is 0.0001 %, a hundred units.
     let units = mul_div_nearest(digits, if per_million { 100 } else { 1_000_000 }, power);
     (0..=Percent::WHOLE.units()).contains(&units).then(|| Percent::from_units(units))
-}
-
-/// The limit of a category on a supplier's certificate, pasted as `5A 0.42; 5B 0.2` or, for one category only, `0.42`.
-pub fn certificate_limit(text: &str, category: &str) -> Option<Percent> {
-    let mut any = None;
-    for part in text.split([';', '\n']).map(str::trim).filter(|part| !part.is_empty()) {
-        let mut words = part
-            .split_whitespace()
-            .map(|word| word.trim_end_matches([':', '%', ',', '=']))
-            .filter(|word| !word.is_empty());
-        let first = words.next()?;
-        match words.next_back() {
-            None => any = share(first, false).or(any),
-            Some(limit) if first.eq_ignore_ascii_case(category) => return share(limit, false),
-            Some(limit) if first.eq_ignore_ascii_case("category") || first.eq_ignore_ascii_case("cat") => {
-                if part
-                    .split_whitespace()
-                    .nth(1)
-                    .is_some_and(|word| word.trim_end_matches(':').eq_ignore_ascii_case(category))
-                {
-                    return share(limit, false);
-                }
-            }
-            Some(_) => {}
-        }
-    }
-    any
 }
 
 #[cfg(test)]
@@ -208,16 +181,6 @@ mod tests {
         assert_eq!(names, [Some("Linalool"), Some("Linalool"), None]);
     }
 
-    #[test]
-    fn certificate_limit_is_that_of_the_category() {
-        let text = "5A 0.42; 5B: 0.2 %; 9 2,1";
-        assert_eq!(certificate_limit(text, "5B"), Some(percent("0.2")));
-        assert_eq!(certificate_limit(text, "9"), Some(percent("2.1")));
-        assert_eq!(certificate_limit(text, "5C"), None);
-        assert_eq!(certificate_limit("Category 5A: 0.7", "5A"), Some(percent("0.7")));
-        assert_eq!(certificate_limit("0.4 %", "5D"), Some(percent("0.4")));
-    }
-
     proptest! {
         #[test]
         fn composition_of_any_text_is_read(text in "\\PC{0,120}") {
@@ -225,7 +188,6 @@ mod tests {
             for item in read.items {
                 prop_assert!(item.low <= item.high && item.high <= Percent::WHOLE);
             }
-            let _ = certificate_limit(&text, "5A");
         }
     }
 }

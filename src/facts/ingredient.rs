@@ -1,7 +1,7 @@
 //! One ingredient as the shelf knows it: the table's values with the maker's laid over them.
 
 use super::builtin::Material;
-use super::{Field, Hlb, IngredientId, Months, Solvent, UsualPhase};
+use super::{Field, Hlb, IngredientId, Lot, Months, Solvent, UsualPhase};
 use crate::quantity::{Celsius, Density, Percent, Ph, Quantity, Reading};
 
 /// Where a value comes from.
@@ -78,6 +78,7 @@ pub struct Ingredient {
     /// What the maker typed, in the order of [`Field`].
     typed: Vec<(Field, String)>,
     material: Option<&'static Material>,
+    lots: Vec<Lot>,
 }
 
 impl Ingredient {
@@ -88,7 +89,18 @@ impl Ingredient {
         material: Option<&'static Material>,
         typed: &[(Field, String)],
     ) -> Self {
-        Self { id: id.clone(), own, typed: typed.to_vec(), material }
+        Self { id: id.clone(), own, typed: typed.to_vec(), material, lots: Vec::new() }
+    }
+
+    /// With the lots that the maker keeps of it.
+    pub(super) fn with_lots(mut self, lots: &[Lot]) -> Self {
+        self.lots = lots.to_vec();
+        self
+    }
+
+    /// The lots that stand beside the one of the card, in the order in which they were entered.
+    pub fn lots(&self) -> &[Lot] {
+        &self.lots
     }
 
     /// Its id.

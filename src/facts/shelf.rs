@@ -7,13 +7,15 @@ use std::collections::BTreeMap;
 
 use super::builtin::{Material, material, materials};
 use super::search::Keys;
-use super::{Field, Ingredient, IngredientId};
+use super::{Field, Ingredient, IngredientId, Lot};
 use crate::quantity::sort_by;
 
 /// All ingredients that a formula can name.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Shelf {
     typed: BTreeMap<IngredientId, Typed>,
+    /// No empty lists.
+    pub(super) lots: BTreeMap<IngredientId, Vec<Lot>>,
 }
 
 /// What the maker typed about one ingredient.
@@ -57,10 +59,11 @@ impl Shelf {
     ///
     /// Overrides of a row that the table no longer has are still found; they are all that is known then.
     pub fn entry(&self, id: &IngredientId) -> Option<Ingredient> {
-        match self.typed.get(id) {
-            Some(typed) => Some(Ingredient::merged(id, typed.own, typed.material(id), &typed.cells)),
-            None => material(id.as_str()).map(|row| Ingredient::merged(id, false, Some(row), &[])),
-        }
+        let entry = match self.typed.get(id) {
+            Some(typed) => Ingredient::merged(id, typed.own, typed.material(id), &typed.cells),
+            None => Ingredient::merged(id, false, Some(material(id.as_str())?), &[]),
+        };
+        Some(entry.with_lots(self.lots_of(id)))
     }
 
     /// True if [`Shelf::entry`] finds something.
@@ -105,7 +108,11 @@ impl Shelf {
     /// Removes an own entry; gives `false` if there is none. Overrides are taken back by [`Shelf::set`] instead.
     pub fn remove_own(&mut self, id: &IngredientId) -> bool {
         let own = self.typed.get(id).is_some_and(|typed| typed.own);
-        own && self.typed.remove(id).is_some()
+        if own {
+            self.typed.remove(id);
+            self.lots.remove(id);
+        }
+        own
     }
 
     /// The ids of the own entries, sorted.
@@ -168,7 +175,7 @@ impl Shelf {
     }
 
     /// This shelf with what another one has beside it. Where both have a text for one field, this one's stays; an id
-    /// that is own here stays own.
+    /// that is own here stays own. Lots stand side by side, those of one name and day once.
     #[must_use]
     pub fn joined(&self, other: &Self) -> Self {
         let list = |shelf: &Self| {
@@ -185,7 +192,10 @@ impl Shelf {
                 None => all.push((id, own, texts)),
             }
         }
-        Self::restore(all)
+        let mut joined = Self::restore(all);
+        joined.lots = self.lots.clone();
+        joined.take_lots(other);
+        joined
     }
 
     /// What a search goes through: id, whether it is own, keys.

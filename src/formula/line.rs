@@ -82,11 +82,19 @@ pub struct Line {
     pub share: Share,
     /// A remark for the maker.
     pub note: String,
+    /// The lot that goes into this batch, by name; empty for the newest.
+    pub lot: String,
 }
 
 impl Line {
     pub(super) fn new(id: LineId) -> Self {
-        Self { id, choice: Choice::Named(String::new()), share: Share::Typed(Typed::default()), note: String::new() }
+        Self {
+            id,
+            choice: Choice::Named(String::new()),
+            share: Share::Typed(Typed::default()),
+            note: String::new(),
+            lot: String::new(),
+        }
     }
 
     /// True if nothing at all has been entered: such a line counts nowhere.

@@ -11,6 +11,8 @@ pub enum Part {
     Text(String),
     /// A list.
     List(Vec<String>),
+    /// A list of short lines, in two columns where there is room. A paper that has one is set small, to keep to a page.
+    Columns(Vec<String>),
     /// A table; its head repeats on every page, no row is split.
     Table(Table),
     /// A frame around what must not be overlooked; never split over pages.
@@ -85,6 +87,17 @@ impl Labels {
         self.letter_um * 2
     }
 
+    /// How long the ruler is, as it stands beside it.
+    pub fn ruler_text(&self) -> String {
+        format!("{}\u{202f}mm", self.ruler_mm)
+    }
+
+    /// Left end and foot of that text, in micrometres.
+    pub const fn ruler_text_um(&self) -> (i64, i64) {
+        let (x, y) = self.format.ruler_um();
+        (x + self.ruler_mm * 1_000 + 2_000, y + 4_000)
+    }
+
     /// The ruler as a path in millimetres: a line of the whole length with a mark at every centimetre.
     pub fn ruler(&self) -> String {
         let marks: String = (0..=self.ruler_mm / 10).map(|n| format!("M{} 0V4", n * 10)).collect();
@@ -119,56 +132,25 @@ impl LabelFormat {
 const A4: (i64, i64) = (210_000, 297_000);
 const LETTER: (i64, i64) = (215_900, 279_400);
 
+const fn sheet(
+    key: &'static str,
+    page_um: (i64, i64),
+    grid: (i64, i64),
+    label_um: (i64, i64),
+    margin_um: (i64, i64),
+    pitch_um: (i64, i64),
+) -> LabelFormat {
+    LabelFormat { key, page_um, label_um, grid, margin_um, pitch_um }
+}
+
 /// Sheets that stationers sell, and one large label. Common practice, no source: measure yours.
 pub const LABEL_FORMATS: [LabelFormat; 6] = [
-    LabelFormat {
-        key: "a4-2x7",
-        page_um: A4,
-        label_um: (99_100, 38_100),
-        grid: (2, 7),
-        margin_um: (4_650, 15_150),
-        pitch_um: (101_600, 38_100),
-    },
-    LabelFormat {
-        key: "a4-3x7",
-        page_um: A4,
-        label_um: (63_500, 38_100),
-        grid: (3, 7),
-        margin_um: (7_200, 15_150),
-        pitch_um: (66_000, 38_100),
-    },
-    LabelFormat {
-        key: "a4-2x4",
-        page_um: A4,
-        label_um: (99_100, 67_700),
-        grid: (2, 4),
-        margin_um: (4_650, 13_100),
-        pitch_um: (101_600, 67_700),
-    },
-    LabelFormat {
-        key: "letter-2x5",
-        page_um: LETTER,
-        label_um: (101_600, 50_800),
-        grid: (2, 5),
-        margin_um: (4_000, 12_700),
-        pitch_um: (106_300, 50_800),
-    },
-    LabelFormat {
-        key: "a4-one",
-        page_um: A4,
-        label_um: (180_000, 120_000),
-        grid: (1, 1),
-        margin_um: (15_000, 15_000),
-        pitch_um: (180_000, 120_000),
-    },
-    LabelFormat {
-        key: "letter-one",
-        page_um: LETTER,
-        label_um: (180_000, 120_000),
-        grid: (1, 1),
-        margin_um: (17_950, 15_000),
-        pitch_um: (180_000, 120_000),
-    },
+    sheet("a4-2x7", A4, (2, 7), (99_100, 38_100), (4_650, 15_150), (101_600, 38_100)),
+    sheet("a4-3x7", A4, (3, 7), (63_500, 38_100), (7_200, 15_150), (66_000, 38_100)),
+    sheet("a4-2x4", A4, (2, 4), (99_100, 67_700), (4_650, 13_100), (101_600, 67_700)),
+    sheet("letter-2x5", LETTER, (2, 5), (101_600, 50_800), (4_000, 12_700), (106_300, 50_800)),
+    sheet("a4-one", A4, (1, 1), (180_000, 120_000), (15_000, 15_000), (180_000, 120_000)),
+    sheet("letter-one", LETTER, (1, 1), (180_000, 120_000), (17_950, 15_000), (180_000, 120_000)),
 ];
 
 /// A whole paper.
@@ -183,6 +165,11 @@ pub struct Paper {
 }
 
 impl Paper {
+    /// True if it is set small.
+    pub fn dense(&self) -> bool {
+        self.parts.iter().any(|part| matches!(part, Part::Columns(_)))
+    }
+
     /// All text in reading order, for tests and for searching.
     pub fn text(&self) -> String {
         let mut text = format!("{}\n", self.title);
@@ -196,7 +183,9 @@ fn push(parts: &[Part], text: &mut String) {
     for part in parts {
         match part {
             Part::Heading(_, line) | Part::Text(line) => push_line(line, text),
-            Part::List(lines) | Part::Contents(lines) => lines.iter().for_each(|line| push_line(line, text)),
+            Part::List(lines) | Part::Columns(lines) | Part::Contents(lines) => {
+                lines.iter().for_each(|line| push_line(line, text))
+            }
             Part::Table(table) => {
                 push_line(&table.head.join(" | "), text);
                 table.rows.iter().for_each(|row| push_line(&row.join(" | "), text));

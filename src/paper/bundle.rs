@@ -8,7 +8,7 @@ use crate::facts::{Field, Shelf};
 use crate::formula::{Answer, Formula, PaperField};
 use crate::quantity::{Celsius, Percent, Typed, sort_by};
 use crate::rules::{Finding, Grade, Standing, standing};
-use crate::sheet::Sheet;
+use crate::sheet::{Sheet, UsedLot};
 
 /// One substance of the formula.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -36,6 +36,8 @@ pub struct BundleMaterial {
     pub document: Option<String>,
     /// The lot on the shelf.
     pub lot: Option<String>,
+    /// The lot whose allergen statement counts.
+    pub stated: Option<UsedLot>,
     /// What is open about it: the maker's values in place of the table's.
     pub overridden: Vec<Field>,
 }
@@ -90,9 +92,6 @@ pub struct BundleFacts {
 /// Gathers a bundle.
 pub fn bundle_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding], shelf: &Shelf) -> BundleFacts {
     let text = |field| formula.papers.said(field).map(str::to_owned);
-    let names = |finding: &Finding| -> Vec<String> {
-        finding.lines.iter().filter_map(|id| formula.line(*id)).map(|line| line_name(&line.choice, shelf)).collect()
-    };
     let state = [PaperField::Assessor, PaperField::ChallengeTest, PaperField::Stability, PaperField::Notified];
     BundleFacts {
         about: formula.about.clone(),
@@ -116,22 +115,26 @@ pub fn bundle_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding], shel
         findings: findings
             .iter()
             .filter(|finding| finding.grade != Grade::Fine)
-            .map(|finding| {
-                let standing = standing(finding, formula);
-                BundleFinding {
-                    names: names(finding),
-                    answer: match &standing {
-                        Some(Standing::Answered(answer)) => Some((*answer).clone()),
-                        _ => None,
-                    },
-                    lapsed: matches!(standing, Some(Standing::Lapsed(_) | Standing::Unfinished(_))),
-                    finding: finding.clone(),
-                }
-            })
+            .map(|finding| with_answer(finding, formula, shelf))
             .collect(),
         state: state.into_iter().map(|field| (field, text(field))).collect(),
         water_activity: text(PaperField::WaterActivity),
         fine: findings.iter().filter(|finding| finding.grade == Grade::Fine).count(),
+    }
+}
+
+/// A finding with the names of its lines and with who answered it.
+pub(super) fn with_answer(finding: &Finding, formula: &Formula, shelf: &Shelf) -> BundleFinding {
+    let standing = standing(finding, formula);
+    let lines = finding.lines.iter().filter_map(|id| formula.line(*id));
+    BundleFinding {
+        names: lines.map(|line| line_name(&line.choice, shelf)).collect(),
+        answer: match &standing {
+            Some(Standing::Answered(answer)) => Some((*answer).clone()),
+            _ => None,
+        },
+        lapsed: matches!(standing, Some(Standing::Lapsed(_) | Standing::Unfinished(_))),
+        finding: finding.clone(),
     }
 }
 
@@ -167,6 +170,7 @@ fn materials(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<BundleMater
                 share: sheet.totals.share_of(line.id),
                 document: text(Field::Document),
                 lot: text(Field::Lot),
+                stated: sheet.makeup.lot(line.id).cloned(),
                 overridden: line.choice.id().map_or_else(Vec::new, |id| {
                     shelf.overridden(id).into_iter().filter(|field| !field.is_makers()).collect()
                 }),

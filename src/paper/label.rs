@@ -5,10 +5,10 @@
 
 use super::LabelLine;
 use crate::facts::{LabelDuty, Months, criterion};
-use crate::formula::{Content, Formula, PaperField, Region};
+use crate::formula::{Answer, Content, Formula, PaperField, Region};
 use crate::quantity::{Mass, Quantity};
-use crate::rules::{Fact, Finding, Grade, Said};
-use crate::sheet::{Bounds, Open, Sheet, bounds};
+use crate::rules::{Fact, Finding, Grade, Said, Standing, standing};
+use crate::sheet::{Bounds, Open, Sheet, UsedLot, bounds};
 
 /// A caution that a label or safety sheet must carry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -31,6 +31,36 @@ pub enum Caution {
     Flammable,
     /// Not a product whose safety was determined (United States).
     NotDetermined,
+}
+
+impl Caution {
+    /// All.
+    pub const ALL: [Self; 9] = [
+        Self::Formaldehyde,
+        Self::NotUnderThree,
+        Self::NotNappy,
+        Self::Eyes,
+        Self::VitaminA,
+        Self::Sunburn,
+        Self::CitrusSun,
+        Self::Flammable,
+        Self::NotDetermined,
+    ];
+
+    /// Its row in the table of wordings.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Formaldehyde => "formaldehyde",
+            Self::NotUnderThree => "not-under-three",
+            Self::NotNappy => "not-nappy",
+            Self::Eyes => "eyes",
+            Self::VitaminA => "vitamin-a",
+            Self::Sunburn => "sunburn",
+            Self::CitrusSun => "citrus-sun",
+            Self::Flammable => "flammable",
+            Self::NotDetermined => "not-determined",
+        }
+    }
 }
 
 /// How long the product keeps, as the label says it.
@@ -118,6 +148,10 @@ pub struct LabelFacts {
     pub origin: Option<String>,
     /// What is missing.
     pub gaps: Vec<Gap>,
+    /// Stops that somebody took on, with the reason.
+    pub answers: Vec<(Finding, Answer)>,
+    /// The lots from which its allergens are counted.
+    pub lots: Vec<UsedLot>,
     /// Height of its small letters at least, in micrometres.
     pub letter_um: i64,
     /// Height of the figures of its net content at least, in micrometres.
@@ -144,6 +178,8 @@ pub fn label_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding]) -> La
         cautions: cautions(formula, sheet, findings),
         gaps: gaps(formula, sheet, findings, &keeps, nominal),
         keeps,
+        answers: answers(formula, findings),
+        lots: sheet.makeup.lots.clone(),
         storage: said(PaperField::Storage),
         batch: said(PaperField::BatchCode),
         responsible,
@@ -151,6 +187,14 @@ pub fn label_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding]) -> La
         letter_um: micrometres(if us { "letter-us" } else { "letter-height" }),
         figure_um: nominal.filter(|_| !us).map(figure),
     }
+}
+
+fn answers(formula: &Formula, findings: &[Finding]) -> Vec<(Finding, Answer)> {
+    let answer = |finding: &Finding| match standing(finding, formula) {
+        Some(Standing::Answered(answer)) => Some((finding.clone(), answer.clone())),
+        _ => None,
+    };
+    findings.iter().filter_map(answer).collect()
 }
 
 /// A content as a mass; a millilitre stands as a gram, which is how the table of tolerances counts.
@@ -166,7 +210,7 @@ fn micrometres(key: &str) -> i64 {
     criterion(key).millionths / 1_000
 }
 
-/// How high the figures of a net content must be. From memory (Directive 76/211/EEC Annex I).
+/// How high the figures of a net content must be.
 fn figure(nominal: Mass) -> i64 {
     let grams = nominal.units() / 1_000_000;
     micrometres(match grams {
@@ -257,8 +301,8 @@ fn gaps(formula: &Formula, sheet: &Sheet, findings: &[Finding], keeps: &Keeps, n
     gaps.extend(sheet.label.open.iter().cloned().map(Gap::List));
     let open = findings
         .iter()
-        .filter_map(|finding| crate::rules::standing(finding, formula))
-        .filter(|standing| !matches!(standing, crate::rules::Standing::Answered(_)))
+        .filter_map(|finding| standing(finding, formula))
+        .filter(|standing| !matches!(standing, Standing::Answered(_)))
         .count();
     if open > 0 {
         gaps.push(Gap::OpenStops(open));

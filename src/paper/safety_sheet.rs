@@ -1,6 +1,7 @@
 //! The facts of the safety sheet: for whom, what is in it, what may harm in use and in making, what was checked.
 
-use super::{Caution, LabelFacts, label_facts};
+use super::bundle::with_answer;
+use super::{BundleFinding, Caution, LabelFacts, label_facts};
 use crate::facts::{Hazard, Shelf, When, hazard, hazards};
 use crate::formula::{About, Formula, PhaseKind};
 use crate::quantity::{Celsius, Typed};
@@ -26,6 +27,8 @@ pub struct SafetyFacts {
     pub sources: Vec<(String, String)>,
     /// The findings.
     pub findings: Vec<Finding>,
+    /// Those that stop, with who answered them.
+    pub stops: Vec<BundleFinding>,
     /// Whether chlorine bleach and acids could meet at the bench.
     pub acids: bool,
 }
@@ -80,6 +83,11 @@ pub fn safety_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding], shel
         work: work.collect(),
         hottest,
         sources,
+        stops: findings
+            .iter()
+            .filter(|finding| finding.grade == Grade::Stop)
+            .map(|finding| with_answer(finding, formula, shelf))
+            .collect(),
         findings: findings.to_vec(),
     }
 }
@@ -92,12 +100,12 @@ impl SafetyFacts {
 
     /// The codes of the rules that found nothing to say or something well, and of those that could not judge.
     pub fn judged(&self) -> (Vec<&'static str>, Vec<&'static str>) {
-        let unknown: Vec<&'static str> = self
-            .findings
-            .iter()
-            .filter(|finding| finding.grade == Grade::Unknown)
-            .map(|finding| finding.rule)
-            .collect();
+        let mut unknown: Vec<&'static str> = Vec::new();
+        for finding in self.findings.iter().filter(|finding| finding.grade == Grade::Unknown) {
+            if !unknown.contains(&finding.rule) {
+                unknown.push(finding.rule);
+            }
+        }
         let mut checked: Vec<&'static str> =
             crate::rules::RULES.iter().map(|rule| rule.code).filter(|code| !unknown.contains(code)).collect();
         checked.dedup();

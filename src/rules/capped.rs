@@ -33,18 +33,20 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         let lines: Vec<_> = bits.iter().map(|bit| bit.line).collect();
         let mend = (found > most).then(|| lines.first().copied()).flatten().filter(|_| lines.len() == 1);
         let share = mend.and_then(|line| Some(Mend::Share(line, case.lower_share(line, found, most)?)));
-        findings.push(
-            Finding::said(RULE.code, grade, said, limit.basis)
-                .if_holds(found <= most || sure > most)
-                .on(lines.iter().copied())
-                .about(names(&bits))
-                .found(Amount::Percent(found))
-                .against(Amount::Percent(most))
-                .more(limit.label)
-                .document(case.documents(&lines))
-                .by_law(case.region(), limit.since)
-                .mend(share),
-        );
+        let mut finding = Finding::said(RULE.code, grade, said, limit.basis)
+            .if_holds(found <= most || sure > most)
+            .on(lines.iter().copied())
+            .about(names(&bits))
+            .found(Amount::Percent(found))
+            .against(Amount::Percent(most))
+            .more(limit.label)
+            .document(case.documents(&lines))
+            .mend(share);
+        // What an expert panel advises is law nowhere, and good advice everywhere.
+        if limit.entry.starts_with("II") {
+            finding = finding.by_law(case.region(), limit.since);
+        }
+        findings.push(finding);
     }
 }
 

@@ -1,6 +1,7 @@
 //! What every rule may look at, and the questions that many of them ask.
 
-use crate::facts::{Basis, Ingredient, Seen, Shelf, criterion, in_class};
+use super::{Fact, Finding, Said};
+use crate::facts::{Basis, Ingredient, Seen, Shelf, criterion, fold, in_class};
 use crate::formula::{About, Area, Formula, Line, LineId, Phase, Region, Use};
 use crate::quantity::{Percent, Ph, Quantity};
 use crate::sheet::{Bit, Sheet};
@@ -140,6 +141,21 @@ impl<'a> Case<'a> {
         names.sort();
         names.dedup();
         (!names.is_empty()).then(|| names.join("; "))
+    }
+
+    /// Names the lots that a finding was counted from: those of its lines whose supplier's statement brings what it is
+    /// about, or lacks.
+    pub(super) fn name_lots(self, mut finding: Finding) -> Finding {
+        let subject = fold(&finding.detail.subject);
+        let about_statement = matches!(finding.fact, Fact::Said(Said::NoStatement | Said::StatementUnread));
+        for line in &finding.lines {
+            let brings =
+                self.bits().iter().any(|bit| bit.inside && bit.line == *line && subject.contains(bit.key.trim()));
+            if let Some(lot) = self.sheet.makeup.lot(*line).filter(|_| brings || about_statement) {
+                finding.detail.lots.push(lot.clone());
+            }
+        }
+        finding
     }
 
     /// True if there is enough water for microbes to grow, as far as the shares say.

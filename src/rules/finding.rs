@@ -1,9 +1,9 @@
 //! One finding: the facts of it. Its sentence is made in `words`.
 
-use crate::facts::{Basis, IngredientId, SheetFinding, fold};
+use crate::facts::{Basis, IngredientId, Seen, SheetFinding, fold};
 use crate::formula::{Choice, Formula, LineId, Pack, PhaseKind, Region};
 use crate::quantity::{Celsius, Mass, Percent, Ph, Problem, Quantity};
-use crate::sheet::{LyeNote, NoLye};
+use crate::sheet::{LyeNote, NoLye, UsedLot};
 
 use super::Said;
 
@@ -133,10 +133,14 @@ pub struct Detail {
     pub more: String,
     /// Where the limit comes from.
     pub source: String,
+    /// How well the limit is known.
+    pub seen: Option<Seen>,
     /// Whether all of it may carry a Stop: nothing rests on memory.
     pub verified: bool,
     /// The supplier's document that the value rests on.
     pub document: Option<String>,
+    /// The lots that it was counted from.
+    pub lots: Vec<UsedLot>,
     /// The grade that the criterion asks for; it is shown lower where it rests on memory or on another region's law.
     pub asked: Option<Grade>,
     /// The region, if the law that the finding rests on is not known to hold there.
@@ -170,7 +174,8 @@ impl Finding {
 
     /// A finding of a safety rule, to be completed.
     pub(super) fn said(rule: &'static str, grade: Grade, said: Said, basis: Basis) -> Self {
-        let detail = Detail { source: basis.source.to_owned(), verified: basis.holds(), ..Detail::default() };
+        let (source, seen) = (basis.source.to_owned(), Some(basis.seen));
+        let detail = Detail { source, seen, verified: basis.holds(), ..Detail::default() };
         Self { rule, grade, lines: Vec::new(), fact: Fact::Said(said), detail }
     }
 

@@ -5,8 +5,8 @@
 //! Source: the supplier's IFRA certificate; SCCS/1681/25 for tea tree oil; the totals are custom.
 
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
-use crate::facts::{Basis, Criterion, Field, Seen, certificate_limit, criterion, source_text};
-use crate::formula::{Area, Audience};
+use crate::facts::{Basis, Criterion, Field, Seen, criterion, read_certificate, source_text};
+use crate::formula::{About, Area, Audience, Use};
 use crate::quantity::{Percent, Quantity};
 
 pub(super) const RULE: Rule = Rule { code: "fragrance", check };
@@ -21,13 +21,12 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
 
 /// The certificate's category of a product. 5A body, 5B face, 5C hands, 5D babies and 9 rinse-off were read; 1 for lips and
 /// 7B for leave-on hair are from memory.
-fn category(case: Case<'_>) -> &'static str {
-    let about = case.about();
+pub fn certificate_category(about: &About) -> &'static str {
     match about.area {
         Area::Nappy => "5D",
         _ if about.audience == Audience::UnderThree => "5D",
         Area::Lip => "1",
-        _ if !case.leave_on() => "9",
+        _ if about.purpose != Use::LeaveOn => "9",
         Area::Body => "5A",
         Area::Face => "5B",
         Area::Hand => "5C",
@@ -36,14 +35,17 @@ fn category(case: Case<'_>) -> &'static str {
 }
 
 fn certificate(case: Case<'_>, line: crate::formula::LineId, share: Percent, findings: &mut Vec<Finding>) {
-    let category = category(case);
+    let category = certificate_category(case.about());
     let entry = case.entry(line);
     let typed = entry.as_ref().and_then(|entry| entry.text(Field::Certificate));
-    let limit = typed.and_then(|text| certificate_limit(text.value, category));
+    let read = typed.map(|text| read_certificate(text.value)).unwrap_or_default();
+    let limit = read.limit(category);
     let basis = Basis { source: source_text("ifra"), seen: Seen::Stored };
     let (grade, said) = match limit {
         None => (Grade::Care, Said::NoCertificate),
         Some(limit) if share > limit => (Grade::Stop, Said::AboveCertificate),
+        // What was not understood may be the lower limit: nothing is within it before that is mended.
+        Some(_) if !read.unread.is_empty() => (Grade::Care, Said::CertificateUnread),
         Some(_) => (Grade::Fine, Said::WithinCertificate),
     };
     let mend = limit.filter(|limit| share > *limit).map(|limit| Mend::Share(line, limit));

@@ -50,6 +50,7 @@ mod unread;
 
 pub use case::Case;
 pub use finding::{Amount, Detail, Fact, Finding, Grade, Mend};
+pub use fragrance::certificate_category;
 pub use said::Said;
 pub use standing::{Standing, standing};
 pub use topic::{Topic, gravest, of_outlook, of_ph, of_preservative};
@@ -120,8 +121,9 @@ pub fn check(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<Finding> {
     let mut findings = Vec::new();
     for rule in RULES {
         let mut found = Vec::new();
-        (rule.check)(Case { formula, sheet, shelf }, &mut found);
-        findings.extend(found.into_iter().map(Finding::settle));
+        let case = Case { formula, sheet, shelf };
+        (rule.check)(case, &mut found);
+        findings.extend(found.into_iter().map(|one| case.name_lots(one).settle()));
     }
     sort_by(&mut findings, |a, b| a.grade.cmp(&b.grade));
     findings

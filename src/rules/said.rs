@@ -55,6 +55,8 @@ said! {
     CamphorForChildren = "camphor-for-children",
     /// A cationic with an anionic.
     CationicWithAnionic = "cationic-with-anionic",
+    /// Lines of a certificate that were not understood.
+    CertificateUnread = "certificate-unread",
     /// Shares of a blend are not known.
     CompositionUnknown = "composition-unknown",
     /// Nothing was checked for this place.

@@ -5,13 +5,14 @@
 //! counts: a preservative may come with a blend, a booster's solvent and a fragrance at once.
 
 use crate::facts::{
-    Composition, Field, Ingredient, Origin, Preservative, PreservativeGroup, Shelf, fold, preservative,
-    preservative_named, read_composition,
+    Composition, Ingredient, Origin, Preservative, PreservativeGroup, Shelf, fold, preservative, preservative_named,
+    read_composition,
 };
 use crate::formula::{Choice, Formula, Line, LineId};
 use crate::quantity::{Percent, Quantity, mul_div_nearest};
 
 use super::Totals;
+use super::pieces::{Piece, read_parts, rest_of};
 
 /// How it is known what a line holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -73,6 +74,27 @@ pub struct Makeup {
     pub open: Vec<LineId>,
     /// Lines that are fragrance or essential oil, with their share.
     pub scents: Vec<Scent>,
+    /// Which lot of a line's material counts, where a supplier's statement was entered for any.
+    pub lots: Vec<UsedLot>,
+}
+
+/// The lot of a line's material that counts.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct UsedLot {
+    /// Which line.
+    pub line: LineId,
+    /// What the maker calls the material.
+    pub material: String,
+    /// What the lot is called; empty if its statement names none.
+    pub name: String,
+    /// Its day; empty if none was entered.
+    pub day: String,
+    /// True if the formula names it; else it is the newest.
+    pub chosen: bool,
+    /// How many lots there are to choose from.
+    pub of: usize,
+    /// True if something is stated of it.
+    pub stated: bool,
 }
 
 /// A line that is fragrance or essential oil.
@@ -102,6 +124,11 @@ impl Makeup {
         self.bits.iter().filter(|bit| wanted(bit)).map(|bit| bit.low).sum()
     }
 
+    /// The lot that counts for a line.
+    pub fn lot(&self, line: LineId) -> Option<&UsedLot> {
+        self.lots.iter().find(|lot| lot.line == line)
+    }
+
     /// The middle of what they come to.
     pub fn middle(&self, wanted: &dyn Fn(&Bit) -> bool) -> Percent {
         self.bits.iter().filter(|bit| wanted(bit)).map(Bit::middle).sum()
@@ -114,7 +141,7 @@ pub fn makeup(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Makeup {
     for (_, line) in formula.lines() {
         let Some(share) = totals.share_of(line.id).filter(|share| share.units() > 0) else { continue };
         let Some(entry) = known(line, shelf) else { continue };
-        split(&mut makeup, line.id, share, &entry, shelf);
+        split(&mut makeup, line, share, &entry, shelf);
     }
     makeup
 }
@@ -130,14 +157,8 @@ fn of_whole(whole: Percent, part: Percent) -> Percent {
     Percent::from_units(mul_div_nearest(whole.units(), part.units(), Percent::WHOLE.units()))
 }
 
-/// One part of a material, in percent of the material.
-struct Piece {
-    name: String,
-    low: Percent,
-    high: Percent,
-}
-
-fn split(makeup: &mut Makeup, line: LineId, share: Percent, entry: &Ingredient, shelf: &Shelf) {
+fn split(makeup: &mut Makeup, of: &Line, share: Percent, entry: &Ingredient, shelf: &Shelf) {
+    let line = of.id;
     let names = label_names(entry);
     let (pieces, trust) = pieces(entry, &names, shelf);
     let mut push = |name: &str, low: Percent, high: Percent, trust: Trust, inside: bool| {
@@ -155,14 +176,25 @@ fn split(makeup: &mut Makeup, line: LineId, share: Percent, entry: &Ingredient, 
         push(&piece.name, piece.low, piece.high, trust, false);
     }
     let scented = entry.has_function("Fragrance");
-    let text = entry.text(Field::AllergenStatement);
-    let statement = text.map(|text| read_composition(text.value));
+    let lot = entry.counted(&of.lot);
+    let statement = lot.and_then(|lot| lot.statement).map(read_composition);
     for item in statement.iter().flat_map(|statement| &statement.items) {
         // An allergen is named as the label names it, whatever its supplier calls it.
         let name = item.allergen().map_or(item.name.as_str(), |row| row.name);
         if !pieces.iter().any(|piece| fold(&piece.name) == fold(name)) {
             push(name, item.low, item.high, Trust::Maker, true);
         }
+    }
+    if let Some(lot) = lot {
+        makeup.lots.push(UsedLot {
+            line,
+            material: entry.label().to_owned(),
+            name: lot.lot.to_owned(),
+            day: lot.day.to_owned(),
+            chosen: lot.chosen,
+            of: lot.of,
+            stated: lot.statement.is_some(),
+        });
     }
     if trust == Trust::Open && !scented {
         makeup.open.push(line);
@@ -230,61 +262,10 @@ fn blend_pieces(row: &Preservative, names: &[String], shelf: &Shelf) -> Vec<Piec
     pieces
 }
 
-/// What the pieces leave of the whole: at least and at most.
-fn rest_of(pieces: &[Piece]) -> (Percent, Percent) {
-    let high: Percent = pieces.iter().map(|piece| piece.high).sum();
-    let low: Percent = pieces.iter().map(|piece| piece.low).sum();
-    let left = |sum: Percent| Percent::WHOLE.minus(sum).max(Percent::ZERO);
-    (left(high), left(low))
-}
-
-/// Names in component texts that are another word for an INCI name.
-const OTHER_WORDS: [(&str, &str); 2] = [(" water", "Aqua"), (" cmit", "Methylchloroisothiazolinone")];
-
-/// Reads `benzyl alcohol 85-88; dehydroacetic acid 7-8; water 4-8`. `rest` takes what the others leave. `None` if a part
-/// has no share.
-fn read_parts(text: &str, names: &[String]) -> Option<Vec<Piece>> {
-    let mut pieces: Vec<Piece> = Vec::new();
-    let mut rest = None;
-    for part in text.split(';').map(str::trim).filter(|part| !part.is_empty()) {
-        let part = part.split('(').next().unwrap_or(part).trim().trim_end_matches(['%', ' ']);
-        if let Some(name) = part.strip_suffix(" rest") {
-            rest = Some(named(name, names, &pieces));
-            continue;
-        }
-        let item = read_composition(&part.replace(" about ", " ")).items.into_iter().next()?;
-        let name = named(&item.name, names, &pieces);
-        pieces.push(Piece { name, low: item.low, high: item.high });
-    }
-    let (low, high) = rest_of(&pieces);
-    if let Some(name) = rest {
-        pieces.push(Piece { name, low, high });
-    }
-    let least: Percent = pieces.iter().map(|piece| piece.low).sum();
-    (!pieces.is_empty() && least <= Percent::WHOLE).then_some(pieces)
-}
-
-/// The label's name of a part: the same words, another word for it, else the first label name that is still free.
-fn named(name: &str, names: &[String], taken: &[Piece]) -> String {
-    let key = fold(name);
-    let same = names.iter().find(|label| fold(label) == key);
-    let other = || OTHER_WORDS.iter().find(|(word, _)| *word == key).map(|(_, inci)| (*inci).to_owned());
-    let free = || names.iter().find(|label| !taken.iter().any(|piece| piece.name == **label)).cloned();
-    same.cloned()
-        .or_else(other)
-        .or_else(|| if preservative_named(&key).is_some() { None } else { free() })
-        .unwrap_or_else(|| title(name))
-}
-
-fn title(name: &str) -> String {
-    let mut letters = name.trim().chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::facts::IngredientId;
+    use crate::facts::{Field, IngredientId};
     use crate::formula::{PhaseKind, Share};
     use crate::sheet::totals;
 

@@ -1,7 +1,7 @@
 //! What can be done about a finding: the changes that it proposes, and the answers to one that stops.
 
-use super::{DecimalSign, answered, choice_name, number, page, with_unit};
-use crate::facts::Shelf;
+use super::{DecimalSign, answered, choice_name, narrow, number, page, with_unit};
+use crate::facts::{Seen, Shelf};
 use crate::formula::{Formula, LineId};
 use crate::quantity::Quantity;
 use crate::rules::{Finding, Grade, Mend, Standing};
@@ -23,15 +23,31 @@ pub fn mend(mend: &Mend, formula: &Formula, shelf: &Shelf, sign: DecimalSign) ->
     }
 }
 
-/// Where a finding's limit comes from, as a footnote: the source, whether it was seen, the supplier's document.
+/// Where a finding's limit comes from, as a footnote: the source, what of it was verified, the supplier's document.
 pub fn footnote(finding: &Finding) -> String {
-    let unverified = if finding.verified() { "" } else { page::UNVERIFIED };
     let document = finding
         .detail
         .document
         .as_ref()
         .map_or_else(String::new, |text| format!(" Supplier\u{2019}s document: {text}."));
-    format!("{}{}{unverified}.{document}", page::SOURCE, finding.source().trim_end_matches('.'))
+    format!("{}{}. {}{document}", page::SOURCE, finding.source().trim_end_matches('.'), verification(finding))
+}
+
+/// What of a finding was verified.
+pub const fn verification(finding: &Finding) -> &'static str {
+    match finding.detail.seen {
+        Some(Seen::Stored) if finding.verified() => "Verified: the source was read.",
+        Some(Seen::Custom) if finding.verified() => "No law, so there is nothing to verify.",
+        Some(Seen::Stored) => {
+            "Verified in part: the limit was read in its source, but how much of it is here rests on a usual composition or on memory."
+        }
+        Some(Seen::Custom) => {
+            "Not verified: a cautious choice of this program, and how much of it is here rests on a usual composition or on memory."
+        }
+        Some(Seen::Memory) => "Not verified: from memory.",
+        None if finding.verified() => "Verified: it follows from what was typed.",
+        None => "Not verified: from memory.",
+    }
 }
 
 /// Where a Stop stands with the maker; `now` is what was found this time.
@@ -48,8 +64,9 @@ pub fn standing(standing: &Standing<'_>, now: &str) -> String {
         }
         Standing::Lapsed(answer) => {
             format!(
-                "The answer was given at {}; now it is {now}. Look again, and confirm it or mend the formula.",
-                answer.value
+                "The answer was given at {}; now it is {}. Look again, and confirm it or mend the formula.",
+                narrow(&answer.value),
+                narrow(now)
             )
         }
     }
@@ -75,7 +92,7 @@ mod tests {
         let text = |one: Mend| mend(&one, &formula, &shelf, DecimalSign::Comma);
         assert_eq!(
             text(Mend::Share(glycerin, Percent::millionths(1_500_000))),
-            "Set Glycerin (vegetable) to 1,5\u{2009}%"
+            "Set Glycerin (vegetable) to 1,5\u{202f}%"
         );
         assert_eq!(text(Mend::Remove(glycerin)), "Take Glycerin (vegetable) out");
         assert_eq!(text(Mend::FillUp(glycerin)), "Let Glycerin (vegetable) fill up to 100");
@@ -83,7 +100,7 @@ mod tests {
         assert_eq!(text(Mend::Pack(Pack::Pump)), "Fill it into a pump");
         let add =
             Mend::Add(IngredientId::parse("phenoxyethanol").unwrap(), Percent::millionths(900_000), PhaseKind::Water);
-        assert_eq!(text(add), "Add 0,9\u{2009}% of Phenoxyethanol");
+        assert_eq!(text(add), "Add 0,9\u{202f}% of Phenoxyethanol");
     }
 
     #[test]
@@ -100,6 +117,25 @@ mod tests {
             "Taken on by Ada Marsh, 2026-11-25: Tested at this share."
         );
         let lapsed = standing(&Standing::Lapsed(&answer), "1.3 %");
-        assert!(lapsed.contains("at 1.2 %") && lapsed.contains("now it is 1.3 %"), "{lapsed}");
+        assert!(lapsed.contains("at 1.2\u{202f}%") && lapsed.contains("now it is 1.3\u{202f}%"), "{lapsed}");
+    }
+
+    #[test]
+    fn verification_tells_read_chosen_and_remembered_apart() {
+        let mut finding = Finding::new("rule", Grade::Care, Vec::new(), crate::rules::Fact::NoShare);
+        let mut told = Vec::new();
+        for seen in [Some(Seen::Stored), Some(Seen::Custom), Some(Seen::Memory), None] {
+            finding.detail.seen = seen;
+            finding.fact = match seen {
+                None => crate::rules::Fact::NoShare,
+                Some(_) => crate::rules::Fact::Said(crate::rules::Said::Preserved),
+            };
+            for verified in [true, false] {
+                finding.detail.verified = verified;
+                told.push(verification(&finding).split(':').next().unwrap_or_default());
+            }
+        }
+        let (memory, law) = ("Not verified", "No law, so there is nothing to verify.");
+        assert_eq!(told, ["Verified", "Verified in part", law, memory, memory, memory, "Verified", "Verified"]);
     }
 }

@@ -26,7 +26,7 @@ pub type Name<'a> = &'a dyn Fn(LineId) -> String;
 pub(super) fn percent(share: Percent, sign: DecimalSign) -> String {
     // To three figures after the point at most: an estimate is not better than that.
     let thousandths = (share.units() + 500).div_euclid(1000) * 1000;
-    format!("{}\u{2009}%", number(&Percent::from_units(thousandths).canonical(), sign))
+    format!("{}\u{202f}%", number(&Percent::from_units(thousandths).canonical(), sign))
 }
 
 pub(super) fn listed(names: &[LineId], name: Name<'_>) -> String {
@@ -131,7 +131,7 @@ pub fn verdict(found: &Agent) -> Vec<&'static str> {
 pub(super) fn whole(share: Percent, sign: DecimalSign) -> String {
     let step = if share.units() < 10_000_000 { 100_000 } else { 1_000_000 };
     let rounded = Percent::from_units((share.units() + step / 2).div_euclid(step) * step);
-    format!("{}\u{2009}%", number(&rounded.canonical(), sign))
+    format!("{}\u{202f}%", number(&rounded.canonical(), sign))
 }
 
 /// The organisms that are covered weakly (0) or only fairly (1).
@@ -258,7 +258,7 @@ mod tests {
         let preservation = sheet.preservation.unwrap();
         assert_eq!(
             agent(&preservation.agents[0], "Sodium benzoate", DecimalSign::Point),
-            "Sodium benzoate: 0.5\u{2009}% added, 0.424\u{2009}% as acid. At pH 5.4 about 6\u{2009}% of it is undissociated (4.8\u{2009}% to 6.1\u{2009}%), which leaves 0.025\u{2009}% active; 11\u{2009}% at pH 5.1, 3.1\u{2009}% at pH 5.7. Mostly in the inactive form. This pH is outside its window: it does not count."
+            "Sodium benzoate: 0.5\u{202f}% added, 0.424\u{202f}% as acid. At pH 5.4 about 6\u{202f}% of it is undissociated (4.8\u{202f}% to 6.1\u{202f}%), which leaves 0.025\u{202f}% active; 11\u{202f}% at pH 5.1, 3.1\u{202f}% at pH 5.7. Mostly in the inactive form. This pH is outside its window: it does not count."
         );
         assert_eq!(preservation.cover, None);
     }
@@ -269,7 +269,7 @@ mod tests {
         let text = emulsion(sheet.emulsion.as_ref().unwrap(), &named(&document), DecimalSign::Comma);
         assert_eq!(
             text,
-            "Emulsifiers are 10\u{2009}% of the oils. That is less than an emulsion usually needs (common practice). An HLB means nothing for emulsifying-wax-nf: the share counts."
+            "Emulsifiers are 10\u{202f}% of the oils. That is less than an emulsion usually needs (common practice). An HLB means nothing for emulsifying-wax-nf: the share counts."
         );
     }
 }

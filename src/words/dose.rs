@@ -14,18 +14,18 @@ pub const NO_PROMISE: &str = "No dose can be promised not to pass the target: wh
 pub const NO_PROMISE_ASIDE: &str = "It cannot be ruled out that this goes past the target. That is what a side sample is for: it shows where the product's own buffering ends, and the batch has not moved.";
 /// Beside the choice to dose the batch at once.
 pub const WITHOUT_SAMPLE: &str =
-    "Without a side sample the batch itself is the trial. A sample of 20 to 50\u{2009}g costs less than a batch.";
+    "Without a side sample the batch itself is the trial. A sample of 20 to 50\u{202f}g costs less than a batch.";
 /// How a reading is taken. Common practice, no source.
-pub const HOW_TO_READ: &str = "Take 2\u{2009}g into 8\u{2009}g of distilled water (one part in five), or 1\u{2009}g into 9\u{2009}g (one in ten), stir, and read at room temperature. Keep to one way for a whole log: a diluted sample reads a little higher than the product.";
+pub const HOW_TO_READ: &str = "Take 2\u{202f}g into 8\u{202f}g of distilled water (one part in five), or 1\u{202f}g into 9\u{202f}g (one in ten), stir, and read at room temperature. Keep to one way for a whole log: a diluted sample reads a little higher than the product.";
 /// Beside acids and bases.
 pub const CAUTION: &str = "Strong acids and bases burn skin and eyes: wear goggles and gloves, add them to water and never water to them, and follow the supplier's safety sheet.";
 
 fn grams(mass: Mass, sign: DecimalSign) -> String {
-    format!("{}\u{2009}g", number(&mass.canonical(), sign))
+    format!("{}\u{202f}g", number(&mass.canonical(), sign))
 }
 
 fn percent(share: Percent, sign: DecimalSign) -> String {
-    format!("{}\u{2009}%", number(&share.canonical(), sign))
+    format!("{}\u{202f}%", number(&share.canonical(), sign))
 }
 
 /// A pH to a tenth: no model here knows it better.
@@ -156,8 +156,8 @@ pub fn entry(event: &PhEvent, name: &dyn Fn(&IngredientId) -> String, sign: Deci
 pub fn way(dilution: u8) -> String {
     match dilution {
         1 => "undiluted".to_owned(),
-        5 => "1 in 5 (2 + 8\u{2009}g)".to_owned(),
-        10 => "1 in 10 (1 + 9\u{2009}g)".to_owned(),
+        5 => "1 in 5 (2 + 8\u{202f}g)".to_owned(),
+        10 => "1 in 10 (1 + 9\u{202f}g)".to_owned(),
         parts => format!("1 in {parts}"),
     }
 }
@@ -182,7 +182,7 @@ pub fn in_grams(milligrams: i64, sign: DecimalSign) -> String {
 }
 
 fn per_kilogram(milligrams: i64, sign: DecimalSign) -> String {
-    format!("{}\u{2009}g/kg", in_grams(milligrams, sign))
+    format!("{}\u{202f}g/kg", in_grams(milligrams, sign))
 }
 
 /// What may happen to the maker: what the law says of the substance, and how to handle it.
@@ -262,7 +262,7 @@ mod tests {
         let text = advice(&Advice::Add(proposals()[1].clone()), "Citric acid", Some(&expected), DecimalSign::Comma);
         assert_eq!(
             text,
-            "Add this, stir, wait, measure again: 0,5\u{2009}g of Citric acid, 10\u{2009}%, into the side sample. That is too little for the scale as you have it, so make a solution first: 0,17\u{2009}g of it and 1,53\u{2009}g of distilled water. Expect about pH 5,4, in nine of ten cases between 5,1 and 5,6. It cannot be ruled out that this goes past the target. That is what a side sample is for: it shows where the product's own buffering ends, and the batch has not moved."
+            "Add this, stir, wait, measure again: 0,5\u{202f}g of Citric acid, 10\u{202f}%, into the side sample. That is too little for the scale as you have it, so make a solution first: 0,17\u{202f}g of it and 1,53\u{202f}g of distilled water. Expect about pH 5,4, in nine of ten cases between 5,1 and 5,6. It cannot be ruled out that this goes past the target. That is what a side sample is for: it shows where the product's own buffering ends, and the batch has not moved."
         );
     }
 
@@ -292,7 +292,7 @@ mod tests {
     fn headline_and_entry_name_what_how_much_and_where() {
         let name = |_: &IngredientId| "Citric Acid".to_owned();
         let dose = headline(&Advice::Add(proposals()[0].clone()), "Citric Acid", DecimalSign::Comma);
-        assert_eq!(dose, "Add 0,5\u{2009}g of Citric Acid, 10\u{2009}% to the side sample");
+        assert_eq!(dose, "Add 0,5\u{202f}g of Citric Acid, 10\u{202f}% to the side sample");
         let read = PhEvent::Read {
             vessel: Vessel::Batch,
             ph: Ph::from_units(640),
@@ -300,8 +300,8 @@ mod tests {
             dilution: 10,
             taken: Mass::from_units(1_000_000),
         };
-        assert_eq!(entry(&read, &name, DecimalSign::Point), "pH 6.4 of the batch: strip, 1 in 10 (1 + 9\u{2009}g)");
-        assert_eq!(per_kilogram(1_250, DecimalSign::Comma), "1,25\u{2009}g/kg");
+        assert_eq!(entry(&read, &name, DecimalSign::Point), "pH 6.4 of the batch: strip, 1 in 10 (1 + 9\u{202f}g)");
+        assert_eq!(per_kilogram(1_250, DecimalSign::Comma), "1,25\u{202f}g/kg");
     }
 
     #[test]

@@ -146,22 +146,22 @@ pub fn sheet_finding(finding: &SheetFinding) -> String {
             format!("\u{201c}{}\u{201d} has no column here. It counts among the other acids.", shown(part))
         }
         SheetFinding::MiddlesTaken => {
-            "The middles of the ranges are taken as typical and scaled to 100\u{2009}%.".to_owned()
+            "The middles of the ranges are taken as typical and scaled to 100\u{202f}%.".to_owned()
         }
         SheetFinding::SumTooSmall(sum) => format!(
-            "The acids sum to {}\u{2009}% only. Too much is missing: nothing is computed from them.",
+            "The acids sum to {}\u{202f}% only. Too much is missing: nothing is computed from them.",
             plain(*sum)
         ),
         SheetFinding::SumShort(sum) => format!(
-            "The acids sum to {}\u{2009}%, not to 100. Some were not named, or the sheet gives grams in 100 g of oil, which sum to about 95. They are scaled to 100\u{2009}%; ask the supplier what the rest is.",
+            "The acids sum to {}\u{202f}%, not to 100. Some were not named, or the sheet gives grams in 100\u{202f}g of oil, which sum to about 95. They are scaled to 100\u{202f}%; ask the supplier what the rest is.",
             plain(*sum)
         ),
         SheetFinding::SumOver(sum) => format!(
-            "The acids sum to {}\u{2009}%, which cannot be. One is counted twice or is a group of others. Nothing is computed from them.",
+            "The acids sum to {}\u{202f}%, which cannot be. One is counted twice or is a group of others. Nothing is computed from them.",
             plain(*sum)
         ),
         SheetFinding::RangesCannotSum => {
-            "No choice within these ranges sums to 100\u{2009}%. Nothing is computed from them.".to_owned()
+            "No choice within these ranges sums to 100\u{202f}%. Nothing is computed from them.".to_owned()
         }
         SheetFinding::ValueUnread(field) => {
             format!("{} cannot be read and is not used.", super::page::field(*field))
@@ -171,7 +171,7 @@ pub fn sheet_finding(finding: &SheetFinding) -> String {
             format!("The low end of the {what} value is above its high end. Neither is used.")
         }
         SheetFinding::SvImpossible(value) => format!(
-            "No triglyceride has a saponification value of {}: they lie between 155 and 365\u{2009}mg KOH/g. No lye is computed from it. Check the unit, or say that it is no triglyceride.",
+            "No triglyceride has a saponification value of {}: they lie between 155 and 365\u{202f}mg KOH/g. No lye is computed from it. Check the unit, or say that it is no triglyceride.",
             plain(*value)
         ),
         SheetFinding::SvDisagrees(off) => sv_disagrees(off),
@@ -193,7 +193,7 @@ pub fn limit(limit: Limit) -> String {
         }
         Limit::MostOils(1) => "one oil only".to_owned(),
         Limit::MostOils(most) => format!("at most {most} oils"),
-        Limit::MostOfOne(share) => format!("at most {}\u{2009}% of one", plain(share)),
+        Limit::MostOfOne(share) => format!("at most {}\u{202f}% of one", plain(share)),
         Limit::Oxidizability(most) => format!("oxidation index at most {}", plain(most)),
         Limit::HlbWithin(within) => format!("required HLB within {}", plain(within)),
     }
@@ -262,9 +262,10 @@ pub fn hint(hint: &Hint, name: &str) -> (String, &'static str) {
             "melting ranges of the table of fats",
         ),
         Hint::Thick(_) => (format!("{name} is about eight times as thick as seed oils."), VISCOSITY),
-        Hint::Thin(_) => {
-            (format!("{name} is thinner than seed oils."), "European Pharmacopoeia (25 to 33 mPa\u{b7}s at 20 \u{b0}C)")
-        }
+        Hint::Thin(_) => (
+            format!("{name} is thinner than seed oils."),
+            "European Pharmacopoeia (25 to 33 mPa\u{b7}s at 20\u{202f}\u{b0}C)",
+        ),
         Hint::OldWasThick => ("The old oil was about eight times as thick as these.".to_owned(), VISCOSITY),
         Hint::OxidationDoubtful(_) => (
             format!("The oxidation index says little about {name}: its acids are of another kind."),

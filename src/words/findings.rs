@@ -10,14 +10,14 @@ use crate::sheet::{Balance, NoSheet, PlanField, ScaleProblem};
 pub fn finding(finding: &Finding, names: &[String]) -> String {
     let name = names.first().map(|name| name.trim()).filter(|name| !name.is_empty()).unwrap_or("A line");
     match &finding.fact {
-        Fact::SumWhole => "The parts sum to exactly 100\u{2009}%.".to_owned(),
+        Fact::SumWhole => "The parts sum to exactly 100\u{202f}%.".to_owned(),
         Fact::SumShort(by) => format!(
-            "The parts sum to {}, which is {} short of 100\u{2009}%. Add what is missing, or let one line fill up to 100.",
+            "The parts sum to {}, which is {} short of 100\u{202f}%. Add what is missing, or let one line fill up to 100.",
             percent(Percent::WHOLE.minus(*by)),
             percent(*by)
         ),
         Fact::SumOver(by) => format!(
-            "The parts sum to {}, which is {} over 100\u{2009}%. Take {} away before you weigh.",
+            "The parts sum to {}, which is {} over 100\u{202f}%. Take {} away before you weigh.",
             percent(Percent::WHOLE.plus(*by)),
             percent(*by),
             percent(*by)
@@ -60,13 +60,13 @@ pub fn no_sheet(why: &NoSheet) -> String {
         }
         NoSheet::NotWhole(Balance::Short(by)) => {
             format!(
-                "The formula is {} short of 100\u{2009}%. It is weighed only when it is whole: mend it in the formula.",
+                "The formula is {} short of 100\u{202f}%. It is weighed only when it is whole: mend it in the formula.",
                 percent(*by)
             )
         }
         NoSheet::NotWhole(Balance::Over(by)) => {
             format!(
-                "The formula is {} over 100\u{2009}%. It is weighed only when it is whole: mend it in the formula.",
+                "The formula is {} over 100\u{202f}%. It is weighed only when it is whole: mend it in the formula.",
                 percent(*by)
             )
         }
@@ -84,7 +84,7 @@ pub fn scale_problem(problem: ScaleProblem) -> String {
         ScaleProblem::TooSmall => {
             "The batch is smaller than one step of the scale. Make more, or use a finer scale.".to_owned()
         }
-        ScaleProblem::TooLarge => "The batch is over 1000\u{2009}kg. Make it in smaller ones.".to_owned(),
+        ScaleProblem::TooLarge => "The batch is over 1000\u{202f}kg. Make it in smaller ones.".to_owned(),
     }
 }
 
@@ -98,7 +98,7 @@ const fn plan_field(field: PlanField) -> &'static str {
         PlanField::InHand => "what you have in hand",
         PlanField::Vessel => "what the vessel holds",
         PlanField::HeadRoom => "the head room",
-        PlanField::Step => "the step of the scale (0.001 to 5\u{2009}g)",
+        PlanField::Step => "the step of the scale (0.001 to 5\u{202f}g)",
         PlanField::Repeatability => "the repeatability of the scale",
         PlanField::Tolerance => "the weighing error that you accept",
     }

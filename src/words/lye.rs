@@ -80,7 +80,7 @@ pub const fn alkali(alkali: Alkali) -> &'static str {
 /// What to expect of the soap's pH.
 pub fn expected_ph(row: &AlkaliRow) -> String {
     format!(
-        "Soap is alkaline and stays so: a 1\u{2009}% solution mostly reads pH {} to {} (common practice, no source). It cannot be brought to the pH of a lotion; acid turns it back into fatty acid. Above about 11, or if it stings, do not use it.",
+        "Soap is alkaline and stays so: a 1\u{202f}% solution mostly reads pH {} to {} (common practice, no source). It cannot be brought to the pH of a lotion; acid turns it back into fatty acid. Above about 11, or if it stings, do not use it.",
         plain(row.ph.0),
         plain(row.ph.1)
     )
@@ -117,7 +117,7 @@ pub fn note(note: LyeNote, name: &str) -> String {
             alkali(which)
         ),
         LyeNote::NotMeasured(_) => format!(
-            "No saponification value of {name} was measured. It is computed from its fatty acids and taken 2.6\u{2009}% to either side."
+            "No saponification value of {name} was measured. It is computed from its fatty acids and taken 2.6\u{202f}% to either side."
         ),
         LyeNote::NotVerified(_) => {
             format!("The saponification value of {name} is unverified. Take the one on your lot\u{2019}s paper.")
@@ -144,11 +144,11 @@ pub fn no_lye(why: &NoLye, name: &str) -> String {
             "Nothing that can be used is known about how {name} saponifies. Enter its saponification value on the shelf."
         ),
         NoLye::SvImpossible(_, value) => format!(
-            "{name}: no triglyceride has a saponification value of {}. They lie between 155 and 365\u{2009}mg KOH/g. No lye is computed.",
+            "{name}: no triglyceride has a saponification value of {}. They lie between 155 and 365\u{202f}mg KOH/g. No lye is computed.",
             plain(*value)
         ),
         NoLye::TooStrong(concentration) => format!(
-            "The lye would be {} strong. Above 50\u{2009}% it does not dissolve near 20\u{2009}\u{b0}C (from memory). Take more water.",
+            "The lye would be {} strong. Above 50\u{202f}% it does not dissolve near 20\u{202f}\u{b0}C (from memory). Take more water.",
             percent(crate::quantity::Percent::from_units((concentration.units() + 5_000) / 10_000 * 10_000))
         ),
         NoLye::NothingSaponifies => "None of these fats takes up lye.".to_owned(),
@@ -162,11 +162,11 @@ pub fn no_lye(why: &NoLye, name: &str) -> String {
 /// A field of the plan.
 pub const fn lye_field(field: LyeField) -> &'static str {
     match field {
-        LyeField::SodiumShare => "the share of sodium hydroxide (0 to 100\u{2009}% of moles)",
-        LyeField::SodiumPurity => "the purity of the sodium hydroxide (50 to 100\u{2009}%)",
-        LyeField::PotassiumPurity => "the purity of the potassium hydroxide (50 to 100\u{2009}%)",
-        LyeField::Discount => "the lye discount (\u{2212}20 to 50\u{2009}%)",
-        LyeField::Concentration => "the lye concentration (up to 50\u{2009}%)",
+        LyeField::SodiumShare => "the share of sodium hydroxide (0 to 100\u{202f}% of moles)",
+        LyeField::SodiumPurity => "the purity of the sodium hydroxide (50 to 100\u{202f}%)",
+        LyeField::PotassiumPurity => "the purity of the potassium hydroxide (50 to 100\u{202f}%)",
+        LyeField::Discount => "the lye discount (\u{2212}20 to 50\u{202f}%)",
+        LyeField::Concentration => "the lye concentration (up to 50\u{202f}%)",
         LyeField::Ratio => "the parts of water for one part of lye (0.1 to 20)",
     }
 }

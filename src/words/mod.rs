@@ -11,6 +11,7 @@ pub mod dose;
 pub mod fats;
 mod field;
 mod findings;
+mod lots;
 pub mod lye;
 mod names;
 pub mod oils;
@@ -23,22 +24,23 @@ mod safety;
 mod sheet;
 mod totals;
 
-pub use answers::{footnote, graded, mend, standing};
+pub use answers::{footnote, graded, mend, standing, verification};
 pub use compare::{change_text, compared_share, comparison_text, shelf_adds};
 pub use field::FieldText;
 pub use findings::{finding, no_sheet, scale_problem};
-pub use names::{choice_name, line_text};
-pub use paper_fields::{
-    NANO, about_paper, composition_read, contained, label_format, paper_field, paper_field_text, print_paper,
-    which_paper,
+pub use lots::{
+    MEND_CERTIFICATE, MEND_STATEMENT, certificate_limit, certificate_read, composition_read, contained, lot,
+    lot_choice, lots, missing_lot, newest_lot,
 };
+pub use names::{choice_name, line_text};
+pub use paper_fields::{NANO, about_paper, label_format, paper_field, paper_field_text, print_paper, which_paper};
 pub use papers::{
     LABEL_TOO_SMALL, NO_ASSESSMENT, answered, bundle_paper, caution, content, fill_sentence, gap, label_open,
     label_paper, paper, region, safety_paper,
 };
 pub use problems::{ambiguous, kind_example, problem};
 pub use report::sheet_report;
-pub use safety::known_to;
+pub use safety::{differs, known_to};
 pub use sheet::{SheetStyle, larger_batch, premix_text};
 pub use totals::{parts_text, phase_total_text, shared_cells, total_text};
 
@@ -63,9 +65,9 @@ pub fn number(canonical: &str, sign: DecimalSign) -> String {
     }
 }
 
-/// A quantity and its unit with a thin space between.
+/// A quantity and its unit with a thin space between, at which no line ends.
 pub fn with_unit(value: impl Quantity, unit: &str, sign: DecimalSign) -> String {
-    format!("{}\u{2009}{unit}", number(&value.canonical(), sign))
+    format!("{}\u{202f}{unit}", number(&value.canonical(), sign))
 }
 
 /// The name of a unit of mass.
@@ -79,7 +81,12 @@ pub const fn unit(unit: MassUnit) -> &'static str {
 
 /// A mass in the unit that the maker chose.
 pub fn mass(mass: Mass, in_unit: MassUnit, sign: DecimalSign) -> String {
-    format!("{}\u{2009}{}", number(&mass.number_in(in_unit), sign), unit(in_unit))
+    format!("{}\u{202f}{}", number(&mass.number_in(in_unit), sign), unit(in_unit))
+}
+
+/// A value with its unit, as files have it, with the space that the page has.
+fn narrow(text: &str) -> String {
+    text.replace(" %", "\u{202f}%").replace(" \u{b0}C", "\u{202f}\u{b0}C")
 }
 
 /// A value as it stands in a sentence: a point and a true minus.
@@ -88,12 +95,12 @@ fn number_text(value: impl Quantity) -> String {
 }
 
 fn percent_text(share: Percent) -> String {
-    format!("{}\u{2009}%", number_text(share))
+    format!("{}\u{202f}%", number_text(share))
 }
 
 /// To the milligram, which is finer than any scale here shows.
 fn grams(mass: Mass) -> String {
     let milligrams = (mass.units() + 500) / 1000 * 1000;
     let shown = if milligrams == 0 { mass } else { Mass::from_units(milligrams) };
-    format!("{}\u{2009}g", shown.canonical())
+    format!("{}\u{202f}g", shown.canonical())
 }

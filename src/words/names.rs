@@ -16,7 +16,7 @@ pub fn choice_name(choice: &Choice, shelf: &Shelf) -> String {
 pub fn line_text(line: &Line, shelf: &Shelf) -> String {
     let share = match &line.share {
         Share::FillUp => page::FILLS_UP.to_owned(),
-        Share::Typed(typed) => format!("{}\u{2009}%", typed.text()),
+        Share::Typed(typed) => format!("{}\u{202f}%", typed.text()),
     };
     format!("{} {share}", choice_name(&line.choice, shelf))
 }

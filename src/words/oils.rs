@@ -36,7 +36,7 @@ pub const NO_OILS_LONG: &str =
     "Choose an oil from the shelf in the oil phase: its fatty acids, and how long it keeps, show here.";
 pub const NOT_COUNTED: &str = "Not in this picture";
 pub const SV: &str = "Saponification value, mg KOH/g";
-pub const IV: &str = "Iodine value, g I\u{2082}/100 g";
+pub const IV: &str = "Iodine value, g I\u{2082}/100\u{202f}g";
 pub const COX: &str = "Oxidation index";
 pub const REQUIRED_HLB: &str = "Required HLB";
 pub const METHODS: &str = "How this is reckoned";
@@ -211,7 +211,7 @@ pub fn span<T: Quantity>(span: Span<T>, sign: DecimalSign) -> String {
 
 /// Shares of saturated, mono and poly acids.
 pub fn families(figures: &Figures, sign: DecimalSign) -> String {
-    let part = |share: Percent, name: &str| format!("{}\u{2009}% {name}", tenths(share, sign));
+    let part = |share: Percent, name: &str| format!("{}\u{202f}% {name}", tenths(share, sign));
     let mut all = vec![
         part(figures.saturated, "saturated"),
         part(figures.mono, "with one double bond"),
@@ -317,7 +317,7 @@ pub const fn water_by(by: WaterBy) -> &'static str {
 
 /// What to say about the solution.
 pub fn solution(concentration: Percent, mass: &str, purity: &[String], sign: DecimalSign) -> String {
-    format!("Makes {mass} of lye of {}\u{2009}%. {}", tenths(concentration, sign), purity.join(" "))
+    format!("Makes {mass} of lye of {}\u{202f}%. {}", tenths(concentration, sign), purity.join(" "))
 }
 
 /// The purity that an alkali was reckoned with.
@@ -383,7 +383,7 @@ mod tests {
 
     #[test]
     fn margin_is_rounded_to_the_nearest_tenth_on_both_sides_of_nothing() {
-        assert_eq!(margin(Percent::from_units(8_949_999), DecimalSign::Point), "8.9\u{2009}%");
-        assert_eq!(margin(Percent::from_units(-1_260_000), DecimalSign::Point), "\u{2212}1.3\u{2009}%");
+        assert_eq!(margin(Percent::from_units(8_949_999), DecimalSign::Point), "8.9\u{202f}%");
+        assert_eq!(margin(Percent::from_units(-1_260_000), DecimalSign::Point), "\u{2212}1.3\u{202f}%");
     }
 }

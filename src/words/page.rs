@@ -219,6 +219,16 @@ pub const PREVIEW: &str = "As it is printed";
 pub const PICTOGRAM: &str = "Pictogram: ";
 pub const RULER: &str = "Ruler";
 pub const ON_LABELS: &str = "on labels: ";
+pub const LOTS: &str = "Further lots";
+pub const FURTHER_LOT: &str = "Further lot";
+pub const LOTS_INTRO: &str = "What a fragrance or oil holds changes from lot to lot. The statement above is for the lot above: give every further lot the one that came with it. The newest by its date counts, unless a formula names another one (Papers).";
+pub const LOT_DATE: &str = "Date of its statement";
+pub const LOT_STATEMENT: &str = "Allergen statement of this lot";
+pub const ADD_LOT: &str = "Add a lot";
+pub const REMOVE_LOT: &str = "Remove this lot";
+pub const REMOVED_LOT: &str = "The lot was removed.";
+pub const LOTS_THAT_COUNT: &str = "Lots that count";
+pub const LOTS_THAT_COUNT_INTRO: &str = "Allergens of label, findings and papers are counted from these lots.";
 pub const NOT_UNDERSTOOD: &str = "Not understood, and so not counted:";
 pub const VERSION: &str = "Version";
 
@@ -311,7 +321,7 @@ pub const fn field(field: Field) -> &'static str {
         Field::HeatMax => "Heat at most, \u{b0}C",
         Field::RequiredHlb => "Required HLB",
         Field::EmulsifierHlb => "HLB",
-        Field::Density => "Density, g/mL at 20 \u{b0}C",
+        Field::Density => "Density, g/mL at 20\u{202f}\u{b0}C",
         Field::ShelfLifeMonths => "Keeps, months",
         Field::Solubility => "Dissolves in",
         Field::AllergenSource => "Allergen source",

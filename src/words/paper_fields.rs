@@ -1,7 +1,7 @@
-//! The words of the place where papers are made: its fields, its sheets of labels, what is read from a pasted statement.
+//! The words of the place where papers are made: its fields and its sheets of labels.
 
-use super::{DecimalSign, FieldText, number, page};
-use crate::facts::{Composition, Contained, Months};
+use super::{DecimalSign, FieldText, number};
+use crate::facts::Months;
 use crate::formula::{PaperField, Papers};
 use crate::paper::{LabelFormat, Which};
 use crate::quantity::{Celsius, Quantity, Typed};
@@ -37,7 +37,9 @@ pub fn paper_field_text(field: PaperField, papers: &Papers, sign: DecimalSign) -
     let text = papers.text(field).to_owned();
     let note = match field {
         PaperField::Durability | PaperField::AfterOpening => return FieldText::of(&Typed::<Months>::new(text), sign),
-        PaperField::NetContent if papers.content().is_none() => "Write a mass or a volume with its unit: 50 g, 100 mL.",
+        PaperField::NetContent if papers.content().is_none() => {
+            "Write a mass or a volume with its unit: 50\u{202f}g, 100\u{202f}mL."
+        }
         PaperField::WaterActivity if papers.water_activity().is_none() => "Write a number from 0 to 1, such as 0.72.",
         _ => "",
     };
@@ -87,28 +89,9 @@ pub fn label_format(format: &LabelFormat, sign: DecimalSign) -> String {
     }
 }
 
-/// What was read from a supplier's statement, in one sentence.
-pub fn composition_read(read: &Composition) -> String {
-    let allergens = read.items.iter().filter(|item| item.allergen().is_some()).count();
-    format!("Substances read: {}; allergens among them that labels may have to name: {allergens}.", read.items.len())
-}
-
-/// One substance of a statement: its share, and its name on labels if it is an allergen.
-pub fn contained(item: &Contained, sign: DecimalSign) -> String {
-    let share = |part: crate::quantity::Percent| number(&part.canonical(), sign);
-    let range = if item.low == item.high {
-        share(item.high)
-    } else {
-        format!("{}\u{2013}{}", share(item.low), share(item.high))
-    };
-    let label = item.allergen().map_or_else(String::new, |row| format!(" \u{2013} {}{}", page::ON_LABELS, row.name));
-    format!("{}: {range}\u{2009}%{label}", item.name)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::facts::read_composition;
     use crate::paper::LABEL_FORMATS;
 
     #[test]
@@ -136,14 +119,5 @@ mod tests {
         let name = |n: usize| label_format(&LABEL_FORMATS[n], DecimalSign::Comma);
         assert_eq!(name(0), "A4, 14 labels of 99,1 \u{d7} 38,1\u{a0}mm");
         assert_eq!(name(5), "Letter, one large label of 180 \u{d7} 120\u{a0}mm");
-    }
-
-    #[test]
-    fn composition_is_told_by_substance_share_and_name_on_labels() {
-        let read = read_composition("Linalool 35 %\nLinalyl acetate 30-40\nsmells nice");
-        assert_eq!(contained(&read.items[0], DecimalSign::Point), "Linalool: 35\u{2009}% \u{2013} on labels: Linalool");
-        assert!(contained(&read.items[1], DecimalSign::Comma).starts_with("Linalyl acetate: 30\u{2013}40\u{2009}%"));
-        assert!(composition_read(&read).starts_with("Substances read: 2;"));
-        assert_eq!(read.unread, ["smells nice"]);
     }
 }

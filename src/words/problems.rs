@@ -6,8 +6,8 @@ use crate::quantity::{Kind, Problem};
 pub const fn kind_example(kind: Kind) -> (&'static str, &'static str) {
     match kind {
         Kind::Percent => ("a percent", "4.5"),
-        Kind::Mass => ("a mass", "250, 1.5 kg or 8 oz"),
-        Kind::Volume => ("a volume", "250 or 1.5 L"),
+        Kind::Mass => ("a mass", "250, 1.5\u{202f}kg or 8\u{202f}oz"),
+        Kind::Volume => ("a volume", "250 or 1.5\u{202f}L"),
         Kind::Density => ("a density in g/mL", "0.98"),
         Kind::Temperature => ("a temperature in \u{b0}C", "72"),
         Kind::Ph => ("a pH", "5.2"),

@@ -7,7 +7,7 @@ use crate::facts::{FattyAcid, Shelf};
 use crate::formula::{Choice, Formula, LineId};
 use crate::quantity::Quantity;
 use crate::rules::Finding;
-use crate::sheet::{Balance, Label, Lye, NoSheet, OilPhase, Sheet, Totals, WeighSheet};
+use crate::sheet::{Balance, Label, Lye, NoSheet, OilPhase, Sheet, Totals, UsedLot, WeighSheet};
 use serde_json::{Value, json};
 
 /// Reads a document and gives its sheet. A part that cannot be computed is absent; `weigh_missing` says why.
@@ -37,6 +37,7 @@ pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
         report["emulsion"] = emulsion_report(emulsion, &ingredient);
     }
     report["label"] = label(&derived.sheet.label);
+    report["label"]["lots"] = lots(formula, &derived.sheet.makeup.lots);
     report["rules_known_to"] = crate::rules::KNOWN_TO.into();
     if let Some(fats) = fats(formula, &derived.sheet.fats) {
         report["fats"] = fats;
@@ -247,6 +248,21 @@ fn lye(formula: &Formula, shelf: &Shelf, lye: &Lye) -> Value {
     })
 }
 
+/// The lot of each raw material whose allergen statement counts.
+fn lots(formula: &Formula, used: &[UsedLot]) -> Value {
+    let one = |used: &UsedLot| {
+        json!({
+            "ingredient": ingredient(formula, used.line),
+            "lot": used.name,
+            "date": used.day,
+            "chosen": used.chosen,
+            "of": used.of,
+            "stated": used.stated,
+        })
+    };
+    used.iter().map(one).collect()
+}
+
 /// The label's list in order, and every allergen of the product with whether it must be named.
 fn label(label: &Label) -> Value {
     let allergens: Vec<Value> = label
@@ -284,6 +300,7 @@ fn one_finding(formula: &Formula, shelf: &Shelf, found: &Finding) -> Value {
         "limit": found.limit(),
         "source": found.source(),
         "verified": found.verified(),
+        "verification": super::verification(found),
         "message": finding(found, &names),
     })
 }

@@ -1,13 +1,9 @@
 //! What the safety rules say, as sentences that are understood without the tool: who, what, how much, compared with what,
 //! do what.
 
+use super::{lots::lots, narrow};
 use crate::formula::Region;
 use crate::rules::{Finding, KNOWN_TO, Said};
-
-/// A thin space between number and unit, as everywhere on the page.
-fn shown(text: Option<String>) -> String {
-    text.unwrap_or_default().replace(" %", "\u{2009}%").replace(" \u{b0}C", "\u{2009}\u{b0}C")
-}
 
 /// The whole sentence of a finding of the safety rules, with what lowers it and what it rests on.
 pub(super) fn safety(finding: &Finding, said: Said) -> String {
@@ -15,6 +11,9 @@ pub(super) fn safety(finding: &Finding, said: Said) -> String {
     let mut text = sentence(finding, said);
     if let Some(document) = &detail.document {
         text += &format!(" It rests on your document: {document}.");
+    }
+    if !detail.lots.is_empty() {
+        text += &format!(" Counted from {}.", lots(&detail.lots));
     }
     match detail.not_law {
         Some(Region::Gb) => {
@@ -35,6 +34,16 @@ pub(super) fn safety(finding: &Finding, said: Said) -> String {
     text
 }
 
+/// What differs where the product is given away or sold; nothing in the European Union, whose law is the measure.
+pub const fn differs(region: Region) -> Option<&'static str> {
+    match region {
+        Region::Eu => None,
+        Region::Gb => Some(template(Said::GreatBritain, false)),
+        Region::Us => Some(template(Said::UnitedStates, false)),
+        Region::Elsewhere => Some(template(Said::Elsewhere, false)),
+    }
+}
+
 /// Up to which day the law behind the rules is known.
 pub fn known_to() -> String {
     format!("Rules as known on {KNOWN_TO}. Law moves: check what changed since.")
@@ -42,7 +51,8 @@ pub fn known_to() -> String {
 
 fn sentence(finding: &Finding, said: Said) -> String {
     let detail = &finding.detail;
-    let more = shown(Some(detail.more.clone()));
+    let shown = |text: Option<String>| narrow(&text.unwrap_or_default());
+    let more = narrow(&detail.more);
     let (value, limit) = (shown(finding.value()), shown(finding.limit()));
     let acid = if detail.more == "as-acid" { ", counted as acid" } else { "" };
     let words =
@@ -74,10 +84,10 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} comes to {value} of the product over all lines; at most {limit} is allowed for this use. Take less."
         }
         Said::AboveMaximum => {
-            "{subject} comes to {value} of the product over all lines{acid}; the list of preservatives allows {limit}. Take less."
+            "{subject} comes to {value} of the product over all lines{acid}; the list of preservatives (Annex V) allows {limit} for this use. Take less."
         }
         Said::AboveMost => {
-            "{subject} is {value} of the product; at most {limit} is advised. Take less, or read its supplier\u{2019}s document again."
+            "{subject} is {value} of the product; at most {limit} is advised. Take less, or enter what its supplier\u{2019}s document says."
         }
         Said::AcidIdle => {
             "{subject} does nothing at pH {more}: only {value} of the product is in the form that acts. It works up to pH {limit}. Lower the target pH, or choose a preservative that works there."
@@ -92,7 +102,7 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} works at pH {more}: {value} of the product is in the form that acts, and it counts up to pH {limit}."
         }
         Said::AhaTooAcid => {
-            "{subject} at pH {value} is more acid than the {limit} that acids which peel should have at least. Raise the pH."
+            "{subject} at pH {value} is more acid than the pH {limit} that acids which peel should have at least. Raise the pH to {limit} or more."
         }
         Said::AlcoholUnderThree => {
             "{subject} is {value} of a product for children under three: alcohol above {limit} is left out of those. Take less, or have an assessor answer for it."
@@ -101,7 +111,7 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "The label names these fragrance allergens, each above {limit} of the product: {subject}."
         }
         Said::AminePurity => {
-            "{subject} is {value} of the product. Take only cosmetic purity (at least 99\u{2009}%, few secondary amines), and never put bronopol, bronidox or nitrite beside it."
+            "{subject} is {value} of the product. Take only cosmetic purity (at least 99\u{202f}%, few secondary amines), and never put bronopol, bronidox or nitrite beside it."
         }
         Said::AvoidedOnTheNappyArea => {
             "{subject} is {value} of a product for the nappy area: national advice is to leave it out there. Choose another preservative."
@@ -116,7 +126,10 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} is {value} of a product for children: oils and substances like camphor and menthol can stop a small child\u{2019}s breath. Take them out."
         }
         Said::CationicWithAnionic => {
-            "{subject} carries a positive charge and {more} a negative one: together they fall out and the emulsion breaks. Exchange one of them, such as the gum for hydroxyethylcellulose."
+            "{subject} ({value} of the product) carries a positive charge and {more} a negative one: together they fall out and the emulsion breaks. Exchange one of them, such as the gum for hydroxyethylcellulose."
+        }
+        Said::CertificateUnread => {
+            "{subject} is {value} of the product, and its supplier\u{2019}s certificate seems to allow {limit} in category {more}; but not all of the certificate was understood. Mend it on the shelf before you rely on it."
         }
         Said::CompositionUnknown => {
             "{subject} holds {more}, and nobody stated how much: it may be up to {value} of the product. Ask its supplier for the composition and enter it on the shelf."
@@ -125,12 +138,14 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "The rules of the place where you give this away or sell it were not checked. What is shown follows the law of the European Union: ask there what holds."
         }
         Said::EmulsifierEnough => {
-            "There is emulsifier for the oil: {value} of the {more} of oils, and {limit} suffices."
+            "Emulsifiers are {value} of the oils, which are {more} of the product; {limit} of the oils suffices."
         }
         Said::EmulsifierLow => {
-            "There is little emulsifier for the oil: {value} of the {more} of oils, where {limit} is usual at least. Take more emulsifier or less oil."
+            "Emulsifiers are {value} of the oils, which are {more} of the product; {limit} of the oils is usual at least. Take more emulsifier or less oil."
         }
-        Said::Fizzes => "{subject} and {more} make gas together, which can burst a closed jar. Take one of them out.",
+        Said::Fizzes => {
+            "{subject} ({value} of the product) and {more} make gas together, which can burst a closed jar. Take one of them out."
+        }
         Said::FlashPoint => {
             "{subject} goes into a phase of {value}, and its vapour can be lit from {limit}. Add it when the batch has cooled, away from flame and hotplate."
         }
@@ -141,7 +156,7 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} can release {value} of formaldehyde in the product; above {limit} the label must say \u{201c}releases formaldehyde\u{201d}. Print it."
         }
         Said::FormaldehydeUnknown => {
-            "{subject} releases formaldehyde; how much is not known here. Above {limit} the label must say \u{201c}releases formaldehyde\u{201d}: print it, or ask the supplier."
+            "{subject} releases formaldehyde; how much of it is not known to this program. Above {limit} the label must say \u{201c}releases formaldehyde\u{201d}: print it, or ask the supplier."
         }
         Said::FragranceModest => {
             "Fragrance and essential oils come to {value} of the product, within the usual {limit}."
@@ -155,31 +170,35 @@ const fn template(said: Said, fed: bool) -> &'static str {
         Said::GumDry => {
             "{subject} ({value} of the product) clumps if it is strewn dry into water. Stir it first into glycerin or a glycol of the same phase, or strew it slowly under a fast stirrer."
         }
-        Said::HlbMeets => "The emulsifiers have an HLB of {value}, and the oils ask for {limit}.",
+        Said::HlbMeets => {
+            "The emulsifiers together have an HLB of {value}, and the oils ask for {limit}: that is close enough."
+        }
         Said::HlbOff => {
-            "The emulsifiers have an HLB of {value}, and the oils ask for {limit}. Change the shares of the emulsifiers until it is within one."
+            "The emulsifiers together have an HLB of {value}, and the oils ask for {limit}: too far apart to hold. Change the shares of the emulsifiers until the two are within one of each other."
         }
         Said::KeptOtherwise => {
-            "Microbes are held by the pH, by alcohol or by little free water, so no preservative is asked for. Measure it: a screening figure is no proof."
+            "The product has {value} of water, but its pH, its alcohol or its little free water holds microbes, so no preservative is asked for. Measure it: a screening figure is no proof."
         }
-        Said::LimitUnread => "{subject} has a limit in law that was not read here. Look it up before you use it.",
+        Said::LimitUnread => {
+            "{subject} is in the product, and its limit in law was not read for this program: it was not checked. Look the limit up before you use it."
+        }
         Said::LyeTooAlkaline => {
             "The product has pH {value}; where lye adjusts it, it must stay below pH {limit}. Do not put it on skin. Lower the pH."
         }
         Said::NearCap => {
-            "{subject} comes to {value} of the product, close below the {limit} that are allowed: one weighing error is enough. Take a little less."
+            "{subject} comes to {value} of the product, close below the {limit} that is allowed for this use: one weighing error is enough. Take a little less."
         }
         Said::NearMaximum => {
-            "{subject} comes to {value} of the product over all lines{acid}, close below the {limit} that the list of preservatives allows: one weighing error is enough. Take a little less."
+            "{subject} comes to {value} of the product over all lines{acid}, close below the {limit} that the list of preservatives (Annex V) allows for this use: one weighing error is enough. Take a little less."
         }
         Said::NiacinamidePh => {
-            "{subject} breaks down into what makes skin flush away from pH 5 to 7, and the product has pH {value}. Set it to {limit}."
+            "{subject} breaks down into what makes skin flush away from pH 5 to 7, and the product has pH {value}. Set it to pH {limit}."
         }
         Said::NitrosaminePair => {
-            "{subject} and {more} make nitrosamines together, which cause cancer. Take one of them out."
+            "{subject} ({value} of the product) and {more} make nitrosamines together, which cause cancer. Take one of them out."
         }
         Said::NoAntioxidant => {
-            "{value} of the product are oils that turn rancid sooner than most ({subject}); from {limit} on an antioxidant is usual. Add one, such as mixed tocopherols."
+            "Oils that turn rancid sooner than most ({subject}) are {value} of the product; from {limit} on an antioxidant is usual. Add one, such as mixed tocopherols."
         }
         Said::NoCertificate => {
             "For {subject} ({value} of the product) no limit of its supplier\u{2019}s certificate is entered for category {more}. Ask for the certificate and enter it on the shelf."
@@ -196,7 +215,9 @@ const fn template(said: Said, fed: bool) -> &'static str {
         Said::NoInci => {
             "{subject} has no INCI name, so no label can list it and no limit of it can be checked. Enter the name from its supplier\u{2019}s document."
         }
-        Said::NoPh => "No pH is stated. Measure it, enter the target, and see what it does to preservative and skin.",
+        Said::NoPh => {
+            "No pH of the product is stated, so neither its preservative nor what it does to skin could be checked against it. Measure it, and enter the target."
+        }
         Said::NoPhForAcids => {
             "Only acid makes {subject} work, and no pH is stated. Set a target of {limit} or less, and measure it."
         }
@@ -207,12 +228,14 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "Water is {value} of the product, not more than {limit}: no preservative is asked for. Keep water out of the jar, too."
         }
         Said::NoneWorksAtPh => {
-            "No preservative here works at pH {value}: {subject}, up to pH {limit}. Lower the target pH, or add a preservative that works there."
+            "At pH {value} no preservative of this product works: {subject} works up to pH {limit}. Lower the target pH, or add a preservative that works at pH {value}."
         }
         Said::NotInSprays => {
-            "{subject} must not be in a spray: it would be breathed in. Choose another pack or another preservative."
+            "{subject} ({value} of the product) must not be in a spray: it would be breathed in. Choose another pack or another preservative."
         }
-        Said::NotOnLips => "{subject} must not be in a product for the lips. Choose another preservative.",
+        Said::NotOnLips => {
+            "{subject} ({value} of the product) must not be in a product for the lips. Choose another preservative."
+        }
         Said::NotOnTheBody => {
             "{subject} must not be in a lotion or cream for large parts of the body ({value} of the product here). Choose another preservative."
         }
@@ -220,7 +243,7 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} must not be left on the nappy area of children under three ({value} of the product here). Choose another preservative."
         }
         Said::NotTogether => {
-            "{subject} must not stand beside the mixture with methylchloroisothiazolinone that holds it already. Take one of them out."
+            "{subject} ({value} of the product) must not stand beside the mixture with methylchloroisothiazolinone, which holds it already. Take one of them out."
         }
         Said::NotUnderSix => {
             "{subject} ({value} of the product) must not be in products for children under six. Take out what brings it."
@@ -241,7 +264,7 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "Parabens ({subject}) come to {value} of the product, counted as acid, within the {limit} that all of them may have."
         }
         Said::PeanutProtein => {
-            "{subject} is {value} of the product: peanut oil may hold at most 0.5\u{2009}ppm of protein. Ask its supplier for the certificate, name it on the shelf, and read the figure."
+            "{subject} is {value} of the product: peanut oil may hold at most 0.5\u{202f}ppm of protein. Ask its supplier for the certificate, name it on the shelf, and read the figure."
         }
         Said::PhAbove => {
             "{subject} keeps and works up to pH {limit}, and the product has pH {value}. Lower the pH, or exchange it."
@@ -250,10 +273,10 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} keeps and works from pH {limit} on, and the product has pH {value}. Raise the pH, or exchange it."
         }
         Said::Phototoxic => {
-            "Oils that burn skin in the sun ({subject}, {more} of the product) reach {value} of what may stay on skin, where {limit} is the bound. Take less, or oils freed of furocoumarins."
+            "Oils that burn skin in the sun ({subject}, {more} of the product) come to {value} times what may stay on skin in the sun, where {limit} times is the bound. Take less, or oils freed of furocoumarins."
         }
         Said::PhototoxicWithin => {
-            "Oils that burn skin in the sun ({subject}, {more} of the product) reach {value} of what may stay on skin, where {limit} is the bound."
+            "Oils that burn skin in the sun ({subject}, {more} of the product) come to {value} times what may stay on skin in the sun, within the bound of {limit} times."
         }
         Said::Preserved => {
             "The product has {value} of water, preserved by {subject}. Only a challenge test shows that this is enough."
@@ -272,7 +295,7 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} is {value} of a product for pregnancy, more than the {limit} of a preservative. Take less, and ask a midwife or doctor."
         }
         Said::SaltThinsCarbomer => {
-            "{more} is salt to {subject}, which it thins. Take less of it, or another thickener."
+            "{subject} ({value} of the product) is thinned by what acts as salt: {more}. Take less of that, or another thickener."
         }
         Said::ScentPregnancy => {
             "Fragrance and essential oils are {value} of a product for pregnancy. Leave out what you can, and ask a midwife or doctor."
@@ -280,62 +303,66 @@ const fn template(said: Said, fed: bool) -> &'static str {
         Said::ScentUnderThree => {
             "{subject} is {value} of a product for children under three: fragrance and essential oils are left out of those. Take it out, or have an assessor answer for it."
         }
-        Said::SkinPh => "The product has pH {value}, as skin likes it.",
+        Said::SkinPh => "The product has pH {value}, within what skin takes well (up to pH {limit}).",
         Said::SoapInAcid => {
             "{subject} is soap and falls apart below pH {limit}; the product has pH {value}. Raise the pH, or take another emulsifier."
         }
         Said::SoapNotCured => {
-            "The soap has pH {value}, above {limit}. Let it cure, and measure again before it touches skin."
+            "The soap has pH {value}, above the pH {limit} that is usual. Let it cure, and measure again before it touches skin."
         }
-        Said::SoapPh => "The soap has pH {value}, as soap has.",
-        Said::SoapTooMild => "The soap has pH {value}, below the {limit} from which soap stays soap. Measure again.",
+        Said::SoapPh => "The soap has pH {value}, within what is usual for soap (up to pH {limit}).",
+        Said::SoapTooMild => {
+            "The soap has pH {value}, below the pH {limit} from which soap stays soap. Measure again; if it is so, do not count on it as soap."
+        }
         Said::SourceFlags => "Made from what some people are allergic to: {subject}. Say so where you hand it over.",
         Said::SourceUnderThree => {
             "{subject} ({value} of the product) comes from {more}, in a product for children under three. Leave it out where you can."
         }
         Said::SpectrumBroad => {
-            "Bacteria, yeasts and moulds are all held by {subject}, as far as grades say. Only a challenge test shows it."
+            "Bacteria, yeasts and moulds are all held by {subject}, as far as usual grades say. Only a challenge test shows it."
         }
         Said::SpectrumNarrow if fed => {
-            "Held only weakly by {subject}: {value}; and {more} feeds them. Add what is strong there, take less of what feeds them, and take a pump instead of a jar."
+            "Some microbes are held only weakly by {subject}: {value}; and {more} feeds them. Add a preservative that is strong there, take less of what feeds them, and fill it into a pump rather than a jar."
         }
         Said::SpectrumNarrow => {
-            "Held only weakly by {subject}: {value}. Add what is strong there, and take a pump instead of a jar."
+            "Some microbes are held only weakly by {subject}: {value}. Add a preservative that is strong there, and fill it into a pump rather than a jar."
         }
         Said::StatementUnread => {
-            "Not all of the allergen statement of {subject} was understood: lines left out, which count as nothing: {more}. Mend them on the shelf."
+            "Of the allergen statement of {subject} ({value} of the product) some lines were not understood and count as nothing; lines left out: {more}. Mend them on the shelf."
         }
         Said::Sunburn => {
-            "With {value} of {subject} in the product, skin burns in the sun. Print the warning, and advise sun protection for a week after use."
+            "With {value} of {subject} in the product, skin burns more easily in the sun. Print the warning, and advise sun protection for a week after use."
         }
         Said::TeaTreeFace => {
-            "Tea tree oil is {value} of a face cream; the scientific committee found {limit} safe, for adults. Take less."
+            "Tea tree oil is {value} of a face product; the European scientific committee accepts up to {limit}, for adults. Take {limit} or less."
         }
         Said::TeaTreeFaceWithin => {
-            "Tea tree oil is {value} of a face product, within the {limit} that the scientific committee found safe for adults."
+            "Tea tree oil is {value} of a face product, within the {limit} that the European scientific committee accepts for adults."
         }
         Said::TeaTreeForChildren => {
-            "Tea tree oil ({value} of the product) is for adults only: the scientific committee said nothing of children. Take it out."
+            "Tea tree oil ({value} of the product) is for adults only: the European scientific committee did not judge it for children. Take it out."
         }
         Said::TeaTreeNotCovered => {
-            "Tea tree oil is {value} of a product that stays on the skin and is not for the face: the scientific committee\u{2019}s opinion does not cover that. Ask an assessor."
+            "Tea tree oil is {value} of a product that stays on the skin and is not for the face: the European scientific committee\u{2019}s opinion does not cover that. Ask an assessor."
         }
         Said::TeaTreePregnancy => {
-            "Tea tree oil ({value} of the product) is proposed as harmful to the unborn child. Take it out, and ask a midwife or doctor."
+            "Tea tree oil ({value} of the product) is proposed to be classed as harmful to the unborn child. Take it out, and ask a midwife or doctor."
         }
         Said::TooAcid => {
-            "The product has pH {value}, below the {limit} that skin takes well. Raise the pH, or write down why it is right."
+            "The product has pH {value}, below the pH {limit} that skin takes well. Raise the pH, or write down why it is right."
         }
         Said::TooAlkaline => {
-            "The product has pH {value}, above the {limit} that skin takes well. Lower the pH, or write down why it is right."
+            "The product has pH {value}, above the pH {limit} that skin takes well. Lower the pH, or write down why it is right."
         }
         Said::TooHot => {
             "{subject} goes into a phase of {value} and should see at most {limit}: {more} too much. Move it to the cool-down phase, or heat less."
         }
         Said::TooLittle => {
-            "{subject} preserves, but is less than half of the least usual dose. Take more, within what law allows, and have the product tested."
+            "The product has {value} of water, and of {subject} there is less than half of the least usual dose. Take more, within what law allows, and have the product tested."
         }
-        Said::TurnsWithIron => "{subject} turns red or brown with {more}. Exchange one of them.",
+        Said::TurnsWithIron => {
+            "{subject} ({value} of the product) turns red or brown with {more}. Exchange one of them."
+        }
         Said::UltramarineInAcid => {
             "{subject} gives off a gas that smells of rotten eggs below pH {limit}; the product has pH {value}. Raise the pH, or take another colour."
         }
@@ -346,19 +373,19 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "The product has {value} of water and no preservative. Bacteria and moulds grow in it. Add a preservative of the list, such as phenoxyethanol with ethylhexylglycerin."
         }
         Said::WheatProtein => {
-            "{subject} is {value} of the product: hydrolysed wheat may have peptides of at most {more}\u{2009}kDa on average. Ask its supplier for the figure, and name the document on the shelf."
+            "{subject} is {value} of the product: hydrolysed wheat may have peptides of at most {more}\u{202f}kDa on average. Ask its supplier for the figure, and name the document on the shelf."
         }
         Said::WithinCap => {
-            "{subject} comes to {value} of the product over all lines, within the {limit} that are allowed for this use."
+            "{subject} comes to {value} of the product over all lines, within the {limit} that is allowed for this use."
         }
         Said::WithinCertificate => {
             "{subject} is {value} of the product, within the {limit} of its supplier\u{2019}s certificate for category {more}."
         }
         Said::WithinMaximum => {
-            "{subject} comes to {value} of the product over all lines{acid}, within the {limit} that the list of preservatives allows."
+            "{subject} comes to {value} of the product over all lines{acid}, within the {limit} that the list of preservatives (Annex V) allows for this use."
         }
         Said::ZincWithAcidPreservative => {
-            "{subject} raises the pH and takes the acid from {more}, which then preserves nothing. Choose another preservative."
+            "{subject} ({value} of the product) raises the pH and takes the acid from {more}, which then preserves nothing. Choose another preservative."
         }
     }
 }

@@ -24,7 +24,7 @@ impl SheetStyle {
                 let (whole, fraction) = text.split_once('.').unwrap_or((&text, ""));
                 let places = Row::places(self.step);
                 let padded = if places == 0 { whole.to_owned() } else { format!("{whole}.{fraction:0<places$}") };
-                format!("{}\u{2009}g", number(&padded, self.sign))
+                format!("{}\u{202f}g", number(&padded, self.sign))
             }
             unit => mass(value, unit, self.sign),
         }

@@ -42,6 +42,15 @@ for (const colorScheme of ['light', 'dark']) {
         await page.locator(`input[name=paper][value=${paper}]`).click();
         await nothing(page, paper);
       }
+      // A fragrance with a lot of its own and a certificate of which not all is understood.
+      await go(page, 'Shelf');
+      await page.locator('#search-shelf').fill('lavender');
+      await page.locator('.shelf .list button').first().click();
+      await page.getByRole('button', { name: 'Add a lot' }).click();
+      await page.locator('#lot-1-lot').fill('L7');
+      await page.locator('#lot-1-allergen_statement').fill('Linalool 35 %\nsmells of summer');
+      await page.locator('#value-certificate_limits').fill('5A 0.6\nsee annex 3b');
+      await nothing(page, 'lots');
       // A Stop with its form for an answer.
       await go(page, 'Formula');
       await page.getByRole('button', { name: /Add line/ }).last().click();

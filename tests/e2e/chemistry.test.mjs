@@ -214,7 +214,7 @@ test('a pair of emulsifiers is solved with the keyboard alone', async () => {
   await page.keyboard.press('Tab');
   await page.keyboard.press('Control+a');
   await page.keyboard.type('5');
-  assert.equal(await page.locator('.pair .answer').innerText(), '2.598\u2009% of Polysorbate 60 and 2.402\u2009% of Sorbitan stearate.');
+  assert.equal(await page.locator('.pair .answer').innerText(), '2.598\u202f% of Polysorbate 60 and 2.402\u202f% of Sorbitan stearate.');
   // The demo's emulsifier builds layers: its ratio counts, with where that is from.
   const text = await page.locator('#emulsifier-card').innerText();
   assert.match(text, /means nothing/);

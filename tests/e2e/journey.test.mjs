@@ -47,7 +47,7 @@ test('a formula is written from empty with the keyboard alone', async () => {
   await write(0, [['purified', 'qs'], ['glycerin (', '4']]);
   await write(1, [['plum', '10'], ['cetearyl oliv', '5,5']]);
   await write(2, [['tocopherol', '0.3']]);
-  assert.equal(await total(page), '100\u2009%');
+  assert.equal(await total(page), '100\u202f%');
   const written = await lines(page);
   assert.deepEqual(written.map(([, share]) => share), ['80.2', '4', '10', '5,5', '0.3']);
   assert.match(written[2][0], /Plum/);
@@ -65,7 +65,7 @@ test('twelve jars of 100 g with 3 % loss, on screen, on paper and as CSV', async
   const context = await fresh({ acceptDownloads: true });
   const page = await open(context, URL_);
   await go(page, 'Batch');
-  await page.getByText('1236.00\u2009g').waitFor();
+  await page.getByText('1236.00\u202fg').waitFor();
   const names = await page.locator('.weigh-table tbody th').evaluateAll((cells) => cells.map((cell) => cell.firstChild.textContent.trim()));
   assert.equal(names.length, 14);
   const pdf = path.join(fs.mkdtempSync(path.join(os.tmpdir(), 'hp-')), 'sheet.pdf');
@@ -121,7 +121,7 @@ test('with the server dead the page reloads and works', async () => {
   await page.locator('.saved', { hasText: 'Saving' }).waitFor();
   await saved(page);
   await page.goto(`${server.url}?from=home#/batch`);
-  await page.getByText('1236.00\u2009g').waitFor();
+  await page.getByText('1236.00\u202fg').waitFor();
   assert.deepEqual(page.wrong, []);
   await context.close();
 });
@@ -335,7 +335,7 @@ test('versions, bin and restore, in hand and vessel', async () => {
   const fields = page.locator('input[id^="hand-"]');
   await fields.nth(1).fill('20');
   // 20 g of a line of 4 % is enough for 500 g. Common practice, no source: a share of the whole.
-  await page.getByText('allows 500 g – runs out first').waitFor();
+  await page.getByText('allows 500 g – runs out first').waitFor();
   await page.locator('.batch-mass', { hasText: '500' }).waitFor();
   await page.getByText('What the vessel takes', { exact: true }).click();
   await page.locator('#plan-vessel').fill('1000');

@@ -82,7 +82,7 @@ test('an oil is swapped for what is in hand and free of nuts, and back again', a
   const share = (rows, from, to) => rows.slice(from, to).reduce((sum, [, text]) => sum + Number(text), 0);
   const parts = after_.length - before_.length + 1;
   assert.ok(Math.abs(share(after_, at, at + parts) - Number(before_[at][1])) < 1e-6, 'the parts have the share of the old oil');
-  assert.equal(await total(page), '100\u2009%');
+  assert.equal(await total(page), '100\u202f%');
   await page.locator('.toast').getByRole('button', { name: 'Undo' }).click();
   assert.deepEqual(await lines(page), before_);
   assert.deepEqual(page.wrong, []);
@@ -96,7 +96,7 @@ test('a supplier\u2019s sheet that sums to 93 % is taken with a word about it', 
   await page.locator('#own-name').fill('Saltmarsh seed oil');
   await page.getByRole('button', { name: 'Add', exact: true }).click();
   await page.locator('#value-fatty_acids').fill('16:0 8; 18:0 3; oleic 50; 18:2 32');
-  const odd = page.locator('.odd', { hasText: 'The acids sum to 93\u2009%, not to 100.' });
+  const odd = page.locator('.odd', { hasText: 'The acids sum to 93\u202f%, not to 100.' });
   await odd.waitFor();
   // What may be behind it, that it is scaled and not taken for whole, and whom to ask.
   assert.match(await odd.innerText(), /Some were not named, or .*grams in 100\s*g of oil.*scaled to 100\s%; ask the supplier/s);

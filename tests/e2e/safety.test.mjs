@@ -17,7 +17,7 @@ const fresh = (options = {}) => chrome.newContext({ viewport: { width: 820, heig
 
 /** Grade and sentence of every finding that is not Fine, gravest first. */
 const findings = (page) => settled(page).then(() => page.locator('.findings > ul > li').evaluateAll((rows) => rows.map((row) => [
-  row.dataset.grade, row.querySelector('p').textContent.replaceAll('\u2009', ' '),
+  row.dataset.grade, row.querySelector('p').textContent.replaceAll('\u202f', ' '),
 ])));
 /** What a finding begins with, but for how many ingredients it counts. */
 const start = ([grade, text]) => `${grade} ${text.replace(/\d+ ingredients/, 'ingredients').slice(0, 40)}`;
@@ -48,9 +48,23 @@ async function print(page, name, options = {}) {
   const file = path.join(OUT, `${name}.pdf`);
   await page.pdf({ path: file, format: 'A4', ...options });
   const text = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
-  const plain = execFileSync('pdftotext', [file, '-'], { encoding: 'utf8' }).replaceAll('\u2009', ' ');
+  const plain = execFileSync('pdftotext', [file, '-'], { encoding: 'utf8' }).replaceAll('\u202f', ' ');
   const size = execFileSync('pdfinfo', ['-l', '1', file], { encoding: 'utf8' }).match(/Page.*size:\s+([\d.]+) x ([\d.]+)/);
-  return { text, words: plain.replace(/\s+/g, ' '), pages: text.split('\f').slice(0, -1), size: size.slice(1).map(Number) };
+  return { text, plain, words: plain.replace(/\s+/g, ' '), pages: text.split('\f').slice(0, -1), size: size.slice(1).map(Number) };
+}
+
+/** Everything that the paper on the page says stands in the file, whatever the lines and pages it is broken into. */
+async function holdsAll(page, paper) {
+  const squash = (text) => text.replace(/[\s\u202f\u00ad\u2010-]+/g, '');
+  const foot = await page.evaluate(() => getComputedStyle(document.documentElement).getPropertyValue('--foot') || document.documentElement.dataset.foot || '');
+  // Lines of a cell may stand between those of its neighbours: it is looked for word by word.
+  const said = await page.locator('.paper :is(p, li, td, th, h2, h3, h4):not(.hidden):not(.print-only)').evaluateAll((all) => all
+    .filter((one) => !one.closest('[aria-hidden=true]') && !one.querySelector('p, li, td'))
+    .flatMap((one) => (one.closest('table') ? one.textContent.split(/\s+/) : [one.textContent.trim()])).filter(Boolean));
+  assert.ok(said.length > 15, `${said.length} texts`);
+  const pages = paper.plain.split('\f').map((text) => text.replaceAll(foot.replace(/^["']|["']$/g, '') || '\0', ''));
+  const whole = squash(pages.map((text) => text.replace(/\d+ ?\/ ?\d+\s*$/, '')).join(' '));
+  for (const text of said) assert.ok(whole.includes(squash(text)), `not in the file: ${text}`);
 }
 
 const holds = (paper, ...texts) => {
@@ -68,12 +82,30 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
 
   // An oil over the limit of its certificate. The statement and the limit are invented for this test.
   await shelf(page, 'lavender', { allergen_statement: `${STATEMENT}\nsmells of summer`, certificate_limits: '5A 0.6\n5C 0.2', supplier_document: 'Allergens and certificate of lot L7' });
-  const read = page.locator('.read');
-  await read.getByText('Linalool: 35\u2009% \u2013 on labels: Linalool').waitFor();
+  const readOf = (id) => page.locator('.field', { has: page.locator(`#${id}`) }).locator('.read');
+  const read = readOf('value-allergen_statement');
+  await read.getByText('Linalool: 35\u202f% \u2013 on labels: Linalool').waitFor();
   assert.match(await read.innerText(), /Substances read: 3/);
   assert.match(await read.innerText(), /Not understood[^]*smells of summer/);
   await page.locator('#value-allergen_statement').fill(STATEMENT);
-  await page.waitForFunction(() => !document.querySelector('.read').innerText.includes('smells'));
+  await read.getByText('smells').waitFor({ state: 'detached' });
+  // What was read of the certificate stands below it, with what of it counts for this product: leave-on for hands is 5C.
+  const certificate = readOf('value-certificate_limits');
+  await certificate.getByText('Category 5C: at most 0.2\u202f%').waitFor();
+  assert.match(await certificate.innerText(), /Limits read: 2\. For the open formula, category 5C, 0\.2\u202f% counts\./);
+  await page.locator('#value-certificate_limits').fill('5A 0.6\n5C 0.2\nsee annex 3b');
+  await certificate.getByText('Not understood').waitFor();
+  assert.match(await certificate.innerText(), /would count, but not before all lines are understood[^]*see annex 3b[^]*Write each as a category/);
+  await page.locator('#value-certificate_limits').fill('5A 0.6\n5C 0.2');
+  // Two more lots; the one of the latest day counts.
+  for (const [n, lot, date, statement] of [[1, 'L7', '2026-05-03', STATEMENT], [2, 'L6', '2025-11-20', 'Geraniol 3 %\nfull of sun']]) {
+    await page.getByRole('button', { name: 'Add a lot' }).click();
+    await page.locator(`#lot-${n}-lot`).fill(lot);
+    await page.locator(`#lot-${n}-date`).fill(date);
+    await page.locator(`#lot-${n}-allergen_statement`).fill(statement);
+  }
+  await readOf('lot-2-allergen_statement').getByText('full of sun').waitFor();
+  await page.locator('#lot-2-allergen_statement').fill('Geraniol 3 %');
   await go(page, 'Formula');
   await add(page, 'lavender', '0.5');
   // A preservative over its maximum: phenoxyethanol 1.0 %, Regulation (EC) 1223/2009 Annex V entry 29.
@@ -112,8 +144,18 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
   assert.ok(Number(await share(page, 'Phenoxyethanol').inputValue()) <= 1);
   assert.equal(await share(page, 'Lavender essential oil').inputValue(), '0.2');
 
-  // The papers. What the label lacks leads to its field.
+  // The papers. Which lot counts is chosen here, and named wherever it counts.
+  const fine = page.locator('.findings details[data-grade=fine]');
+  await fine.locator('summary').first().click();
+  await fine.getByText('Counted from Lavender essential oil, lot L7 of 2026-05-03, the newest of 3.').waitFor();
   await go(page, 'Papers');
+  const lot = page.getByLabel('Lavender essential oil');
+  await lot.selectOption({ label: 'lot L6 of 2025-11-20' });
+  await page.locator('.paper', { hasText: 'lot L6 of 2025-11-20, chosen for this formula' }).waitFor();
+  assert.match(await page.locator('.paper').innerText(), /Ingredients: .*Geraniol/);
+  await lot.selectOption({ label: 'the newest: lot L7 of 2026-05-03' });
+  await page.locator('.paper', { hasText: 'lot L7 of 2026-05-03, the newest of 3' }).waitFor();
+  // What the label lacks leads to its field.
   await page.getByRole('button', { name: 'The batch code.' }).click();
   await page.waitForFunction(() => document.activeElement.id === 'paper-batch_code');
   await page.keyboard.type('L7-2511');
@@ -132,7 +174,8 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
   const large = ['Hand lotion', '100 mL', 'Best used before the end of: 05/2027', '(6M)', 'Batch L7-2511', 'Cool and dark.', 'Marsh Lane Workshop, 3 Marsh Lane, Harbour Town', `Ingredients: ${inci}`];
   await page.locator('#label-sheet').selectOption({ label: 'A4, one large label of 180 × 120\u00a0mm' });
   let paper = await print(page, 'label-one', { preferCSSPageSize: true });
-  holds(paper, ...large, 'Print at true size');
+  holds(paper, ...large, 'Print at true size', 'lot L7 of 2026-05-03, the newest of 3');
+  await holdsAll(page, paper);
   assert.deepEqual(paper.size.map(Math.round), [595, 842]);
   assert.equal(paper.pages.length, 2, 'the sheet, and what to know before it is printed');
   for (const [sheet, count, size] of [['A4, 14', 14, [595, 842]], ['A4, 21', 21, [595, 842]], ['Letter, 10', 10, [612, 792]]]) {
@@ -160,16 +203,34 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
     holds(paper, 'Version 1', 'Safety sheet: Harbour hand lotion', inci, 'Linalool', 'Cautions in use', 'First aid', 'Storage: Cool and dark.', 'This paper is no safety assessment', 'Rules as known on');
     assert.ok(!paper.text.includes('Print safety sheet') && !paper.text.includes('Missing on the label'), 'the paper alone is printed');
     paper.pages.forEach((text, n) => assert.match(text, new RegExp(`${n + 1} ?/ ?${paper.pages.length}\\s*$`)));
+    await holdsAll(page, paper);
 
     await page.locator('input[name=paper][value=bundle]').click();
     await page.locator('.paper-title', { hasText: 'bundle' }).waitFor();
     paper = await print(page, `bundle-${format}`, { format });
     holds(paper, 'bundle: Harbour hand lotion', inci, 'Linalool', 'Allergens and certificate of lot L7', 'Findings and answers', 'How far it is', 'Not in this bundle', 'Marsh Lane Workshop', '0 found');
     for (const name of inci.split(', ')) holds(paper, name);
+    await holdsAll(page, paper);
     paper.pages.forEach((text, n) => {
       assert.match(text, new RegExp(`${n + 1} ?/ ?${paper.pages.length}\\s*$`));
       assert.match(text, /no safety assessment/i, `the foot of page ${n + 1}`);
     });
+  }
+  assert.deepEqual(page.wrong, []);
+  await context.close();
+});
+
+test('the safety sheet of the worked example is one page, on A4 and on Letter', async () => {
+  const context = await fresh();
+  const page = await open(context, URL_);
+  await saved(page);
+  await go(page, 'Papers');
+  await page.locator('input[name=paper][value=safety-sheet]').click();
+  await page.locator('.paper-title', { hasText: 'Safety sheet' }).waitFor();
+  for (const format of ['A4', 'Letter']) {
+    const paper = await print(page, `safety-demo-${format}`, { format });
+    assert.equal(paper.pages.length, 1, format);
+    await holdsAll(page, paper);
   }
   assert.deepEqual(page.wrong, []);
   await context.close();
@@ -229,6 +290,7 @@ test('the region is chosen, and what differs there is said', async () => {
     await page.locator('#region').selectOption({ label: region });
     await page.locator('.findings', { hasText: text }).waitFor();
     assert.ok((await findings(page)).some(([, said]) => said.toLowerCase().includes(text.toLowerCase())), region);
+    assert.match(await page.locator('.findings').innerText(), /Rules as known on \d{4}-\d{2}-\d{2}\. Law moves: check what changed since\./);
   }
   assert.deepEqual(page.wrong, []);
   await context.close();

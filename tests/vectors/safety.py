@@ -63,3 +63,8 @@ for key, count, whole in RELEASERS:
     print(f"releaser,{key},{100 * count * mass('CH2O') / mass(whole):.4f}")
 for nominal in "5 7.5 10 15 20 25 28.4 30 40 50 50.1 60 75 90 100 101 118 125 150 199 200 225 250 300 340 400 500 501 750 1000 1001 1500 2000 5000 10000".split():
     print(f"tolerance,{nominal},{tolerable(Decimal(nominal))}")
+for nominal in "5 15 30 50 75 100 118 150 200 250 340 400 500 750 1000 2000 5000".split():
+    # Few packs may be one tolerable error below, none two.
+    error = tolerable(Decimal(nominal))
+    print(f"few,{nominal},{Decimal(nominal) - error}")
+    print(f"none,{nominal},{Decimal(nominal) - 2 * error}")

@@ -48,7 +48,7 @@ pub(super) fn bar(figures: &Figures, whose: &str, sign: DecimalSign) -> El {
                 svg("text").attr("x", &middle.to_string()).attr("y", y).attr("text-anchor", "middle").text(said)
             };
             let whole = (share.units() + 500_000) / 1_000_000;
-            drawn = drawn.child(words("16", oils::short_acid(acid))).child(words("32", &format!("{whole}\u{2009}%")));
+            drawn = drawn.child(words("16", oils::short_acid(acid))).child(words("32", &format!("{whole}\u{202f}%")));
         }
     }
     drawn

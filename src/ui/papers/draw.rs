@@ -12,7 +12,7 @@ pub(super) fn paper(paper: &Paper, printed: RwSignal<String>) -> El {
     let labels = paper.parts.iter().any(|part| matches!(part, Part::Labels(_)));
     let sections = Cell::new(0);
     el("article")
-        .class("paper")
+        .class(if paper.dense() { "paper dense" } else { "paper" })
         .child(el("h2").class(if labels { "hidden no-print" } else { "paper-title" }).text(&paper.title))
         .child((!labels).then(|| el("p").class("print-only small").text_of(move || printed.get())))
         .child(parts(&paper.parts, &sections))
@@ -37,6 +37,7 @@ fn part(part: &Part, sections: &Cell<usize>) -> El {
         Part::Heading(_, text) => el("h4").text(text),
         Part::Text(text) => el("p").text(text),
         Part::List(texts) => el("ul").child(items(texts)),
+        Part::Columns(texts) => el("ul").class("columns").child(items(texts)),
         Part::Contents(heads) => {
             el("ol").child(heads.iter().enumerate().map(|(n, head)| entry(n + 1, head)).collect::<View>())
         }
@@ -115,13 +116,18 @@ fn labels(one: &Labels) -> El {
         .attr("role", "img")
         .attr("aria-label", page::RULER)
         .child(svg("path").class("ruler").attr("d", &one.ruler()));
+    let (x, y) = one.ruler_text_um();
+    // The ruler is named by what is read out of it.
+    let length = svg("text").class("ruler-text").attr("x", &units(x)).attr("y", &units(y)).attr("aria-hidden", "true");
+    let length = length.text(&one.ruler_text());
     let sheet = svg("svg")
         .attr("width", &format!("{}mm", mm(width)))
         .attr("height", &format!("{}mm", mm(height)))
         .attr("viewBox", &format!("0 0 {} {}", units(width), units(height)))
         .attr("font-size", &units(one.font_um()))
         .child(format.places().into_iter().enumerate().map(place).collect::<View>())
-        .child(ruler);
+        .child(ruler)
+        .child(length);
     el("div").class("labels").attr("data-sheet", format.key).child(sheet)
 }
 

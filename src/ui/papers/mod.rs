@@ -1,6 +1,7 @@
 //! The papers: which one, what is written on it, what is missing, and how it will look.
 
 mod draw;
+mod lots;
 mod texts;
 
 use super::browser::{self, focus};
@@ -39,6 +40,7 @@ pub(super) fn place(desk: Desk) -> El {
         .class("paper-side no-print")
         .child(choice(desk, which, format, printed))
         .child(when(move || which.get() != Which::Safety, move || missing(desk).into()))
+        .child(lots::card(desk))
         .child(texts::card(desk, page::FOR_LABEL, PaperField::on_label))
         .child(when(
             move || which.get() == Which::Bundle,

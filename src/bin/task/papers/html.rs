@@ -13,6 +13,7 @@ pub(crate) fn page(paper: &Paper) -> String {
         let (width, height) = labels.format.page_um;
         format!("body {{ max-width: none; margin: 0; padding: 0 !important }} @page {{ size: {0} {1} }} @page:first {{ margin: 0; @bottom-left {{ content: none }} @bottom-right {{ content: none }} }}", mm(width), mm(height))
     });
+    let size = if paper.dense() { format!("{size}{DENSE}") } else { size };
     let mut body = String::new();
     if sheet.is_none() {
         let _ = write!(body, "<h1>{}</h1>", escape(&paper.title));
@@ -20,7 +21,7 @@ pub(crate) fn page(paper: &Paper) -> String {
     let mut number = 0;
     parts(&paper.parts, &mut number, &mut body);
     format!(
-        "<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><title>{}</title><style>{STYLE}{size}@page {{ @bottom-left {{ content: \"{}\" }} }}</style></head><body>{body}</body></html>\n",
+        "<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><title>{}</title><style>{STYLE}{size}@page {{ @bottom-left {{ content: \"{}\"; font: 8pt system-ui, sans-serif }} }}</style></head><body>{body}</body></html>\n",
         escape(&paper.title),
         quoted(&paper.foot),
     )
@@ -28,7 +29,7 @@ pub(crate) fn page(paper: &Paper) -> String {
 
 /// Black on white; table heads repeat, rows and frames are not split.
 const STYLE: &str = "\
-@page { margin: 16mm 16mm 18mm; @bottom-right { content: \"page \" counter(page) \" of \" counter(pages) } }\
+@page { margin: 16mm 16mm 18mm; @bottom-right { content: \"page \" counter(page) \" of \" counter(pages); font: 8pt system-ui, sans-serif } }\
 body { font: 9.5pt/1.3 system-ui, sans-serif; color: #000; background: #fff; max-width: 178mm; margin: 0 auto }\
 h1 { font-size: 16pt; margin: 0 0 4mm } h2 { font-size: 12pt; margin: 5mm 0 2mm } h3 { font-size: 10.5pt; margin: 3mm 0 1mm }\
 h2, h3 { break-after: avoid } p { margin: 0 0 2mm } ul, ol { margin: 0 0 2mm; padding-left: 5mm }\
@@ -39,6 +40,12 @@ th, td { border: 0.2mm solid #000; padding: 0.8mm 1.5mm; text-align: left; verti
 .sheet { position: relative; max-width: none } .label { position: absolute; box-sizing: border-box; border: 0.1mm dashed #999; padding: 2mm; overflow: hidden }\
 .label p { margin: 0 0 0.3mm; line-height: 1.2 } .ruler { position: absolute }\
 @media screen { body { padding: 8mm } }";
+
+/// A paper that is to keep to a page: small letters, narrow margins, lists in columns.
+const DENSE: &str = "\
+@page { margin: 8mm 12mm 11mm } body { font-size: 8pt; line-height: 1.15; max-width: 192mm } h1 { font-size: 14pt; margin-bottom: 2mm }\
+h2 { font-size: 10.5pt; margin: 2.5mm 0 1mm } h3 { font-size: 9pt; margin: 1.5mm 0 0.5mm } p { margin-bottom: 1mm } ul { margin-bottom: 1mm }\
+.columns { columns: 2; column-gap: 6mm } .frame { font-size: 8pt } li { break-inside: avoid } .frame { padding: 1.2mm 3mm; margin-bottom: 1.5mm } .frame p:last-child { margin: 0 }";
 
 fn parts(list: &[Part], number: &mut usize, out: &mut String) {
     for part in list {
@@ -53,6 +60,10 @@ fn parts(list: &[Part], number: &mut usize, out: &mut String) {
             Part::List(items) => {
                 let items: String = items.iter().map(|item| format!("<li>{}</li>", escape(item))).collect();
                 write!(out, "<ul>{items}</ul>")
+            }
+            Part::Columns(items) => {
+                let items: String = items.iter().map(|item| format!("<li>{}</li>", escape(item))).collect();
+                write!(out, "<ul class=\"columns\">{items}</ul>")
             }
             Part::Contents(heads) => {
                 let items: String = heads
@@ -135,10 +146,13 @@ fn labels(one: &Labels, out: &mut String) -> std::fmt::Result {
     let length = one.ruler_mm;
     write!(
         out,
-        "<svg class=\"ruler\" style=\"left:{};top:{};width:{length}mm;height:5mm\" viewBox=\"0 0 {length} 5\" role=\"img\" aria-label=\"ruler of {length} mm\"><path d=\"{}\" fill=\"none\" stroke=\"#000\" stroke-width=\"0.2\"/></svg></div>",
+        "<svg class=\"ruler\" style=\"left:{};top:{};width:{length}mm;height:5mm\" viewBox=\"0 0 {length} 5\" role=\"img\" aria-label=\"ruler of {length} mm\"><path d=\"{}\" fill=\"none\" stroke=\"#000\" stroke-width=\"0.2\"/></svg><div class=\"ruler\" style=\"left:{};top:{}\">{}</div></div>",
         mm(x),
         mm(y),
-        one.ruler()
+        one.ruler(),
+        mm(one.ruler_text_um().0),
+        mm(y),
+        escape(&one.ruler_text())
     )
 }
 

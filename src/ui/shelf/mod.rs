@@ -1,10 +1,12 @@
 //! The shelf: known ingredients, their values with sources, and the maker's own.
 
+mod supplied;
+
 use super::desk::Desk;
 use super::dom::{El, View, el, slot, typed, when};
 use super::field::{area_field, button, text_input};
 use hundred_parts::desk::{Screen, ShelfAction};
-use hundred_parts::facts::{Composition, Field, Ingredient, IngredientId, Origin, Shelf, read_composition, search};
+use hundred_parts::facts::{Field, Ingredient, IngredientId, Origin, Shelf, search};
 use hundred_parts::words::{self, oils, page};
 use leptos::prelude::*;
 
@@ -130,6 +132,7 @@ fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<IngredientId>>) -> 
     );
     let odd = el("div").attr("role", "status").child(odd);
     let values = Field::ALL.iter().map(|field| value(desk, &id, *field)).collect::<View>();
+    let lots = supplied::lots(desk, id.clone());
     let remove = when(
         move || own().is_some_and(|entry| entry.is_own()),
         move || {
@@ -152,6 +155,7 @@ fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<IngredientId>>) -> 
         )
         .child(el("p").class("small").child(source))
         .child(el("div").class("fields").child(values))
+        .child(lots)
         .child(odd)
         .child(el("div").class("actions").child(button(page::CLOSE).press(move || open.set(None))).child(remove))
         .shown(|card| card.scroll_into_view_with_bool(true))
@@ -185,7 +189,11 @@ fn value(desk: Desk, id: &IngredientId, field: Field) -> El {
     let label = page::field(field);
     if field.is_pasted() {
         let area = area_field(desk, &element, label, text.clone()).on("input", move |event| set(typed(&event)));
-        let read = (field == Field::AllergenStatement).then(|| what_was_read(desk, text));
+        let read = match field {
+            Field::AllergenStatement => Some(supplied::statement(desk, text)),
+            Field::Certificate => Some(supplied::certificate(desk, text)),
+            _ => None,
+        };
         return area.class_if("own", mine).child(note).child(read);
     }
     let input = text_input(desk, &element)
@@ -198,27 +206,4 @@ fn value(desk: Desk, id: &IngredientId, field: Field) -> El {
         .child(el("label").attr("for", &element).text(label))
         .child(input)
         .child(note)
-}
-
-/// What was understood of a supplier's statement, and what was not.
-fn what_was_read(desk: Desk, text: impl Fn() -> String + 'static) -> El {
-    let list = move |read: &Composition| {
-        if read.items.is_empty() && read.unread.is_empty() {
-            return View::nothing();
-        }
-        let item = |item| el("li").text(&words::contained(item, desk.sign));
-        let unread = |line: &String| el("li").text(line);
-        let not = (!read.unread.is_empty()).then(|| {
-            el("div")
-                .attr("data-grade", "care")
-                .child(el("p").class("grade").text(page::NOT_UNDERSTOOD))
-                .child(el("ul").child(read.unread.iter().map(unread).collect::<View>()))
-        });
-        View::from_iter([
-            Some(el("p").text(&words::composition_read(read))),
-            Some(el("ul").child(read.items.iter().map(item).collect::<View>())),
-            not,
-        ])
-    };
-    el("div").class("read small").attr("role", "status").child(slot(move || read_composition(&text()), list))
 }

@@ -1,0 +1,62 @@
+//! The parts of one material, read from what a table or a maker says that it is made of.
+
+use crate::facts::{fold, preservative_named, read_composition};
+use crate::quantity::Percent;
+
+/// One part of a material, in percent of the material.
+pub(super) struct Piece {
+    pub(super) name: String,
+    pub(super) low: Percent,
+    pub(super) high: Percent,
+}
+
+/// What the pieces leave of the whole: at least and at most.
+pub(super) fn rest_of(pieces: &[Piece]) -> (Percent, Percent) {
+    let high: Percent = pieces.iter().map(|piece| piece.high).sum();
+    let low: Percent = pieces.iter().map(|piece| piece.low).sum();
+    let left = |sum: Percent| Percent::WHOLE.minus(sum).max(Percent::ZERO);
+    (left(high), left(low))
+}
+
+/// Names in component texts that are another word for an INCI name.
+const OTHER_WORDS: [(&str, &str); 2] = [(" water", "Aqua"), (" cmit", "Methylchloroisothiazolinone")];
+
+/// Reads `benzyl alcohol 85-88; dehydroacetic acid 7-8; water 4-8`. `rest` takes what the others leave. `None` if a part
+/// has no share.
+pub(super) fn read_parts(text: &str, names: &[String]) -> Option<Vec<Piece>> {
+    let mut pieces: Vec<Piece> = Vec::new();
+    let mut rest = None;
+    for part in text.split(';').map(str::trim).filter(|part| !part.is_empty()) {
+        let part = part.split('(').next().unwrap_or(part).trim().trim_end_matches(['%', ' ']);
+        if let Some(name) = part.strip_suffix(" rest") {
+            rest = Some(named(name, names, &pieces));
+            continue;
+        }
+        let item = read_composition(&part.replace(" about ", " ")).items.into_iter().next()?;
+        let name = named(&item.name, names, &pieces);
+        pieces.push(Piece { name, low: item.low, high: item.high });
+    }
+    let (low, high) = rest_of(&pieces);
+    if let Some(name) = rest {
+        pieces.push(Piece { name, low, high });
+    }
+    let least: Percent = pieces.iter().map(|piece| piece.low).sum();
+    (!pieces.is_empty() && least <= Percent::WHOLE).then_some(pieces)
+}
+
+/// The label's name of a part: the same words, another word for it, else the first label name that is still free.
+fn named(name: &str, names: &[String], taken: &[Piece]) -> String {
+    let key = fold(name);
+    let same = names.iter().find(|label| fold(label) == key);
+    let other = || OTHER_WORDS.iter().find(|(word, _)| *word == key).map(|(_, inci)| (*inci).to_owned());
+    let free = || names.iter().find(|label| !taken.iter().any(|piece| piece.name == **label)).cloned();
+    same.cloned()
+        .or_else(other)
+        .or_else(|| if preservative_named(&key).is_some() { None } else { free() })
+        .unwrap_or_else(|| title(name))
+}
+
+fn title(name: &str) -> String {
+    let mut letters = name.trim().chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

@@ -1,0 +1,110 @@
+//! What suppliers state: allergens lot by lot, limits of a certificate, and what was read of either.
+
+use crate::ui::desk::Desk;
+use crate::ui::dom::{El, View, el, slot, typed};
+use crate::ui::field::{area_field, button, text_field, text_input};
+use hundred_parts::desk::ShelfAction;
+use hundred_parts::facts::{Certificate, Composition, IngredientId, Lot, LotField, read_certificate, read_composition};
+use hundred_parts::rules::certificate_category;
+use hundred_parts::words::{self, page};
+
+/// What was read of a text, what was not, and what to do about that. It stands there as soon as the text does.
+fn read_back(told: String, items: Vec<String>, unread: &[String], mend: &str) -> View {
+    let list = |lines: &[String]| el("ul").child(lines.iter().map(|line| el("li").text(line)).collect::<View>());
+    let not = (!unread.is_empty()).then(|| {
+        el("div")
+            .attr("data-grade", "care")
+            .child(el("p").class("grade").text(page::NOT_UNDERSTOOD))
+            .child(list(unread))
+            .child(el("p").text(mend))
+    });
+    View::from_iter([Some(el("p").text(&told)), Some(list(&items)), not])
+}
+
+/// What was understood of a supplier's statement, and what was not.
+pub(super) fn statement(desk: Desk, text: impl Fn() -> String + 'static) -> El {
+    let list = move |read: &Composition| {
+        if read.items.is_empty() && read.unread.is_empty() {
+            return View::nothing();
+        }
+        let items = read.items.iter().map(|item| words::contained(item, desk.sign)).collect();
+        read_back(words::composition_read(read), items, &read.unread, words::MEND_STATEMENT)
+    };
+    el("div").class("read small").attr("role", "status").child(slot(move || read_composition(&text()), list))
+}
+
+/// What was understood of a supplier's certificate, what of it counts for the open formula, and what was not.
+pub(super) fn certificate(desk: Desk, text: impl Fn() -> String + 'static) -> El {
+    let read = move || {
+        let category = desk.with(|bench| certificate_category(&bench.state().formula.about));
+        (read_certificate(&text()), category)
+    };
+    let list = move |(read, category): &(Certificate, &'static str)| {
+        if read.limits.is_empty() && read.unread.is_empty() {
+            return View::nothing();
+        }
+        let one =
+            |(category, limit): &(Option<String>, _)| words::certificate_limit(category.as_deref(), *limit, desk.sign);
+        let items = read.limits.iter().map(one).collect();
+        read_back(words::certificate_read(read, category, desk.sign), items, &read.unread, words::MEND_CERTIFICATE)
+    };
+    el("div").class("read small").attr("role", "status").child(slot(read, list))
+}
+
+/// The lots of an ingredient that have a statement of their own.
+pub(super) fn lots(desk: Desk, id: IngredientId) -> El {
+    let (counted, added) = (id.clone(), id.clone());
+    let count = move || desk.with(|bench| bench.shelf().lots_of(&counted).len());
+    let rows = move |count: &usize| (0..*count).map(|n| lot(desk, &id, n)).collect::<View>();
+    let add = move || {
+        desk.act_on_shelf(ShelfAction::AddLot(added.clone()));
+    };
+    el("div")
+        .class("lots")
+        .child(el("h3").text(page::LOTS))
+        .child(el("p").class("small").text(page::LOTS_INTRO))
+        .child(slot(count, rows))
+        .child(el("div").class("actions").child(button(page::ADD_LOT).press(add)))
+}
+
+fn lot(desk: Desk, id: &IngredientId, n: usize) -> El {
+    let text = |field: LotField| {
+        let id = id.clone();
+        move || {
+            desk.with(|bench| bench.shelf().lots_of(&id).get(n).map(|lot: &Lot| lot.text(field).to_owned()))
+                .unwrap_or_default()
+        }
+    };
+    let set = |field: LotField| {
+        let id = id.clone();
+        move |text: String| {
+            desk.act_on_shelf(ShelfAction::SetLot(id.clone(), n, field, text));
+        }
+    };
+    let element = |field: LotField| format!("lot-{}-{}", n + 1, field.key());
+    let (day, set_day, set_statement) = (element(LotField::Date), set(LotField::Date), set(LotField::Statement));
+    let date = text_input(desk, &day)
+        .attr("type", "date")
+        .value_of(text(LotField::Date))
+        .on("input", move |event| set_day(typed(&event)));
+    let name = text_field(desk, &element(LotField::Name), page::LOT, text(LotField::Name), set(LotField::Name));
+    let stated = area_field(desk, &element(LotField::Statement), page::LOT_STATEMENT, text(LotField::Statement))
+        .on("input", move |event| set_statement(typed(&event)))
+        .child(statement(desk, text(LotField::Statement)));
+    let gone = id.clone();
+    let remove = move || {
+        desk.act_on_shelf(ShelfAction::RemoveLot(gone.clone(), n));
+        desk.say(page::REMOVED_LOT, true);
+    };
+    el("fieldset")
+        .class("lot")
+        .child(el("legend").text(&format!("{} {}", page::FURTHER_LOT, n + 1)))
+        .child(
+            el("div")
+                .class("fields")
+                .child(name)
+                .child(el("div").class("field").child(el("label").attr("for", &day).text(page::LOT_DATE)).child(date))
+                .child(stated),
+        )
+        .child(el("div").class("actions").child(button(page::REMOVE_LOT).press(remove)))
+}

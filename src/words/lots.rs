@@ -1,0 +1,151 @@
+//! What is said of lots, and of what was read from the papers that a supplier sends with them.
+
+use super::{DecimalSign, number, page};
+use crate::facts::{Certificate, Composition, Contained, Counted};
+use crate::quantity::{Percent, Quantity};
+use crate::sheet::UsedLot;
+
+/// Which lots count, by the name of their material.
+pub fn lots(lots: &[UsedLot]) -> String {
+    lots.iter().map(|used| format!("{}, {}", used.material, lot(used))).collect::<Vec<_>>().join("; ")
+}
+
+/// One lot: what it is called, its day, why it is this one.
+pub fn lot(used: &UsedLot) -> String {
+    let mut text =
+        if used.name.is_empty() { "a statement that names no lot".to_owned() } else { format!("lot {}", used.name) };
+    if !used.day.is_empty() {
+        text += &format!(" of {}", used.day);
+    }
+    if used.chosen {
+        text += ", chosen for this formula";
+    } else if used.of > 1 {
+        text += &format!(", the newest of {}", used.of);
+    }
+    if !used.stated {
+        text += ", of which no statement was entered";
+    }
+    text
+}
+
+/// One lot of a material among those to choose from.
+pub fn lot_choice(one: &Counted<'_>) -> String {
+    let used = UsedLot {
+        line: crate::formula::LineId::of(0),
+        material: String::new(),
+        name: one.lot.to_owned(),
+        day: one.day.to_owned(),
+        chosen: false,
+        of: 1,
+        stated: one.statement.is_some(),
+    };
+    lot(&used)
+}
+
+/// The choice to take whichever is the newest; which one that is stands behind it.
+pub fn newest_lot(one: &Counted<'_>) -> String {
+    format!("the newest: {}", lot_choice(one))
+}
+
+/// A lot that the formula names and the shelf does not have.
+pub fn missing_lot(name: &str) -> String {
+    format!("lot {name}, which is not on the shelf")
+}
+
+/// What was read from a supplier's statement, in one sentence.
+pub fn composition_read(read: &Composition) -> String {
+    let allergens = read.items.iter().filter(|item| item.allergen().is_some()).count();
+    format!("Substances read: {}; allergens among them that labels may have to name: {allergens}.", read.items.len())
+}
+
+/// One substance of a statement: its share, and its name on labels if it is an allergen.
+pub fn contained(item: &Contained, sign: DecimalSign) -> String {
+    let share = |part: crate::quantity::Percent| number(&part.canonical(), sign);
+    let range = if item.low == item.high {
+        share(item.high)
+    } else {
+        format!("{}\u{2013}{}", share(item.low), share(item.high))
+    };
+    let label = item.allergen().map_or_else(String::new, |row| format!(" \u{2013} {}{}", page::ON_LABELS, row.name));
+    format!("{}: {range}\u{202f}%{label}", item.name)
+}
+
+/// What was read from a supplier's certificate, in one sentence, and which of it counts for a product of this category.
+pub fn certificate_read(read: &Certificate, category: &str, sign: DecimalSign) -> String {
+    let what = format!("Limits read: {}.", read.limits.len());
+    match read.limit(category) {
+        Some(limit) if read.unread.is_empty() => {
+            format!("{what} For the open formula, category {category}, {} counts.", percent(limit, sign))
+        }
+        Some(limit) => format!(
+            "{what} For the open formula, category {category}, {} would count, but not before all lines are understood.",
+            percent(limit, sign)
+        ),
+        None => format!(
+            "{what} None of them is for the open formula, category {category}: until one is, nothing of it counts there."
+        ),
+    }
+}
+
+/// One limit of a certificate.
+pub fn certificate_limit(category: Option<&str>, limit: Percent, sign: DecimalSign) -> String {
+    let at_most = format!("at most {}", percent(limit, sign));
+    match category {
+        Some(category) => format!("Category {category}: {at_most}"),
+        None => format!("Every category that is not named: {at_most}"),
+    }
+}
+
+fn percent(share: Percent, sign: DecimalSign) -> String {
+    format!("{}\u{202f}%", number(&share.canonical(), sign))
+}
+
+/// What to do about lines that were not understood.
+pub const MEND_STATEMENT: &str = "Write each as a name and a share, such as \u{201c}Linalool 35\u{202f}%\u{201d}, or take it out if it names no substance. What stays here counts as nothing.";
+/// The same for a certificate.
+pub const MEND_CERTIFICATE: &str = "Write each as a category and a percent, such as \u{201c}5A 0.42\u{201d}, or take it out if it gives no limit. As long as one stays here, no product counts as within the certificate.";
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::facts::{read_certificate, read_composition};
+
+    fn used(name: &str, day: &str, chosen: bool, of: usize, stated: bool) -> UsedLot {
+        let line = crate::formula::LineId::of(0);
+        UsedLot { line, material: "Lavender".into(), name: name.into(), day: day.into(), chosen, of, stated }
+    }
+
+    #[test]
+    fn lot_is_told_by_name_day_and_why_it_counts() {
+        for (one, text) in [
+            (used("L7", "2026-05-03", false, 1, true), "lot L7 of 2026-05-03"),
+            (used("L7", "", false, 3, true), "lot L7, the newest of 3"),
+            (used("L5", "2025-01-01", true, 3, true), "lot L5 of 2025-01-01, chosen for this formula"),
+            (used("", "", false, 1, true), "a statement that names no lot"),
+            (used("L8", "", false, 2, false), "lot L8, the newest of 2, of which no statement was entered"),
+        ] {
+            assert_eq!(lot(&one), text);
+        }
+    }
+
+    #[test]
+    fn certificate_is_told_with_the_limit_that_counts() {
+        let told = |text: &str| certificate_read(&read_certificate(text), "5A", DecimalSign::Comma);
+        assert_eq!(told("5A 0.42\n9 2"), "Limits read: 2. For the open formula, category 5A, 0,42\u{202f}% counts.");
+        assert!(told("5A 0.42\nsee annex").contains("would count, but not before"));
+        assert!(told("9 2").contains("None of them is for the open formula"));
+        assert_eq!(
+            certificate_limit(None, Percent::millionths(400_000), DecimalSign::Point),
+            "Every category that is not named: at most 0.4\u{202f}%"
+        );
+    }
+
+    #[test]
+    fn composition_is_told_by_substance_share_and_name_on_labels() {
+        let read = read_composition("Linalool 35 %\nLinalyl acetate 30-40\nsmells nice");
+        assert_eq!(contained(&read.items[0], DecimalSign::Point), "Linalool: 35\u{202f}% \u{2013} on labels: Linalool");
+        assert!(contained(&read.items[1], DecimalSign::Comma).starts_with("Linalyl acetate: 30\u{2013}40\u{202f}%"));
+        assert!(composition_read(&read).starts_with("Substances read: 2;"));
+        assert_eq!(read.unread, ["smells nice"]);
+    }
+}

@@ -1,0 +1,181 @@
+//! The assessor's bundle: one document with its contents, its sections, and what is missing from it.
+
+use super::label::{labels, missing};
+use super::{NO_ASSESSMENT, answered, degrees, foot, region, table};
+use crate::formula::PaperField;
+use crate::paper::{BundleFacts, BundleFinding, LabelFacts, Paper, Part};
+use crate::quantity::{Percent, Quantity};
+use crate::rules::Grade;
+use crate::sheet::Trust;
+use crate::words::{finding, known_to, lot, page, verification};
+
+fn share(percent: Percent) -> String {
+    percent.canonical()
+}
+
+/// The assessor's bundle.
+pub fn bundle_paper(facts: &BundleFacts) -> Paper {
+    let sections: Vec<(&str, Vec<Part>)> = vec![
+        ("Product", product(facts)),
+        ("Formula by INCI name", vec![formula_table(facts)]),
+        ("Raw materials and documents", vec![material_table(facts)]),
+        ("Method", method(facts)),
+        ("Specification", specification(facts)),
+        ("Preservation", state(facts, PaperField::ChallengeTest, "No challenge test (ISO 11930) is entered.")),
+        ("Label", label_section(&facts.label)),
+        ("Findings and answers", findings(facts)),
+        ("How far it is", readiness(facts)),
+        ("Not in this bundle", vec![Part::List(NOT_HERE.map(str::to_owned).to_vec())]),
+    ];
+    let mut parts = vec![
+        Part::Text(NO_ASSESSMENT.to_owned()),
+        Part::Text(known_to()),
+        Part::Contents(sections.iter().map(|(head, _)| (*head).to_owned()).collect()),
+        Part::NewPage,
+    ];
+    for (head, section) in sections {
+        parts.push(Part::Heading(1, head.to_owned()));
+        parts.extend(section);
+    }
+    Paper { title: format!("Assessor\u{2019}s bundle: {}", facts.about.title), foot: foot(&facts.about.title), parts }
+}
+
+/// Sections whose room this program does not have yet.
+const NOT_HERE: [&str; 4] = [
+    "Batch records: none are kept here yet. Add those of the batches that were made.",
+    "Stability test: no observations are kept here yet. Add the plan and its results.",
+    "Toxicological profiles, impurities and exposure: the assessor\u{2019}s part.",
+    "The suppliers\u{2019} documents themselves: add those that are named under raw materials.",
+];
+
+fn product(facts: &BundleFacts) -> Vec<Part> {
+    let about = &facts.about;
+    let mut rows = vec![
+        vec!["Name".to_owned(), about.title.clone()],
+        vec!["For".to_owned(), page::audience(about.audience).to_owned()],
+        vec!["Use".to_owned(), format!("{}, {}", page::purpose(about.purpose), page::area(about.area))],
+        vec!["Pack".to_owned(), page::pack(about.pack).to_owned()],
+        vec!["Region".to_owned(), region(about.region).to_owned()],
+    ];
+    if !about.notes.trim().is_empty() {
+        rows.push(vec!["Notes".to_owned(), about.notes.clone()]);
+    }
+    vec![table(&["What", "Stated"], &[], rows)]
+}
+
+fn formula_table(facts: &BundleFacts) -> Part {
+    let known = |trust: Trust| match trust {
+        Trust::Plain => "as weighed",
+        Trust::Maker => "supplier\u{2019}s document",
+        Trust::Table => "usual range, from memory",
+        Trust::Open => "share not known",
+    };
+    let rows = facts.substances.iter().map(|one| {
+        vec![
+            one.name.clone(),
+            share(one.range.0),
+            share(one.range.1),
+            if one.inside { "within a fragrance or oil".to_owned() } else { one.functions.clone() },
+            known(one.trust).to_owned(),
+        ]
+    });
+    table(&["INCI name", "From, %", "To, %", "Functions of its raw material", "Known from"], &[1, 2], rows.collect())
+}
+
+fn material_table(facts: &BundleFacts) -> Part {
+    let text = |text: &Option<String>| text.clone().unwrap_or_else(|| "none named".to_owned());
+    let rows = facts.materials.iter().map(|one| {
+        let own: Vec<&str> = one.overridden.iter().map(|field| page::field(*field)).collect();
+        vec![
+            one.name.clone(),
+            one.share.map_or_else(String::new, share),
+            text(&one.document),
+            match &one.stated {
+                Some(used) => lot(used),
+                None => one.lot.clone().unwrap_or_else(|| "\u{2013}".to_owned()),
+            },
+            own.join(", "),
+        ]
+    });
+    table(&["Raw material", "%", "Documents", "Lot", "Values of the maker\u{2019}s own"], &[1], rows.collect())
+}
+
+fn method(facts: &BundleFacts) -> Vec<Part> {
+    let mut parts = Vec::new();
+    for step in &facts.steps {
+        let heat = step.heat.map_or_else(String::new, |heat| format!(", {}", degrees(heat)));
+        parts.push(Part::Heading(2, format!("{}{heat}", step.phase)));
+        let line =
+            |(name, note): &(String, String)| if note.is_empty() { name.clone() } else { format!("{name}: {note}") };
+        parts.push(Part::List(step.lines.iter().map(line).collect()));
+    }
+    parts
+}
+
+fn specification(facts: &BundleFacts) -> Vec<Part> {
+    let ph = facts
+        .about
+        .target_ph
+        .value()
+        .map_or_else(|| "not stated".to_owned(), |ph| format!("{} (target)", ph.canonical()));
+    let water = facts.water_activity.clone().unwrap_or_else(|| "not measured".to_owned());
+    vec![
+        table(&["What", "Stated"], &[], vec![vec!["pH".to_owned(), ph], vec!["Water activity".to_owned(), water]]),
+        Part::Text("Appearance, odour, viscosity and microbial limits are not kept here yet.".to_owned()),
+    ]
+}
+
+fn state(facts: &BundleFacts, field: PaperField, none: &str) -> Vec<Part> {
+    let text = facts.state.iter().find(|(at, _)| *at == field).and_then(|(_, text)| text.clone());
+    vec![Part::Text(text.unwrap_or_else(|| none.to_owned()))]
+}
+
+fn label_section(facts: &LabelFacts) -> Vec<Part> {
+    let format = crate::paper::LABEL_FORMATS[4];
+    let (labels, leaflet) = labels(facts, format);
+    let mut parts: Vec<Part> =
+        labels.lines.into_iter().map(|line| Part::Text(line.text)).chain(leaflet.into_iter().map(Part::Text)).collect();
+    parts = vec![Part::Frame(parts)];
+    parts.extend(missing(&facts.gaps));
+    parts
+}
+
+fn findings(facts: &BundleFacts) -> Vec<Part> {
+    let row = |one: &BundleFinding| {
+        let mut text = finding(&one.finding, &one.names);
+        if let Some(answer) = &one.answer {
+            text += &format!(" {}", answered(answer));
+        } else if one.lapsed {
+            text += " There is an answer, but it lacks something or is of another value.";
+        }
+        let source = format!("{}. {}", one.finding.source().trim_end_matches('.'), verification(&one.finding));
+        vec![page::grade(one.finding.grade).to_owned(), text, source]
+    };
+    let mut parts = vec![table(&["Grade", "Finding", "Source"], &[], facts.findings.iter().map(row).collect())];
+    parts.push(Part::Text(format!("{} more checks found nothing amiss.", facts.fine)));
+    parts
+}
+
+/// How far things are, without a verdict.
+fn readiness(facts: &BundleFacts) -> Vec<Part> {
+    let said = |field: PaperField, none: &str| {
+        let text = facts.state.iter().find(|(at, _)| *at == field).and_then(|(_, text)| text.clone());
+        text.unwrap_or_else(|| none.to_owned())
+    };
+    let named = facts.materials.iter().filter(|one| one.document.is_some()).count();
+    let stops = facts.findings.iter().filter(|one| one.finding.grade == Grade::Stop);
+    let open = stops.clone().filter(|one| one.answer.is_none()).count();
+    let rows = [
+        ("Assessment", said(PaperField::Assessor, "not assessed")),
+        ("Challenge test", said(PaperField::ChallengeTest, "none entered")),
+        ("Stability", said(PaperField::Stability, "none entered")),
+        ("Notification", said(PaperField::Notified, "none entered")),
+        ("Documents of raw materials", format!("{named} of {} named", facts.materials.len())),
+        ("Stops", format!("{} found, {open} without an answer", stops.count())),
+        ("Label", format!("missing: {}", facts.label.gaps.len())),
+    ];
+    vec![
+        table(&["What", "How far"], &[], rows.into_iter().map(|(what, far)| vec![what.to_owned(), far]).collect()),
+        Part::Text("This list says how far things are. It does not say that the product may be sold.".to_owned()),
+    ]
+}

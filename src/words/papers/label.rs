@@ -1,0 +1,249 @@
+//! The label: what stands on it, what is missing, what to know before it is printed.
+
+use super::{NO_ASSESSMENT, answered, foot, region};
+use crate::facts::{Basis, Seen, source_text, us_name_basis};
+use crate::formula::{Content, Region};
+use crate::paper::{Caution, Gap, Keeps, LabelFacts, LabelFormat, LabelLine, Labels, Paper, Part, fits, is_tiny};
+use crate::quantity::{Mass, MassUnit, Percent, Quantity, Volume};
+use crate::sheet::Open;
+use crate::words::{differs, finding, known_to, lots};
+
+/// What is said of labels that cannot hold what must stand on the pack.
+pub const LABEL_TOO_SMALL: &str = "These labels are too small: what must stand on the pack itself does not fit in legible letters and is cut. Choose a sheet of larger labels.";
+
+/// What is open about every list of a product whose fats are turned into soap: no source here gives those names.
+const SAPONIFIED: &str = "Fats that become soap: this list names them, and the lye, as they were weighed. In the product they are salts of their fatty acids, and glycerin. Take those names from your suppliers\u{2019} documents, and let your assessor say which of the two ways to list them holds where you sell.";
+
+/// What is open about the label's list.
+pub fn label_open(open: &Open) -> String {
+    match open {
+        Open::NoInci(name) => format!("{name} has no INCI name: enter it on the shelf."),
+        Open::OffShelf(name) => format!("\u{201c}{name}\u{201d} is not on the shelf, so it is not in the list."),
+        Open::TwoNames(names) => {
+            format!("{names}: the first name was taken. Enter the one that is on your supplier\u{2019}s document.")
+        }
+        Open::Shares(names) => format!(
+            "{names}: the shares in this blend are not known, so its place in the order is a guess. Enter its composition on the shelf."
+        ),
+        Open::NoStatement(name) => {
+            format!("{name}: its allergens are not known. Paste its supplier\u{2019}s allergen statement on the shelf.")
+        }
+        Open::StatementUnread(name, lines) => {
+            format!("{name}: not all of its allergen statement was understood; lines left out: {lines}.")
+        }
+        Open::Nano(name) => format!(
+            "{name}: if it is in nano form the list must say \u{201c}(nano)\u{201d} behind it. Its supplier\u{2019}s document tells; enter yes or no."
+        ),
+        Open::Saponified => SAPONIFIED.to_owned(),
+        Open::NotWhole => "The formula is not a hundred percent yet, so the order may change.".to_owned(),
+    }
+}
+
+/// What a label lacks.
+pub fn gap(gap: &Gap) -> String {
+    match gap {
+        Gap::Responsible => "The name of the person or firm that answers for the product.".to_owned(),
+        Gap::Address => "Their address.".to_owned(),
+        Gap::Contact => "A telephone number, address or page in the United States where an adverse event is reported.".to_owned(),
+        Gap::NetContent => "What is in one pack, with its unit. Only below 5\u{202f}g or 5\u{202f}mL it may be left out.".to_owned(),
+        Gap::BatchCode => "The batch code.".to_owned(),
+        Gap::BestBefore => "The date to use it by: a product that keeps 30 months or less needs one, and so does one of which nobody knows. Without tests of your own, 6 to 12 months is customary.".to_owned(),
+        Gap::AfterOpening => "The months that it keeps after opening: a product that keeps longer than 30 months needs them.".to_owned(),
+        Gap::Function => "What it is for, unless its name and look say so.".to_owned(),
+        Gap::List(open) => label_open(open),
+        Gap::OpenStops(1) => "One finding stops this product, and nobody answered it.".to_owned(),
+        Gap::OpenStops(count) => format!("{count} findings stop this product, and nobody answered them."),
+    }
+}
+
+/// A caution as the label says it, word for word as its source has it.
+pub fn caution(caution: Caution) -> &'static str {
+    crate::facts::caution(caution.key()).map_or("", |(wording, _)| wording)
+}
+
+/// A net content with the units of its region: in the United States both kinds, elsewhere metric.
+pub fn content(content: Content, region: Region) -> String {
+    // One US fluid ounce is 29.5735295625 mL, by definition (231 cubic inches to the gallon of 128).
+    const NANOLITRES_PER_OUNCE: i64 = 29_573_530;
+    let metric = match content {
+        Content::Mass(mass) if mass.units() >= 1_000_000_000 => {
+            format!("{}\u{202f}kg", mass.number_in(MassUnit::Kilogram))
+        }
+        Content::Mass(mass) => format!("{}\u{202f}g", mass.canonical()),
+        Content::Volume(volume) if volume.units() >= 1_000_000_000 => {
+            format!("{}\u{202f}L", Volume::from_units(volume.units() / 1000).canonical())
+        }
+        Content::Volume(volume) => format!("{}\u{202f}mL", volume.canonical()),
+    };
+    if region != Region::Us {
+        return metric;
+    }
+    let hundredths = |text: String| -> String {
+        // Two places, cut: a content is never stated as more than it is.
+        match text.split_once('.') {
+            Some((whole, places)) => format!("{whole}.{}", places.chars().take(2).collect::<String>()),
+            None => text,
+        }
+    };
+    match content {
+        Content::Mass(mass) => format!("Net wt. {}\u{202f}oz ({metric})", hundredths(mass.number_in(MassUnit::Ounce))),
+        Content::Volume(volume) => {
+            let ounces = crate::quantity::mul_div_floor(volume.units(), 100, NANOLITRES_PER_OUNCE);
+            let text = Percent::from_units(ounces * 10_000).canonical();
+            format!("{text}\u{202f}fl. oz ({metric})")
+        }
+    }
+}
+
+fn keeps(keeps: &Keeps) -> Vec<String> {
+    let until = |date: &str| format!("Best used before the end of: {date}");
+    let opened = |months: &crate::facts::Months| {
+        format!("Use within {} months of opening ({}M)", months.canonical(), months.canonical())
+    };
+    match keeps {
+        Keeps::Until(date) => vec![until(date)],
+        Keeps::AfterOpening(months) => vec![opened(months)],
+        Keeps::Both(date, months) => vec![until(date), opened(months)],
+        Keeps::Missing => Vec::new(),
+    }
+}
+
+/// Letters are made larger while there is room, up to this x-height in micrometres. A choice of ours.
+const LARGE_LETTERS: i64 = 2_400;
+
+/// Between two statements of one paragraph.
+const DOT: &str = " \u{b7} ";
+
+/// A label, and the paragraphs of the leaflet where they do not all fit on it.
+pub(super) fn labels(facts: &LabelFacts, format: LabelFormat) -> (Labels, Vec<String>) {
+    let plain = |text: String| LabelLine { text, strong: false, figure_um: None };
+    // Rows are scarce on a label: what belongs together stands in one paragraph.
+    let joined = |texts: Vec<String>, sign: &str| {
+        let text = texts.join(sign).lines().map(str::trim).collect::<Vec<_>>().join(", ");
+        (!text.is_empty()).then(|| plain(text))
+    };
+    let list = format!("Ingredients: {}", facts.ingredients.join(", "));
+    let cautions: Vec<String> = facts.cautions.iter().map(|one| caution(*one).to_owned()).collect();
+    let mut short = vec![LabelLine { text: facts.name.clone(), strong: true, figure_um: None }];
+    short.extend(facts.function.iter().cloned().map(plain));
+    if let Some(amount) = facts.content.filter(|amount| !is_tiny(*amount)) {
+        short.push(LabelLine { text: content(amount, facts.region), strong: false, figure_um: facts.figure_um });
+    }
+    short.extend(joined(keeps(&facts.keeps), DOT));
+    let batch = facts.batch.iter().map(|code| format!("Batch {code}"));
+    short.extend(joined(batch.chain(facts.storage.clone()).collect(), DOT));
+    let origin = facts.origin.iter().map(|origin| format!("Made in {origin}"));
+    short.extend(joined(facts.responsible.iter().cloned().chain(origin).collect(), ", "));
+    let whole: Vec<LabelLine> =
+        short.iter().cloned().chain(cautions.iter().cloned().map(plain)).chain(Some(plain(list.clone()))).collect();
+    let fits = |lines: &[LabelLine], letter_um: i64| fits(lines, format.label_um, letter_um * 2);
+    let all = fits(&whole, facts.letter_um);
+    let (lines, leaflet) = if all {
+        (whole, Vec::new())
+    } else {
+        short.push(plain("Warnings and ingredients: see the leaflet.".to_owned()));
+        (short, cautions.into_iter().chain(Some(list)).collect())
+    };
+    let too_small = !all && !fits(&lines, facts.letter_um);
+    let mut letter_um = facts.letter_um;
+    while !too_small && letter_um + 100 <= LARGE_LETTERS && fits(&lines, letter_um + 100) {
+        letter_um += 100;
+    }
+    (Labels { format, lines, letter_um, too_small, ruler_mm: 50 }, leaflet)
+}
+
+/// The label at true size on a sheet, what is missing for it, and the leaflet where it does not fit.
+pub fn label_paper(facts: &LabelFacts, format: LabelFormat) -> Paper {
+    let (labels, leaflet) = labels(facts, format);
+    let too_small = labels.too_small;
+    let mut parts = vec![Part::Labels(labels)];
+    if !leaflet.is_empty() {
+        parts.push(Part::NewPage);
+        parts.push(Part::Heading(1, format!("Leaflet for {}", facts.name)));
+        parts.push(Part::Text("Not all of it fits on a label of this size in legible letters. This leaflet or tag goes with every pack, and the label says so.".to_owned()));
+        parts.push(Part::Frame(leaflet.into_iter().map(Part::Text).collect()));
+    }
+    parts.push(Part::NewPage);
+    parts.push(Part::Heading(1, "Before you print".to_owned()));
+    if too_small {
+        parts.push(Part::Frame(vec![Part::Text(LABEL_TOO_SMALL.to_owned())]));
+    }
+    parts.push(Part::Text(
+        "Print at true size (100\u{202f}%, no fitting to the page) and measure the ruler: it is 50\u{202f}mm long."
+            .to_owned(),
+    ));
+    parts.push(Part::Text(match facts.region {
+        Region::Us => format!("Small letters are at least {} high ({}).", millimetres(facts.letter_um), source_text("21cfr701")),
+        _ => format!("Small letters are at least {} high: a choice of this program, since law asks only for what is easily legible.", millimetres(facts.letter_um)),
+    }));
+    if let Some(figure) = facts.figure_um {
+        parts.push(Part::Text(format!(
+            "The figures of the net content are at least {} high ({}).",
+            millimetres(figure),
+            source_text("heights")
+        )));
+    }
+    if let Some(bounds) = facts.bounds {
+        parts.push(Part::Text(fill_sentence(&bounds, facts.content)));
+    }
+    parts.extend(missing(&facts.gaps));
+    if let Some(list) = wordings(facts) {
+        parts.push(Part::Heading(2, "Where its wordings were read".to_owned()));
+        parts.push(list);
+    }
+    if !facts.lots.is_empty() {
+        parts.push(Part::Text(format!("Allergens are counted from {}.", lots(&facts.lots))));
+    }
+    for (stop, answer) in &facts.answers {
+        parts.push(Part::Text(format!("{} {}", finding(stop, &[]), answered(answer))));
+    }
+    parts.push(Part::Text(format!("Made for: {}.", region(facts.region))));
+    parts.extend(differs(facts.region).map(|text| Part::Text(text.to_owned())));
+    parts.push(Part::Text(known_to()));
+    parts.push(Part::Text(NO_ASSESSMENT.to_owned()));
+    Paper { title: format!("Label: {}", facts.name), foot: foot(&facts.name), parts }
+}
+
+/// Where the wordings and names on the label were read, and which of them nobody read.
+fn wordings(facts: &LabelFacts) -> Option<Part> {
+    let told = |what: String, basis: Basis| match basis.seen {
+        Seen::Stored => format!("{what}: {}.", basis.source),
+        Seen::Custom => format!("{what}: worded by this program, no law."),
+        Seen::Memory => {
+            format!("{what}: from memory, not read in the law. Compare it before you print. ({})", basis.source)
+        }
+    };
+    let warnings = facts.cautions.iter().filter_map(|one| {
+        let (wording, basis) = crate::facts::caution(one.key())?;
+        let short: String = wording.split_inclusive(['.', ':']).next().unwrap_or(wording).to_owned();
+        Some(told(format!("\u{201c}{short}\u{201d}"), basis))
+    });
+    let names = facts.ingredients.iter().filter(|_| facts.region == Region::Us);
+    let names = names.filter_map(|name| Some(told(format!("\u{201c}{name}\u{201d}"), us_name_basis(name)?)));
+    let all: Vec<String> = warnings.chain(names).collect();
+    if all.is_empty() { None } else { Some(Part::List(all)) }
+}
+
+/// How far a fill may fall short.
+pub fn fill_sentence(bounds: &crate::sheet::Bounds, content: Option<Content>) -> String {
+    let unit = if matches!(content, Some(Content::Volume(_))) { "mL" } else { "g" };
+    let shown = |mass: Mass| format!("{}\u{202f}{unit}", mass.canonical());
+    format!(
+        "Fills of {}: the mean of a batch not below that, few packs below {}, none below {} ({}). A guide for your own check, no approval: weigh every pack and aim one to two percent higher.",
+        shown(bounds.nominal),
+        shown(bounds.few),
+        shown(bounds.none),
+        source_text("76211")
+    )
+}
+
+fn millimetres(micrometres: i64) -> String {
+    format!("{}\u{202f}mm", crate::quantity::Celsius::from_units(micrometres).canonical())
+}
+
+pub(super) fn missing(gaps: &[Gap]) -> Vec<Part> {
+    if gaps.is_empty() {
+        return vec![Part::Text("Nothing that this program looks for is missing on the label.".to_owned())];
+    }
+    vec![Part::Heading(2, "Missing".to_owned()), Part::List(gaps.iter().map(gap).collect())]
+}

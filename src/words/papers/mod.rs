@@ -1,0 +1,56 @@
+//! The papers made of their facts, and the sentences that more than one of them has.
+
+mod bundle;
+mod label;
+mod safety_sheet;
+
+pub use bundle::bundle_paper;
+pub use label::{LABEL_TOO_SMALL, caution, content, fill_sentence, gap, label_open, label_paper};
+pub use safety_sheet::safety_paper;
+
+use crate::desk::{Bench, Derived};
+use crate::formula::{Answer, Region};
+use crate::paper::{LabelFormat, Paper, Part, Table, Which, bundle_facts, label_facts, safety_facts};
+use crate::quantity::{Celsius, Quantity};
+
+/// Any of the papers of an open document; labels on sheets of a format.
+pub fn paper(which: Which, format: LabelFormat, bench: &Bench, derived: &Derived) -> Paper {
+    let (formula, shelf) = (&bench.state().formula, bench.shelf());
+    let Derived { sheet, findings } = derived;
+    match which {
+        Which::Label => label_paper(&label_facts(formula, sheet, findings), format),
+        Which::Safety => safety_paper(&safety_facts(formula, sheet, findings, shelf)),
+        Which::Bundle => bundle_paper(&bundle_facts(formula, sheet, findings, shelf)),
+    }
+}
+
+/// The sentence that stands on every paper.
+pub const NO_ASSESSMENT: &str = "This paper is no safety assessment and says of nothing that it is safe. Local law, the suppliers\u{2019} documents and a qualified assessor stand above it; in an emergency a poison centre or a doctor does.";
+
+/// A region by name.
+pub const fn region(region: Region) -> &'static str {
+    match region {
+        Region::Eu => "European Union and Northern Ireland",
+        Region::Gb => "Great Britain",
+        Region::Us => "United States",
+        Region::Elsewhere => "elsewhere",
+    }
+}
+
+/// Who took a Stop on, and why.
+pub fn answered(answer: &Answer) -> String {
+    let day = if answer.day.is_empty() { String::new() } else { format!(", {}", answer.day) };
+    format!("Taken on by {}{day}: {}", answer.person, answer.reason)
+}
+
+fn foot(title: &str) -> String {
+    format!("{title} \u{b7} {}", "no safety assessment")
+}
+
+fn degrees(heat: Celsius) -> String {
+    format!("{}\u{202f}\u{b0}C", heat.canonical())
+}
+
+fn table(head: &[&str], numbers: &[usize], rows: Vec<Vec<String>>) -> Part {
+    Part::Table(Table { head: head.iter().map(|text| (*text).to_owned()).collect(), numbers: numbers.to_vec(), rows })
+}

@@ -1,0 +1,174 @@
+//! The safety sheet: cautions in use and in making, first aid, what was checked.
+
+use super::{NO_ASSESSMENT, answered, degrees, foot, region};
+use crate::facts::{Hazard, Seen, statement};
+use crate::formula::Audience;
+use crate::paper::{Caution, Paper, Part, Pictogram, SafetyFacts, pictogram, tally};
+use crate::words::{differs, finding, known_to, lots, page};
+
+/// The safety sheet.
+pub fn safety_paper(facts: &SafetyFacts) -> Paper {
+    let about = &facts.about;
+    let mut parts = vec![
+        Part::Text(for_whom(facts)),
+        Part::Heading(1, "What is in it".to_owned()),
+        Part::Text(facts.label.ingredients.join(", ")),
+    ];
+    let sources: Vec<String> = facts.sources.iter().map(|(name, source)| format!("{name}: {source}")).collect();
+    if !sources.is_empty() {
+        parts.push(Part::Text(format!("Made from: {}.", sources.join("; "))));
+    }
+    parts.push(Part::Heading(1, "Cautions in use".to_owned()));
+    parts.push(Part::Frame(vec![Part::List(in_use(facts))]));
+    parts.push(Part::Heading(1, "First aid".to_owned()));
+    parts.push(Part::Columns(FIRST_AID.map(str::to_owned).to_vec()));
+    parts.push(Part::Heading(1, "Cautions in making".to_owned()));
+    parts.extend(beware(facts).map(Part::Text));
+    for (name, hazard) in &facts.materials {
+        parts.extend(material(name, hazard));
+    }
+    parts.push(Part::Heading(2, "At the bench".to_owned()));
+    let work = facts.work.iter().map(|row| {
+        let wear =
+            if row.protection.is_empty() { String::new() } else { format!(" Wear: {}.", row.protection.join(", ")) };
+        format!("{}: {}{wear}", row.material, row.handling)
+    });
+    parts.push(Part::Columns(work.collect()));
+    parts.push(Part::Heading(1, "What was checked".to_owned()));
+    let differs = differs(about.region).map_or_else(String::new, |text| format!("{text} "));
+    parts.push(Part::Text(format!("{} Made for: {}. {differs}{}", checked(facts), region(about.region), known_to())));
+    if !facts.stops.is_empty() {
+        let sentences = facts.stops.iter().map(|stop| match &stop.answer {
+            Some(answer) => format!("{} {}", finding(&stop.finding, &stop.names), answered(answer)),
+            None => format!("{} Nobody has answered this.", finding(&stop.finding, &stop.names)),
+        });
+        let sentences = sentences.collect();
+        parts.push(Part::Frame(vec![Part::Text("What stops this product:".to_owned()), Part::List(sentences)]));
+    }
+    parts.push(Part::Frame(vec![Part::Text(NO_ASSESSMENT.to_owned())]));
+    Paper { title: format!("Safety sheet: {}", about.title), foot: foot(&about.title), parts }
+}
+
+/// What the whole batch asks for: heat, acids, materials of which nothing is known.
+fn beware(facts: &SafetyFacts) -> Option<String> {
+    let heat = facts.hottest.map(|heat| format!("The hottest phase is {}.", degrees(heat)));
+    let acids = facts.acids.then(|| {
+        "Acids are in use: never clean with chlorine bleach beside them, the two give off a toxic gas.".to_owned()
+    });
+    let unknown = (!facts.unknown.is_empty()).then(|| {
+        format!("Nothing is known here of the hazards of {}. Read the data sheets.", facts.unknown.join(", "))
+    });
+    let said: Vec<String> = [heat, acids, unknown].into_iter().flatten().collect();
+    (!said.is_empty()).then(|| said.join(" "))
+}
+
+fn for_whom(facts: &SafetyFacts) -> String {
+    let about = &facts.about;
+    format!(
+        "A product for {} that {}, for the {}, in a {}.",
+        page::audience(about.audience),
+        page::purpose(about.purpose),
+        page::area(about.area),
+        page::pack(about.pack)
+    )
+}
+
+/// First aid in neutral words: common advice, no source of its own. It replaces no doctor.
+const FIRST_AID: [&str; 5] = [
+    "In the eyes: rinse with running water for 15 minutes, lids open, contact lenses out. Then see a doctor.",
+    "Skin reaction: wash it off, stop using it, cool the skin. See a doctor if it spreads, blisters or lasts.",
+    "Swallowed: rinse the mouth, make nobody vomit, call a poison centre with this sheet in hand.",
+    "Burn by hot oil or wax: cool running water for 20 minutes, no ice. See a doctor for blisters.",
+    "Hard to breathe, or swelling of face or throat: call an ambulance.",
+];
+
+fn in_use(facts: &SafetyFacts) -> Vec<String> {
+    let caution = |one: &Caution| {
+        let (wording, basis) = crate::facts::caution(one.key())?;
+        Some(if basis.holds() { wording.to_owned() } else { format!("{wording} (Wording from memory.)") })
+    };
+    let mut lines: Vec<String> = facts.cautions().iter().filter_map(caution).collect();
+    lines.extend(
+        [
+            "For intact skin only. Keep out of eyes, mouth and open wounds. Stop if skin reddens, itches or swells.",
+            "Before first use: put a little on a spot of skin the size of a coin, such as the bend of the elbow, twice a day for 7 to 10 days. A home test of a day or two misses late allergies, and no test shows that a product is safe. Do not test on children.",
+            "Keep out of reach of children. Clean hands or a spatula in the jar. Throw it away if it smells, parts, changes colour or shows a speck.",
+        ]
+        .map(str::to_owned),
+    );
+    match facts.about.audience {
+        Audience::UnderThree => lines.push("For small children only what an assessor has looked at for them; never for premature babies or under three months without clinical advice.".to_owned()),
+        Audience::Pregnant => lines.push("Ask a midwife or doctor before use in pregnancy. On the breast a child swallows it.".to_owned()),
+        Audience::Adult | Audience::ChildThreePlus => {}
+    }
+    lines.extend(facts.label.storage.iter().map(|text| format!("Storage: {text}")));
+    if facts.label.storage.is_none() {
+        lines.push("Storage: closed, cool and dark.".to_owned());
+    }
+    let named: Vec<&str> = facts
+        .findings
+        .iter()
+        .filter(|one| one.fact == crate::rules::Fact::Said(crate::rules::Said::AllergensNamed))
+        .map(|one| one.detail.subject.as_str())
+        .collect();
+    if !named.is_empty() {
+        let from = if facts.label.lots.is_empty() {
+            String::new()
+        } else {
+            format!(" Counted from {}.", lots(&facts.label.lots))
+        };
+        lines.push(format!("Fragrance allergens above the threshold: {}.{from}", named.join(", ")));
+    }
+    lines
+}
+
+fn material(name: &str, hazard: &Hazard) -> Vec<Part> {
+    let signal = match hazard.danger {
+        Some(true) => "Danger. ",
+        Some(false) => "Warning. ",
+        None => "Not classified, or classified in different ways. ",
+    };
+    let pictograms: Vec<Pictogram> = hazard.pictograms.iter().filter_map(|code| pictogram(code)).collect();
+    let mut parts = vec![Part::Heading(2, name.to_owned())];
+    if !pictograms.is_empty() {
+        parts.push(Part::Pictograms(pictograms));
+    }
+    let said = |codes: &[&str]| -> String {
+        let texts: Vec<String> =
+            codes.iter().filter_map(|code| Some(format!("{} ({code})", statement(code)?))).collect();
+        texts.join(" ")
+    };
+    parts.push(Part::Text(format!("{signal}{}", said(&hazard.statements))));
+    if !hazard.precautions.is_empty() {
+        parts.push(Part::Text(said(&hazard.precautions)));
+    }
+    let mut handling = hazard.handling.to_owned();
+    if !hazard.protection.is_empty() {
+        handling += &format!(" Wear: {}.", hazard.protection.join(", "));
+    }
+    if !hazard.away_from.is_empty() {
+        handling += &format!(" Keep away from: {}.", hazard.away_from.join(", "));
+    }
+    if let Some((flash, seen)) = hazard.flash {
+        handling +=
+            &format!(" Its vapour can be lit from {}{}.", degrees(flash), if seen { "" } else { " (from memory)" });
+    }
+    parts.push(Part::Text(handling));
+    let memory = if hazard.basis.seen == Seen::Memory { " Partly from memory." } else { "" };
+    parts.push(Part::Text(format!(
+        "Source: {}.{memory} Your supplier\u{2019}s data sheet counts.",
+        hazard.basis.source
+    )));
+    vec![Part::Frame(parts)]
+}
+
+fn checked(facts: &SafetyFacts) -> String {
+    let [(_, stop), (_, care), (_, unknown), (_, fine)] = tally(&facts.findings);
+    let (checked, open) = facts.judged();
+    let open = if open.is_empty() { "nothing".to_owned() } else { open.join(", ") };
+    format!(
+        "{} checks ran: {stop} Stop, {care} Care, {unknown} Unknown, {fine} Fine. Not judged, or only in part: {open}. {} of what was found rests on values from memory. Not checked at all: microbes in the product, stability, impurities, the pack, exposure, toxicology, and local rules beyond those named.",
+        checked.len(),
+        facts.unverified()
+    )
+}

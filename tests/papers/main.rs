@@ -1,0 +1,5 @@
+//! Label, safety sheet and bundle: they hold what the sheet holds, name what is missing, and never give a verdict.
+
+mod label;
+mod sheets;
+mod workshop;

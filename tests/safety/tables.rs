@@ -1,0 +1,217 @@
+//! The tables against the code, against outside numbers, and the list of messages.
+
+use hundred_parts::rules::{Fact, Finding, Grade};
+
+/// Every figure and class that a rule or a sheet asks for is in the tables, and every one in the tables is asked for.
+#[test]
+fn criteria_and_classes_are_those_that_the_code_names() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut code = String::new();
+    for room in ["src/rules", "src/sheet", "src/paper"] {
+        for entry in std::fs::read_dir(root.join(room)).unwrap() {
+            code += &std::fs::read_to_string(entry.unwrap().path()).unwrap_or_default();
+        }
+    }
+    let keys = |file: &str| -> Vec<String> {
+        let text = std::fs::read_to_string(root.join("src/facts/data").join(file)).unwrap();
+        text.lines().skip(1).filter_map(|line| line.split(',').next()).map(str::to_owned).collect()
+    };
+    for (file, calls) in [("criteria.csv", vec!["criterion(\""]), ("classes.csv", vec!["class(\""])] {
+        let known = keys(file);
+        assert!(known.len() > 25, "{file}");
+        for key in &known {
+            assert!(code.contains(&format!("\"{key}\"")), "{file}: {key} is asked for nowhere");
+        }
+        for asked in calls.iter().flat_map(|call| code.split(*call).skip(1)).filter_map(|rest| rest.split('"').next()) {
+            assert!(known.iter().any(|key| key == asked), "{asked} is not in {file}");
+        }
+    }
+}
+
+/// `src/rules/MESSAGES.md` holds every message as the page shows it; regenerate it with `MESSAGES=write cargo test --test
+/// safety messages`.
+#[test]
+fn messages_table_is_in_step() {
+    use hundred_parts::rules::{Amount, Said};
+    let mut table = String::from(
+        "# Messages of the safety rules\n\nMade by a test from the sentences in `src/words/safety.rs`. What stands in \u{2039}angles\u{203a} comes from the formula.\n\n| Key | Sentence |\n|---|---|\n",
+    );
+    for said in Said::ALL {
+        let mut finding = Finding::new("rule", Grade::Care, Vec::new(), Fact::Said(*said));
+        finding.detail.subject = "\u{2039}what\u{203a}".into();
+        finding.detail.value = Some(Amount::Text("\u{2039}value\u{203a}".into()));
+        finding.detail.limit = Some(Amount::Text("\u{2039}limit\u{203a}".into()));
+        finding.detail.more = "\u{2039}more\u{203a}".into();
+        finding.detail.verified = true;
+        let sentence = hundred_parts::words::finding(&finding, &[]);
+        assert!(sentence.ends_with('.'), "{sentence}");
+        table += &format!("| {} | {sentence} |\n", said.key());
+    }
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src/rules/MESSAGES.md");
+    if std::env::var_os("MESSAGES").is_some() {
+        std::fs::write(&path, &table).unwrap();
+    }
+    let kept = std::fs::read_to_string(&path).unwrap_or_default();
+    let differs = kept.lines().zip(table.lines()).find(|(old, new)| old != new);
+    assert!(kept == table, "run with MESSAGES=write: {differs:?}");
+    let mut keys: Vec<_> = Said::ALL.iter().map(|said| said.key()).collect();
+    keys.sort_unstable();
+    keys.dedup();
+    assert_eq!(keys.len(), Said::ALL.len());
+}
+
+fn vectors(text: &str) -> Vec<Vec<String>> {
+    let table = hundred_parts::facts::Table::read(text);
+    let header = table.header().to_vec();
+    table.rows().map(|row| header.iter().map(|name| row.get(name).unwrap().to_owned()).collect()).collect()
+}
+
+/// Source: molar masses of the library molmass 2026.1.8, and Directive 76/211/EEC Annex I applied by a script of its own
+/// (`tests/vectors/safety.py`).
+#[test]
+fn tables_agree_with_outside_numbers() {
+    use hundred_parts::facts::{fold, limits, preservative, share_in};
+    use hundred_parts::quantity::{Mass, Percent, Quantity};
+    let percent = |units: Percent| units.units() as f64 / 1e6;
+    let rows = vectors(include_str!("../vectors/safety.csv"));
+    let mut values: Vec<&str> = rows.iter().map(|row| row[2].as_str()).collect();
+    values.sort_unstable();
+    values.dedup();
+    assert!(values.len() >= 60, "distinct outside values: {}", values.len());
+    for row in rows {
+        let [kind, key, value] = row.as_slice() else { panic!("{row:?}") };
+        let expected: f64 = value.parse().unwrap();
+        let found = match kind.as_str() {
+            "factor" => match preservative(key) {
+                Some(row) => percent(row.counted),
+                None => {
+                    let name = fold(key);
+                    let parts = limits().iter().flat_map(|limit| &limit.names).filter(|(known, _)| *known == name);
+                    percent(parts.map(|(_, part)| *part).next().unwrap_or_else(|| panic!("{key}")))
+                }
+            },
+            "releaser" => percent(share_in("releaser", &fold(key)).unwrap().0),
+            "tolerance" => {
+                let nominal = Mass::from_canonical(key).unwrap();
+                hundred_parts::sheet::bounds(nominal).unwrap().error.units() as f64 / 1e6
+            }
+            "few" | "none" => {
+                let bounds = hundred_parts::sheet::bounds(Mass::from_canonical(key).unwrap()).unwrap();
+                let bound = if kind == "few" { bounds.few } else { bounds.none };
+                bound.units() as f64 / 1e6
+            }
+            other => panic!("{other}"),
+        };
+        // Releasers are carried to a tenth of a percent, factors to a hundredth.
+        let tolerance = match kind.as_str() {
+            "factor" => 0.01,
+            "releaser" => 0.06,
+            _ => 1e-9,
+        };
+        assert!((found - expected).abs() <= tolerance, "{kind} {key}: {found} against {expected}");
+    }
+}
+
+/// Source: the statements of the Globally Harmonized System, revision 11, with those of the European Union, in a public
+/// copy read in November 2026. Hazard statements are the same to the letter but for British spelling; of
+/// precautionary ones, which leave a choice, nothing is added to the words of the list.
+#[test]
+fn statements_agree_with_the_published_list() {
+    let words = |text: &str| -> Vec<String> {
+        let plain = text.to_lowercase().replace("vapour", "vapor").replace("centre", "center");
+        plain.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_owned).collect()
+    };
+    let rows = vectors(include_str!("../vectors/ghs-statements.csv"));
+    assert_eq!(rows.len(), 56);
+    for row in &rows {
+        let code = if row[0] == "H361" { "H361d" } else { &row[0] };
+        let ours = words(&hundred_parts::facts::statement(code).unwrap_or_else(|| panic!("{code}")));
+        let theirs = words(&row[1]);
+        if row[0].starts_with('P') || row[0] == "H361" {
+            for word in &ours {
+                assert!(theirs.contains(word) || ["or", "and"].contains(&word.as_str()), "{code}: {word}");
+            }
+        } else {
+            assert_eq!(ours, theirs, "{code}");
+        }
+    }
+    for hazard in hundred_parts::facts::hazards() {
+        for code in hazard.statements.iter().chain(&hazard.precautions).flat_map(|code| code.split('+')) {
+            let known = rows.iter().any(|row| row[0] == code || (code == "H361d" && row[0] == "H361"));
+            assert!(known, "{}: {code} is not in the list", hazard.id);
+        }
+    }
+}
+
+/// What is wrong with a table of facts: a row without a source or a status, one that stands there twice, a percent that is
+/// none from 0 to 100. `key` names the columns that tell rows apart, `percents` those that hold a percent.
+fn faults(text: &str, key: &[&str], percents: &[&str]) -> Vec<String> {
+    use hundred_parts::quantity::{Percent, Quantity};
+    let table = hundred_parts::facts::Table::read(text);
+    let mut seen: Vec<String> = Vec::new();
+    let mut faults = Vec::new();
+    for row in table.rows() {
+        let cell = |column: &str| row.get(column).unwrap_or_else(|problem| panic!("{problem}")).to_owned();
+        let id = key.iter().map(|column| cell(column)).collect::<Vec<_>>().join(" / ");
+        for column in ["sources", "seen"].into_iter().filter(|column| table.header().iter().any(|head| head == column))
+        {
+            // Of preservatives `seen` names what was read; where it is empty nothing was, and all of it is from memory.
+            let may_be_empty = column == "seen" && table.header().iter().any(|head| head == "sum_with");
+            if cell(column).trim().is_empty() && !may_be_empty {
+                faults.push(format!("{id}: no {column}"));
+            }
+        }
+        for column in percents {
+            let text = cell(column);
+            let value = Percent::from_canonical(&text).map(|percent| percent.units());
+            if !text.is_empty() && !value.is_ok_and(|units| (0..=Percent::WHOLE.units()).contains(&units)) {
+                faults.push(format!("{id}: {column} {text}"));
+            }
+        }
+        if seen.contains(&id) {
+            faults.push(format!("{id}: twice"));
+        }
+        seen.push(id);
+    }
+    faults
+}
+
+macro_rules! data {
+    ($name:literal) => {
+        ($name, include_str!(concat!("../../src/facts/data/", $name)))
+    };
+}
+
+#[test]
+fn data_files_have_no_row_without_a_source_out_of_range_or_twice() {
+    type File = ((&'static str, &'static str), &'static [&'static str], &'static [&'static str]);
+    let files: [File; 9] = [
+        (data!("allergens.csv"), &["name"], &["leave_on", "rinse_off"]),
+        (data!("preservatives.csv"), &["id"], &["leave_on", "rinse_off", "counted", "use_low", "use_high"]),
+        (data!("limits.csv"), &["id"], &["percent"]),
+        (data!("classes.csv"), &["class"], &[]),
+        (data!("shares.csv"), &["class", "name"], &["percent"]),
+        (data!("criteria.csv"), &["key"], &["value"]),
+        (data!("hazards.csv"), &["id"], &[]),
+        (data!("cautions.csv"), &["key"], &[]),
+        (data!("us-names.csv"), &["inci"], &[]),
+    ];
+    for ((name, text), key, percents) in files {
+        assert!(text.lines().count() > 8, "{name}");
+        assert_eq!(faults(text, key, percents), Vec::<String>::new(), "{name}");
+        // Each kind of fault is found where it is planted.
+        let (head, first) = (text.lines().next().unwrap(), text.lines().nth(1).unwrap());
+        assert!(faults(&format!("{head}\n{first}\n{first}\n"), key, percents)[0].ends_with("twice"), "{name}");
+        let plant = |column: &str, cell: &str| {
+            let table = hundred_parts::facts::Table::read(text);
+            let row = table.rows().next().unwrap();
+            let cells = table.header().iter().map(|head| if head == column { cell } else { row.get(head).unwrap() });
+            let cells: Vec<String> = cells.map(|cell| format!("\"{cell}\"")).collect();
+            faults(&format!("{head}\n{}\n", cells.join(",")), key, percents)
+        };
+        assert!(plant("sources", "")[0].ends_with("no sources"), "{name}");
+        for column in percents {
+            assert!(!plant(column, "100.000001").is_empty() && !plant(column, "-1").is_empty(), "{name} {column}");
+        }
+    }
+}
