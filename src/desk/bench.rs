@@ -229,21 +229,14 @@ impl Bench {
         self.history.forget_written();
     }
 
-    /// Everything that the journal may not have, for a page that is closing and cannot wait for the journal: its copies in
-    /// the echo win when it opens again. Nothing changes here. `writing` says that a write is on its way, which may get
-    /// there or not.
-    pub fn last_words(&self, now: Moment, writing: bool) -> Vec<Slot> {
-        // Above what is on its way, so that they are newer than that.
-        let ahead = if writing { 1 } else { 0 };
-        let further = |commit: Commit| {
-            let mut slot = commit.slot;
-            slot.head.rev += ahead;
-            slot.sealed()
-        };
+    /// Everything that was not handed to the journal yet, for a page that is closing and cannot wait for it: as copies for
+    /// the echo, which win when it opens again. Nothing changes here.
+    ///
+    /// They are one revision above the one that they rest on, never more: if anything was written meanwhile, by another tab
+    /// or by a write on its way, the journal is as high, and wins. Unsaved words must not cover saved ones.
+    pub fn last_words(&self, now: Moment) -> Vec<Slot> {
         let mut aside = self.clone();
-        aside.dirty |= writing;
-        aside.cupboard.dirty |= writing && aside.cupboard.rev.is_some();
-        [aside.take_commit(), aside.take_shelf_commit(now)].into_iter().flatten().map(further).collect()
+        [aside.take_commit(), aside.take_shelf_commit(now)].into_iter().flatten().map(|commit| commit.slot).collect()
     }
 
     /// Another tab wrote this document first: what is here goes on as a document of its own.
@@ -371,22 +364,21 @@ mod tests {
     }
 
     #[test]
-    fn last_words_are_newer_than_the_journal_and_than_a_write_on_its_way() {
+    fn last_words_are_newer_than_what_they_rest_on_and_no_more() {
         let now = Moment::from_millis(1);
         let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
         let first = bench.take_commit().unwrap();
         bench.written(first.slot.head.rev);
-        assert_eq!(bench.last_words(now, false), [], "all of it is in the journal");
+        assert_eq!(bench.last_words(now), [], "all of it is in the journal");
         bench.act(Action::Title("Typed as the page closes".into()), now);
         bench.act_on_shelf(ShelfAction::Add("Plum oil".into()));
-        let words = bench.last_words(now, false);
+        let words = bench.last_words(now);
         assert!(bench.is_dirty() && words.iter().all(Slot::is_whole));
         assert_eq!(words.iter().map(|slot| slot.head.rev).collect::<Vec<_>>(), [2, 1]);
         assert_eq!(words[0].head.title, "Typed as the page closes");
-        // A write has begun, and more is typed: the write may arrive, and must not win.
+        // What another tab wrote over the same revision, or a write on its way, is as high.
         let on_its_way = bench.take_commit().unwrap();
         bench.act(Action::Title("Typed after it began".into()), now);
-        let words = bench.last_words(now, true);
-        assert!(words[0].head.rev > on_its_way.slot.head.rev && words[0].head.title == "Typed after it began");
+        assert_eq!(bench.last_words(now)[0].head.rev, on_its_way.slot.head.rev);
     }
 }

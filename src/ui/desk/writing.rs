@@ -43,8 +43,7 @@ impl Desk {
     /// The page may be gone before the journal answers: what it may not have goes into the echo at once.
     pub(super) fn write_at_once(self) {
         if !STOPPED.with(Cell::get) {
-            let writing = self.writer.get_value().is_writing();
-            for slot in self.now(|bench| bench.last_words(browser::now(), writing)) {
+            for slot in self.now(|bench| bench.last_words(browser::now())) {
                 // A full store: the journal may still be in time.
                 let _ = LocalEcho.write(&slot);
             }
