@@ -70,7 +70,8 @@
   // Plain DOM and text nodes only: this must work when nothing else does.
   function showCrash(error, running) {
     const card = document.getElementById("crash");
-    if (!card) return;
+    if (!card || !card.hidden) return;
+    if (running) stopWriting();
     const set = (id, text) => {
       const element = document.getElementById(id);
       if (element) element.textContent = text;
@@ -98,8 +99,18 @@
     return "A part of the program did not arrive whole.";
   }
 
-  // The program calls this when it panics.
+  // The program calls this when it panics. A fault below it, such as memory that ran out, comes as an error of the window.
   window.hpCrash = (message) => showCrash(new Error(message), true);
+  const trapped = (error) => { if (error instanceof WebAssembly.RuntimeError && root.dataset.booted) showCrash(error, true); };
+  addEventListener("error", (event) => trapped(event.error));
+  addEventListener("unhandledrejection", (event) => trapped(event.reason));
+
+  // Whatever the program still tries: its memory cannot be trusted any more.
+  function stopWriting() {
+    const refuse = () => { throw new Error("the program has stopped"); };
+    for (const name of ["put", "add", "delete", "clear"]) IDBObjectStore.prototype[name] = refuse;
+    for (const name of ["setItem", "removeItem", "clear"]) Storage.prototype[name] = refuse;
+  }
 
   // Everything that is stored, as it is, without the program: for whoever can read it when the program cannot.
   async function downloadStored() {
@@ -144,10 +155,30 @@
     }
   }
 
+  // The sentences that the new release has and this one has not. A query passes by the copy of this release.
+  async function whatChanged() {
+    const list = async (asked) => {
+      try {
+        const answer = await asked;
+        return answer.ok ? (await answer.json()).changes : [];
+      } catch {
+        return [];
+      }
+    };
+    const address = at("./changes.json");
+    const [theirs, ours] = await Promise.all([
+      list(fetch(`${address}?seen=${Date.now()}`, { cache: "no-cache" })),
+      // A page that came from the network itself has no worker yet that would answer from the copy.
+      list(navigator.serviceWorker.controller ? fetch(address) : caches.match(address)),
+    ]);
+    return theirs.filter((text) => !ours.includes(text)).slice(0, 8).join("\n");
+  }
+
   // Tells the page two things, each as an event and, for a page that listens later, as an attribute of the root element:
   // `hp-offline-ready` (data-offline="ready") and `hp-update-ready` (data-update="ready").
   async function keepOffline() {
-    const tell = (what) => {
+    const tell = async (what) => {
+      if (what === "update") root.dataset.changes = await whatChanged();
       root.dataset[what] = "ready";
       dispatchEvent(new Event(`hp-${what}-ready`));
     };
@@ -165,7 +196,8 @@
       console.warn(`no offline copy: ${error.message}`);
       return;
     }
-    window.hpUpdate = async () => registration.waiting ? updateNow(registration.waiting) : undefined;
+    // Another tab may have taken it already: then a reload is all that is missing.
+    window.hpUpdate = async () => registration.waiting ? updateNow(registration.waiting) : location.reload();
 
     // A worker is installed only when every file of its list arrived with the right hash: 'activated' says so.
     const watched = new WeakSet();

@@ -113,6 +113,36 @@ fn page_cannot_panic_by_choice_and_writes_no_raw_markup() {
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
+/// Each crate that the package names, and why it is there.
+#[test]
+fn every_dependency_has_its_reason_in_the_table() {
+    let manifest = fs::read_to_string(root().join("Cargo.toml")).unwrap();
+    let guide = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
+    let table = guide.split("## Dependencies").nth(1).and_then(|rest| rest.split("\n## ").next()).unwrap();
+    let mut section = "";
+    let mut named = Vec::new();
+    for line in manifest.lines() {
+        if line.starts_with('[') {
+            section = line;
+        } else if section.contains("dependencies")
+            && let Some((name, _)) = line.split_once(" = ")
+            && name.chars().all(|c| c.is_ascii_alphanumeric() || "-_".contains(c))
+        {
+            named.push(name);
+        }
+    }
+    assert!(named.len() > 10, "{named:?}");
+    let missing: Vec<_> = named.iter().filter(|name| !table.contains(&format!("`{name}`"))).collect();
+    assert!(missing.is_empty(), "no reason in DEVELOPERS.md for {missing:?}");
+    let rows = table.lines().filter(|line| line.starts_with("| `"));
+    let gone: Vec<_> = rows
+        .flat_map(|row| row.split('|').nth(1).unwrap_or_default().split(','))
+        .map(|name| name.trim().trim_matches('`'))
+        .filter(|name| !named.contains(name))
+        .collect();
+    assert!(gone.is_empty(), "in the table, and no dependency any more: {gone:?}");
+}
+
 #[test]
 fn every_source_file_says_what_it_is() {
     let bare: Vec<_> = room("src")

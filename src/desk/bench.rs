@@ -2,8 +2,8 @@
 
 use super::cupboard::{Cupboard, stored_shelf};
 use super::{
-    Action, Commit, DocId, Document, Head, History, Made, Moment, ShelfAction, Slot, State, StepsChange, apply, read,
-    write,
+    Action, Commit, DocId, Document, Head, History, Made, Moment, ShelfAction, Slot, State, StepsChange, apply, crc32,
+    read, write,
 };
 use crate::facts::{IngredientId, Shelf};
 use crate::rules::{self, Finding};
@@ -168,6 +168,11 @@ impl Bench {
     /// True if there is a step forward.
     pub fn can_redo(&self) -> bool {
         self.history.can_redo()
+    }
+
+    /// Tells formulas apart on paper: CRC-32 of the formula in the open format.
+    pub fn mark(&self) -> u32 {
+        crc32(write::formula(&self.document.state.formula).to_string().as_bytes())
     }
 
     /// Keeps the formula as a version; gives its number.

@@ -1,6 +1,6 @@
 //! Undo and redo over whole states, in a form that can be kept step by step.
 
-use super::Spot;
+use super::{Spot, crc32};
 use crate::quantity::sort_by;
 
 /// A state that can be kept as text.
@@ -9,6 +9,20 @@ pub trait Snapshot: Clone + PartialEq {
     fn write(&self) -> String;
     /// From text that [`Self::write`] made; `None` if it is damaged.
     fn read(text: &str) -> Option<Self>;
+}
+
+/// A state with its checksum behind it: a damaged step must not come back as another formula.
+fn sealed(state: &impl Snapshot) -> String {
+    let text = state.write();
+    format!("{text}\n{:08x}", crc32(text.as_bytes()))
+}
+
+/// A stored step; `None` if it is damaged. Steps of the first releases have no checksum.
+pub(super) fn read_step<S: Snapshot>(stored: &str) -> Option<S> {
+    match stored.rsplit_once('\n') {
+        Some((text, sum)) => S::read(text).filter(|_| u32::from_str_radix(sum, 16) == Ok(crc32(text.as_bytes()))),
+        None => S::read(stored),
+    }
 }
 
 /// How many states are kept.
@@ -91,19 +105,26 @@ impl<S: Snapshot> History<S> {
 
     /// The state before, which becomes the current one.
     pub fn undo(&mut self) -> Option<S> {
-        let to = self.cursor.checked_sub(1)?;
-        self.go(to)
+        self.go(|at| at.checked_sub(1))
     }
 
     /// The state after, which becomes the current one.
     pub fn redo(&mut self) -> Option<S> {
-        self.go(self.cursor + 1)
+        self.go(|at| Some(at + 1))
     }
 
-    fn go(&mut self, to: usize) -> Option<S> {
-        let state = match self.steps.get(to)? {
-            Step::Live(state) => state.clone(),
-            Step::Stored(text) => S::read(text)?,
+    /// To the next state that is not damaged.
+    fn go(&mut self, next: fn(usize) -> Option<usize>) -> Option<S> {
+        let mut to = self.cursor;
+        let state = loop {
+            to = next(to)?;
+            let state = match self.steps.get(to)? {
+                Step::Live(state) => Some(state.clone()),
+                Step::Stored(text) => read_step(text),
+            };
+            if let Some(state) = state {
+                break state;
+            }
         };
         self.steps[to] = Step::Live(state.clone());
         self.cursor = to;
@@ -133,7 +154,7 @@ impl<S: Snapshot> History<S> {
         sort_by(&mut numbers, |a, b| a.cmp(b));
         numbers.dedup();
         let text = |number: u64| match self.steps.get(usize::try_from(number.checked_sub(self.first)?).ok()?)? {
-            Step::Live(state) => Some((number, state.write())),
+            Step::Live(state) => Some((number, sealed(state))),
             Step::Stored(text) => Some((number, text.clone())),
         };
         StepsChange { first: self.first, last, put: numbers.into_iter().filter_map(text).collect() }
@@ -181,6 +202,23 @@ mod tests {
         let steps = core::iter::from_fn(|| history.undo()).count();
         assert_eq!(steps, MOST - 1);
         assert!(steps >= 100);
+    }
+
+    #[test]
+    fn damaged_step_is_passed_over_and_never_read_as_another_state() {
+        let mut history = History::new(10u32);
+        history.push(11, None);
+        history.push(12, None);
+        let mut stored = history.take_change().put;
+        // Another number, and still one that could be read.
+        stored[1].1 = stored[1].1.replacen("11", "13", 1);
+        let mut restored = History::restore(12, stored, 2);
+        assert_eq!(restored.undo(), Some(10));
+        assert_eq!(restored.redo(), Some(12));
+        assert_eq!(read_step::<u32>("7"), Some(7), "as the first releases wrote it");
+        for bad in ["7\n", "7\nxyz", "7\n00000000", "\n", ""] {
+            assert_eq!(read_step::<u32>(bad), None, "{bad:?}");
+        }
     }
 
     proptest! {

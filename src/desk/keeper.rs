@@ -45,17 +45,8 @@ pub async fn newest(journal: &impl Journal, echo: &impl Echo, id: &DocId) -> Opt
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::desk::store::now;
     use crate::desk::{Head, MemoryEcho, MemoryJournal, StepsChange};
-    use core::task::{Context, Poll, Waker};
-
-    /// The twins never wait, so one poll is enough.
-    fn now<T>(future: impl Future<Output = T>) -> T {
-        let mut future = Box::pin(future);
-        match future.as_mut().poll(&mut Context::from_waker(Waker::noop())) {
-            Poll::Ready(value) => value,
-            Poll::Pending => panic!("a twin in memory waited"),
-        }
-    }
 
     fn commit(expected: Option<u64>, rev: u64, body: &str) -> Commit {
         let head =

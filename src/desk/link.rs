@@ -3,17 +3,21 @@
 //! The checksum finds links that were cut on the way. It says nothing about who made a link: whatever comes out of one
 //! is untrusted until the maker has seen it.
 
-use super::radix::{BASE32, BASE64URL};
-use super::{Document, Incoming, State, crc32, export, write};
+use super::radix::{Alphabet, BASE32, BASE64URL};
+use super::{Document, Incoming, State, crc32, export, words_of_links, write};
+use crate::facts::{Field, Shelf};
 use crate::formula::Papers;
 
 /// Longest fragment that is looked at.
 pub const MOST_LINK_CHARS: usize = 65_536;
 /// Most bytes that one may inflate to.
 const MOST_BYTES: usize = 262_144;
-const PLAIN: &str = "1.";
-/// For QR codes.
-const FOR_QR: &str = "1Q.";
+
+/// How a fragment begins, the letters it is written in, and whether frequent words are short in it.
+const KINDS: [(&str, Alphabet, bool); 4] =
+    [("2.", BASE64URL, true), ("2Q.", BASE32, true), ("1.", BASE64URL, false), ("1Q.", BASE32, false)];
+/// The newest version: the one that is written.
+const VERSION: u32 = 2;
 
 /// Why a link gives no formula.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -30,7 +34,17 @@ pub enum LinkProblem {
     Unreadable(super::ReadProblem),
 }
 
-fn packed(state: &State, with_notes: bool) -> Vec<u8> {
+/// Of the maker's shelf only what makes a line readable elsewhere: name and INCI of own ingredients that the formula uses.
+fn for_others(shelf: &Shelf, state: &State) -> Shelf {
+    let used = |id| state.formula.lines().any(|(_, line)| line.choice.id() == Some(id));
+    let own = shelf.entries().filter(|(id, own, _)| *own && used(id));
+    Shelf::restore(own.map(|(id, own, texts)| {
+        let public = texts.iter().filter(|(field, _)| matches!(field, Field::Name | Field::Inci));
+        (id.clone(), own, public.cloned().collect())
+    }))
+}
+
+fn packed(state: &State, shelf: &Shelf, with_notes: bool) -> Vec<u8> {
     let mut state = state.clone();
     // What happened to one batch is nobody else's.
     state.ph_log = None;
@@ -46,20 +60,25 @@ fn packed(state: &State, with_notes: bool) -> Vec<u8> {
             }
         }
     }
-    let text = write::document_value(&Document { state, versions: Vec::new() }, None).to_string();
-    let mut bytes = crc32(text.as_bytes()).to_le_bytes().to_vec();
-    bytes.extend(miniz_oxide::deflate::compress_to_vec(text.as_bytes(), 9));
+    let own = for_others(shelf, &state);
+    let carried = (own != Shelf::default()).then_some(&own);
+    let text = write::document_value(&Document { state, versions: Vec::new() }, carried).to_string();
+    let text = words_of_links::shorten(&text);
+    let mut bytes = crc32(&text).to_le_bytes().to_vec();
+    bytes.extend(miniz_oxide::deflate::compress_to_vec(&text, 9));
     bytes
 }
 
-/// The fragment without its `#`. Notes are left out unless asked for.
-pub fn encode(state: &State, with_notes: bool) -> String {
-    format!("{PLAIN}{}", BASE64URL.encode(&packed(state, with_notes)))
+/// The fragment without its `#`. Notes are left out unless asked for; of own ingredients name and INCI come along.
+pub fn encode(state: &State, shelf: &Shelf, with_notes: bool) -> String {
+    let (start, letters, _) = &KINDS[0];
+    format!("{start}{}", letters.encode(&packed(state, shelf, with_notes)))
 }
 
 /// The same for a QR code.
-pub fn encode_for_qr(state: &State, with_notes: bool) -> String {
-    format!("{FOR_QR}{}", BASE32.encode(&packed(state, with_notes)))
+pub fn encode_for_qr(state: &State, shelf: &Shelf, with_notes: bool) -> String {
+    let (start, letters, _) = &KINDS[1];
+    format!("{start}{}", letters.encode(&packed(state, shelf, with_notes)))
 }
 
 /// Reads a fragment, with or without its `#`.
@@ -71,25 +90,25 @@ pub fn decode(fragment: &str) -> Result<Incoming, LinkProblem> {
     if fragment.len() > MOST_LINK_CHARS {
         return Err(LinkProblem::TooLong);
     }
-    let bytes = if let Some(text) = fragment.strip_prefix(PLAIN) {
-        BASE64URL.decode(text)
-    } else if let Some(text) = fragment.strip_prefix(FOR_QR) {
-        BASE32.decode(text)
-    } else {
+    let kind = KINDS.iter().find_map(|(start, letters, short)| Some((fragment.strip_prefix(start)?, letters, *short)));
+    let Some((text, letters, short)) = kind else {
         let version =
             fragment.split_once('.').and_then(|(version, _)| version.trim_end_matches('Q').parse::<u32>().ok());
-        return Err(if version.is_some_and(|version| version > 1) {
+        return Err(if version.is_some_and(|version| version > VERSION) {
             LinkProblem::Newer
         } else {
             LinkProblem::NotALink
         });
-    }
-    .ok_or(LinkProblem::Damaged)?;
+    };
+    let bytes = letters.decode(text).ok_or(LinkProblem::Damaged)?;
     let (sum, body) = bytes.split_first_chunk::<4>().ok_or(LinkProblem::Damaged)?;
-    let text =
+    let mut text =
         miniz_oxide::inflate::decompress_to_vec_with_limit(body, MOST_BYTES).map_err(|_| LinkProblem::Damaged)?;
     if crc32(&text) != u32::from_le_bytes(*sum) {
         return Err(LinkProblem::Damaged);
+    }
+    if short {
+        text = words_of_links::lengthen(&text, MOST_BYTES).ok_or(LinkProblem::Damaged)?;
     }
     let text = String::from_utf8(text).map_err(|_| LinkProblem::Damaged)?;
     export::read_export(&text).map_err(LinkProblem::Unreadable)

@@ -20,6 +20,7 @@ mod read_shelf;
 mod rescue;
 mod screen;
 mod store;
+mod words_of_links;
 mod write;
 mod writer;
 

@@ -1,6 +1,6 @@
 //! Opening a stored document, whatever has become of it: the newest whole copy, else what can be saved of it.
 
-use super::{Bench, Cupboard, DocId, Document, Echo, Journal, Slot, Snapshot, State, read};
+use super::{Bench, Cupboard, DocId, Document, Echo, Journal, Slot, State, history};
 
 /// What was found of a document.
 #[derive(Debug)]
@@ -48,7 +48,7 @@ pub async fn open_document(journal: &impl Journal, echo: &impl Echo, id: &DocId,
         if slot.head.binned.is_some() {
             return Opened::Binned;
         }
-        if read::is_newer(&slot.body) {
+        if slot.is_newer() {
             return Opened::Newer(slot);
         }
         let Some(mut bench) = Bench::open(&slot, steps.clone(), cupboard.clone()) else {
@@ -65,7 +65,7 @@ pub async fn open_document(journal: &impl Journal, echo: &impl Echo, id: &DocId,
         };
     }
     let Some(bad) = bad else { return Opened::Missing };
-    let step = steps.iter().rev().find_map(|(_, text)| State::read(text));
+    let step = steps.iter().rev().find_map(|(_, text)| history::read_step::<State>(text));
     match step {
         Some(state) => {
             let document = Document { state, versions: Vec::new() };
@@ -80,15 +80,8 @@ pub async fn open_document(journal: &impl Journal, echo: &impl Echo, id: &DocId,
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::desk::store::now;
     use crate::desk::{Action, Commit, Head, MemoryEcho, MemoryJournal, Moment, StepsChange, demo, keep};
-    use core::task::{Context, Poll, Waker};
-
-    fn now<T>(future: impl Future<Output = T>) -> T {
-        match Box::pin(future).as_mut().poll(&mut Context::from_waker(Waker::noop())) {
-            Poll::Ready(value) => value,
-            Poll::Pending => panic!("a twin in memory waited"),
-        }
-    }
 
     fn id() -> DocId {
         DocId::random(1)

@@ -175,18 +175,9 @@ impl Writer {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::desk::store::now;
     use crate::desk::{Action, Document, Head, MemoryEcho, MemoryJournal, ShelfAction, Slot, Verdict, demo, newest};
-    use core::task::{Context, Poll, Waker};
     use std::rc::Rc;
-
-    /// Nothing here waits for anything outside, so one poll is enough.
-    fn now<T>(future: impl Future<Output = T>) -> T {
-        let mut future = Box::pin(future);
-        match future.as_mut().poll(&mut Context::from_waker(Waker::noop())) {
-            Poll::Ready(value) => value,
-            Poll::Pending => panic!("a twin in memory waited"),
-        }
-    }
 
     struct TestRoom {
         bench: RefCell<Bench>,

@@ -2,7 +2,7 @@
 
 use super::desk::Desk;
 use super::dom::{El, View, el, slot, typed, when};
-use hundred_parts::words::FieldText;
+use hundred_parts::words::{FieldText, page};
 use leptos::prelude::{Get, RwSignal, Set as _};
 use std::rc::Rc;
 
@@ -20,10 +20,36 @@ pub(super) fn quantity_field(
     shown: impl Fn() -> FieldText + 'static,
     set: impl Fn(String) + 'static,
 ) -> El {
-    let (shown, set): (Shown, Set) = (Rc::new(shown), Rc::new(set));
-    let row = el("span").class("with-unit").child(number_input(desk, id, shown.clone(), set.clone()));
+    any_field(desk, id, (label, unit), false, Rc::new(shown), Rc::new(set))
+}
+
+/// The same for a quantity that can be below zero: the keys that tablets offer for numbers have no minus.
+pub(super) fn signed_field(
+    desk: Desk,
+    id: &str,
+    label: &str,
+    unit: &str,
+    shown: impl Fn() -> FieldText + 'static,
+    set: impl Fn(String) + 'static,
+) -> El {
+    any_field(desk, id, (label, unit), true, Rc::new(shown), Rc::new(set))
+}
+
+fn any_field(desk: Desk, id: &str, (label, unit): (&str, &str), signed: bool, shown: Shown, set: Set) -> El {
+    let row = el("span").class("with-unit");
+    let row = if signed { row.child(sign(label, shown.clone(), set.clone())) } else { row };
+    let row = row.child(number_input(desk, id, shown.clone(), set.clone()));
     let row = if unit.is_empty() { row } else { row.child(el("span").class("unit").text(unit)) };
     el("div").class("field").child(el("label").attr("for", id).text(label)).child(row).child(note(id, shown, set))
+}
+
+fn sign(label: &str, shown: Shown, set: Set) -> El {
+    let turn = move || {
+        let text = shown().text;
+        let text = text.trim_start();
+        set(text.strip_prefix(['-', '\u{2212}']).map_or_else(|| format!("-{text}"), str::to_owned));
+    };
+    button("\u{b1}").class("sign").attr("aria-label", &format!("{}: {label}", page::SIGN)).press(turn)
 }
 
 /// The input alone: one for text. An input for numbers would read `1,5` as 15 where the page's language has a point.

@@ -15,6 +15,7 @@ mod oils;
 mod papers;
 mod shelf;
 mod shell;
+mod shortcuts;
 #[cfg(test)]
 mod tests;
 
@@ -25,7 +26,7 @@ use web_sys::HtmlElement;
 pub(crate) fn start() {
     std::panic::set_hook(Box::new(|panic| {
         // After a panic nothing of this instance can be trusted: say so, and write nothing any more.
-        desk::stop_writing();
+        browser::stop_writing();
         browser::show_crash(&panic.to_string());
     }));
     if let Some(mount) = browser::element("app") {

@@ -4,18 +4,23 @@ use super::browser;
 use super::desk::{Desk, Saved};
 use super::dom::{El, View, el, key, slot};
 use super::field::button;
-use super::formula;
 use super::later::{self, Part};
+use super::{formula, shortcuts};
 use hundred_parts::desk::Screen;
-use hundred_parts::words::page;
+use hundred_parts::words::{self, page};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 /// The whole app.
 pub(super) fn app() -> View {
     let desk = Desk::start();
+    let help = RwSignal::new(false);
     let keys = window_event_listener(leptos::ev::keydown, move |event| {
         let event = event.as_ref();
+        if shortcuts::heard(help, event) {
+            event.prevent_default();
+            return;
+        }
         let key = key(event);
         if !key.ctrl_key() && !key.meta_key() {
             return;
@@ -28,6 +33,9 @@ pub(super) fn app() -> View {
         event.prevent_default();
     });
     on_cleanup(move || keys.remove());
+    // Whoever asks for it, the page or the browser's own menu.
+    let stamp = move || desk.now(|bench| words::stamp(bench, &browser::local_time(browser::now())));
+    browser::on_window("beforeprint", move || browser::set_stamp(&stamp()));
     let place = slot(
         move || desk.screen.get(),
         move |screen| match screen {
@@ -37,11 +45,16 @@ pub(super) fn app() -> View {
             Screen::Papers => later::part(desk, Part::Papers),
         },
     );
-    let work =
-        el("div").id("work").class("work").attr("tabindex", "-1").child(later::part(desk, Part::Above)).child(place);
+    let work = el("div")
+        .id("work")
+        .class("work")
+        .attr("tabindex", "-1")
+        .child(later::part(desk, Part::Keys(help)))
+        .child(later::part(desk, Part::Above))
+        .child(place);
     View::from_iter([
         el("a").class("skip").attr("href", "#work").text(page::SKIP),
-        top(desk),
+        top(desk, help),
         places(desk),
         work,
         said(desk),
@@ -49,7 +62,7 @@ pub(super) fn app() -> View {
     ])
 }
 
-fn top(desk: Desk) -> El {
+fn top(desk: Desk, help: RwSignal<bool>) -> El {
     let title = move || {
         desk.with(|bench| {
             let title = bench.state().formula.about.title.trim();
@@ -75,7 +88,8 @@ fn top(desk: Desk) -> El {
             el("span")
                 .class("tools")
                 .child(button(page::UNDO).press(move || desk.undo()).disabled_if(move || !desk.can_go().0))
-                .child(button(page::REDO).press(move || desk.redo()).disabled_if(move || !desk.can_go().1)),
+                .child(button(page::REDO).press(move || desk.redo()).disabled_if(move || !desk.can_go().1))
+                .child(shortcuts::opener(help)),
         )
 }
 
@@ -114,9 +128,13 @@ fn said(desk: Desk) -> El {
         if !ready {
             return View::nothing();
         }
-        el("p")
+        let changes = browser::root_attribute("data-changes").unwrap_or_default();
+        let changes = changes.lines().map(|change| el("li").text(change)).collect::<View>();
+        let changes = el("ul").class("changes").attr("aria-label", page::CHANGES).child(changes);
+        el("div")
             .class("toast")
             .text(page::UPDATE_READY)
+            .child(changes)
             .child(button(page::TAKE_UPDATE).press(take))
             .child(button(page::LATER).press(move || desk.update.set(false)))
             .into()

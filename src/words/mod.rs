@@ -11,6 +11,7 @@ pub mod dose;
 pub mod fats;
 mod field;
 mod findings;
+pub mod keys;
 mod lots;
 pub mod lye;
 mod names;
@@ -22,6 +23,7 @@ mod problems;
 mod report;
 mod safety;
 mod sheet;
+mod stamp;
 mod totals;
 
 pub use answers::{footnote, graded, mend, standing, verification};
@@ -42,6 +44,7 @@ pub use problems::{ambiguous, kind_example, problem};
 pub use report::sheet_report;
 pub use safety::{differs, known_to};
 pub use sheet::{SheetStyle, larger_batch, premix_text};
+pub use stamp::stamp;
 pub use totals::{parts_text, phase_total_text, shared_cells, total_text};
 
 use crate::quantity::{Mass, MassUnit, Percent, Quantity};

@@ -23,8 +23,8 @@ async function nothing(page, place) {
 }
 
 for (const colorScheme of ['light', 'dark']) {
-  for (const [width, height] of [[320, 700], [820, 1180], [1280, 800]]) {
-    test(`axe finds nothing at ${width} px, ${colorScheme}`, async () => {
+  for (const [width, height] of [[320, 700], [768, 1024], [1280, 800]]) {
+    test(`criterion 21: axe finds nothing at ${width} px, ${colorScheme}`, async () => {
       const context = await chrome.newContext({ viewport: { width, height }, colorScheme, reducedMotion: 'reduce' });
       const page = await open(context, process.env.HP_URL);
       await saved(page);
@@ -37,7 +37,13 @@ for (const colorScheme of ['light', 'dark']) {
           await go(page, place);
         }
         await nothing(page, place);
+        // With every card open: oils, chemistry, versions, sources.
+        await page.locator('.work details:not(.menu)').evaluateAll((parts) => parts.forEach((part) => { part.open = true; }));
+        await nothing(page, `${place}, everything open`);
       }
+      await page.getByRole('button', { name: 'Keyboard shortcuts' }).click();
+      await nothing(page, 'shortcuts');
+      await page.locator('#shortcuts-close').click();
       for (const paper of ['safety-sheet', 'bundle']) {
         await page.locator(`input[name=paper][value=${paper}]`).click();
         await nothing(page, paper);
@@ -59,9 +65,37 @@ for (const colorScheme of ['light', 'dark']) {
       await page.keyboard.press('Enter');
       await page.waitForFunction(() => document.activeElement?.id.startsWith('share-'));
       await page.keyboard.type('1.2');
-      await page.locator('.written summary').click();
+      await page.locator('.written > details').first().evaluate((part) => { part.open = true; });
       await nothing(page, 'a Stop');
       await context.close();
     });
   }
 }
+
+test('criterion 21: where fingers press, every target is at least 44 px high and wide, and the page can be pinched', async () => {
+  const context = await chrome.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, reducedMotion: 'reduce' });
+  const page = await open(context, process.env.HP_URL);
+  await saved(page);
+  const zoom = await page.locator('meta[name=viewport]').getAttribute('content');
+  assert.doesNotMatch(zoom, /user-scalable|maximum-scale/);
+  const small = {};
+  for (const place of ['Formula', 'Shelf', 'Batch', 'Papers']) {
+    await go(page, place);
+    await page.waitForTimeout(200);
+    await page.locator('.work details:not(.menu)').evaluateAll((parts) => parts.forEach((part) => { part.open = true; }));
+    await page.waitForTimeout(300);
+    small[place] = await page.evaluate(() => {
+      const found = [];
+      for (const element of document.querySelectorAll('a[href], button, select, textarea, summary, input')) {
+        if (!element.checkVisibility({ visibilityProperty: true }) || element.closest('.skip, .paper')) continue;
+        // A tick is pressed by its label, words and all.
+        const target = ['radio', 'checkbox', 'file'].includes(element.type) ? element.closest('label') ?? element : element;
+        const box = target.getBoundingClientRect();
+        if (box.width < 1 || box.height < 43.5 || box.width < 43.5) found.push(`${Math.round(box.width)} x ${Math.round(box.height)} ${target.outerHTML.slice(0, 90)}`);
+      }
+      return found;
+    });
+  }
+  assert.deepEqual(Object.fromEntries(Object.entries(small).filter(([, list]) => list.length)), {});
+  await context.close();
+});

@@ -35,7 +35,8 @@ export const browser = () => chromium.launch({
 /** A page that remembers what must never happen: errors, refused content, requests to elsewhere. */
 export async function open(context, url) {
   const page = await context.newPage();
-  page.setDefaultTimeout(15_000);
+  // A campaign runs beside other work, and must not fail for want of time.
+  page.setDefaultTimeout(process.env.HP_SOAK === '1' ? 180_000 : 15_000);
   page.wrong = [];
   page.on('pageerror', (error) => page.wrong.push(`error: ${error.message}`));
   page.on('console', (message) => { if (/Content Security Policy|Trusted|panicked/i.test(message.text())) page.wrong.push(message.text()); });

@@ -121,7 +121,10 @@ fn papers_texts_survive_export_and_a_link_without_notes_drops_them() {
     let again = read_export(&document_text(made.bench.document(), &made.shelf)).unwrap();
     let formula = &again.documents[0].state.formula;
     assert_eq!((formula.about.region, &formula.papers), (Region::Gb, &made.bench.state().formula.papers));
-    let link = |notes| hundred_parts::desk::decode(&hundred_parts::desk::encode(made.bench.state(), notes)).unwrap();
+    let link = |notes| {
+        hundred_parts::desk::decode(&hundred_parts::desk::encode(made.bench.state(), made.bench.shelf(), notes))
+            .unwrap()
+    };
     assert_eq!(link(false).documents[0].state.formula.papers.texts().count(), 0);
     assert_eq!(link(true).documents[0].state.formula.papers, made.bench.state().formula.papers);
     let bad = document_text(made.bench.document(), &made.shelf).replace("\"batch_code\"", "\"batch_colour\"");

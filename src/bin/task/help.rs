@@ -18,7 +18,10 @@ cargo task COMMAND
         [--scipy PYTHON]    a Python that has scipy is timed on oil swaps too
         [--doses] [--full]  the next pH dose on simulated batches alone; 10 000 a row with --full
   papers FILE|- FOLDER      write label, safety sheet and assessor's bundle as HTML that prints
-  soak [--cases N]          the property tests with many more cases than the tests use
+  soak                      what the tests do in short, at length: all of the following
+        --properties        the property tests with many more cases [--cases N]
+        --fuzz              every reader of outside text under changed texts [--runs N] [--seed N]
+        --faults            the campaigns of faults in a browser, on dist/ as it is
   help                      this text
 ";
 

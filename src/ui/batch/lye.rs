@@ -3,7 +3,7 @@
 use crate::ui::chemistry::{names, read};
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, each, el, opened, slot, ticked, when};
-use crate::ui::field::{button, pick_one, quantity_field};
+use crate::ui::field::{button, pick_one, quantity_field, signed_field};
 use crate::ui::{browser, oils::numbers};
 use hundred_parts::desk::Action;
 use hundred_parts::formula::{LineId, Use};
@@ -185,9 +185,14 @@ fn field<T: Quantity + 'static>(
     read: for<'a> fn(&'a LyePlan) -> &'a Typed<T>,
 ) -> El {
     let shown = move || desk.with(|open| FieldText::of(read(&open.state().lye), desk.sign));
-    quantity_field(desk, &format!("lye-{}", which.key()), label, unit, shown, move |text| {
+    let id = format!("lye-{}", which.key());
+    let set = move |text| {
         desk.act(Action::LyeText(which, text));
-    })
+    };
+    match T::MIN < 0 {
+        true => signed_field(desk, &id, label, unit, shown, set),
+        false => quantity_field(desk, &id, label, unit, shown, set),
+    }
 }
 
 /// Asked for where the discount leaves no margin, and kept in sight once it was given.

@@ -1,6 +1,7 @@
 //! The quick copy in local storage, and the maker's preferences.
 
-use gloo_storage::{LocalStorage, Storage};
+use super::may_write;
+use gloo_storage::{LocalStorage, SessionStorage, Storage};
 use hundred_parts::desk::{DocId, Echo, Slot, StoreError};
 
 /// Keys of formulas in local storage: `hp.doc.` and the id.
@@ -18,11 +19,14 @@ impl Echo for LocalEcho {
     }
 
     fn write(&self, slot: &Slot) -> Result<(), StoreError> {
+        may_write()?;
         LocalStorage::set(key(&slot.head.id), slot).map_err(|error| StoreError(error.to_string()))
     }
 
     fn remove(&self, id: &DocId) {
-        LocalStorage::delete(key(id));
+        if may_write().is_ok() {
+            LocalStorage::delete(key(id));
+        }
     }
 }
 
@@ -33,10 +37,29 @@ pub(crate) fn preference(name: &str) -> Option<String> {
 
 /// Keeps a preference; a browser that refuses only forgets it.
 pub(crate) fn set_preference(name: &str, value: &str) {
+    if may_write().is_err() {
+        return;
+    }
     let _ = LocalStorage::raw().set_item(&format!("hp.{name}"), value);
+}
+
+/// The formula that was open: in this tab, else in the one that was used last.
+pub(crate) fn open_id() -> Option<String> {
+    SessionStorage::raw().get_item("hp.open").ok().flatten().or_else(|| preference("open"))
+}
+
+/// Notes which formula is open.
+pub(crate) fn set_open_id(id: &str) {
+    if may_write().is_ok() {
+        let _ = SessionStorage::raw().set_item("hp.open", id);
+    }
+    set_preference("open", id);
 }
 
 /// Keeps the bytes of a damaged copy beside everything else, under `hp.bad.` and its id.
 pub(crate) fn keep_damaged(slot: &Slot) {
+    if may_write().is_err() {
+        return;
+    }
     let _ = LocalStorage::set(format!("hp.bad.{}", slot.head.id.as_str()), slot);
 }

@@ -3,9 +3,10 @@
 //! `heads` and `bodies` are keyed by document id, `steps` by id and number. Heads are JSON text, so that a list of all
 //! documents never reads a body.
 
+use super::may_write;
 use hundred_parts::desk::{Commit, DocId, Head, Journal, Slot, StoreError, Verdict};
 use js_sys::{Array, Promise};
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{IdbDatabase, IdbKeyRange, IdbObjectStore, IdbRequest, IdbTransaction, IdbTransactionMode};
@@ -26,9 +27,15 @@ fn failed(error: JsValue) -> StoreError {
 #[derive(Default)]
 pub(crate) struct IdbJournal {
     database: RefCell<Option<IdbDatabase>>,
+    newer: Cell<bool>,
 }
 
 impl IdbJournal {
+    /// True if a newer version of the program has changed the shape of the journal itself.
+    pub(crate) fn is_newer(&self) -> bool {
+        self.newer.get()
+    }
+
     async fn open(&self) -> Stored<IdbDatabase> {
         if let Some(database) = self.database.borrow().clone() {
             return Ok(database);
@@ -48,7 +55,9 @@ impl IdbJournal {
             })
         };
         request.set_onupgradeneeded(Some(upgrade.as_ref().unchecked_ref()));
-        let database: IdbDatabase = done(&request).await?.dyn_into().map_err(failed)?;
+        let opened = done(&request).await;
+        self.newer.set(request.error().ok().flatten().is_some_and(|error| error.name() == "VersionError"));
+        let database: IdbDatabase = opened?.dyn_into().map_err(failed)?;
         // Another version of the page may upgrade: this one then stops writing instead of blocking it.
         let close = database.clone();
         let stop = Closure::<dyn Fn()>::new(move || close.close());
@@ -89,7 +98,7 @@ impl Transaction {
 
     async fn head(&self, id: &DocId) -> Stored<Option<Head>> {
         let text = done(&self.heads.get(&id.as_str().into()).map_err(failed)?).await?;
-        Ok(text.as_string().and_then(|text| serde_json::from_str(&text).ok()))
+        Ok(text.as_string().map(|text| Head::stored(id, &text)))
     }
 
     fn cut_steps(&self, id: &DocId, from: f64, to: f64) -> Stored<()> {
@@ -123,15 +132,20 @@ async fn done(request: &IdbRequest) -> Stored<JsValue> {
 impl Journal for IdbJournal {
     async fn heads(&self) -> Stored<Vec<Head>> {
         let transaction = self.begin(IdbTransactionMode::Readonly).await?;
-        let all: Array = done(&transaction.heads.get_all().map_err(failed)?).await?.into();
-        Ok(all.iter().filter_map(|text| serde_json::from_str(&text.as_string()?).ok()).collect())
+        let keys: Array = done(&transaction.heads.get_all_keys().map_err(failed)?).await?.into();
+        let texts: Array = done(&transaction.heads.get_all().map_err(failed)?).await?.into();
+        let head = |(key, text): (JsValue, JsValue)| {
+            Some(Head::stored(&DocId::from(key.as_string()?), &text.as_string().unwrap_or_default()))
+        };
+        Ok(keys.iter().zip(texts.iter()).filter_map(head).collect())
     }
 
     async fn read(&self, id: &DocId) -> Stored<Option<Slot>> {
         let transaction = self.begin(IdbTransactionMode::Readonly).await?;
         let Some(head) = transaction.head(id).await? else { return Ok(None) };
         let body = done(&transaction.bodies.get(&id.as_str().into()).map_err(failed)?).await?;
-        Ok(body.as_string().map(|body| Slot { head, body }))
+        // A body that is missing is damage too.
+        Ok(Some(Slot { head, body: body.as_string().unwrap_or_default() }))
     }
 
     async fn steps(&self, id: &DocId) -> Stored<Vec<(u64, String)>> {
@@ -144,6 +158,7 @@ impl Journal for IdbJournal {
     }
 
     async fn commit(&self, commit: &Commit) -> Stored<Verdict> {
+        may_write()?;
         let head = &commit.slot.head;
         let transaction = self.begin(IdbTransactionMode::Readwrite).await?;
         if transaction.head(&head.id).await?.map(|head| head.rev) != commit.expected {
@@ -169,6 +184,7 @@ impl Journal for IdbJournal {
     }
 
     async fn remove(&self, id: &DocId) -> Stored<()> {
+        may_write()?;
         let transaction = self.begin(IdbTransactionMode::Readwrite).await?;
         let key = JsValue::from_str(id.as_str());
         transaction.heads.delete(&key).map_err(failed)?;

@@ -5,16 +5,36 @@ mod idb;
 mod pointer;
 mod tabs;
 
-pub(crate) use echo::{LocalEcho, keep_damaged, preference, set_preference};
+pub(crate) use echo::{LocalEcho, keep_damaged, open_id, preference, set_open_id, set_preference};
 pub(crate) use idb::IdbJournal;
 pub(crate) use pointer::{hold_pointer, scroll_at_edge};
 pub(crate) use tabs::{hear, tell_tabs};
 
-use hundred_parts::desk::{DocId, Moment};
+use hundred_parts::desk::{DocId, Moment, StoreError};
 use hundred_parts::words::DecimalSign;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
+
+thread_local! {
+    static STOPPED: std::cell::Cell<bool> = const { std::cell::Cell::new(false) };
+}
+
+/// From now on nothing is written, neither to the journal nor to local storage: after a panic the state in memory cannot
+/// be trusted, and what a newer version stored is not for this one to change.
+pub(crate) fn stop_writing() {
+    STOPPED.set(true);
+}
+
+/// Whether nothing is written any more.
+pub(crate) fn stopped() -> bool {
+    STOPPED.get()
+}
+
+/// Every write asks here first.
+fn may_write() -> Result<(), StoreError> {
+    if stopped() { Err(StoreError("writing has stopped".to_owned())) } else { Ok(()) }
+}
 
 /// The clock.
 pub(crate) fn now() -> Moment {
@@ -70,6 +90,13 @@ pub(crate) fn page_address() -> String {
 pub(crate) fn set_foot(text: &str) {
     if let Some(root) = web_sys::window().and_then(|w| w.document()).and_then(|d| d.document_element()) {
         let _ = root.set_attribute("data-foot", text);
+    }
+}
+
+/// What stands at the head of every printed page.
+pub(crate) fn set_stamp(text: &str) {
+    if let Some(root) = web_sys::window().and_then(|w| w.document()).and_then(|d| d.document_element()) {
+        let _ = root.set_attribute("data-stamp", text);
     }
 }
 
@@ -134,10 +161,14 @@ pub(crate) fn element(id: &str) -> Option<web_sys::Element> {
     web_sys::window()?.document()?.get_element_by_id(id)
 }
 
+/// An attribute of the root, where the boot script leaves what it has to tell.
+pub(crate) fn root_attribute(name: &str) -> Option<String> {
+    web_sys::window()?.document()?.document_element()?.get_attribute(name)
+}
+
 /// True if the boot script has set this attribute of the root to `ready`: its events may come before anybody listens.
 pub(crate) fn root_says(attribute: &str) -> bool {
-    let root = web_sys::window().and_then(|w| w.document()).and_then(|d| d.document_element());
-    root.and_then(|root| root.get_attribute(attribute)).as_deref() == Some("ready")
+    root_attribute(attribute).as_deref() == Some("ready")
 }
 
 /// Calls back on an event of the window, for as long as the page lives.

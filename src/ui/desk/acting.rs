@@ -3,7 +3,8 @@
 use super::{Desk, browser};
 use crate::ui::browser::LocalEcho;
 use hundred_parts::desk::{
-    Action, Bench, Cupboard, DocId, Document, Incoming, Journal, Kept, Made, Screen, ShelfAction, binned, keep,
+    Action, Bench, Cupboard, DocId, Document, Incoming, Journal, Kept, Made, Opened, Screen, ShelfAction, binned, keep,
+    open_document,
 };
 use hundred_parts::facts::IngredientId;
 use hundred_parts::words::page;
@@ -17,6 +18,9 @@ const REST: Duration = Duration::from_millis(300);
 impl Desk {
     /// Makes a change.
     pub(crate) fn act(self, action: Action) -> Made {
+        if self.refused() {
+            return Made::Nothing;
+        }
         let made = self.bench.try_update(|bench| bench.act(action, browser::now())).unwrap_or(Made::Nothing);
         self.write_soon(REST);
         made
@@ -29,6 +33,9 @@ impl Desk {
 
     /// Changes the shelf.
     pub(crate) fn act_on_shelf(self, action: ShelfAction) -> Option<IngredientId> {
+        if self.refused() {
+            return None;
+        }
         let id = self.bench.try_update(|bench| bench.act_on_shelf(action)).flatten();
         self.write_soon(REST);
         id
@@ -36,6 +43,9 @@ impl Desk {
 
     /// One step back: of the shelf while that is shown, else of the formula.
     pub(crate) fn undo(self) {
+        if self.refused() {
+            return;
+        }
         let shelf = self.screen.get_untracked() == Screen::Shelf;
         self.bench.update(|bench| {
             if shelf {
@@ -49,6 +59,9 @@ impl Desk {
 
     /// One step forward, like [`Self::undo`].
     pub(crate) fn redo(self) {
+        if self.refused() {
+            return;
+        }
         let shelf = self.screen.get_untracked() == Screen::Shelf;
         self.bench.update(|bench| {
             if shelf {
@@ -71,6 +84,9 @@ impl Desk {
 
     /// Keeps a version of the formula.
     pub(crate) fn save_version(self) -> u32 {
+        if self.refused() {
+            return 0;
+        }
         let number = self.bench.try_update(|bench| bench.save_version(browser::now())).unwrap_or(0);
         self.write_soon(Duration::ZERO);
         number
@@ -86,6 +102,9 @@ impl Desk {
 
     /// Adds a document and opens it.
     pub(crate) fn add(self, document: Document) {
+        if self.refused() {
+            return;
+        }
         spawn_local(async move {
             self.add_and_write(document).await;
         });
@@ -99,13 +118,16 @@ impl Desk {
         // Nothing waits from here on, so nothing can be typed in between.
         let cupboard = self.now(|bench| bench.cupboard().clone());
         let bench = Bench::new(browser::new_id(), document, cupboard, browser::now());
-        browser::set_preference("open", bench.id().as_str());
+        browser::set_open_id(bench.id().as_str());
         self.bench.set(bench);
         self.write().await
     }
 
     /// Puts a document into the bin, or takes it out.
     pub(crate) fn bin(self, id: DocId, into: bool) {
+        if self.refused() {
+            return;
+        }
         spawn_local(async move {
             self.write().await;
             let journal = self.journal();
@@ -138,9 +160,12 @@ impl Desk {
         let heads = journal.heads().await.unwrap_or_default();
         let mut documents = Vec::new();
         for head in heads.into_iter().filter(|head| head.id.is_formula() && head.binned.is_none()) {
-            if let Ok(Some(slot)) = journal.read(&head.id).await {
-                let bench = Bench::open(&slot, Vec::new(), Cupboard::default());
-                documents.extend(bench.map(|bench| bench.document().clone()));
+            match open_document(&*journal, &LocalEcho, &head.id, Cupboard::default()).await {
+                Opened::Whole(bench) | Opened::Rescued { bench, .. } => documents.push(bench.document().clone()),
+                Opened::Missing | Opened::Binned => {}
+                // Not in the file: said, so that nobody takes it for a copy of everything.
+                Opened::Newer(slot) => self.read_only(Some(slot)),
+                Opened::Lost(slot) => self.found_unreadable(page::LOST, slot),
             }
         }
         documents
@@ -148,6 +173,9 @@ impl Desk {
 
     /// Adds what came from outside: shelf entries that are not here yet, and every document as a new one.
     pub(crate) fn take(self, incoming: &Incoming) {
+        if self.refused() {
+            return;
+        }
         self.bench.update(|bench| bench.take_shelf(&incoming.shelf));
         let documents = incoming.documents.clone();
         spawn_local(async move {

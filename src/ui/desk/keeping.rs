@@ -1,7 +1,8 @@
 //! Exports, the browser's promise, and copies that could not be read.
 
-use super::{Desk, browser};
+use super::{Desk, Saved, browser};
 use hundred_parts::desk::{Backups, Slot};
+use hundred_parts::words::page;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -19,6 +20,23 @@ impl Desk {
     pub(super) fn found_unreadable(self, why: &'static str, slot: Slot) {
         browser::keep_damaged(&slot);
         self.unreadable.set(Some(Unreadable { why, slot }));
+    }
+
+    /// A newer version of the program has been at work here: from now on this tab writes nothing at all, and says so.
+    pub(super) fn read_only(self, found: Option<Slot>) {
+        browser::stop_writing();
+        self.saved.set(Saved::No(page::READ_ONLY.to_owned()));
+        if let Some(slot) = found {
+            self.unreadable.set(Some(Unreadable { why: page::NEWER, slot }));
+        }
+    }
+
+    /// True if nothing may be changed; then it is said.
+    pub(super) fn refused(self) -> bool {
+        if browser::stopped() {
+            self.say(page::READ_ONLY, false);
+        }
+        browser::stopped()
     }
 
     /// One more save; with the first one the browser is asked to keep what is stored.

@@ -18,7 +18,6 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 pub(crate) use keeping::Unreadable;
-pub(crate) use writing::stop_writing;
 
 /// Whether the work is kept.
 #[derive(Debug, Clone, PartialEq, Eq)]

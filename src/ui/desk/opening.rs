@@ -18,7 +18,7 @@ use wasm_bindgen_futures::spawn_local;
 fn first_document() -> Bench {
     let whole = |id: &DocId| LocalEcho.read(id).filter(Slot::is_whole);
     let cupboard = whole(&DocId::shelf()).map(|slot| Cupboard::open(&slot, Vec::new())).unwrap_or_default();
-    browser::preference("open")
+    browser::open_id()
         .and_then(|id| whole(&DocId::from(id)))
         .and_then(|slot| Bench::open(&slot, Vec::new(), cupboard.clone()))
         .unwrap_or_else(|| Bench::new(browser::new_id(), demo(), cupboard, browser::now()))
@@ -137,14 +137,19 @@ impl Desk {
     /// The newest whole revision wins, unless the maker has begun to type meanwhile.
     async fn look_into_the_journal(self) {
         self.adopt_shelf().await;
+        if self.journal().is_newer() {
+            return self.read_only(None);
+        }
         self.purge_and_list().await;
         // The preference is in local storage, which a browser that dies may lose: then the last changed formula opens.
         let last =
             || self.heads.with_untracked(|heads| find_heads(heads, "", false).first().map(|head| head.id.clone()));
-        if let Some(id) = browser::preference("open").map(DocId::from).or_else(last) {
+        if let Some(id) = browser::open_id().map(DocId::from).or_else(last) {
             self.open_stored(id).await;
         }
-        if self.now(Bench::is_dirty) {
+        if browser::stopped() {
+            // It says so already.
+        } else if self.now(Bench::is_dirty) {
             self.write_soon(Duration::ZERO);
         } else {
             self.saved.set(Saved::Yes);
@@ -154,15 +159,19 @@ impl Desk {
     async fn adopt_shelf(self) {
         let journal = self.journal();
         let id = DocId::shelf();
-        let Some((slot, journals)) = newest(&*journal, &LocalEcho, &id).await else { return };
+        let journal_has = journal.read(&id).await.ok().flatten();
+        if let Some(stored) = journal_has.clone().filter(Slot::is_newer) {
+            return self.read_only(Some(stored));
+        }
+        let found = newest(&*journal, &LocalEcho, &id).await;
+        if let Some(damaged) = journal_has.clone().filter(|stored| !stored.is_whole()) {
+            // The next change of the shelf is joined with what can be read of it.
+            self.found_unreadable(page::SHELF_DAMAGED, damaged);
+        }
+        let Some((slot, journals)) = found else { return };
         let steps = journal.steps(&id).await.unwrap_or_default();
         let cupboard = Cupboard::open(&slot, steps);
-        let cupboard = if journals {
-            cupboard
-        } else {
-            let kept = journal.read(&id).await.ok().flatten();
-            cupboard.ahead_of(kept.map(|slot| slot.head.rev))
-        };
+        let cupboard = if journals { cupboard } else { cupboard.ahead_of(journal_has.map(|stored| stored.head.rev)) };
         self.bench.update(|bench| bench.adopt_cupboard(cupboard));
         if !journals {
             self.write_soon(Duration::ZERO);
@@ -176,6 +185,11 @@ impl Desk {
             return;
         }
         self.refresh_heads().await;
+        if let Ok(Some(slot)) = self.journal().read(&id).await
+            && slot.is_newer()
+        {
+            return self.read_only(Some(slot));
+        }
         if self.now(|bench| *bench.id() == id && !bench.is_dirty()) {
             self.open_stored(id).await;
         }
@@ -191,7 +205,7 @@ impl Desk {
                 self.found_unreadable(page::RESCUED, bad);
                 bench
             }
-            Opened::Newer(slot) => return self.found_unreadable(page::NEWER, slot),
+            Opened::Newer(slot) => return self.read_only(Some(slot)),
             Opened::Lost(slot) => return self.found_unreadable(page::LOST, slot),
         };
         // What was typed into another document while this one was read is kept before it is put away.
@@ -204,7 +218,7 @@ impl Desk {
         if !typing {
             self.bench.set(*opened);
         }
-        browser::set_preference("open", id.as_str());
+        browser::set_open_id(id.as_str());
     }
 
     /// Reads the list of documents, without those that have been in the bin for too long: these go for good.

@@ -5,21 +5,11 @@ use crate::ui::browser::LocalEcho;
 use hundred_parts::desk::{Bench, DocId, Echo, Moment, News, Room};
 use hundred_parts::words::page;
 use leptos::prelude::*;
-use std::cell::Cell;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
 /// How long after a failed write the next one is tried.
 const AGAIN: Duration = Duration::from_secs(5);
-
-thread_local! {
-    static STOPPED: Cell<bool> = const { Cell::new(false) };
-}
-
-/// From now on nothing is written: after a panic the state in memory cannot be trusted.
-pub(crate) fn stop_writing() {
-    STOPPED.with(|stopped| stopped.set(true));
-}
 
 impl Desk {
     pub(super) fn write_soon(self, after: Duration) {
@@ -42,7 +32,7 @@ impl Desk {
 
     /// The page may be gone before the journal answers: what it may not have goes into the echo at once.
     pub(super) fn write_at_once(self) {
-        if !STOPPED.with(Cell::get) {
+        if !browser::stopped() {
             for slot in self.now(|bench| bench.last_words(browser::now())) {
                 // A full store: the journal may still be in time.
                 let _ = LocalEcho.write(&slot);
@@ -101,7 +91,7 @@ impl Room for Desk {
     }
 
     fn stopped(&self) -> bool {
-        STOPPED.with(Cell::get)
+        browser::stopped()
     }
 
     async fn pause(&self) {
@@ -112,7 +102,7 @@ impl Room for Desk {
         match news {
             News::Saved { id, first } => {
                 if self.now(|bench| *bench.id() == id) {
-                    browser::set_preference("open", id.as_str());
+                    browser::set_open_id(id.as_str());
                 }
                 browser::tell_tabs(id.as_str());
                 self.counted();

@@ -10,7 +10,7 @@ use super::desk::Desk;
 use super::dom::{El, View, el, slot};
 use super::field::button;
 use super::formula::Row;
-use super::{arrival, batch, formula, keeping, oils, papers, shelf};
+use super::{arrival, batch, formula, keeping, oils, papers, shelf, shortcuts};
 use hundred_parts::formula::LineId;
 use hundred_parts::words::page;
 use leptos::prelude::*;
@@ -34,6 +34,8 @@ pub(super) enum Later {
 pub(super) enum Part {
     /// What stands above the work: what came in, reminders.
     Above,
+    /// Above that: the list of keys, while it is open.
+    Keys(RwSignal<bool>),
     /// Beside the lines: the swap of an oil.
     Swap,
     /// Beside the lines: oil phase, chemistry, findings.
@@ -80,6 +82,7 @@ fn run(desk: Desk, errand: Errand) -> View {
 fn show(desk: Desk, part: Part) -> View {
     match part {
         Part::Above => View::from_iter([arrival::card(desk), keeping::cards(desk)]),
+        Part::Keys(open) => shortcuts::list(open),
         Part::Swap => oils::swap(desk),
         Part::Beside => formula::beside(desk),
         Part::Below => formula::below(desk),

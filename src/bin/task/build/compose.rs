@@ -4,7 +4,7 @@ use serde::Serialize;
 use serde_json::to_string;
 
 use super::site::Site;
-use super::{GLUE, LATER, LINK, PROGRAM, digest, precache};
+use super::{GLUE, LATER, LINK, PROGRAM, WAY_OUT, digest, precache};
 use crate::failure::{Done, Failure};
 
 const BOOT: &str = "boot.js";
@@ -108,7 +108,7 @@ fn scripts(site: &mut Site, wasm_path: &str) -> Done<[(String, String); 2]> {
 /// Files that others know by their address keep it: the shell, the worker, the manifest, and data such as a schema.
 fn gets_a_digest(path: &str) -> bool {
     let is_code = [".js", ".css"].iter().any(|end| path.ends_with(end));
-    (is_code && path != WORKER) || path.starts_with("icons/")
+    (is_code && path != WORKER && path != WAY_OUT) || path.starts_with("icons/")
 }
 
 /// Changes each quoted reference to a file, however Trunk or a person wrote it.
@@ -184,6 +184,7 @@ mod tests {
             ("manifest.webmanifest", "{\"src\": \"./icons/i.svg\"}"),
             ("boot.js", "{\n  // a note\n  const PARTS = {};\n}\n"),
             ("sw.js", "const RELEASE = {};\n"),
+            ("sw-off.js", "// out\n"),
             ("base.css", "p{}"),
             ("icons/i.svg", "<svg/>"),
             ("formula.schema.json", "{}"),
@@ -251,7 +252,8 @@ mod tests {
         let wasm = site.files.keys().find(|path| path.ends_with(".wasm")).unwrap();
         assert!(worker.contains(&format!("\"./{boot}\"")) && worker.contains(&format!("\"./{wasm}\"")));
         assert!(text(&site, boot).contains("sha384-") && !text(&site, boot).contains("a note"));
-        assert!(!worker.contains("\"./sw.js\""));
+        assert!(!worker.contains("\"./sw.js\"") && !worker.contains("sw-off"));
+        assert!(site.files.contains_key("sw-off.js"), "under its own name, for whoever needs it");
     }
 
     #[test]

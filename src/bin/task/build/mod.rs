@@ -19,6 +19,8 @@ use site::Site;
 
 /// What wasm-bindgen names its output.
 const PROGRAM: &str = "hundred-parts_bg.wasm";
+/// The worker that takes a broken one out of service; published by hand only.
+const WAY_OUT: &str = "sw-off.js";
 const GLUE: &str = "hundred-parts.js";
 /// What the splitter names its output: the second file, and the script that loads it.
 const LATER: &str = "split_later.wasm";

@@ -5,8 +5,8 @@ use serde::Serialize;
 use super::digest::sha256;
 use super::site::Site;
 
-/// Files that are not part of the copy: the worker itself, and what only a host reads.
-const LEFT_OUT: [&str; 2] = ["sw.js", "_headers"];
+/// Files that are not part of the copy: the worker itself, the one that ends it, and what only a host reads.
+const LEFT_OUT: [&str; 3] = ["sw.js", super::WAY_OUT, "_headers"];
 
 #[derive(Serialize)]
 pub(super) struct Release {

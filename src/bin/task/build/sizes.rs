@@ -15,7 +15,8 @@ for (const path of process.argv.slice(1)) console.log(brotliCompressSync(readFil
 
 /// Prints a row for each file and the total of a first visit, the offline copy included.
 pub(super) fn print(project: &Project, node: Option<&Node>, site: &Site) {
-    let sent: Vec<(&String, &Vec<u8>)> = site.files.iter().filter(|(path, _)| *path != "_headers").collect();
+    let sent: Vec<(&String, &Vec<u8>)> =
+        site.files.iter().filter(|(path, _)| *path != "_headers" && *path != super::WAY_OUT).collect();
     let packed = node.and_then(|node| brotli(project, node, &sent));
     println!("\n{:>9} {:>9}  dist/", "bytes", "Brotli");
     for (index, (path, bytes)) in sent.iter().enumerate() {

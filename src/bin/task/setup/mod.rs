@@ -5,6 +5,7 @@ mod binaryen;
 mod browser;
 mod cargo_install;
 mod debian;
+pub(crate) mod deny;
 mod lints;
 mod node;
 mod npm;

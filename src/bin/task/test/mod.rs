@@ -1,5 +1,6 @@
 //! `cargo task test`: every check and every test, in the order in which a fault is cheapest to find.
 
+mod dependencies;
 mod report;
 mod stages;
 mod tally;
@@ -11,6 +12,7 @@ use std::thread;
 use crate::arguments::Arguments;
 use crate::failure::{Done, Failure};
 use crate::project::Project;
+use crate::setup::TestTools;
 use crate::{build, setup};
 use report::Report;
 
@@ -29,6 +31,12 @@ pub(crate) fn command(words: &[String]) -> ExitCode {
     }
 }
 
+/// The long forms of the tests of faults, on the page as it is built.
+pub(crate) fn campaigns(project: &Project, tools: &TestTools, this_program: &Path) -> Done {
+    let outcome = stages::campaigns(project, tools, this_program)?;
+    if outcome.passed { Ok(()) } else { Err(Failure::new("campaigns of faults", "some failed; see above")) }
+}
+
 fn run(words: &[String], report: &mut Report) -> Done {
     let mut words = Arguments::new(words);
     let quick = words.flag("--quick");
@@ -38,6 +46,7 @@ fn run(words: &[String], report: &mut Report) -> Done {
     let project = Project::find()?;
     if quick {
         on_host(&project, report);
+        report.stage("dependencies", || dependencies::quick(&project));
         return Ok(());
     }
     everything(&project, &this_program, report)
@@ -67,6 +76,7 @@ fn everything(project: &Project, this_program: &Path, report: &mut Report) -> Do
     let built = thread::scope(|scope| {
         let build = scope.spawn(|| build::release(project, &for_build));
         on_host(project, report);
+        report.stage("dependencies", || dependencies::whole(project));
         report.stage("lints, page", || stages::clippy_page(project, &for_build));
         report.stage("tests, browser", || stages::tests_browser(project, &for_build, &for_tests));
         let join = || build.join().unwrap_or_else(|_| Err(Failure::new("the build", "it stopped with a panic")));

@@ -69,20 +69,42 @@ pub(super) fn tests_browser(project: &Project, tools: &BuildTools, tests: &TestT
 
 /// The finished page in a browser, from a server of its own.
 pub(super) fn end_to_end(project: &Project, tests: &TestTools, this_program: &Path) -> Done<Outcome> {
-    let step = "end-to-end tests";
-    let files = test_files(&project.root().join("tests/e2e")).map_err(|error| Failure::new(step, error))?;
+    in_browser("end-to-end tests", project, tests, this_program, &|_| true, None)
+}
+
+/// What has a long form, in its long form.
+const CAMPAIGNS: [&str; 2] = ["faults.test.mjs", "release.test.mjs"];
+
+pub(super) fn campaigns(project: &Project, tests: &TestTools, this_program: &Path) -> Done<Outcome> {
+    let wanted = |file: &Path| CAMPAIGNS.iter().any(|name| file.ends_with(name));
+    in_browser("campaigns of faults", project, tests, this_program, &wanted, Some("1"))
+}
+
+/// A quarter of an hour for a file of tests, twelve hours for one of campaigns.
+fn in_browser(
+    step: &str,
+    project: &Project,
+    tests: &TestTools,
+    this_program: &Path,
+    wanted: &dyn Fn(&Path) -> bool,
+    soak: Option<&str>,
+) -> Done<Outcome> {
+    let mut files = test_files(&project.root().join("tests/e2e")).map_err(|error| Failure::new(step, error))?;
+    files.retain(|file| wanted(file));
     if files.is_empty() {
-        return Err(Failure::new(step, "there is no tests/e2e/*.test.mjs"));
+        return Err(Failure::new(step, "there is no such tests/e2e/*.test.mjs"));
     }
+    let limit = if soak.is_some() { "--test-timeout=43200000" } else { "--test-timeout=900000" };
     let server = Running::start(&project.dist(), SocketAddr::from((Ipv4Addr::LOCALHOST, 0)))?;
     let mut node = child::tool(project, &tests.node.program);
-    node.args(["--test", "--test-concurrency=2", "--test-reporter=spec", "--test-timeout=300000"])
+    node.args(["--test", "--test-concurrency=2", "--test-reporter=spec", limit])
         .args(files)
         .env("HP_URL", format!("http://127.0.0.1:{}/", server.port()))
         .env("HP_DIST", project.dist())
         // For tests that end the server: they start one of their own.
         .env("HP_TASK", this_program)
-        .env("CHROMIUM", &tests.browser.chromium);
+        .env("CHROMIUM", &tests.browser.chromium)
+        .env("HP_SOAK", soak.unwrap_or_default());
     listen(step, node, Tally::of_node)
 }
 

@@ -1,0 +1,79 @@
+// What the tests of faults share: a server that changes what it sends, a look into the journal, campaigns that are counted.
+import fs from 'node:fs';
+import http from 'node:http';
+import path from 'node:path';
+import { saved } from './page.mjs';
+
+/** The long form of each test: `cargo task soak`. */
+export const SOAK = process.env.HP_SOAK === '1';
+
+const KINDS = { '.html': 'text/html', '.js': 'text/javascript', '.wasm': 'application/wasm', '.css': 'text/css', '.json': 'application/json', '.svg': 'image/svg+xml', '.png': 'image/png', '.webmanifest': 'application/manifest+json' };
+
+/** Serves a folder with some bytes changed on the way; `change` gives null for a file that is not there. */
+export async function changed(dist, change) {
+  const state = { change };
+  const server = http.createServer((request, response) => {
+    const name = request.url.split('?')[0].replace(/\/$/, '/index.html');
+    const file = path.join(dist, name);
+    const bytes = state.change(name, fs.existsSync(file) ? fs.readFileSync(file) : null);
+    if (!bytes) { response.writeHead(404).end(); return; }
+    response.writeHead(200, { 'content-type': KINDS[path.extname(name)] ?? 'application/octet-stream', 'cache-control': 'no-cache' });
+    response.end(bytes);
+  });
+  // A test that fails must not keep the run alive.
+  server.unref().on('connection', (socket) => socket.unref());
+  await new Promise((done) => server.listen(0, '127.0.0.1', done));
+  return { url: `http://127.0.0.1:${server.address().port}/`, state, close: () => { server.close(); server.closeAllConnections(); } };
+}
+
+export const title = (page) => page.locator('#title').inputValue();
+
+/** Types a title and waits until the journal has it. */
+export async function keepTitle(page, text) {
+  await page.locator('#title').fill(text);
+  await page.locator('.saved', { hasText: 'Saving' }).waitFor();
+  await saved(page);
+}
+
+/** Waits without frames: a tab behind another one draws none. */
+export const until = (page, holds, argument) => page.waitForFunction(holds, argument, { polling: 50 });
+
+/** Runs in the page: reads or changes the stores of the journal. */
+export const journal = (page, work, argument = null) => page.evaluate(`new Promise((done, fail) => {
+  const opened = indexedDB.open('hundred-parts');
+  opened.onerror = () => fail(opened.error);
+  opened.onsuccess = () => {
+    const transaction = opened.result.transaction(['heads', 'bodies', 'steps'], 'readwrite');
+    let result;
+    ((transaction, argument, give) => { ${work} })(transaction, ${JSON.stringify(argument)}, (value) => { result = value; });
+    transaction.oncomplete = () => { opened.result.close(); done(result); };
+    transaction.onabort = () => fail(transaction.error);
+  };
+})`);
+
+/** Every text that the journal holds. */
+export const everything = (page) => journal(page, `
+  const all = [];
+  for (const name of ['heads', 'bodies', 'steps']) transaction.objectStore(name).getAll().onsuccess = (event) => { all.push(...event.target.result); give(all.join('\\n')); };
+`);
+
+/** The rows of all stores with their keys, to be put back by `restore`. */
+export const snapshot = (page) => journal(page, `
+  const all = {};
+  for (const name of ['heads', 'bodies', 'steps']) {
+    const rows = all[name] = [];
+    transaction.objectStore(name).openCursor().onsuccess = (event) => {
+      const cursor = event.target.result;
+      if (cursor) { rows.push([cursor.key, cursor.value]); cursor.continue(); } else give(all);
+    };
+  }`);
+
+export const restore = (page, rows) => journal(page, `
+  for (const [name, all] of Object.entries(argument)) {
+    const store = transaction.objectStore(name);
+    store.clear();
+    for (const [key, value] of all) store.put(value, key);
+  }`, rows);
+
+/** One line for the report of a campaign. */
+export const told = (campaign, figures) => console.log(`# ${campaign}: ${Object.entries(figures).map(([name, n]) => `${name} ${n}`).join(', ')}`);
