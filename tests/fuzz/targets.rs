@@ -8,7 +8,7 @@ use hundred_parts::desk::{
 };
 use hundred_parts::desk::{Commit, Echo, Journal, StepsChange};
 use hundred_parts::facts::{
-    Field, Hlb, IngredientId, Iv, Months, Shelf, Sv, Table, certificate_limit, check, fold, read_composition,
+    Field, Hlb, IngredientId, Iv, Months, Shelf, Sv, Table, check, fold, read_certificate, read_composition,
 };
 use hundred_parts::formula::{Choice, Formula, PhaseKind, Share};
 use hundred_parts::quantity::{Celsius, Count, Density, Mass, Percent, Ph, Quantity, Reading, Typed, Volume};
@@ -131,7 +131,7 @@ fn quantity<T: Quantity>(text: &str) -> bool {
     match typed.reading() {
         Reading::Value(value) => same(*value),
         Reading::Ambiguous { decimal, thousands } => {
-            same(*decimal);
+            decimal.iter().copied().for_each(same);
             same(*thousands);
         }
         Reading::Empty | Reading::Unread(_) => {}
@@ -174,7 +174,7 @@ pub(crate) fn statement(text: &str) -> bool {
         let _ = item.allergen();
     }
     assert!(composition.unread.iter().all(|line| line.chars().count() <= 200));
-    let _ = certificate_limit(text, "5B");
+    let _ = read_certificate(text);
     !composition.items.is_empty()
 }
 
