@@ -6,7 +6,7 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import Ajv from 'ajv/dist/2020.js';
-import { browser, go, lines, open, saved, serve, total } from './page.mjs';
+import { browser, go, lines, open, saved, serve, total, plain } from './page.mjs';
 
 const URL_ = process.env.HP_URL;
 let chrome;
@@ -71,8 +71,6 @@ test('twelve jars of 100 g with 3 % loss, on screen, on paper and as CSV', async
   const pdf = path.join(fs.mkdtempSync(path.join(os.tmpdir(), 'hp-')), 'sheet.pdf');
   for (const format of ['A4', 'Letter']) {
     await page.pdf({ path: pdf, format });
-    // The narrow space between number and unit comes out as one of several.
-    const plain = (text) => text.replaceAll(/[\u202f\u00a0\u2009]/g, ' ');
     const text = plain(execFileSync('pdftotext', ['-layout', pdf, '-'], { encoding: 'utf8' }));
     for (const name of names.map(plain)) {
       assert.equal(text.split(`\u2610 ${name}`).length - 1, 1, `${name} on ${format}`);

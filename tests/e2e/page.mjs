@@ -50,6 +50,8 @@ export async function open(context, url) {
 }
 
 export const saved = (page) => page.locator('.saved', { hasText: /^Saved$/ }).waitFor();
+/** A text whose spaces are all plain ones: the narrow one between number and unit comes out of a PDF as one of several. */
+export const plain = (text) => text.replaceAll(/[\u202f\u00a0\u2009]/g, ' ');
 /** What follows from the last change has been worked out. */
 export const settled = (page) => page.locator('#findings[aria-busy="false"]').waitFor();
 export const go = async (page, place) => { await page.getByRole('link', { name: place, exact: true }).click(); };
