@@ -62,12 +62,14 @@ fn inside(desk: Desk, shown: &Shown) -> View {
     ])
 }
 
+const METHODS: [&str; 4] = [fats::SV_METHOD, fats::IV_METHOD, fats::COX_METHOD, fats::HLB_CARE];
+
 /// Where the numbers come from, folded away.
 pub(super) fn methods() -> El {
-    folded(oils::METHODS).class("small").child(paragraphs(&[
-        fats::SV_METHOD,
-        fats::IV_METHOD,
-        fats::COX_METHOD,
-        fats::HLB_CARE,
-    ]))
+    folded(oils::METHODS).class("small no-print").child(paragraphs(&METHODS))
+}
+
+/// The same on paper, where nothing can be opened.
+pub(super) fn methods_on_paper() -> El {
+    el("div").class("small print-only").child(paragraphs(&METHODS))
 }

@@ -1,6 +1,6 @@
 //! The table of fats: a page of its own on the shelf, and on paper.
 
-use super::phase::methods;
+use super::phase::{methods, methods_on_paper};
 use super::{numbers, paragraphs, picture};
 use crate::ui::browser;
 use crate::ui::desk::Desk;
@@ -65,7 +65,8 @@ pub(crate) fn place(desk: Desk, leave: impl Fn() + 'static) -> El {
                 .child(button(oils::PRINT_FATS).press(print)),
         )
         .child(picture::legend())
-        .child(methods());
+        .child(methods())
+        .child(methods_on_paper());
     let side = slot(
         move || looked.side.get(),
         move |side| if side.is_empty() { View::nothing() } else { side_by_side(looked, side).into() },
