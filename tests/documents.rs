@@ -281,6 +281,11 @@ fn released_version_one_opens() {
     let state: &State = &incoming.documents[0].state;
     assert_eq!(state.formula.about.title, "Harbour hand lotion");
     assert_eq!(state.formula.lines().count(), 4);
+    // With lots, which came later and are missing from older files.
+    let incoming = read_export(include_str!("formats/version-1-lots.json")).unwrap();
+    let (_, line) = incoming.documents[0].state.formula.lines().nth(1).unwrap();
+    assert_eq!(line.lot, "L6");
+    assert_eq!(incoming.shelf.lots_of(line.choice.id().unwrap()).len(), 2);
 }
 
 #[test]
@@ -307,6 +312,9 @@ fn every_exported_document_fits_the_schema() {
         schemas.validate(&value, schema).map_err(|problem| TestCaseError::fail(problem.to_string()))
     };
     assert!(fits(r#"{"format":"hundred-parts","version":1,"formula":{"phases":3}}"#).is_err(), "it can refuse");
+    let lots = include_str!("formats/version-1-lots.json");
+    assert!(fits(lots).is_ok() && fits(&lots.replace("\"date\"", "\"day\"")).is_err(), "also in a lot");
+    assert!(fits(include_str!("formats/version-1.json")).is_ok());
     let work = prop::collection::vec(action(), 0..40);
     let mut runner = proptest::test_runner::TestRunner::new(ProptestConfig::with_cases(120));
     runner
@@ -314,7 +322,14 @@ fn every_exported_document_fits_the_schema() {
             let mut bench = worked_on(steps);
             bench.save_version(Moment::from_millis(0));
             let id = bench.act_on_shelf(hundred_parts::desk::ShelfAction::Add("Plum oil".into())).unwrap();
-            bench.act_on_shelf(hundred_parts::desk::ShelfAction::Set(id, Field::Density, value));
+            use hundred_parts::desk::ShelfAction::{AddLot, Set, SetLot};
+            bench.act_on_shelf(Set(id.clone(), Field::Density, value.clone()));
+            bench.act_on_shelf(AddLot(id.clone()));
+            bench.act_on_shelf(SetLot(id, 0, hundred_parts::facts::LotField::Statement, value.clone()));
+            let line = bench.state().formula.lines().next().map(|(_, line)| line.id);
+            if let Some(line) = line {
+                bench.act(Action::LotOfLine(line, value), Moment::from_millis(0));
+            }
             fits(&document_text(bench.document(), bench.shelf()))?;
             fits(&collection_text([bench.document()].into_iter(), bench.shelf()))
         })
