@@ -39,7 +39,8 @@ pub async fn open_document(journal: &impl Journal, echo: &impl Echo, id: &DocId,
     {
         copies.swap(0, 1);
     }
-    let mut bad = None;
+    // A damaged head may have lost its revision: it is told even where the echo seems to be ahead and is whole.
+    let mut bad = copies.iter().find(|(slot, journals)| *journals && !slot.is_whole()).map(|(slot, _)| slot.clone());
     for (slot, journals) in copies {
         if !slot.is_whole() {
             bad.get_or_insert(slot);
@@ -169,6 +170,16 @@ mod tests {
             Opened::Whole(mut bench) => assert_eq!(bench.take_commit().unwrap().expected, Some(1)),
             other => panic!("{other:?}"),
         }
+    }
+
+    #[test]
+    fn damaged_head_is_told_though_the_echo_is_whole() {
+        let (journal, echo, commit) = stored();
+        put(&journal, Slot { head: Head::stored(&id(), "{"), ..commit.slot });
+        assert!(matches!(
+            now(open_document(&journal, &echo, &id(), Cupboard::default())),
+            Opened::Rescued { bench, bad } if title(&bench) == "Pier lotion" && bad.head.rev == 0
+        ));
     }
 
     #[test]

@@ -190,7 +190,7 @@ test('criterion 7: the way out: a worker that answers nothing takes over at the 
   const out = fs.readFileSync(path.join(DIST, 'sw-off.js'));
   server.state.change = (name, bytes) => name === '/sw.js' ? out : bytes;
   await lookForNew(page);
-  await until(page, async () => (await caches.keys()).length === 0);
+  await until(page, async () => (await caches.keys()).length === 0 && navigator.serviceWorker.controller?.state === 'activated');
   let asked = 0;
   server.state.change = (name, bytes) => { if (name === '/index.html') asked += 1; return name === '/sw.js' ? out : bytes; };
   await page.reload();
