@@ -78,6 +78,17 @@ impl Bench {
         &self.cupboard
     }
 
+    /// The same document beside another shelf.
+    #[must_use]
+    pub fn beside(self, cupboard: Cupboard) -> Self {
+        Self { cupboard, ..self }
+    }
+
+    /// Another one than before if the document was changed or written meanwhile.
+    pub fn revision_and_step(&self) -> (Option<u64>, u64) {
+        (self.rev, self.history.current())
+    }
+
     /// True while something is not in the journal yet.
     pub fn is_dirty(&self) -> bool {
         self.dirty || self.cupboard.dirty

@@ -57,6 +57,11 @@ impl Writer {
         !self.left.borrow().is_empty()
     }
 
+    /// True while a write is on its way: what it holds is neither unsaved nor saved.
+    pub fn is_writing(&self) -> bool {
+        self.busy.get()
+    }
+
     /// Writes whatever is not in the journal yet, after the write that is on its way. True if nothing is left to write.
     pub async fn write(&self, room: &impl Room, journal: &impl Journal, echo: &impl Echo) -> bool {
         while self.busy.get() {

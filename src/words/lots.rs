@@ -52,6 +52,11 @@ pub fn missing_lot(name: &str) -> String {
     format!("lot {name}, which is not on the shelf")
 }
 
+/// The end of a list of which only the beginning is shown.
+pub fn and_more(count: usize) -> String {
+    format!("\u{2026} and {count} more")
+}
+
 /// What was read from a supplier's statement, in one sentence.
 pub fn composition_read(read: &Composition) -> String {
     let allergens = read.items.iter().filter(|item| item.allergen().is_some()).count();

@@ -31,7 +31,7 @@ pub use compare::{change_text, compared_share, comparison_text, shelf_adds};
 pub use field::FieldText;
 pub use findings::{finding, no_sheet, scale_problem};
 pub use lots::{
-    MEND_CERTIFICATE, MEND_STATEMENT, certificate_limit, certificate_read, composition_read, contained, lot,
+    MEND_CERTIFICATE, MEND_STATEMENT, and_more, certificate_limit, certificate_read, composition_read, contained, lot,
     lot_choice, lots, missing_lot, newest_lot,
 };
 pub use names::{choice_name, line_text};

@@ -197,7 +197,7 @@ impl Desk {
 
     pub(super) async fn open_stored(self, id: DocId) {
         let journal = self.journal();
-        let cupboard = self.now(|bench| bench.cupboard().clone());
+        let (cupboard, before) = self.now(|bench| (bench.cupboard().clone(), bench.revision_and_step()));
         let opened = match open_document(&*journal, &LocalEcho, &id, cupboard).await {
             Opened::Missing | Opened::Binned => return,
             Opened::Whole(bench) => bench,
@@ -214,9 +214,15 @@ impl Desk {
                 return;
             }
         }
-        let typing = self.now(|bench| bench.is_dirty() && *bench.id() == id);
-        if !typing {
-            self.bench.set(*opened);
+        // What was typed into this one meanwhile, or is on its way to the journal, stays: the writer finds out.
+        let writing = self.writer.get_value().is_writing();
+        let (moved_on, cupboard) = self.now(|bench| {
+            let moved_on = *bench.id() == id && (writing || bench.is_dirty() || bench.revision_and_step() != before);
+            (moved_on, bench.cupboard().clone())
+        });
+        if !moved_on {
+            // The shelf may have changed meanwhile too.
+            self.bench.set(opened.beside(cupboard));
         }
         browser::set_open_id(id.as_str());
     }

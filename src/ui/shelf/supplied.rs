@@ -8,9 +8,15 @@ use hundred_parts::facts::{Certificate, Composition, IngredientId, Lot, LotField
 use hundred_parts::rules::certificate_category;
 use hundred_parts::words::{self, page};
 
+/// How many lines are shown at once: more than any list of allergens has, and few enough to be drawn at a key.
+const MOST: usize = 100;
+
 /// What was read of a text, what was not, and what to do about that. It stands there as soon as the text does.
 fn read_back(told: String, items: Vec<String>, unread: &[String], mend: &str) -> View {
-    let list = |lines: &[String]| el("ul").child(lines.iter().map(|line| el("li").text(line)).collect::<View>());
+    let list = |lines: &[String]| {
+        let more = lines.len().checked_sub(MOST + 1).map(|more| el("li").text(&words::and_more(more + 1)));
+        el("ul").child(lines.iter().take(MOST).map(|line| el("li").text(line)).collect::<View>()).child(more)
+    };
     let not = (!unread.is_empty()).then(|| {
         el("div")
             .attr("data-grade", "care")
