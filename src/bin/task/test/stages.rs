@@ -97,7 +97,7 @@ fn in_browser(
     let limit = if soak.is_some() { "--test-timeout=43200000" } else { "--test-timeout=900000" };
     let server = Running::start(&project.dist(), SocketAddr::from((Ipv4Addr::LOCALHOST, 0)))?;
     let mut node = child::tool(project, &tests.node.program);
-    node.args(["--test", "--test-concurrency=2", "--test-reporter=spec", limit])
+    node.args(["--test", "--test-concurrency=1", "--test-reporter=spec", limit])
         .args(files)
         .env("HP_URL", format!("http://127.0.0.1:{}/", server.port()))
         .env("HP_DIST", project.dist())
