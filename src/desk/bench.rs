@@ -297,9 +297,9 @@ impl Bench {
         Some(Commit { expected: rev, slot, steps: self.cupboard.history.take_change() })
     }
 
-    /// Another shelf takes the place of this one, unless this one has changes that are not written yet.
+    /// Another shelf takes the place of this one, unless this one is newer or has unwritten changes.
     pub fn adopt_cupboard(&mut self, cupboard: Cupboard) {
-        if !self.cupboard.dirty {
+        if !self.cupboard.dirty && cupboard.rev >= self.cupboard.rev {
             self.cupboard = cupboard;
         }
     }

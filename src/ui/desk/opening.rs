@@ -172,6 +172,10 @@ impl Desk {
         let steps = journal.steps(&id).await.unwrap_or_default();
         let cupboard = Cupboard::open(&slot, steps);
         let cupboard = if journals { cupboard } else { cupboard.ahead_of(journal_has.map(|stored| stored.head.rev)) };
+        // What is on its way to the journal is neither unsaved nor saved: the writer joins it with what is there.
+        if self.writer.get_value().is_writing() {
+            return;
+        }
         self.bench.update(|bench| bench.adopt_cupboard(cupboard));
         if !journals {
             self.write_soon(Duration::ZERO);
