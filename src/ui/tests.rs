@@ -4,59 +4,63 @@ use super::browser::IdbJournal;
 use hundred_parts::desk::{Commit, DocId, Head, Journal, Slot, StepsChange, Verdict};
 use leptos::prelude::*;
 use leptos::task::tick;
-use wasm_bindgen::JsCast;
+use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 use web_sys::{HtmlElement, HtmlInputElement};
 
 wasm_bindgen_test_configure!(run_in_browser);
 
+/// What the browser refused.
+type Outcome<T = ()> = Result<T, JsValue>;
+
 /// Mounts the app in an element of its own.
-fn mount_app() -> HtmlElement {
-    let holder: HtmlElement = document().create_element("div").unwrap().unchecked_into();
-    document().body().unwrap().append_child(&holder).unwrap();
+fn mount_app() -> Outcome<HtmlElement> {
+    let holder: HtmlElement = document().create_element("div")?.unchecked_into();
+    document().body().ok_or("a page without a body")?.append_child(&holder)?;
     super::put_into(holder.clone());
-    holder
+    Ok(holder)
 }
 
-fn shares(app: &HtmlElement) -> Vec<HtmlInputElement> {
-    let found = app.query_selector_all(".share input").unwrap();
-    (0..found.length()).filter_map(|n| found.get(n)).map(|node| node.unchecked_into()).collect()
+fn shares(app: &HtmlElement) -> Outcome<Vec<HtmlInputElement>> {
+    let found = app.query_selector_all(".share input")?;
+    Ok((0..found.length()).filter_map(|n| found.get(n)).map(|node| node.unchecked_into()).collect())
 }
 
 /// What a keystroke does: the browser changes the text, then says so.
-fn type_into(input: &HtmlInputElement, text: &str) {
+fn type_into(input: &HtmlInputElement, text: &str) -> Outcome {
     input.set_value(text);
-    let event = web_sys::Event::new("input").unwrap();
-    input.dispatch_event(&event).unwrap();
+    input.dispatch_event(&web_sys::Event::new("input")?)?;
+    Ok(())
 }
 
 #[wasm_bindgen_test]
-async fn share_half_typed_stays_as_typed_and_the_fill_up_follows() {
-    let app = mount_app();
+async fn share_half_typed_stays_as_typed_and_the_fill_up_follows() -> Outcome {
+    let app = mount_app()?;
     tick().await;
     for (text, rest) in [("1.", "72.2"), ("1,5", "71.7"), ("1.5x", "73.2"), ("", "73.2")] {
-        type_into(&shares(&app)[1], text);
+        type_into(&shares(&app)?[1], text)?;
         tick().await;
-        let fields = shares(&app);
+        let fields = shares(&app)?;
         assert_eq!(fields[1].value(), text);
         assert_eq!(fields[0].value().replace(',', "."), rest, "after {text:?}");
     }
     app.remove();
+    Ok(())
 }
 
 #[wasm_bindgen_test]
-async fn share_caret_stays_in_the_middle_of_the_text() {
-    let app = mount_app();
+async fn share_caret_stays_in_the_middle_of_the_text() -> Outcome {
+    let app = mount_app()?;
     tick().await;
-    let field = shares(&app)[1].clone();
-    field.focus().unwrap();
+    let field = shares(&app)?[1].clone();
+    field.focus()?;
     field.set_value("12.5");
-    field.set_selection_range(2, 2).unwrap();
-    let event = web_sys::Event::new("input").unwrap();
-    field.dispatch_event(&event).unwrap();
+    field.set_selection_range(2, 2)?;
+    field.dispatch_event(&web_sys::Event::new("input")?)?;
     tick().await;
-    assert_eq!(field.selection_start().unwrap(), Some(2));
+    assert_eq!(field.selection_start()?, Some(2));
     app.remove();
+    Ok(())
 }
 
 fn commit(id: &DocId, expected: Option<u64>, rev: u64, body: &str) -> Commit {
@@ -72,11 +76,10 @@ async fn journal_compares_and_sets_and_keeps_steps() {
     assert_eq!(journal.commit(&commit(&id, None, 1, "a")).await, Ok(Verdict::Written));
     assert_eq!(journal.commit(&commit(&id, None, 1, "b")).await, Ok(Verdict::Conflict));
     assert_eq!(journal.commit(&commit(&id, Some(1), 2, "c")).await, Ok(Verdict::Written));
-    let slot = journal.read(&id).await.unwrap().unwrap();
-    assert!(slot.is_whole());
-    assert_eq!(slot.body, "c");
-    assert_eq!(journal.steps(&id).await.unwrap(), [(1, "a".to_owned()), (2, "c".to_owned())]);
-    journal.remove(&id).await.unwrap();
+    let slot = journal.read(&id).await;
+    assert!(matches!(&slot, Ok(Some(slot)) if slot.is_whole() && slot.body == "c"), "{slot:?}");
+    assert_eq!(journal.steps(&id).await, Ok(vec![(1, "a".to_owned()), (2, "c".to_owned())]));
+    assert_eq!(journal.remove(&id).await, Ok(()));
     assert_eq!(journal.read(&id).await, Ok(None));
     assert_eq!(journal.steps(&id).await, Ok(Vec::new()));
 }
