@@ -85,7 +85,7 @@ impl Bench {
     }
 
     /// Another one than before if the document was changed or written meanwhile.
-    pub fn revision_and_step(&self) -> (Option<u64>, u64) {
+    pub(super) fn revision_and_step(&self) -> (Option<u64>, u64) {
         (self.rev, self.history.current())
     }
 

@@ -19,6 +19,7 @@ mod read_plan;
 mod read_shelf;
 mod rescue;
 mod screen;
+mod seen;
 mod store;
 mod words_of_links;
 mod write;
@@ -39,6 +40,7 @@ pub use preview::{Known, Preview};
 pub use read::{ReadProblem, read_document};
 pub use rescue::{Opened, open_document};
 pub use screen::Screen;
+pub use seen::Seen;
 pub use store::{
     BIN_DAYS, Commit, DocId, Echo, Head, Journal, MemoryEcho, MemoryJournal, Slot, StoreError, Verdict, find_heads,
 };

@@ -5,7 +5,7 @@ use crate::ui::browser::{IdbJournal, LocalEcho};
 use crate::ui::later::{self, Errand, Later};
 use hundred_parts::desk::{
     Backups, Bench, Cupboard, DocId, Document, Echo, Head, Incoming, Journal, LinkProblem, Opened, Preview, Screen,
-    Slot, Writer, decode, demo, find_heads, newest, open_document,
+    Seen, Slot, Writer, decode, demo, find_heads, newest, open_document,
 };
 use hundred_parts::quantity::sort_by;
 use hundred_parts::words::page;
@@ -201,7 +201,7 @@ impl Desk {
 
     pub(super) async fn open_stored(self, id: DocId) {
         let journal = self.journal();
-        let (cupboard, before) = self.now(|bench| (bench.cupboard().clone(), bench.revision_and_step()));
+        let (cupboard, seen) = self.now(|bench| (bench.cupboard().clone(), Seen::of(bench)));
         let opened = match open_document(&*journal, &LocalEcho, &id, cupboard).await {
             Opened::Missing | Opened::Binned => return,
             Opened::Whole(bench) => bench,
@@ -218,17 +218,13 @@ impl Desk {
                 return;
             }
         }
-        // What was typed into this one meanwhile, or is on its way to the journal, stays: the writer finds out.
         let writing = self.writer.get_value().is_writing();
-        let (moved_on, cupboard) = self.now(|bench| {
-            let moved_on = *bench.id() == id && (writing || bench.is_dirty() || bench.revision_and_step() != before);
-            (moved_on, bench.cupboard().clone())
-        });
-        if !moved_on {
+        let (gives_way, cupboard) = self.now(|bench| (seen.gives_way(bench, &id, writing), bench.cupboard().clone()));
+        if gives_way {
             // The shelf may have changed meanwhile too.
             self.bench.set(opened.beside(cupboard));
+            browser::set_open_id(id.as_str());
         }
-        browser::set_open_id(id.as_str());
     }
 
     /// Reads the list of documents, without those that have been in the bin for too long: these go for good.
