@@ -1,7 +1,7 @@
 //! Fields: text in, text out; what could not be read is said below.
 
 use super::desk::Desk;
-use super::dom::{El, View, el, slot, typed, when};
+use super::dom::{El, View, chosen, close_menu, el, key, left, slot, typed, when};
 use hundred_parts::words::{FieldText, page};
 use leptos::prelude::{Get, RwSignal, Set as _};
 use std::rc::Rc;
@@ -163,7 +163,26 @@ pub(super) fn folded(summary: &str) -> El {
 /// lay out as the forty lines that they belong to.
 pub(super) fn menu(label: impl Fn() -> String + 'static, inside: impl Fn() -> El + 'static) -> El {
     let summary = el("summary").attr_of("aria-label", move || Some(label())).text("\u{22ef}");
-    unfolding(el("details").class("menu").child(summary), inside)
+    // It lies over what stands below: once something was chosen, or the focus has gone elsewhere, it goes.
+    let details = el("details")
+        .class("menu")
+        .child(summary)
+        .on("click", |event| {
+            if chosen(&event) {
+                close_menu(&event);
+            }
+        })
+        .on("keydown", |event| {
+            if key(&event).key() == "Escape" {
+                close_menu(&event);
+            }
+        })
+        .on("focusout", |event| {
+            if left(&event) {
+                close_menu(&event);
+            }
+        });
+    unfolding(details, inside)
 }
 
 /// Lets a fold make what is in it when it is first opened.

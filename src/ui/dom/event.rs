@@ -1,7 +1,9 @@
 //! What an event says.
 
 use wasm_bindgen::JsCast;
-use web_sys::{Element, Event, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, KeyboardEvent, PointerEvent};
+use web_sys::{
+    Element, Event, FocusEvent, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, KeyboardEvent, PointerEvent,
+};
 
 /// The text in the field that it came from.
 pub(crate) fn typed(event: &Event) -> String {
@@ -23,6 +25,22 @@ pub(crate) fn ticked(event: &Event) -> bool {
 /// Whether the folded part that it came from is open now.
 pub(crate) fn opened(event: &Event) -> bool {
     event.target().and_then(|target| target.dyn_into::<Element>().ok()).is_some_and(|part| part.has_attribute("open"))
+}
+
+/// True if it came from a button that does something, and not only changes the text of the field beside it.
+pub(crate) fn chosen(event: &Event) -> bool {
+    let from = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+    from.is_some_and(|from| matches!(from.closest("button:not(.field *)"), Ok(Some(_))))
+}
+
+/// True if the focus went from inside the menu to something outside it.
+pub(crate) fn left(event: &Event) -> bool {
+    let focus: &FocusEvent = event.unchecked_ref();
+    let to = focus.related_target().and_then(|target| target.dyn_into::<Element>().ok());
+    let from = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+    let menu = from.and_then(|from| from.closest("details").ok().flatten());
+    // Where nothing takes the focus, as under a finger on some tablets, it stays.
+    to.zip(menu).is_some_and(|(to, menu)| !menu.contains(Some(&to)))
 }
 
 /// Closes the menu that it came from.
