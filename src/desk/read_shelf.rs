@@ -53,9 +53,6 @@ fn shelf_entry(entry: &At<'_>) -> Found<ShelfEntry> {
             values.push((field, value.text(MOST_NOTE)?));
         }
     }
-    if own && !values.iter().any(|(field, _)| *field == Field::Name) {
-        values.push((Field::Name, id.as_str().to_owned()));
-    }
     Ok((id, own, values))
 }
 
