@@ -47,7 +47,9 @@ pub(super) struct At<'a> {
     pub(super) path: String,
 }
 
+/// As it can stand in a sentence: the file may hold anything, in its keys too.
 fn shorten(text: &str) -> String {
+    let text = &clean(text);
     if text.chars().count() <= 60 { text.to_owned() } else { text.chars().take(57).chain("...".chars()).collect() }
 }
 
@@ -62,13 +64,17 @@ impl<'a> At<'a> {
 
     pub(super) fn get(&self, key: &str) -> Found<Option<At<'a>>> {
         let found = self.object()?.get(key).filter(|value| !value.is_null());
-        let path = if self.path == "$" { key.to_owned() } else { format!("{}.{key}", self.path) };
-        Ok(found.map(|value| At { value, path }))
+        Ok(found.map(|value| At { value, path: self.path_to(key) }))
+    }
+
+    fn path_to(&self, key: &str) -> String {
+        let key = shorten(key);
+        if self.path == "$" { key } else { format!("{}.{key}", self.path) }
     }
 
     pub(super) fn need(&self, key: &str, expected: &str) -> Found<At<'a>> {
-        let path = if self.path == "$" { key.to_owned() } else { format!("{}.{key}", self.path) };
-        self.get(key)?.map_or_else(|| Err(ReadProblem { path, found: "nothing".into(), expected: expected.into() }), Ok)
+        let nothing = || ReadProblem { path: self.path_to(key), found: "nothing".into(), expected: expected.into() };
+        self.get(key)?.ok_or_else(nothing)
     }
 
     pub(super) fn list(&self, most: usize) -> Found<Vec<At<'a>>> {
