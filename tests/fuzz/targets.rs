@@ -29,7 +29,7 @@ pub(crate) fn link(text: &str) -> bool {
 /// The document in a link, sealed and packed as a link is: without that nearly no change would get past the checksum.
 /// Either version of links, the one in which bytes below 32 stand for words too.
 pub(crate) fn link_inside(text: &str) -> bool {
-    let (start, words) = if text.len() % 2 == 0 { ("1.", false) } else { ("2.", text.bytes().any(|byte| byte < 32)) };
+    let (start, words) = if text.len().is_multiple_of(2) { ("1.", false) } else { ("2.", text.bytes().any(|byte| byte < 32)) };
     let mut bytes = crc32(text.as_bytes()).to_le_bytes().to_vec();
     bytes.extend(miniz_oxide::deflate::compress_to_vec(text.as_bytes(), 1));
     let packed = data_encoding::BASE64URL_NOPAD.encode(&bytes);
