@@ -10,7 +10,6 @@
   const here = document.baseURI;
   const at = (path) => new URL(path, here).href;
 
-  applyTheme();
   guardMarkup();
   const ready = new Promise((done) => {
     if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", done, { once: true });
@@ -21,12 +20,6 @@
     // After `load`: filling the offline copy must not compete with the first paint.
     if (document.readyState === "complete") keepOffline();
     else addEventListener("load", keepOffline, { once: true });
-  }
-
-  function applyTheme() {
-    let theme = null;
-    try { theme = localStorage.getItem("hp.theme"); } catch { /* storage is blocked: the system's theme it is */ }
-    if (theme === "light" || theme === "dark") root.dataset.theme = theme;
   }
 
   // The views are built from templates known at compile time; whatever else would become markup or a script is refused.
@@ -116,7 +109,10 @@
   async function downloadStored() {
     const all = { note: "What Hundred Parts has stored, as it is", local: { ...localStorage }, journal: {} };
     try {
-      const database = await request(indexedDB.open("hundred-parts"));
+      const opening = indexedDB.open("hundred-parts");
+      // Opening makes an empty journal where there is none, in which the program would not find its stores.
+      opening.onupgradeneeded = () => opening.transaction.abort();
+      const database = await request(opening);
       for (const name of database.objectStoreNames) {
         const store = database.transaction(name).objectStore(name);
         const [keys, values] = await Promise.all([request(store.getAllKeys()), request(store.getAll())]);

@@ -4,7 +4,7 @@ use super::{Moment, State};
 use crate::batch::{PhEvent, PhLog};
 use crate::facts::{Field, IngredientId, LotField, Shelf};
 use crate::formula::{
-    Answer, Area, Audience, Choice, LineId, Pack, PaperField, PhaseId, PhaseKind, Region, Share, Use,
+    Answer, Area, Audience, Choice, LineId, MOST_PHASES, Pack, PaperField, PhaseId, PhaseKind, Region, Share, Use,
 };
 use crate::quantity::{Mass, MassUnit, Percent, Ph, Typed};
 use crate::rules::Mend;
@@ -212,7 +212,10 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         Action::Region(region) => about.region = region,
         Action::TargetPh(text) => about.target_ph = Typed::new(text),
         Action::Notes(text) => about.notes = text,
-        Action::AddPhase(kind, name) => return Made::Phase(formula.add_phase(kind, name, usize::MAX)),
+        Action::AddPhase(kind, name) if formula.phases().len() < MOST_PHASES => {
+            return Made::Phase(formula.add_phase(kind, name, usize::MAX));
+        }
+        Action::AddPhase(..) => {}
         Action::RemovePhase(id) => formula.remove_phase(id),
         Action::MovePhase(id, to) => formula.move_phase(id, to),
         Action::AddLine(phase, at) => return formula.add_line(phase, at).map_or(Made::Nothing, Made::Line),
@@ -229,7 +232,7 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         Action::KindOfPhase(id, kind) => on_phase(state, id, |phase| phase.kind = kind),
         Action::HeatPhase(id, text) => on_phase(state, id, |phase| phase.heat = Typed::new(text)),
         Action::NameLine(id, name) => on_line(state, id, |line| line.choice = Choice::Named(name)),
-        Action::ChooseLine(id, ingredient) => on_line(state, id, |line| choose(line, ingredient)),
+        Action::ChooseLine(id, ingredient) => on_line(state, id, |line| line.choose(ingredient)),
         Action::NoteLine(id, note) => on_line(state, id, |line| line.note = note),
         Action::LotOfLine(id, lot) => on_line(state, id, |line| line.lot = lot),
         Action::Basis(basis) => plan.basis = basis,
@@ -277,15 +280,6 @@ fn on_phase(state: &mut State, id: PhaseId, change: impl FnOnce(&mut crate::form
     }
 }
 
-/// A lot of the ingredient before says nothing of another one.
-fn choose(line: &mut crate::formula::Line, ingredient: IngredientId) {
-    let choice = Choice::Known(ingredient);
-    if line.choice != choice {
-        line.choice = choice;
-        line.lot.clear();
-    }
-}
-
 /// Makes `id` the fill-up line; the one before keeps, as typed text, the share that it had.
 fn fill_up(state: &mut State, id: LineId) {
     let before = state.formula.fill_up();
@@ -308,11 +302,16 @@ fn drop_line(state: &mut State, id: LineId, at: LineId, after: bool) {
     formula.move_line(id, phase, to);
 }
 
-/// What was in hand of the old oil says nothing of the new ones.
+/// What was in hand of the old oil says nothing of the new ones. They are saponified where it was.
 fn swap_line(state: &mut State, id: LineId, parts: &[(IngredientId, Percent)]) {
     let Ok(lines) = new_lines(&state.formula, &totals(&state.formula), id, parts) else { return };
     state.plan.in_hand.retain(|hand| hand.line != id);
-    replace(&mut state.formula, id, lines);
+    let new = replace(&mut state.formula, id, lines);
+    if let Saponified::Lines(saponified) = &mut state.lye.part
+        && saponified.contains(&id)
+    {
+        saponified.extend(new.into_iter().filter(|line| *line != id));
+    }
 }
 
 /// A discount that is typed anew has to be acknowledged anew.

@@ -1,11 +1,10 @@
 //! The open document with its history and the maker's shelf: what the page acts on.
 
-use super::cupboard::{Cupboard, stored_shelf};
+use super::cupboard::Cupboard;
 use super::{
-    Action, Commit, DocId, Document, Head, History, Made, Moment, ShelfAction, Slot, State, StepsChange, apply, crc32,
-    read, write,
+    Action, Commit, DocId, Document, Head, History, Made, Moment, Slot, State, apply, crc32, demo, read, write,
 };
-use crate::facts::{IngredientId, Shelf};
+use crate::facts::Shelf;
 use crate::rules::{self, Finding};
 use crate::sheet::{self, Masses, Sheet};
 
@@ -24,18 +23,25 @@ pub struct Bench {
     id: DocId,
     document: Document,
     history: History<State>,
-    cupboard: Cupboard,
+    pub(super) cupboard: Cupboard,
     /// The revision in the journal; `None` if it is not there yet.
     rev: Option<u64>,
     changed: Moment,
     dirty: bool,
+    /// It is the worked example, and nobody has touched it.
+    untouched: bool,
 }
 
 impl Bench {
     /// A document that was never stored.
     pub fn new(id: DocId, document: Document, cupboard: Cupboard, now: Moment) -> Self {
         let history = History::new(document.state.clone());
-        Self { id, document, history, cupboard, rev: None, changed: now, dirty: true }
+        Self { id, document, history, cupboard, rev: None, changed: now, dirty: true, untouched: false }
+    }
+
+    /// The worked example: until it is changed or stored, nothing is lost with it.
+    pub fn example(id: DocId, cupboard: Cupboard, now: Moment) -> Self {
+        Self { untouched: true, ..Self::new(id, demo(), cupboard, now) }
     }
 
     /// A stored document and its stored history; `None` if its text cannot be read.
@@ -50,6 +56,7 @@ impl Bench {
             rev: Some(slot.head.rev),
             changed: Moment::from_millis(slot.head.changed),
             dirty: false,
+            untouched: false,
         })
     }
 
@@ -94,9 +101,9 @@ impl Bench {
         self.dirty || self.cupboard.dirty
     }
 
-    /// True once the document is in the journal: an untouched worked example is not.
-    pub fn is_stored(&self) -> bool {
-        self.rev.is_some()
+    /// True while another document may take this one's place without its being written first.
+    pub fn may_go(&self) -> bool {
+        !self.is_dirty() || (self.untouched && self.rev.is_none() && !self.cupboard.dirty)
     }
 
     /// Makes one change; an action that changes nothing is no step.
@@ -115,36 +122,6 @@ impl Bench {
     pub fn rest(&mut self) {
         self.history.rest();
         self.cupboard.history.rest();
-    }
-
-    /// Changes the shelf. Gives the id of a new ingredient.
-    pub fn act_on_shelf(&mut self, action: ShelfAction) -> Option<IngredientId> {
-        let mut shelf = self.cupboard.shelf.clone();
-        let (made, spot) = action.apply(&mut shelf);
-        self.cupboard.change(shelf, spot);
-        made
-    }
-
-    /// The change of the shelf before the last one.
-    pub fn undo_shelf(&mut self) {
-        let shelf = self.cupboard.history.undo();
-        self.cupboard.took(shelf);
-    }
-
-    /// The change of the shelf that was undone.
-    pub fn redo_shelf(&mut self) {
-        let shelf = self.cupboard.history.redo();
-        self.cupboard.took(shelf);
-    }
-
-    /// True if the shelf can go a step back.
-    pub fn can_undo_shelf(&self) -> bool {
-        self.cupboard.history.can_undo()
-    }
-
-    /// True if the shelf can go a step forward.
-    pub fn can_redo_shelf(&self) -> bool {
-        self.cupboard.history.can_redo()
     }
 
     /// One step back. False if there is none.
@@ -169,6 +146,7 @@ impl Bench {
     fn touch(&mut self, now: Moment) {
         self.changed = now;
         self.dirty = true;
+        self.untouched = false;
     }
 
     /// True if there is a step back.
@@ -264,106 +242,25 @@ impl Bench {
         self.touch(now);
     }
 
+    /// Puts the stored history behind what was typed before it was read: `stored` is the same document at the same revision.
+    /// Nothing changes if it is another one, or if what was typed is on its way to the journal already.
+    pub fn remember(&mut self, stored: Self) {
+        if self.dirty && stored.id == self.id && stored.rev == self.rev && stored.rev.is_some() {
+            self.history.go_on_from(stored.history);
+        }
+    }
+
     /// This document is to be written over the revision that the journal has.
     pub fn rebase(&mut self, rev: Option<u64>) {
         self.rev = rev;
         self.not_written();
-    }
-
-    /// Takes over what another shelf adds to this one. Where both have a value, this one's stays.
-    pub fn take_shelf(&mut self, other: &Shelf) {
-        let joined = self.cupboard.shelf.joined(other);
-        self.cupboard.change(joined, None);
-    }
-
-    /// What has to be written of the shelf, if anything. Call [`Self::shelf_written`] or [`Self::shelf_not_written`]
-    /// afterwards.
-    pub fn take_shelf_commit(&mut self, now: Moment) -> Option<Commit> {
-        if !self.cupboard.dirty {
-            return None;
-        }
-        self.cupboard.dirty = false;
-        let rev = self.cupboard.rev;
-        let head = Head {
-            id: DocId::shelf(),
-            rev: rev.unwrap_or(0) + 1,
-            title: String::new(),
-            changed: now.millis(),
-            binned: None,
-            step: self.cupboard.history.current(),
-            crc: 0,
-        };
-        let slot = Slot { head, body: write::shelf_text(&self.cupboard.shelf) }.sealed();
-        Some(Commit { expected: rev, slot, steps: self.cupboard.history.take_change() })
-    }
-
-    /// Another shelf takes the place of this one, unless this one is newer or has unwritten changes.
-    pub fn adopt_cupboard(&mut self, cupboard: Cupboard) {
-        if !self.cupboard.dirty && cupboard.rev >= self.cupboard.rev {
-            self.cupboard = cupboard;
-        }
-    }
-
-    /// The shelf is in the journal.
-    pub fn shelf_written(&mut self, rev: u64) {
-        self.cupboard.rev = Some(rev);
-    }
-
-    /// The shelf is not in the journal: it is to be written again.
-    pub fn shelf_not_written(&mut self) {
-        self.cupboard.dirty = true;
-        self.cupboard.history.forget_written();
-    }
-
-    /// The journal no longer has a shelf: this one is to be written as the first.
-    pub fn shelf_forgotten(&mut self) {
-        self.cupboard.rev = None;
-        self.shelf_not_written();
-    }
-
-    /// Another tab changed the shelf first: what it has is joined to what is here, and written over that revision.
-    pub fn join_shelf(&mut self, stored: &Slot) {
-        let joined = self.cupboard.shelf.joined(&stored_shelf(stored));
-        self.cupboard = Cupboard { rev: Some(stored.head.rev), dirty: true, ..Cupboard::from(joined) };
-    }
-}
-
-/// The same slot with another place in or out of the bin.
-pub fn binned(slot: &Slot, binned: Option<Moment>) -> Commit {
-    let mut next = slot.clone();
-    next.head.rev += 1;
-    next.head.binned = binned.map(Moment::millis);
-    Commit {
-        expected: Some(slot.head.rev),
-        slot: next.sealed(),
-        steps: StepsChange { first: 0, last: u64::MAX, put: Vec::new() },
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::desk::{Snapshot, demo};
-    use crate::facts::Field;
-
-    #[test]
-    fn shelf_change_is_undone_and_its_history_is_stored() {
-        let now = Moment::from_millis(1);
-        let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
-        let id = bench.act_on_shelf(ShelfAction::Add("Plum oil".into())).unwrap();
-        for text in ["1", "12", "12."] {
-            bench.act_on_shelf(ShelfAction::Set(id.clone(), Field::Max, text.into()));
-        }
-        let commit = bench.take_shelf_commit(now).unwrap();
-        let mut again = Bench::new(DocId::random(2), demo(), Cupboard::open(&commit.slot, commit.steps.put), now);
-        assert_eq!(again.shelf(), bench.shelf());
-        again.undo_shelf();
-        assert!(again.shelf().entry(&id).unwrap().cell(Field::Max).is_none(), "typing in one field is one step");
-        again.undo_shelf();
-        assert!(!again.shelf().knows(&id) && !again.can_undo_shelf());
-        again.redo_shelf();
-        assert!(again.shelf().knows(&id) && again.is_dirty());
-    }
+    use crate::desk::{ShelfAction, Snapshot};
 
     #[test]
     fn bench_stored_and_opened_is_the_same_with_its_history() {
@@ -396,5 +293,46 @@ mod tests {
         let on_its_way = bench.take_commit().unwrap();
         bench.act(Action::Title("Typed after it began".into()), now);
         assert_eq!(bench.last_words(now)[0].head.rev, on_its_way.slot.head.rev);
+    }
+
+    #[test]
+    fn example_may_go_until_it_is_touched_and_a_new_formula_never_unwritten() {
+        let now = Moment::from_millis(1);
+        let mut example = Bench::example(DocId::random(1), Cupboard::default(), now);
+        assert!(example.is_dirty() && example.may_go());
+        example.act_on_shelf(ShelfAction::Add("Plum oil".into()));
+        assert!(!example.may_go(), "the shelf is to be written first");
+        let mut example = Bench::example(DocId::random(1), Cupboard::default(), now);
+        example.act(Action::Title("Mine".into()), now);
+        assert!(!example.may_go());
+        let fresh = Bench::new(DocId::random(2), Document::default(), Cupboard::default(), now);
+        assert!(!fresh.may_go(), "it may hold an hour of work that no store has taken yet");
+    }
+
+    #[test]
+    fn typing_before_the_history_was_read_keeps_the_history() {
+        let now = Moment::from_millis(1);
+        let mut before = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+        for title in ["One", "Two", "Three"] {
+            before.act(Action::Title(title.into()), now);
+            before.rest();
+        }
+        let commit = before.take_commit().unwrap();
+        let open = |steps| Bench::open(&commit.slot, steps, Cupboard::default()).unwrap();
+        // From the echo, without steps; typed in; then the journal is read.
+        let mut quick = open(Vec::new());
+        quick.act(Action::Title("Four".into()), now);
+        quick.remember(open(commit.steps.put.clone()));
+        let next = quick.take_commit().unwrap();
+        assert_eq!((next.steps.first, next.steps.last, next.steps.put.len()), (0, 4, 1), "no stored step is cut");
+        let titles: Vec<String> =
+            core::iter::from_fn(|| quick.undo(now).then(|| quick.state().formula.about.title.clone())).collect();
+        assert_eq!(titles, ["Three", "Two", "One", &demo().state.formula.about.title]);
+        // A copy of another revision has another past.
+        let mut other = open(Vec::new());
+        other.act(Action::Title("Four".into()), now);
+        other.written(9);
+        other.remember(open(commit.steps.put.clone()));
+        assert!(other.undo(now) && !other.undo(now));
     }
 }

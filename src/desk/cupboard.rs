@@ -11,6 +11,10 @@ pub struct Cupboard {
     /// The revision in the journal; `None` if it is not there yet.
     pub(super) rev: Option<u64>,
     pub(super) dirty: bool,
+    /// What the journal has at that revision: what another tab changed since is told by it.
+    pub(super) base: Shelf,
+    /// What was handed to the journal and is not answered yet.
+    pub(super) on_its_way: Option<Shelf>,
 }
 
 impl Default for Cupboard {
@@ -22,22 +26,24 @@ impl Default for Cupboard {
 impl From<Shelf> for Cupboard {
     /// A shelf that is not in the journal yet.
     fn from(shelf: Shelf) -> Self {
-        Self { history: History::new(shelf.clone()), shelf, rev: None, dirty: false }
+        let history = History::new(shelf.clone());
+        Self { history, shelf, rev: None, dirty: false, base: Shelf::default(), on_its_way: None }
     }
 }
 
 impl Cupboard {
-    /// As stored, with its stored history.
-    pub fn open(slot: &Slot, steps: Vec<(u64, String)>) -> Self {
-        let shelf = stored_shelf(slot);
+    /// As stored, with its stored history; `None` if its text cannot be read.
+    pub fn open(slot: &Slot, steps: Vec<(u64, String)>) -> Option<Self> {
+        let shelf = stored_shelf(slot)?;
         let history = History::restore(shelf.clone(), steps, slot.head.step);
-        Self { shelf, history, rev: Some(slot.head.rev), dirty: false }
+        Some(Self { history, base: shelf.clone(), shelf, rev: Some(slot.head.rev), dirty: false, on_its_way: None })
     }
 
-    /// The newest copy of the shelf is not the one of the journal, which has this revision: it is to be written over that.
+    /// The newest copy of the shelf is not this one of the journal: it is to be written over that.
     #[must_use]
-    pub fn ahead_of(self, rev: Option<u64>) -> Self {
-        Self { rev, dirty: true, ..self }
+    pub fn ahead_of(self, journals: Option<&Slot>) -> Self {
+        let base = journals.and_then(stored_shelf).unwrap_or_default();
+        Self { rev: journals.map(|slot| slot.head.rev), base, dirty: true, ..self }
     }
 
     pub(super) fn change(&mut self, shelf: Shelf, spot: Option<Spot>) {
@@ -68,10 +74,7 @@ impl Snapshot for Shelf {
     }
 }
 
-/// The shelf of a stored slot.
-pub fn stored_shelf(slot: &Slot) -> Shelf {
-    let mut shelf = Shelf::default();
-    // A damaged shelf leaves the built-in one; its bytes stay stored until the next change of the shelf.
-    let _ = read_shelf::read_shelf_text(&slot.body, &mut shelf);
-    shelf
+/// The shelf of a stored slot; `None` if its text cannot be read.
+pub fn stored_shelf(slot: &Slot) -> Option<Shelf> {
+    Shelf::read(&slot.body)
 }

@@ -2,8 +2,8 @@
 
 use super::{Moment, Snapshot, read, write};
 use crate::batch::PhLog;
-use crate::formula::Formula;
-use crate::sheet::{LyePlan, Plan};
+use crate::formula::{Formula, LineId};
+use crate::sheet::{LyePlan, Plan, Saponified};
 use std::sync::Arc;
 
 /// What undo goes back over: the formula, the plan for a batch of it, that batch's log, and the plan for its lye.
@@ -61,10 +61,38 @@ impl Document {
         number
     }
 
-    /// The formula of a kept version with the plan of now.
-    pub fn with_version(&self, number: u32) -> Option<State> {
+    /// The formula of a kept version with the plan of now, and how many lines' entries of that plan had to be left out: what
+    /// is in hand and what is saponified belong to ingredients, and not every one may have a line in the version.
+    pub fn with_version(&self, number: u32) -> Option<(State, usize)> {
         let version = self.versions.iter().find(|version| version.number == number)?;
-        Some(State { formula: version.formula.clone(), ..self.state.clone() })
+        let mut state = State { formula: version.formula.clone(), ..self.state.clone() };
+        let mut left_out = 0;
+        let mut place = |line: LineId| {
+            let there = same_line(&self.state.formula, line, &version.formula);
+            left_out += usize::from(there.is_none());
+            there
+        };
+        state.plan.in_hand = (self.state.plan.in_hand.iter().cloned())
+            .filter_map(|mut hand| {
+                hand.line = place(hand.line)?;
+                Some(hand)
+            })
+            .collect();
+        if let Saponified::Lines(lines) = &self.state.lye.part {
+            state.lye.part = Saponified::Lines(lines.iter().filter_map(|line| place(*line)).collect());
+        }
+        Some((state, left_out))
+    }
+
+    /// The same formula and plans as a new document of another title: without the versions, without what happened to the
+    /// batch of this one, and without what was acknowledged for it.
+    #[must_use]
+    pub fn duplicate(&self, title: String) -> Self {
+        let mut state = self.state.clone();
+        state.formula.about.title = title;
+        state.ph_log = None;
+        state.lye.acknowledged = false;
+        Self { state, versions: Vec::new() }
     }
 
     /// The number of the kept version that the formula equals now, if it is the newest.
@@ -73,5 +101,97 @@ impl Document {
             .last()
             .filter(|version| write::same_formula(&version.formula, &self.state.formula))
             .map(|version| version.number)
+    }
+}
+
+/// The line of another formula that has the same ingredient: at the same number, else the first one.
+fn same_line(here: &Formula, line: LineId, there: &Formula) -> Option<LineId> {
+    let choice = &here.line(line)?.choice;
+    if there.line(line).is_some_and(|other| other.choice == *choice) {
+        return Some(line);
+    }
+    there.lines().find(|(_, other)| other.choice == *choice).map(|(_, other)| other.id)
+}
+
+/// Longest title, in the units in which browsers count the text of a field (UTF-16 code units).
+const MOST_TITLE: usize = 200;
+
+/// A title with words behind it, cut to what a field of names holds.
+pub fn title_with(title: &str, words: &str) -> String {
+    let room = MOST_TITLE.saturating_sub(words.encode_utf16().count());
+    let mut units = 0;
+    let kept: String = title
+        .chars()
+        .take_while(|c| {
+            units += c.len_utf16();
+            units <= room
+        })
+        .collect();
+    kept + words
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::facts::IngredientId;
+    use crate::formula::{Choice, PhaseKind};
+    use crate::quantity::Typed;
+    use crate::sheet::InHand;
+    use std::sync::Arc;
+
+    fn formula(names: &[&str]) -> Formula {
+        let mut formula = Formula::default();
+        let phase = formula.add_phase(PhaseKind::Oil, String::new(), 0);
+        for name in names {
+            let line = formula.add_line(phase, usize::MAX).unwrap();
+            formula.line_mut(line).unwrap().choice = Choice::Known(IngredientId::parse(name).unwrap());
+        }
+        formula
+    }
+
+    fn line(formula: &Formula, name: &str) -> LineId {
+        formula.lines().find(|(_, line)| line.choice.id().is_some_and(|id| id.as_str() == name)).unwrap().1.id
+    }
+
+    #[test]
+    fn version_brought_back_keeps_the_plan_with_the_ingredients_it_was_made_for() {
+        let older = formula(&["olive", "shea"]);
+        // As after a reload: numbers are given in order, so olive is another number now.
+        let now = formula(&["aloe-juice", "olive", "shea", "castor"]);
+        let hand = |name: &str| InHand { line: line(&now, name), mass: Typed::new("230") };
+        let mut document = Document {
+            versions: vec![Arc::new(Version { number: 1, saved: Moment::from_millis(0), formula: older.clone() })],
+            ..Document::default()
+        };
+        document.state.plan.in_hand = vec![hand("olive"), hand("castor")];
+        document.state.lye.part = Saponified::Lines(vec![line(&now, "olive"), line(&now, "castor")]);
+        document.state.formula = now;
+        let (state, left_out) = document.with_version(1).unwrap();
+        assert_eq!(state.lye.part, Saponified::Lines(vec![line(&older, "olive")]));
+        assert_eq!(state.plan.in_hand.iter().map(|hand| hand.line).collect::<Vec<_>>(), [line(&older, "olive")]);
+        assert_eq!(left_out, 2);
+    }
+
+    #[test]
+    fn duplicate_takes_neither_log_nor_versions_nor_what_was_acknowledged() {
+        use crate::quantity::{Mass, Ph, Quantity};
+        let mut document = crate::desk::demo();
+        document.save_version(Moment::from_millis(1));
+        document.state.lye.acknowledged = true;
+        document.state.ph_log =
+            Some(PhLog::new(Mass::from_canonical("100").unwrap(), Ph::from_canonical("5").unwrap()));
+        let copy = document.duplicate("Another".into());
+        assert_eq!((copy.state.ph_log.is_none(), copy.state.lye.acknowledged, copy.versions.len()), (true, false, 0));
+        assert_eq!(copy.state.plan, document.state.plan);
+    }
+
+    #[test]
+    fn title_with_words_behind_it_stays_within_a_field() {
+        assert_eq!(title_with("Lotion", " (copy)"), "Lotion (copy)");
+        let mut title = "\u{1f9f4}\u{30ed}".repeat(60);
+        for _ in 0..20 {
+            title = title_with(&title, " (copy)");
+        }
+        assert!(title.encode_utf16().count() <= 200 && title.ends_with(" (copy)"), "{title}");
     }
 }

@@ -160,6 +160,29 @@ impl<S: Snapshot> History<S> {
         StepsChange { first: self.first, last, put: numbers.into_iter().filter_map(text).collect() }
     }
 
+    /// Puts an older history behind this one, which began with the older one's current state. What the older one could
+    /// redo is gone, as after any change.
+    pub fn go_on_from(&mut self, older: Self) {
+        let began_there = |step: Option<&Step<S>>| match (step, older.steps.get(older.cursor)) {
+            (Some(Step::Live(first)), Some(Step::Live(then))) => first == then,
+            _ => false,
+        };
+        if self.first != 0 || !began_there(self.steps.first()) {
+            return;
+        }
+        let (begin, cursor) = (older.current(), older.cursor);
+        let mut steps = older.steps;
+        steps.truncate(cursor + 1);
+        steps.extend(self.steps.drain(1..));
+        self.dirty = self.dirty.iter().filter(|number| **number > 0).map(|number| begin + number).collect();
+        (self.steps, self.cursor, self.first) = (steps, cursor + self.cursor, older.first);
+        while self.steps.len() > MOST && self.cursor > 0 {
+            self.steps.remove(0);
+            self.cursor -= 1;
+            self.first += 1;
+        }
+    }
+
     /// Marks everything as to be written again: after a failed write, or for a new place.
     pub fn forget_written(&mut self) {
         self.dirty = (self.first..self.first + self.steps.len() as u64).collect();
@@ -202,6 +225,31 @@ mod tests {
         let steps = core::iter::from_fn(|| history.undo()).count();
         assert_eq!(steps, MOST - 1);
         assert!(steps >= 100);
+    }
+
+    #[test]
+    fn history_goes_on_from_an_older_one_and_no_longer_than_it_keeps() {
+        let mut older = History::new(0u32);
+        (1..=5).for_each(|state| older.push(state, None));
+        older.undo();
+        older.take_change();
+        let mut newer = History::new(4u32);
+        newer.push(40, None);
+        let mut stranger = History::new(3u32);
+        stranger.go_on_from(older.clone());
+        assert!(!stranger.can_undo(), "it began elsewhere");
+        newer.go_on_from(older.clone());
+        assert_eq!((newer.current(), newer.can_redo()), (5, false));
+        assert_eq!(newer.take_change(), StepsChange { first: 0, last: 5, put: newer_step(40) });
+        assert_eq!((newer.undo(), newer.undo()), (Some(4), Some(3)));
+        let mut long = History::new(4u32);
+        (0..300).for_each(|state| long.push(state, None));
+        long.go_on_from(older);
+        assert!(long.steps.len() <= MOST);
+    }
+
+    fn newer_step(state: u32) -> Vec<(u64, String)> {
+        vec![(5, sealed(&state))]
     }
 
     #[test]

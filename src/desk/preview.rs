@@ -1,8 +1,10 @@
 //! What an import would bring, beside what is here already.
 
-use super::{Document, Incoming, write};
+use super::{Document, Incoming, State, Version, write};
 use crate::facts::Shelf;
 use crate::formula::{Comparison, compare};
+use crate::sheet::LyePlan;
+use std::sync::Arc;
 
 /// What is here of a document that came in.
 #[derive(Debug, Clone, PartialEq)]
@@ -48,12 +50,23 @@ impl Preview {
 fn look_up(document: &Document, mine: &[Document]) -> Known {
     let formula = &document.state.formula;
     let namesakes = || mine.iter().filter(|other| other.state.formula.about.title == formula.about.title);
-    if namesakes()
-        .any(|other| write::same_formula(&other.state.formula, formula) && other.state.plan == document.state.plan)
-    {
+    if namesakes().any(|other| brings_nothing(document, other)) {
         return Known::Same;
     }
     namesakes().next().map_or(Known::New, |other| Known::Differs(compare(&other.state.formula, formula)))
+}
+
+/// True if all of a document is in one that is here: a link has no log of a batch, no versions and perhaps no plan.
+fn brings_nothing(document: &Document, mine: &Document) -> bool {
+    let (State { formula, plan, ph_log, lye }, here) = (&document.state, &mine.state);
+    let kept = |version: &Arc<Version>| {
+        mine.versions.iter().any(|other| write::same_formula(&other.formula, &version.formula))
+    };
+    write::same_formula(&here.formula, formula)
+        && *plan == here.plan
+        && (ph_log.is_none() || *ph_log == here.ph_log)
+        && (*lye == LyePlan::default() || *lye == here.lye)
+        && document.versions.iter().all(kept)
 }
 
 #[cfg(test)]
@@ -74,5 +87,30 @@ mod tests {
         assert!(matches!(&preview.known[1], Known::Differs(rows) if !rows.is_empty()));
         assert_eq!(preview.known[2], Known::New);
         assert_eq!(preview.wanted().documents.len(), 2);
+    }
+
+    #[test]
+    fn preview_offers_a_log_and_versions_that_are_not_here() {
+        use crate::batch::PhLog;
+        use crate::quantity::{Mass, Ph, Quantity};
+        let known = |document: Document, mine: Document| {
+            Preview::new(Incoming { documents: vec![document], shelf: Shelf::default() }, &[mine], &Shelf::default())
+                .known
+                .remove(0)
+        };
+        let mut logged = demo();
+        logged.state.ph_log = Some(PhLog::new(Mass::from_canonical("100").unwrap(), Ph::from_canonical("5").unwrap()));
+        assert!(matches!(known(logged.clone(), demo()), Known::Differs(_)));
+        assert_eq!(known(demo(), logged), Known::Same);
+        let mut older = demo();
+        older.state.formula.about.notes.push('!');
+        let mut versioned = demo();
+        versioned.versions = vec![Arc::new(Version {
+            number: 1,
+            saved: crate::desk::Moment::from_millis(1),
+            formula: older.state.formula,
+        })];
+        assert!(matches!(known(versioned.clone(), demo()), Known::Differs(_)));
+        assert_eq!(known(demo(), versioned), Known::Same);
     }
 }

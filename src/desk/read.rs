@@ -2,11 +2,12 @@
 
 use super::read_plan::{lye, plan};
 use super::read_shelf::read_shelf;
-use super::write::{FORMAT, VERSION};
+use super::write::{ADDITIONS, FORMAT, VERSION};
 use super::{Document, Moment, State, Version};
 use crate::facts::{IngredientId, Shelf};
 use crate::formula::{
-    Answer, Area, Audience, Choice, Formula, Line, Pack, PaperField, Papers, PhaseKind, Region, Share, Use,
+    Answer, Area, Audience, Choice, Formula, Line, MOST_LINES, MOST_PHASES, Pack, PaperField, Papers, PhaseKind,
+    Region, Share, Use,
 };
 use crate::quantity::{Quantity, Typed};
 use crate::sheet::{LyePlan, Plan};
@@ -32,11 +33,10 @@ impl core::fmt::Display for ReadProblem {
 
 pub(super) type Found<T> = Result<T, ReadProblem>;
 
-/// More lines than any formula has; a file with more is refused before it can slow the page.
-pub(super) const MOST_LINES: usize = 500;
-const MOST_PHASES: usize = 50;
-const MOST_VERSIONS: usize = 1000;
-/// Longest name or title, and longest note, in bytes.
+/// More than anybody keeps.
+const MOST_VERSIONS: usize = 100_000;
+/// Longest name or title, and longest note, in UTF-16 code units, as the fields of the page count: twice what these let
+/// in, so that whatever can be typed can be read.
 pub(super) const MOST_NAME: usize = 400;
 pub(super) const MOST_NOTE: usize = 40_000;
 
@@ -91,10 +91,10 @@ impl<'a> At<'a> {
 
     pub(super) fn text(&self, most: usize) -> Found<String> {
         match self.value.as_str() {
-            Some(text) if text.len() <= most => Ok(clean(text)),
+            Some(text) if text.encode_utf16().count() <= most => Ok(clean(text)),
             Some(text) => Err(ReadProblem {
                 path: self.path.clone(),
-                found: format!("{} bytes of text", text.len()),
+                found: format!("{} characters", text.encode_utf16().count()),
                 expected: format!("at most {most}"),
             }),
             None => self.wrong("text"),
@@ -181,12 +181,13 @@ pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> Found<Vec<Document>> {
     }
 }
 
-/// True if a text is a document of a newer version than this program knows.
+/// True if a stored text is a document of a newer version than this program knows, or has values that it does not know: it
+/// would lose them with the next write.
 pub(super) fn is_newer(text: &str) -> bool {
-    let version = |value: &Value| {
-        value.get("format")?.as_str().filter(|format| *format == FORMAT).and(value.get("version")?.as_u64())
-    };
-    serde_json::from_str(text).ok().and_then(|value| version(&value)).is_some_and(|version| version > VERSION)
+    let Ok(value) = serde_json::from_str::<Value>(text) else { return false };
+    let number = |key: &str| value.get(key).and_then(Value::as_u64).unwrap_or(0);
+    let ours = value.get("format").and_then(Value::as_str) == Some(FORMAT);
+    ours && (number("version"), number("additions")) > (VERSION, ADDITIONS.unwrap_or(0))
 }
 
 pub(super) fn check_head(root: &At<'_>) -> Found<()> {

@@ -1,7 +1,7 @@
 //! Reading what a document plans: the batch and its lye.
 
-use super::read::{At, Found, MOST_LINES, keys};
-use crate::formula::{Formula, LineId};
+use super::read::{At, Found, keys};
+use crate::formula::{Formula, LineId, MOST_LINES};
 use crate::quantity::{Count, MassUnit, Typed};
 use crate::sheet::{AlkaliChoice, Basis, Fill, InHand, LyePlan, Plan, Saponified, SvBasis, WaterBy};
 

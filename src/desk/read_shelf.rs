@@ -1,7 +1,8 @@
 //! Reading the maker's shelf: own entries, overrides, lots.
 
-use super::read::{At, Found, MOST_LINES, MOST_NAME, MOST_NOTE, check_head, parse};
+use super::read::{At, Found, MOST_NAME, MOST_NOTE, check_head, parse};
 use crate::facts::{Field, IngredientId, Lot, LotField, Shelf};
+use crate::formula::MOST_LINES;
 
 /// Id, whether it is the maker's own, and its values.
 type ShelfEntry = (IngredientId, bool, Vec<(Field, String)>);

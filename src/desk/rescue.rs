@@ -156,9 +156,12 @@ mod tests {
     fn document_of_a_newer_version_is_left_alone() {
         let (journal, echo, commit) = stored();
         let body = commit.slot.body.replace("\"version\":1", "\"version\":2");
-        assert_ne!(body, commit.slot.body);
-        put(&journal, Slot { body, head: Head { rev: 9, ..commit.slot.head } }.sealed());
-        assert!(matches!(now(open_document(&journal, &echo, &id(), Cupboard::default())), Opened::Newer(_)));
+        let added = commit.slot.body.replace("\"version\":1", "\"additions\":7,\"version\":1");
+        for (rev, body) in [(9, body), (10, added)] {
+            assert_ne!(body, commit.slot.body);
+            put(&journal, Slot { body, head: Head { rev, ..commit.slot.head.clone() } }.sealed());
+            assert!(matches!(now(open_document(&journal, &echo, &id(), Cupboard::default())), Opened::Newer(_)));
+        }
     }
 
     #[test]

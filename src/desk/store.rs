@@ -170,6 +170,8 @@ pub trait Echo {
     fn write(&self, slot: &Slot) -> Result<(), StoreError>;
     /// Removes a copy.
     fn remove(&self, id: &DocId);
+    /// The ids of all copies.
+    fn ids(&self) -> Vec<DocId>;
 }
 
 /// A journal in memory.
@@ -240,6 +242,10 @@ impl Echo for MemoryEcho {
 
     fn remove(&self, id: &DocId) {
         self.slots.borrow_mut().remove(id);
+    }
+
+    fn ids(&self) -> Vec<DocId> {
+        self.slots.borrow().keys().cloned().collect()
     }
 }
 

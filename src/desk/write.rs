@@ -11,6 +11,9 @@ use serde_json::{Map, Value, json};
 pub(super) const FORMAT: &str = "hundred-parts";
 /// The version that is written.
 pub(super) const VERSION: u64 = 1;
+/// Counts the values that were added to this version of the format since it was first published. A tab that knows fewer
+/// would drop the others: it reads such a file, and leaves such a stored document alone. None yet.
+pub(super) const ADDITIONS: Option<u64> = None;
 
 type Object = Map<String, Value>;
 
@@ -187,6 +190,9 @@ fn head() -> Object {
     let mut object = Object::new();
     object.insert("format".into(), FORMAT.into());
     object.insert("version".into(), VERSION.into());
+    if let Some(additions) = ADDITIONS {
+        object.insert("additions".into(), additions.into());
+    }
     object
 }
 

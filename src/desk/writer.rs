@@ -1,6 +1,6 @@
 //! Writing what is on the bench, one write after the other, whatever the maker does meanwhile.
 
-use super::{Bench, Commit, Cupboard, DocId, Echo, Journal, Kept, Moment, StoreError, keep};
+use super::{Bench, Commit, Cupboard, DocId, Echo, Journal, Kept, Moment, Slot, StoreError, keep};
 use std::cell::{Cell, RefCell};
 
 /// What the writer needs of the page around it.
@@ -55,6 +55,11 @@ impl Writer {
     /// True if a formula that was put away is not in the journal yet.
     pub fn owes(&self) -> bool {
         !self.left.borrow().is_empty()
+    }
+
+    /// What was put away and is not in the journal yet.
+    pub fn owed(&self) -> Vec<Slot> {
+        self.left.borrow().iter().map(|commit| commit.slot.clone()).collect()
     }
 
     /// True while a write is on its way: what it holds is neither unsaved nor saved.
@@ -128,7 +133,8 @@ impl Writer {
                     }
                     // It was wiped, or cannot be read now: this shelf is all that is known.
                     Ok(None) => room.on_bench(|bench| bench.shelf_forgotten()),
-                    Err(error) => return self.shelf_failed(room, News::OnlyEcho(error)),
+                    // The echo is no help: the journal has a copy as new as this one.
+                    Err(error) => return self.shelf_failed(room, News::Lost(error)),
                 },
                 Kept::OnlyEcho(error) => return self.shelf_failed(room, News::OnlyEcho(error)),
                 Kept::Lost(error) => return self.shelf_failed(room, News::Lost(error)),
@@ -181,7 +187,7 @@ impl Writer {
 mod tests {
     use super::*;
     use crate::desk::store::now;
-    use crate::desk::{Action, Document, Head, MemoryEcho, MemoryJournal, ShelfAction, Slot, Verdict, demo, newest};
+    use crate::desk::{Action, Document, Head, MemoryEcho, MemoryJournal, ShelfAction, Verdict, demo, newest};
     use std::rc::Rc;
 
     struct TestRoom {
@@ -346,7 +352,7 @@ mod tests {
         let mine = room.on_bench(|bench| bench.act_on_shelf(ShelfAction::Add("Oat flour".into()))).unwrap();
         assert!(now(writer.write(&room, &journal, &echo)));
         let slot = now(journal.read(&DocId::shelf())).unwrap().unwrap();
-        let stored = crate::desk::stored_shelf(&slot);
+        let stored = crate::desk::stored_shelf(&slot).unwrap();
         assert!(stored.knows(&mine) && stored.knows(&theirs));
         assert!(room.news.borrow().contains(&News::ShelfJoined));
     }

@@ -177,7 +177,10 @@ impl Shelf {
 
     /// The same shelf with these lots of an ingredient in the place of those that it has; blank ones are left out.
     pub fn keep_lots(&mut self, id: &IngredientId, lots: Vec<Lot>) {
-        let lots: Vec<Lot> = lots.into_iter().filter(|lot| !lot.is_blank()).collect();
+        self.put_lots(id, lots.into_iter().filter(|lot| !lot.is_blank()).collect());
+    }
+
+    pub(super) fn put_lots(&mut self, id: &IngredientId, lots: Vec<Lot>) {
         if lots.is_empty() {
             self.lots.remove(id);
         } else {

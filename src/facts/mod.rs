@@ -29,6 +29,7 @@ mod hazards;
 mod hlb;
 mod id;
 mod ingredient;
+mod join;
 mod limits;
 mod lots;
 mod months;

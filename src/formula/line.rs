@@ -97,6 +97,15 @@ impl Line {
         }
     }
 
+    /// Makes it another ingredient; a lot of the one before says nothing of that.
+    pub fn choose(&mut self, ingredient: IngredientId) {
+        let choice = Choice::Known(ingredient);
+        if self.choice != choice {
+            self.choice = choice;
+            self.lot.clear();
+        }
+    }
+
     /// True if nothing at all has been entered: such a line counts nowhere.
     pub fn is_blank(&self) -> bool {
         matches!(&self.choice, Choice::Named(name) if name.trim().is_empty())

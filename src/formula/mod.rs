@@ -16,6 +16,11 @@ pub use line::{Choice, Line, LineId, Share};
 pub use papers::{Answer, Content, PaperField, Papers};
 pub use phase::{Phase, PhaseId, PhaseKind};
 
+/// More lines than any formula has: with more of them the page would no longer keep up.
+pub const MOST_LINES: usize = 500;
+/// More phases than any formula has.
+pub const MOST_PHASES: usize = 50;
+
 /// A formula, possibly incomplete.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Formula {
@@ -89,13 +94,24 @@ impl Formula {
         }
     }
 
-    /// Adds an empty line to a phase at `at` (the end, if `at` is beyond it); nothing if there is no such phase.
+    /// Adds an empty line to a phase at `at` (the end, if `at` is beyond it); nothing if there is no such phase, or if there
+    /// are [`MOST_LINES`].
     pub fn add_line(&mut self, phase: PhaseId, at: usize) -> Option<LineId> {
+        if self.lines().count() >= MOST_LINES {
+            return None;
+        }
         let id = LineId(self.next);
         let lines = &mut self.phase_mut(phase)?.lines;
         lines.insert(at.min(lines.len()), Line::new(id));
         self.next += 1;
         Some(id)
+    }
+
+    /// The line after this one, else the one before.
+    pub fn beside(&self, id: LineId) -> Option<LineId> {
+        let lines: Vec<LineId> = self.lines().map(|(_, line)| line.id).collect();
+        let at = lines.iter().position(|line| *line == id)?;
+        lines.get(at + 1).or_else(|| lines.get(at.checked_sub(1)?)).copied()
     }
 
     /// Removes a line.

@@ -1,5 +1,6 @@
 //! What came in by a link or a file, to be looked at before anything of it is kept.
 
+use super::browser::focus;
 use super::desk::{Arrival, Desk};
 use super::dom::{El, View, el, slot};
 use super::field::button;
@@ -10,7 +11,7 @@ use std::sync::Arc;
 
 /// The card, while there is something.
 pub(super) fn card(desk: Desk) -> View {
-    let leave = move || desk.arrival.set(None);
+    let leave = move || leave(desk);
     slot(
         move || desk.arrival.get(),
         move |arrival| match arrival {
@@ -26,8 +27,14 @@ pub(super) fn card(desk: Desk) -> View {
     )
 }
 
+/// The button goes with its card: the focus goes to the work.
+fn leave(desk: Desk) {
+    desk.arrival.set(None);
+    focus("work".to_owned());
+}
+
 fn looked_at(desk: Desk, preview: Arc<Preview>) -> El {
-    let leave = move || desk.arrival.set(None);
+    let leave = move || leave(desk);
     let row = |n: usize| {
         let document = &preview.incoming.documents[n];
         let formula = &document.state.formula;

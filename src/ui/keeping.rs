@@ -5,17 +5,21 @@ use super::desk::{Desk, Unreadable};
 use super::dom::{El, View, el, slot, when};
 use super::field::button;
 use hundred_parts::desk::collection_text;
-use hundred_parts::words::page;
+use hundred_parts::words::{keeping as words, page};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 /// Puts everything into a file, and notes that it was.
 pub(super) fn export_all(desk: Desk) {
     spawn_local(async move {
-        let documents = desk.all_documents().await;
+        let (documents, all) = desk.all_documents().await;
         let text = desk.now(|bench| collection_text(documents.iter(), bench.shelf()));
-        browser::download("all-formulas.hundred-parts.json", "application/json", &text);
-        desk.backed_up();
+        let given = browser::download("all-formulas.hundred-parts.json", "application/json", &text);
+        match given {
+            Some(()) if all => desk.backed_up(),
+            Some(()) => desk.say(&words::exported_some(documents.len()), false),
+            None => desk.say(words::NOT_EXPORTED, false),
+        }
     });
 }
 
@@ -38,6 +42,14 @@ fn card(role: &str, title: &str, text: &str) -> El {
         .child(el("p").text(text))
 }
 
+/// The button goes with its card: the focus goes to the work.
+fn closing(close: impl Fn() + 'static) -> impl Fn() + 'static {
+    move || {
+        close();
+        browser::focus("work".to_owned());
+    }
+}
+
 fn unreadable(desk: Desk, found: &Unreadable) -> El {
     let slot = found.slot.clone();
     let download = move || {
@@ -46,7 +58,7 @@ fn unreadable(desk: Desk, found: &Unreadable) -> El {
     let actions = el("div")
         .class("actions")
         .child(button(page::DOWNLOAD_AS_IT_IS).class("primary").press(download))
-        .child(button(page::CLOSE).press(move || desk.unreadable.set(None)));
+        .child(button(page::CLOSE).press(closing(move || desk.unreadable.set(None))));
     let title = format!("{}{}", page::ABOUT_STORED, found.slot.head.title);
     card("alert", &title, found.why).child(actions)
 }
@@ -55,7 +67,7 @@ fn reminder(desk: Desk) -> El {
     let actions = el("div")
         .class("actions")
         .child(button(page::EXPORT_ALL).class("primary").press(move || export_all(desk)))
-        .child(button(page::LATER).press(move || desk.back_up_later()));
+        .child(button(page::LATER).press(closing(move || desk.back_up_later())));
     card("status", page::BACKUP_TITLE, page::BACKUP_TEXT).child(actions)
 }
 
@@ -67,7 +79,7 @@ fn install_card(desk: Desk) -> El {
     let actions = el("div")
         .class("actions")
         .child(button(page::EXPORT_ALL).class("primary").press(move || export_all(desk)))
-        .child(button(page::CLOSE).press(close));
+        .child(button(page::CLOSE).press(closing(close)));
     card("status", page::INSTALL_TITLE, page::INSTALL_TEXT).child(actions)
 }
 

@@ -2,7 +2,7 @@
 
 use super::browser;
 use super::desk::{Desk, Saved};
-use super::dom::{El, View, el, key, slot};
+use super::dom::{El, View, el, in_local_field, key, slot};
 use super::field::button;
 use super::later::{self, Part};
 use super::{formula, shortcuts};
@@ -22,7 +22,7 @@ pub(super) fn app() -> View {
             return;
         }
         let key = key(event);
-        if !key.ctrl_key() && !key.meta_key() {
+        if (!key.ctrl_key() && !key.meta_key()) || in_local_field(event) {
             return;
         }
         match key.key().to_lowercase().as_str() {
@@ -32,7 +32,17 @@ pub(super) fn app() -> View {
         }
         event.prevent_default();
     });
-    on_cleanup(move || keys.remove());
+    // Where nothing may be written, a field that takes text all the same would promise what is not kept.
+    let typing = window_event_listener(leptos::ev::beforeinput, move |event| {
+        if browser::stopped() && !in_local_field(event.as_ref()) {
+            event.prevent_default();
+            desk.say(page::READ_ONLY, false);
+        }
+    });
+    on_cleanup(move || {
+        keys.remove();
+        typing.remove();
+    });
     // Whoever asks for it, the page or the browser's own menu.
     let stamp = move || desk.now(|bench| words::stamp(bench, &browser::local_time(browser::now())));
     browser::on_window("beforeprint", move || browser::set_stamp(&stamp()));
@@ -119,7 +129,8 @@ fn said(desk: Desk) -> El {
     };
     let take = move || {
         spawn_local(async move {
-            if desk.write().await {
+            // A tab that may write nothing has nothing to write, and needs the new version most.
+            if browser::stopped() || desk.write().await {
                 browser::take_update();
             }
         });

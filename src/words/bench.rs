@@ -16,7 +16,6 @@ pub const NO_ESTIMATE: &str =
 pub const NO_TARGET: &str = "Give a target pH under \u{2018}About this formula\u{2019} to see it here.";
 pub const LEGEND: &str =
     "Bar: the pH that each needs. Dashed: still works, with care. Grey band: estimate for the water alone.";
-pub const ESTIMATE: &str = "estimate";
 pub const PRESERVATIVES: &str = "Preservatives";
 pub const NO_PRESERVATIVE: &str =
     "No preservative is in this formula. Whatever holds water needs one, or a reason why not.";

@@ -11,6 +11,7 @@ pub mod dose;
 pub mod fats;
 mod field;
 mod findings;
+pub mod keeping;
 pub mod keys;
 mod lots;
 pub mod lye;

@@ -7,7 +7,6 @@ use crate::formula::{Area, Audience, Pack, PhaseKind, Use};
 use crate::rules::Grade;
 use crate::sheet::Basis;
 
-pub const PRODUCT: &str = "Hundred Parts";
 pub const SKIP: &str = "Skip to the work";
 pub const PLACES: &str = "Places";
 pub const FORMULAS: &str = "Your formulas";
@@ -47,7 +46,6 @@ pub const PHASE_NAME: &str = "Phase name";
 pub const HEAT: &str = "Heat to";
 pub const CELSIUS: &str = "\u{b0}C";
 pub const ADD_LINE: &str = "Add line";
-pub const ADD_PHASE: &str = "Add phase";
 pub const REMOVE_PHASE: &str = "Remove phase";
 pub const PHASE_UP: &str = "Phase up";
 pub const PHASE_DOWN: &str = "Phase down";
@@ -69,7 +67,6 @@ pub const LINE_KEYS: &str =
     "In a line: Enter goes on, arrows choose or change line, Alt with an arrow moves the line, q.s. fills up.";
 pub const SQUARE: &str = "Hundred square";
 pub const FINDINGS: &str = "Findings";
-pub const NO_FINDINGS: &str = "Nothing to say yet.";
 pub const SOURCE: &str = "Source: ";
 pub const UNVERIFIED: &str = " (unverified)";
 pub const NOT_CHECKED: &str = "What is checked follows the law of the European Union as known on the day of the rules, with what differs elsewhere named. No check shows that a product is safe. Follow your local rules and your suppliers\u{2019} documents, and ask a qualified assessor before you sell.";
@@ -179,17 +176,14 @@ pub const NOT_PROMISED: &str =
 pub const PROMISE_UNKNOWN: &str = "This browser was not asked yet, or cannot say, whether it keeps your formulas.";
 pub const LAST_EXPORT: &str = "Last export of everything: ";
 pub const NO_EXPORT: &str = "Everything was never exported.";
-pub const OPENING: &str = "Opening your formulas\u{2026}";
 pub const CSV_HEADS: [&str; 8] =
     ["Phase", "Ingredient", "INCI", "Percent", "Grams", "Grams on the scale", "Rounding error in percent", "Note"];
 pub const REMOVED_LINE: &str = "Line removed.";
 pub const REMOVED_PHASE: &str = "Phase removed.";
 pub const REMOVED_OWN: &str = "Removed from the shelf.";
-pub const BROUGHT_BACK: &str = "The older version is back.";
 pub const DRAG: &str = "Drag to move this line";
 pub const BINNED: &str = "Moved to the bin.";
 pub const VERSION_SAVED: &str = "Kept as version ";
-pub const THEME: &str = "Light or dark";
 
 // Findings, answers, papers.
 pub const REGION: &str = "Given away or sold in";

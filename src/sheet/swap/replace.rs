@@ -1,7 +1,7 @@
 //! Taking over a swap: one line becomes one or several, and the total stays to the last digit.
 
 use crate::facts::IngredientId;
-use crate::formula::{Choice, Formula, LineId, Share};
+use crate::formula::{Formula, LineId, Share};
 use crate::quantity::{Percent, Quantity, Typed};
 use crate::sheet::{Totals, largest_remainder};
 
@@ -64,15 +64,18 @@ pub fn new_lines(
     if lines.is_empty() { Err(NoReplacement::ShareUnread) } else { Ok(lines) }
 }
 
-/// Puts them into the formula: the first takes over the old line with its remark, the others follow it. Nothing changes
-/// if there are none.
-pub fn replace(formula: &mut Formula, line: LineId, lines: Vec<NewLine>) {
-    let Some((phase, at)) = formula.place_of(line) else { return };
+/// Puts them into the formula: the first takes over the old line with its remark, the others follow it. Gives the lines
+/// that they are. Nothing changes if there are none.
+pub fn replace(formula: &mut Formula, line: LineId, lines: Vec<NewLine>) -> Vec<LineId> {
+    let Some((phase, at)) = formula.place_of(line) else { return Vec::new() };
+    let mut made = Vec::new();
     for (n, new) in lines.into_iter().enumerate() {
         let id = if n == 0 { Some(line) } else { formula.add_line(phase, at + n) };
         if let Some(target) = id.and_then(|id| formula.line_mut(id)) {
-            target.choice = Choice::Known(new.ingredient);
+            target.choose(new.ingredient);
             target.share = new.share;
+            made.push(target.id);
         }
     }
+    made
 }

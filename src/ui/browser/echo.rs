@@ -4,9 +4,11 @@ use super::may_write;
 use gloo_storage::{LocalStorage, SessionStorage, Storage};
 use hundred_parts::desk::{DocId, Echo, Slot, StoreError};
 
-/// Keys of formulas in local storage: `hp.doc.` and the id.
+/// How the keys of formulas in local storage begin; the id follows.
+const PREFIX: &str = "hp.doc.";
+
 fn key(id: &DocId) -> String {
-    format!("hp.doc.{}", id.as_str())
+    format!("{PREFIX}{}", id.as_str())
 }
 
 /// Local storage.
@@ -27,6 +29,12 @@ impl Echo for LocalEcho {
         if may_write().is_ok() {
             LocalStorage::delete(key(id));
         }
+    }
+
+    fn ids(&self) -> Vec<DocId> {
+        let storage = LocalStorage::raw();
+        let keys = (0..storage.length().unwrap_or(0)).filter_map(|n| storage.key(n).ok().flatten());
+        keys.filter_map(|key| Some(DocId::from(key.strip_prefix(PREFIX)?.to_owned()))).collect()
     }
 }
 

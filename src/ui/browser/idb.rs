@@ -9,7 +9,7 @@ use js_sys::{Array, Promise};
 use std::cell::{Cell, RefCell};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{IdbDatabase, IdbKeyRange, IdbObjectStore, IdbRequest, IdbTransaction, IdbTransactionMode};
+use web_sys::{IdbDatabase, IdbFactory, IdbKeyRange, IdbObjectStore, IdbRequest, IdbTransaction, IdbTransactionMode};
 
 const NAME: &str = "hundred-parts";
 const HEADS: &str = "heads";
@@ -40,8 +40,20 @@ impl IdbJournal {
         if let Some(database) = self.database.borrow().clone() {
             return Ok(database);
         }
-        let factory = web_sys::window().and_then(|window| window.indexed_db().ok().flatten());
-        let request = factory.ok_or(StoreError("no IndexedDB".to_owned()))?.open_with_u32(NAME, 1).map_err(failed)?;
+        let mut database = self.open_anew().await?;
+        if database.object_store_names().length() == 0 {
+            // Something else made it, such as a page that only looked whether it is there. There is nothing in it to lose.
+            database.close();
+            let request = factory()?.delete_database(NAME).map_err(failed)?;
+            done(&request).await?;
+            database = self.open_anew().await?;
+        }
+        *self.database.borrow_mut() = Some(database.clone());
+        Ok(database)
+    }
+
+    async fn open_anew(&self) -> Stored<IdbDatabase> {
+        let request = factory()?.open_with_u32(NAME, 1).map_err(failed)?;
         let upgrade = {
             let request = request.clone();
             Closure::once(move || {
@@ -63,16 +75,28 @@ impl IdbJournal {
         let stop = Closure::<dyn Fn()>::new(move || close.close());
         database.set_onversionchange(Some(stop.as_ref().unchecked_ref()));
         stop.forget();
-        *self.database.borrow_mut() = Some(database.clone());
         Ok(database)
     }
 
     async fn begin(&self, mode: IdbTransactionMode) -> Stored<Transaction> {
         let stores = Array::of3(&HEADS.into(), &BODIES.into(), &STEPS.into());
-        let transaction = self.open().await?.transaction_with_str_sequence_and_mode(&stores, mode).map_err(failed)?;
+        let of = |database: IdbDatabase| database.transaction_with_str_sequence_and_mode(&stores, mode).map_err(failed);
+        let transaction = match of(self.open().await?) {
+            Ok(transaction) => transaction,
+            Err(_) => {
+                // The browser closed it by itself, as it does when it clears what is stored: opened anew, once.
+                self.database.take();
+                of(self.open().await?)?
+            }
+        };
         let store = |name| transaction.object_store(name).map_err(failed);
         Ok(Transaction { heads: store(HEADS)?, bodies: store(BODIES)?, steps: store(STEPS)?, transaction })
     }
+}
+
+fn factory() -> Stored<IdbFactory> {
+    let factory = web_sys::window().and_then(|window| window.indexed_db().ok().flatten());
+    factory.ok_or(StoreError("no IndexedDB".to_owned()))
 }
 
 struct Transaction {

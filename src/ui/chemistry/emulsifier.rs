@@ -2,7 +2,7 @@
 
 use super::{folded_card, names, read};
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, el, slot};
+use crate::ui::dom::{El, LOCAL, View, el, slot};
 use crate::ui::field::{pick_field, quantity_field};
 use hundred_parts::quantity::Typed;
 use hundred_parts::rules::{Topic, gravest};
@@ -69,6 +69,7 @@ fn pair(desk: Desk) -> El {
         })
     };
     el("section")
+        .flag(LOCAL)
         .class("pair")
         .child(el("h3").text(bench::PAIR))
         .child(

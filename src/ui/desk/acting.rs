@@ -3,11 +3,11 @@
 use super::{Desk, browser};
 use crate::ui::browser::LocalEcho;
 use hundred_parts::desk::{
-    Action, Bench, Cupboard, DocId, Document, Incoming, Journal, Kept, Made, Opened, Screen, ShelfAction, binned, keep,
-    open_document,
+    Action, Bench, Binned, Cupboard, DocId, Document, Echo, Incoming, Journal, Made, Opened, Screen, ShelfAction,
+    open_document, put_into_bin,
 };
-use hundred_parts::facts::IngredientId;
-use hundred_parts::words::page;
+use hundred_parts::facts::{IngredientId, Shelf};
+use hundred_parts::words::{keeping, page};
 use leptos::prelude::*;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
@@ -94,10 +94,7 @@ impl Desk {
 
     /// Opens a document as the current one, after the one before is written.
     pub(crate) fn open(self, id: DocId) {
-        spawn_local(async move {
-            self.write().await;
-            self.open_stored(id).await;
-        });
+        spawn_local(self.open_stored(id));
     }
 
     /// Adds a document and opens it.
@@ -112,7 +109,7 @@ impl Desk {
 
     /// True if the document is open now; what was open before is kept first, or stays open.
     async fn add_and_write(self, document: Document) -> bool {
-        if !self.write().await {
+        if !self.put_away().await {
             return false;
         }
         // Nothing waits from here on, so nothing can be typed in between.
@@ -129,15 +126,30 @@ impl Desk {
             return;
         }
         spawn_local(async move {
-            self.write().await;
-            let journal = self.journal();
-            if let Ok(Some(slot)) = journal.read(&id).await {
-                let commit = binned(&slot, into.then(browser::now));
-                if keep(&*journal, &LocalEcho, &commit).await == Kept::Saved && into {
-                    self.say(page::BINNED, false);
+            if !self.put_away().await {
+                return;
+            }
+            let mut moved = false;
+            match put_into_bin(&*self.journal(), &LocalEcho, &id, into.then(browser::now)).await {
+                Binned::Done(damaged) => {
+                    moved = true;
+                    browser::tell_tabs(id.as_str());
+                    if let Some(damaged) = damaged {
+                        self.found_unreadable(page::RESCUED, damaged);
+                    }
+                    if into {
+                        self.say(page::BINNED, false);
+                    }
                 }
+                Binned::Missing => self.say(keeping::NOT_HERE, false),
+                Binned::Lost(damaged) => self.found_unreadable(page::LOST, damaged),
+                Binned::Conflict => self.say(keeping::BIN_CONFLICT, false),
+                Binned::Failed(error) => self.say(&format!("{}{}", keeping::BIN_FAILED, error.0), false),
             }
             self.refresh_heads().await;
+            if !moved {
+                return;
+            }
             let current = self.now(|bench| bench.id().clone());
             if into && current == id {
                 let next = self.heads.with_untracked(|heads| {
@@ -153,22 +165,39 @@ impl Desk {
         });
     }
 
-    /// Every document, read one by one, for an export of everything.
-    pub(crate) async fn all_documents(self) -> Vec<Document> {
+    /// Every document, read one by one, for an export of everything, and whether that is everything. What is on screen
+    /// stands in the place of its stored copy: it may be all there is where nothing can be stored.
+    pub(crate) async fn all_documents(self) -> (Vec<Document>, bool) {
         self.write().await;
         let journal = self.journal();
-        let heads = journal.heads().await.unwrap_or_default();
-        let mut documents = Vec::new();
-        for head in heads.into_iter().filter(|head| head.id.is_formula() && head.binned.is_none()) {
-            match open_document(&*journal, &LocalEcho, &head.id, Cupboard::default()).await {
+        let (mut ids, mut all) = match journal.heads().await {
+            Ok(heads) => (heads.into_iter().filter(|head| head.binned.is_none()).map(|head| head.id).collect(), true),
+            Err(_) => (LocalEcho.ids(), false),
+        };
+        let (open, document) = self.now(|bench| (bench.id().clone(), bench.document().clone()));
+        ids.retain(|id: &DocId| id.is_formula() && *id != open);
+        let mut documents = vec![document];
+        for slot in self.writer.get_value().owed().into_iter().filter(|slot| slot.head.id != open) {
+            ids.retain(|id| *id != slot.head.id);
+            let bench = Bench::open(&slot, Vec::new(), Cupboard::default());
+            documents.extend(bench.map(|bench| bench.document().clone()));
+        }
+        for id in ids {
+            match open_document(&*journal, &LocalEcho, &id, Cupboard::default()).await {
                 Opened::Whole(bench) | Opened::Rescued { bench, .. } => documents.push(bench.document().clone()),
                 Opened::Missing | Opened::Binned => {}
                 // Not in the file: said, so that nobody takes it for a copy of everything.
-                Opened::Newer(slot) => self.read_only(Some(slot)),
-                Opened::Lost(slot) => self.found_unreadable(page::LOST, slot),
+                Opened::Newer(slot) => {
+                    all = false;
+                    self.read_only(Some(slot));
+                }
+                Opened::Lost(slot) => {
+                    all = false;
+                    self.found_unreadable(page::LOST, slot);
+                }
             }
         }
-        documents
+        (documents, all)
     }
 
     /// Adds what came from outside: shelf entries that are not here yet, and every document as a new one.
@@ -177,15 +206,20 @@ impl Desk {
             return;
         }
         self.bench.update(|bench| bench.take_shelf(&incoming.shelf));
-        let documents = incoming.documents.clone();
+        let mut left = incoming.documents.clone();
         spawn_local(async move {
-            if documents.is_empty() {
+            let all = left.len();
+            if all == 0 {
                 self.write().await;
             }
-            for document in documents {
-                if !self.add_and_write(document).await {
+            while let Some(document) = left.first() {
+                if !self.add_and_write(document.clone()).await {
+                    // They go back onto the card.
+                    self.say(&keeping::added_some(all - left.len(), all), false);
+                    self.look_at(Incoming { documents: left, shelf: Shelf::default() });
                     break;
                 }
+                left.remove(0);
             }
         });
     }

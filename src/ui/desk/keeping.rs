@@ -15,6 +15,11 @@ pub(crate) struct Unreadable {
     pub(crate) slot: Slot,
 }
 
+/// As it is stored: another tab may have saved or exported since.
+pub(super) fn kept_count() -> Backups {
+    Backups::read(&browser::preference("backups").unwrap_or_default())
+}
+
 impl Desk {
     /// Shows a copy that could not be read, and keeps its bytes from being written over.
     pub(super) fn found_unreadable(self, why: &'static str, slot: Slot) {
@@ -41,7 +46,7 @@ impl Desk {
 
     /// One more save; with the first one the browser is asked to keep what is stored.
     pub(super) fn counted(self) {
-        self.keep_count(self.backup.get_untracked().saved(browser::now()));
+        self.keep_count(kept_count().saved(browser::now()));
         if self.promised.get_untracked().is_none() {
             spawn_local(async move { self.promised.set(browser::ask_to_persist().await) });
         }
@@ -54,7 +59,7 @@ impl Desk {
 
     /// Not now.
     pub(crate) fn back_up_later(self) {
-        self.keep_count(self.backup.get_untracked().later());
+        self.keep_count(kept_count().later());
     }
 
     /// True if it is time for an export.

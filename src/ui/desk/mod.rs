@@ -11,7 +11,7 @@ use super::later::Later;
 use hundred_parts::desk::{Backups, Bench, Derived, Head, Preview, Screen, Writer};
 use hundred_parts::formula::LineId;
 use hundred_parts::sheet::Masses;
-use hundred_parts::words::DecimalSign;
+use hundred_parts::words::{DecimalSign, page};
 use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
 use std::rc::Rc;
@@ -82,6 +82,8 @@ pub(crate) struct Desk {
     journal: StoredValue<Rc<IdbJournal>, LocalStorage>,
     writer: StoredValue<Rc<Writer>, LocalStorage>,
     timer: StoredValue<Option<TimeoutHandle>>,
+    /// The next try after a write that failed.
+    again: StoredValue<Option<TimeoutHandle>>,
 }
 
 impl Desk {
@@ -104,8 +106,9 @@ impl Desk {
         self.heads.with(|heads| read(heads))
     }
 
-    /// Says something for a short while.
+    /// Says something for a short while. Where nothing may be written any more, nothing else is true.
     pub(crate) fn say(self, text: &str, undo: bool) {
+        let (text, undo) = if browser::stopped() { (page::READ_ONLY, false) } else { (text, undo) };
         let toast = Toast { text: text.to_owned(), undo };
         self.toast.set(Some(toast.clone()));
         set_timeout(

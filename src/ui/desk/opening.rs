@@ -1,14 +1,15 @@
 //! Starting, the address, and finding documents again.
 
+use super::keeping::kept_count;
 use super::{Arrival, Desk, Saved, browser};
 use crate::ui::browser::{IdbJournal, LocalEcho};
 use crate::ui::later::{self, Errand, Later};
 use hundred_parts::desk::{
-    Backups, Bench, Cupboard, DocId, Document, Echo, Head, Incoming, Journal, LinkProblem, Opened, Preview, Screen,
-    Seen, Slot, Writer, decode, demo, find_heads, newest, open_document,
+    Bench, Cupboard, DocId, Document, Echo, Head, Incoming, Journal, LinkProblem, Opened, Preview, Screen, Seen, Slot,
+    Writer, decode, empty_bin, find_heads, newest, open_document, take_strays,
 };
 use hundred_parts::quantity::sort_by;
-use hundred_parts::words::page;
+use hundred_parts::words::{keeping, page};
 use leptos::prelude::*;
 use std::rc::Rc;
 use std::sync::Arc;
@@ -17,11 +18,11 @@ use wasm_bindgen_futures::spawn_local;
 
 fn first_document() -> Bench {
     let whole = |id: &DocId| LocalEcho.read(id).filter(Slot::is_whole);
-    let cupboard = whole(&DocId::shelf()).map(|slot| Cupboard::open(&slot, Vec::new())).unwrap_or_default();
+    let cupboard = whole(&DocId::shelf()).and_then(|slot| Cupboard::open(&slot, Vec::new())).unwrap_or_default();
     browser::open_id()
         .and_then(|id| whole(&DocId::from(id)))
         .and_then(|slot| Bench::open(&slot, Vec::new(), cupboard.clone()))
-        .unwrap_or_else(|| Bench::new(browser::new_id(), demo(), cupboard, browser::now()))
+        .unwrap_or_else(|| Bench::example(browser::new_id(), cupboard, browser::now()))
 }
 
 impl Desk {
@@ -41,7 +42,7 @@ impl Desk {
             arrival: RwSignal::new(None),
             update: RwSignal::new(browser::root_says("data-update")),
             unreadable: RwSignal::new(None),
-            backup: RwSignal::new(Backups::read(&browser::preference("backups").unwrap_or_default())),
+            backup: RwSignal::new(kept_count()),
             promised: RwSignal::new(None),
             in_a_tab_of_ios: RwSignal::new(browser::preference("ios").is_none() && browser::in_a_tab_of_ios()),
             lit: RwSignal::new(None),
@@ -52,6 +53,7 @@ impl Desk {
             journal: StoredValue::new_local(Rc::new(IdbJournal::default())),
             writer: StoredValue::new_local(Rc::new(Writer::default())),
             timer: StoredValue::new(None),
+            again: StoredValue::new(None),
         };
         desk.listen();
         desk.keep_settled();
@@ -74,6 +76,7 @@ impl Desk {
                 self.write_at_once();
             }
         });
+        browser::on_window("storage", move || self.backup.set(kept_count()));
         browser::on_window("hp-update-ready", move || self.update.set(true));
         browser::on_window("hp-offline-ready", move || self.say(page::OFFLINE_READY, false));
         browser::hear(move |id| spawn_local(self.another_tab_wrote(DocId::from(id))));
@@ -170,12 +173,10 @@ impl Desk {
         }
         let Some((slot, journals)) = found else { return };
         let steps = journal.steps(&id).await.unwrap_or_default();
-        let cupboard = Cupboard::open(&slot, steps);
-        let cupboard = if journals { cupboard } else { cupboard.ahead_of(journal_has.map(|stored| stored.head.rev)) };
-        // What is on its way to the journal is neither unsaved nor saved: the writer joins it with what is there.
-        if self.writer.get_value().is_writing() {
-            return;
-        }
+        let Some(cupboard) = Cupboard::open(&slot, steps) else {
+            return self.found_unreadable(page::SHELF_DAMAGED, slot);
+        };
+        let cupboard = if journals { cupboard } else { cupboard.ahead_of(journal_has.as_ref()) };
         self.bench.update(|bench| bench.adopt_cupboard(cupboard));
         if !journals {
             self.write_soon(Duration::ZERO);
@@ -203,7 +204,12 @@ impl Desk {
         let journal = self.journal();
         let (cupboard, seen) = self.now(|bench| (bench.cupboard().clone(), Seen::of(bench)));
         let opened = match open_document(&*journal, &LocalEcho, &id, cupboard).await {
-            Opened::Missing | Opened::Binned => return,
+            Opened::Missing | Opened::Binned => {
+                if self.now(|bench| *bench.id() != id) {
+                    self.say(keeping::NOT_HERE, false);
+                }
+                return self.refresh_heads().await;
+            }
             Opened::Whole(bench) => bench,
             Opened::Rescued { bench, bad } => {
                 self.found_unreadable(page::RESCUED, bad);
@@ -213,10 +219,8 @@ impl Desk {
             Opened::Lost(slot) => return self.found_unreadable(page::LOST, slot),
         };
         // What was typed into another document while this one was read is kept before it is put away.
-        while self.now(|bench| bench.is_dirty() && *bench.id() != id && bench.is_stored()) {
-            if !self.write().await {
-                return;
-            }
+        if self.now(|bench| *bench.id() != id && !bench.may_go()) && !self.put_away().await {
+            return;
         }
         let writing = self.writer.get_value().is_writing();
         let (gives_way, cupboard) = self.now(|bench| (seen.gives_way(bench, &id, writing), bench.cupboard().clone()));
@@ -224,20 +228,19 @@ impl Desk {
             // The shelf may have changed meanwhile too.
             self.bench.set(opened.beside(cupboard));
             browser::set_open_id(id.as_str());
+        } else if !writing {
+            self.bench.update(|bench| bench.remember(*opened));
         }
     }
 
-    /// Reads the list of documents, without those that have been in the bin for too long: these go for good.
+    /// Reads the list of documents: without those that have been in the bin for too long, which go for good, and with those of
+    /// which only the quick copy is left.
     async fn purge_and_list(self) {
         let journal = self.journal();
-        let (expired, heads): (Vec<_>, Vec<_>) =
-            journal.heads().await.unwrap_or_default().into_iter().partition(|head| head.expired(browser::now()));
-        self.list(heads);
-        for head in expired {
-            if journal.remove(&head.id).await.is_ok() {
-                LocalEcho.remove(&head.id);
-            }
-        }
+        let Ok(heads) = journal.heads().await else { return self.list(Vec::new()) };
+        empty_bin(&*journal, &LocalEcho, &heads, browser::now()).await;
+        take_strays(&*journal, &LocalEcho, &heads).await;
+        self.refresh_heads().await;
     }
 
     pub(super) async fn refresh_heads(self) {
@@ -247,6 +250,10 @@ impl Desk {
     }
 
     fn list(self, mut heads: Vec<Head>) {
+        // What the journal could not take is in the quick copy alone.
+        let unknown = |id: &DocId| heads.iter().all(|head| head.id != *id);
+        let copies: Vec<_> = LocalEcho.ids().into_iter().filter(unknown).filter_map(|id| LocalEcho.read(&id)).collect();
+        heads.extend(copies.into_iter().filter(Slot::is_whole).map(|slot| slot.head));
         heads.retain(|head| head.id.is_formula());
         sort_by(&mut heads, |a, b| b.changed.cmp(&a.changed));
         self.heads.set(heads);

@@ -2,8 +2,8 @@
 
 use super::{Desk, Saved, browser};
 use crate::ui::browser::LocalEcho;
-use hundred_parts::desk::{Bench, DocId, Echo, Moment, News, Room};
-use hundred_parts::words::page;
+use hundred_parts::desk::{Bench, DocId, Echo, Moment, News, Room, title_with};
+use hundred_parts::words::{keeping, page};
 use leptos::prelude::*;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
@@ -45,16 +45,45 @@ impl Desk {
     pub(crate) async fn write(self) -> bool {
         let (writer, journal) = (self.writer.get_value(), self.journal());
         let done = writer.write(&self, &*journal, &LocalEcho).await;
-        if done && self.saved.get_untracked() != Saved::Yes {
+        if done && self.saved.get_untracked() != Saved::Yes && !browser::stopped() {
             self.saved.set(Saved::Yes);
         }
         done
     }
 
+    /// Writes before another document takes the open one's place, whatever is typed meanwhile. False if that failed: the
+    /// open one stays then, and it is said. Where only the journal fails, the quick copy is enough to go on with: it is the
+    /// newer one, and is written when the formula is opened again.
+    pub(super) async fn put_away(self) -> bool {
+        while !self.write().await {
+            if browser::stopped() {
+                return false;
+            }
+            if matches!(self.saved.get_untracked(), Saved::No(_)) {
+                let words = self.now(|bench| bench.last_words(browser::now()));
+                let copied = words.iter().all(|slot| LocalEcho.write(slot).is_ok());
+                if !copied {
+                    self.say(keeping::STAYS_OPEN, false);
+                }
+                return copied;
+            }
+        }
+        true
+    }
+
     /// Says that nothing was kept, and tries again: room may have been made meanwhile.
     fn failed(self, why: String) {
+        if self.journal().is_newer() {
+            return self.read_only(None);
+        }
         self.saved.set(Saved::No(why));
-        set_timeout(move || self.write_now(), AGAIN);
+        // One write fails for the shelf and for the formula; it is tried again once.
+        self.again.update_value(|again| {
+            if let Some(again) = again.take() {
+                again.clear();
+            }
+            *again = set_timeout_with_handle(move || self.write_now(), AGAIN).ok();
+        });
     }
 
     /// The title in the list follows what was written; a new document joins it.
@@ -123,6 +152,6 @@ impl Room for Desk {
     }
 
     fn copy_title(&self, title: &str) -> String {
-        format!("{title}{}", page::OTHER_COPY)
+        title_with(title, page::OTHER_COPY)
     }
 }

@@ -1,8 +1,10 @@
 //! What an event says.
 
+use leptos::prelude::document;
 use wasm_bindgen::JsCast;
 use web_sys::{
-    Element, Event, FocusEvent, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, KeyboardEvent, PointerEvent,
+    Element, Event, FocusEvent, HtmlElement, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, KeyboardEvent,
+    PointerEvent,
 };
 
 /// The text in the field that it came from.
@@ -43,12 +45,26 @@ pub(crate) fn left(event: &Event) -> bool {
     to.zip(menu).is_some_and(|(to, menu)| !menu.contains(Some(&to)))
 }
 
-/// Closes the menu that it came from.
+/// Closes the menu that it came from. A focus that was in it goes to what opens it; whatever was chosen may move it on.
 pub(crate) fn close_menu(event: &Event) {
     let from = event.target().and_then(|target| target.dyn_into::<Element>().ok());
-    if let Some(menu) = from.and_then(|from| from.closest("details").ok().flatten()) {
-        let _ = menu.remove_attribute("open");
+    let Some(menu) = from.and_then(|from| from.closest("details").ok().flatten()) else { return };
+    let inside = document().active_element().is_some_and(|focused| menu.contains(Some(&focused)));
+    let _ = menu.remove_attribute("open");
+    let summary = menu.query_selector("summary").ok().flatten().and_then(|part| part.dyn_into::<HtmlElement>().ok());
+    if let Some(summary) = summary.filter(|_| inside) {
+        let _ = summary.focus();
     }
+}
+
+/// Marks a field, or what is around several, whose texts are no part of the formula or the shelf: undoing there is the
+/// browser's.
+pub(crate) const LOCAL: &str = "data-local";
+
+/// True if it came from such a field.
+pub(crate) fn in_local_field(event: &Event) -> bool {
+    let from = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+    from.is_some_and(|from| matches!(from.closest("input[data-local], [data-local] input"), Ok(Some(_))))
 }
 
 /// The event of a key.
@@ -66,7 +82,7 @@ pub(crate) fn is_enter(event: &Event) -> bool {
 pub(crate) fn dragged_to(event: &Event) -> Option<(u32, bool)> {
     let pointer: &PointerEvent = event.unchecked_ref();
     let (x, y) = (pointer.client_x(), pointer.client_y());
-    let under = leptos::prelude::document().element_from_point(x as f32, y as f32)?;
+    let under = document().element_from_point(x as f32, y as f32)?;
     let row = under.closest("[data-line]").ok().flatten()?;
     let number = row.get_attribute("data-line")?.parse().ok()?;
     let place = row.get_bounding_client_rect();

@@ -11,7 +11,9 @@ mod event;
 mod region;
 
 pub(super) use el::{El, el, svg};
-pub(super) use event::{chosen, close_menu, dragged_to, is_enter, key, left, opened, ticked, typed};
+pub(super) use event::{
+    LOCAL, chosen, close_menu, dragged_to, in_local_field, is_enter, key, left, opened, ticked, typed,
+};
 pub(super) use region::{each, slot, when};
 
 use leptos::prelude::{RenderEffect, RwSignal, Set, WithUntracked, document, on_cleanup, untrack};

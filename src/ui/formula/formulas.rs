@@ -2,9 +2,9 @@
 
 use crate::ui::browser;
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, el, slot, typed, when};
+use crate::ui::dom::{El, LOCAL, View, el, slot, typed, when};
 use crate::ui::field::{button, folded, text_input, unfolding};
-use hundred_parts::desk::{DocId, Document, find_heads};
+use hundred_parts::desk::{DocId, Document, find_heads, title_with};
 use hundred_parts::words::page;
 use leptos::prelude::*;
 
@@ -28,10 +28,10 @@ fn inside(desk: Desk) -> El {
         })
     };
     let duplicate = move || {
-        let mut copy = desk.now(|bench| bench.document().clone());
-        copy.state.formula.about.title.push_str(page::COPY);
-        copy.versions.clear();
-        desk.add(copy);
+        desk.add(desk.now(|bench| {
+            let title = title_with(&bench.state().formula.about.title, page::COPY);
+            bench.document().duplicate(title)
+        }));
     };
     let open = move |(id, title): &(DocId, String)| {
         let (here, id) = (id.clone(), id.clone());
@@ -45,6 +45,7 @@ fn inside(desk: Desk) -> El {
     };
     let none = move || found(false).is_empty() && !query.with(String::is_empty);
     let search = text_input(desk, "find-formula")
+        .flag(LOCAL)
         .attr("type", "search")
         .attr("placeholder", page::FIND_FORMULA)
         .attr("maxlength", "100")

@@ -1,6 +1,7 @@
 //! What else can be done with a line.
 
 use super::line::Row;
+use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, el, slot, typed};
 use crate::ui::field::{button, text_input};
@@ -37,8 +38,10 @@ pub(in crate::ui) fn inside(desk: Desk, id: LineId, row: Row) -> El {
             desk.act(Action::NoteLine(id, typed(&event)));
         });
     let remove = move || {
+        let beside = desk.now(|bench| bench.state().formula.beside(id));
         desk.act(Action::RemoveLine(id));
         desk.say(page::REMOVED_LINE, true);
+        focus(beside.map_or_else(|| "work".to_owned(), |line| format!("name-{}", line.number())));
     };
     el("div")
         .child(crate::ui::oils::swap_button(desk, id))

@@ -29,6 +29,13 @@ pub(super) fn pass_on(desk: Desk) -> El {
     // The link, and whether the notes are in it.
     let link = RwSignal::new(None::<(String, bool)>);
     let notes = RwSignal::new(false);
+    // A link to what the formula was is not a link to what it is.
+    Effect::new(move |_| {
+        desk.with(|_| ());
+        if link.with_untracked(Option::is_some) {
+            link.set(None);
+        }
+    });
     let export_one = move || {
         desk.now(|bench| {
             let name = file_name(&bench.state().formula.about.title);
@@ -65,7 +72,7 @@ pub(super) fn pass_on(desk: Desk) -> El {
         .child(el("label").class("file").text(page::IMPORT).text(" ").child(pick));
     let links = el("div")
         .class("actions")
-        .child(el("label").class("check").child(tick).text(" ").text(page::WITH_NOTES))
+        .child(el("label").class("tick").child(tick).text(" ").text(page::WITH_NOTES))
         .child(button(page::MAKE_LINK).press(make));
     folded(page::PASS_ON)
         .class("card pass-on")

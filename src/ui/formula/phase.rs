@@ -76,6 +76,7 @@ fn inside(desk: Desk, id: PhaseId) -> El {
     let remove = move || {
         desk.act(Action::RemovePhase(id));
         desk.say(page::REMOVED_PHASE, true);
+        focus("work".to_owned());
     };
     el("div")
         .child(signed_field(desk, &format!("heat-{}", id.number()), page::HEAT, page::CELSIUS, heat, set_heat))

@@ -6,12 +6,18 @@ use crate::ui::dom::{El, View, el, slot};
 use crate::ui::field::{button, folded};
 use hundred_parts::desk::{Action, Moment};
 use hundred_parts::formula::{Comparison, compare};
-use hundred_parts::words::{self, page};
+use hundred_parts::words::{self, keeping, page};
 use leptos::prelude::*;
 
 /// The card.
 pub(super) fn versions(desk: Desk) -> El {
     let compared = RwSignal::new(None::<u32>);
+    // A version of another formula is none of this one.
+    let id = Memo::new(move |_| desk.with(|bench| bench.id().clone()));
+    Effect::new(move |_| {
+        id.track();
+        compared.set(None);
+    });
     let list = move || -> Vec<(u32, Moment)> {
         desk.with(|bench| {
             bench.document().versions.iter().rev().map(|version| (version.number, version.saved)).collect()
@@ -22,9 +28,9 @@ pub(super) fn versions(desk: Desk) -> El {
         desk.say(&format!("{}{number}.", page::VERSION_SAVED), false);
     };
     let back = move |number: u32| {
-        if let Some(older) = desk.now(|bench| bench.document().with_version(number)) {
+        if let Some((older, left_out)) = desk.now(|bench| bench.document().with_version(number)) {
             desk.act(Action::Restore(Box::new(older)));
-            desk.say(page::BROUGHT_BACK, true);
+            desk.say(&keeping::brought_back(left_out), true);
         }
     };
     let row = move |(number, saved): &(u32, Moment)| {

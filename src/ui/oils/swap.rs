@@ -4,7 +4,7 @@ use super::phase::methods;
 use super::{numbers, paragraphs, picture};
 use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, close_menu, el, opened, slot, ticked, when};
+use crate::ui::dom::{El, LOCAL, View, close_menu, el, opened, slot, ticked, when};
 use crate::ui::field::{button, folded, pick_field, quantity_field};
 use hundred_parts::desk::Action;
 use hundred_parts::facts::{Hlb, IngredientId};
@@ -70,6 +70,7 @@ fn card(desk: Desk, line: LineId, id: IngredientId) -> El {
     let unread = move || wish.with(|wish| wish.limits().is_none());
     let answer = slot(move || found.get(), move |found| found.as_ref().map(|found| answered(desk, line, found)).into());
     el("section")
+        .flag(LOCAL)
         .class("card swap")
         .attr("aria-labelledby", HEADING)
         .child(el("h2").id(HEADING).attr("tabindex", "-1").text(&title))

@@ -4,7 +4,7 @@ use super::phase::{methods, methods_on_paper};
 use super::{numbers, paragraphs, picture};
 use crate::ui::browser;
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, each, el, follow, opened, slot, ticked, typed, when};
+use crate::ui::dom::{El, LOCAL, View, each, el, follow, opened, slot, ticked, typed, when};
 use crate::ui::field::{button, folded, pick_field, text_input};
 use hundred_parts::desk::ShelfAction;
 use hundred_parts::facts::{Allergens, FatClass, FattyAcid, Field, IngredientId};
@@ -112,6 +112,7 @@ impl PartialEq for Shown {
 fn controls(looked: Looked) -> El {
     let Looked { desk, filter, sort, .. } = looked;
     let find = text_input(desk, "search-fats")
+        .flag(LOCAL)
         .attr("type", "search")
         .attr("maxlength", "100")
         .value_of(move || filter.with(|filter| filter.words.clone()))

@@ -2,8 +2,9 @@
 
 mod supplied;
 
+use super::browser::focus;
 use super::desk::Desk;
-use super::dom::{El, View, el, slot, typed, when};
+use super::dom::{El, LOCAL, View, el, slot, typed, when};
 use super::field::{area_field, button, text_input};
 use hundred_parts::desk::{Screen, ShelfAction};
 use hundred_parts::facts::{Field, Ingredient, IngredientId, Origin, Shelf, search};
@@ -76,11 +77,13 @@ fn ingredients(desk: Desk, fats: RwSignal<bool>) -> El {
         [empty, Some(list)].into_iter().flatten().collect()
     });
     let find = text_input(desk, "search-shelf")
+        .flag(LOCAL)
         .attr("type", "search")
         .attr("maxlength", "100")
         .value_of(move || query.get())
         .on("input", move |event| query.set(typed(&event)));
     let name = text_input(desk, "own-name")
+        .flag(LOCAL)
         .attr("maxlength", "120")
         .value_of(move || own.get())
         .on("input", move |event| own.set(typed(&event)));
@@ -141,6 +144,7 @@ fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<IngredientId>>) -> 
                 desk.act_on_shelf(ShelfAction::Remove(id.clone()));
                 open.set(None);
                 desk.say(page::REMOVED_OWN, true);
+                focus("search-shelf".to_owned());
             };
             button(page::REMOVE_OWN).press(remove).into()
         },

@@ -1,5 +1,6 @@
 //! What suppliers state: allergens lot by lot, limits of a certificate, and what was read of either.
 
+use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, el, slot, typed};
 use crate::ui::field::{area_field, button, text_field, text_input};
@@ -101,6 +102,7 @@ fn lot(desk: Desk, id: &IngredientId, n: usize) -> El {
     let remove = move || {
         desk.act_on_shelf(ShelfAction::RemoveLot(gone.clone(), n));
         desk.say(page::REMOVED_LOT, true);
+        focus("work".to_owned());
     };
     el("fieldset")
         .class("lot")

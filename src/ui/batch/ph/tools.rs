@@ -2,7 +2,7 @@
 
 use crate::ui::browser::{preference, set_preference};
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, el, slot, ticked, when};
+use crate::ui::dom::{El, LOCAL, View, el, slot, ticked, when};
 use crate::ui::field::{pick_field, quantity_field};
 use hundred_parts::batch::dose::usual_strength;
 use hundred_parts::batch::{Adjuster, Instrument, Tools, WAYS, adjusters};
@@ -123,7 +123,7 @@ impl Bench {
                     strength.set(Typed::new(text));
                     kept();
                 };
-                quantity_field(desk, "ph-strength", bench::STRENGTH, "%", shown, set).into()
+                quantity_field(desk, "ph-strength", bench::STRENGTH, "%", shown, set).flag(LOCAL).into()
             },
         );
         let steps = STEPS.iter().map(|step| words::with_unit(*step, "g", sign));

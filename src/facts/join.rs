@@ -1,0 +1,140 @@
+//! Two shelves that went on from one: what each of them changed since, joined.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::{Field, IngredientId, Lot, Shelf};
+
+/// Whether it is the maker's own, and its texts.
+type Entry = (bool, BTreeMap<Field, String>);
+type Entries = BTreeMap<IngredientId, Entry>;
+
+fn entries(shelf: &Shelf) -> Entries {
+    let entry = |(id, own, texts): (&IngredientId, bool, &[(Field, String)])| {
+        (id.clone(), (own, texts.iter().cloned().collect()))
+    };
+    shelf.entries().map(entry).collect()
+}
+
+/// Whichever side changed; nothing if both did, each in its own way.
+fn changed<'a, T: PartialEq>(mine: &'a T, base: &T, theirs: &'a T) -> Option<&'a T> {
+    if mine == base || mine == theirs {
+        Some(theirs)
+    } else if theirs == base {
+        Some(mine)
+    } else {
+        None
+    }
+}
+
+impl Shelf {
+    /// This shelf with what another one changed since both were `base`, removals too. Where both changed one text, this
+    /// one's stays; what was removed in one and changed in the other stays. Of lots that both changed, all stay.
+    #[must_use]
+    pub fn joined_since(&self, base: &Self, other: &Self) -> Self {
+        let (mine, before, theirs) = (entries(self), entries(base), entries(other));
+        let ids: BTreeSet<&IngredientId> = mine.keys().chain(theirs.keys()).collect();
+        let joined = ids.into_iter().filter_map(|id| {
+            let (own, texts) = entry(mine.get(id), before.get(id), theirs.get(id))?;
+            Some((id.clone(), own, texts.into_iter().collect()))
+        });
+        let mut joined = Self::restore(joined);
+        let ids: BTreeSet<&IngredientId> = self.lots().chain(other.lots()).map(|(id, _)| id).collect();
+        for id in ids {
+            let (mine, before, theirs) = (self.lots_of(id), base.lots_of(id), other.lots_of(id));
+            match changed(&mine, &before, &theirs) {
+                Some(lots) => joined.put_lots(id, lots.to_vec()),
+                None => joined.put_lots(id, both(mine, theirs)),
+            }
+        }
+        joined
+    }
+}
+
+fn entry(mine: Option<&Entry>, base: Option<&Entry>, theirs: Option<&Entry>) -> Option<Entry> {
+    if let Some(one) = changed(&mine, &base, &theirs) {
+        return one.cloned();
+    }
+    let (Some(mine), Some(theirs)) = (mine, theirs) else { return mine.or(theirs).cloned() };
+    let none = BTreeMap::new();
+    let base = base.map_or(&none, |(_, texts)| texts);
+    let fields: BTreeSet<&Field> = mine.1.keys().chain(theirs.1.keys()).collect();
+    let texts = fields.into_iter().filter_map(|field| {
+        let (mine, theirs) = (mine.1.get(field), theirs.1.get(field));
+        let text = changed(&mine, &base.get(field), &theirs).copied().unwrap_or(mine)?;
+        Some((*field, text.clone()))
+    });
+    Some((mine.0 || theirs.0, texts.collect()))
+}
+
+/// These, and of the others those of another name or day.
+fn both(mine: &[Lot], theirs: &[Lot]) -> Vec<Lot> {
+    let new = |lot: &&Lot| mine.iter().all(|known| (&known.name, &known.date) != (&lot.name, &lot.date));
+    mine.iter().chain(theirs.iter().filter(new)).cloned().collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::facts::LotField;
+
+    fn id(text: &str) -> IngredientId {
+        IngredientId::parse(text).unwrap()
+    }
+
+    fn max(shelf: &Shelf, of: &str) -> Option<String> {
+        shelf
+            .entries()
+            .find(|(id, ..)| id.as_str() == of)?
+            .2
+            .iter()
+            .find(|(field, _)| *field == Field::Max)
+            .map(|(_, text)| text.clone())
+    }
+
+    #[test]
+    fn join_keeps_what_either_side_changed_and_this_one_where_both_did() {
+        let mut base = Shelf::default();
+        base.set(&id("glycerin"), Field::Max, "10");
+        base.set(&id("urea"), Field::Max, "5");
+        let gone = base.add_own("Old oil");
+        let (mut mine, mut theirs) = (base.clone(), base.clone());
+        theirs.set(&id("glycerin"), Field::Max, "12");
+        theirs.remove_own(&gone);
+        mine.set(&id("glycerin"), Field::Density, "1.25");
+        mine.set(&id("urea"), Field::Max, "");
+        let joined = mine.joined_since(&base, &theirs);
+        assert_eq!(max(&joined, "glycerin").as_deref(), Some("12"), "a value that only the other one changed");
+        assert_eq!(joined.entry(&id("glycerin")).unwrap().cell(Field::Density).unwrap().text, "1.25");
+        assert_eq!(max(&joined, "urea"), None, "taken back here, untouched there");
+        assert!(!joined.knows(&gone), "removed there, untouched here");
+        theirs.set(&id("urea"), Field::Max, "7");
+        assert_eq!(max(&mine.joined_since(&base, &theirs), "urea").as_deref(), Some("7"), "nobody's text is dropped");
+        mine.set(&id("urea"), Field::Max, "6");
+        assert_eq!(
+            max(&mine.joined_since(&base, &theirs), "urea").as_deref(),
+            Some("6"),
+            "both changed it: this one's stays"
+        );
+        assert_eq!(mine.joined_since(&base, &base), mine);
+        assert_eq!(base.joined_since(&base, &theirs), theirs);
+    }
+
+    #[test]
+    fn join_of_lots_takes_the_changed_list_and_both_where_both_changed() {
+        let water = id("water");
+        let mut base = Shelf::default();
+        base.add_lot(&water);
+        base.set_lot(&water, 0, LotField::Name, "A".into());
+        let (mut mine, mut theirs) = (base.clone(), base.clone());
+        theirs.remove_lot(&water, 0);
+        assert!(mine.joined_since(&base, &theirs).lots_of(&water).is_empty(), "removed there");
+        for (shelf, name) in [(&mut mine, "B"), (&mut theirs, "C")] {
+            shelf.add_lot(&water);
+            let last = shelf.lots_of(&water).len() - 1;
+            shelf.set_lot(&water, last, LotField::Name, name.into());
+        }
+        let names: Vec<String> =
+            mine.joined_since(&base, &theirs).lots_of(&water).iter().map(|lot| lot.name.clone()).collect();
+        assert_eq!(names, ["A", "B", "C"]);
+    }
+}
