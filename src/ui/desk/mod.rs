@@ -82,6 +82,8 @@ pub(crate) struct Desk {
     journal: StoredValue<Rc<IdbJournal>, LocalStorage>,
     writer: StoredValue<Rc<Writer>, LocalStorage>,
     timer: StoredValue<Option<TimeoutHandle>>,
+    /// Whether the journal was looked into since the page was opened.
+    looked: StoredValue<bool>,
     /// The next try after a write that failed.
     again: StoredValue<Option<TimeoutHandle>>,
 }

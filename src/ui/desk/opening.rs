@@ -53,12 +53,16 @@ impl Desk {
             journal: StoredValue::new_local(Rc::new(IdbJournal::default())),
             writer: StoredValue::new_local(Rc::new(Writer::default())),
             timer: StoredValue::new(None),
+            looked: StoredValue::new(false),
             again: StoredValue::new(None),
         };
         desk.listen();
         desk.keep_settled();
         desk.fetch_later();
-        spawn_local(desk.look_into_the_journal());
+        spawn_local(async move {
+            desk.look_into_the_journal().await;
+            desk.looked.set_value(true);
+        });
         spawn_local(async move { desk.promised.set(browser::persisted().await) });
         desk
     }

@@ -10,6 +10,8 @@ use wasm_bindgen_futures::spawn_local;
 
 /// How long after a failed write the next one is tried.
 const AGAIN: Duration = Duration::from_secs(5);
+/// How many pauses the first write waits for the first look into the journal: five seconds.
+const LOOKS: usize = 250;
 
 impl Desk {
     pub(super) fn write_soon(self, after: Duration) {
@@ -26,8 +28,20 @@ impl Desk {
 
     pub(super) fn write_now(self) {
         spawn_local(async move {
+            self.first_look().await;
             self.write().await;
         });
+    }
+
+    /// Waits until the journal was looked into: what was typed meanwhile is to stand before the steps that are stored, not
+    /// in their place. Not for ever: a journal that does not answer must not keep the echo from being written.
+    async fn first_look(self) {
+        for _ in 0..LOOKS {
+            if self.looked.get_value() {
+                return;
+            }
+            self.pause().await;
+        }
     }
 
     /// The page may be gone before the journal answers: what it may not have goes into the echo at once.
