@@ -92,11 +92,15 @@
     return "A part of the program did not arrive whole.";
   }
 
-  // The program calls this when it panics. A fault below it, such as memory that ran out, comes as an error of the window.
+  // The program calls this when it panics. A fault below it, such as memory that ran out, comes as an error of the window;
+  // and so does what it throws itself where the browser refuses something that it cannot go on without.
   window.hpCrash = (message) => showCrash(new Error(message), true);
-  const trapped = (error) => { if (error instanceof WebAssembly.RuntimeError && root.dataset.booted) showCrash(error, true); };
-  addEventListener("error", (event) => trapped(event.error));
-  addEventListener("unhandledrejection", (event) => trapped(event.reason));
+  const trapped = (error, thrown) => {
+    const ended = error instanceof WebAssembly.RuntimeError || (thrown && /\.wasm\b/.test(error?.stack ?? ""));
+    if (ended && root.dataset.booted) showCrash(error, true);
+  };
+  addEventListener("error", (event) => trapped(event.error, true));
+  addEventListener("unhandledrejection", (event) => trapped(event.reason, false));
 
   // Whatever the program still tries: its memory cannot be trusted any more.
   function stopWriting() {

@@ -1,27 +1,21 @@
 // Every place by an independent accessibility checker, in both themes and at three widths.
 import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
-import fs from 'node:fs';
-import { createRequire } from 'node:module';
+import { EVERY_RULE, violations } from './axe.mjs';
 import { browser, go, open, saved } from './page.mjs';
 
-const axe = fs.readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 let chrome;
 before(async () => { chrome = await browser(); });
 after(() => chrome.close());
 
 /** Dark differs from light in its colours alone (custom properties of `tokens.css`), so there mostly their rules run. */
-const EVERY_RULE = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 const OF_COLOURS = { type: 'rule', values: ['color-contrast', 'link-in-text-block'] };
 
 async function nothing(page, place, rules) {
   await page.waitForTimeout(200);
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   assert.ok(wide <= 0, `${place} is ${wide} px too wide`);
-  await page.evaluate(axe);
-  const found = await page.evaluate((runOnly) => globalThis.axe.run({ runOnly, ...(Array.isArray(runOnly) && { rules: { 'target-size': { enabled: true } } }) }), rules);
-  const told = found.violations.map((v) => `${v.id}: ${v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160)).join(' | ')}`);
-  assert.deepEqual(told, [], place);
+  assert.deepEqual(await violations(page, rules), [], place);
 }
 
 const WINDOWS = [
@@ -76,8 +70,8 @@ for (const [colorScheme, width, height, rules] of WINDOWS) {
   });
 }
 
-test('criterion 21: where fingers press, every target is at least 44 px high and wide, and the page can be pinched', async () => {
-  const context = await chrome.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true, reducedMotion: 'reduce' });
+for (const [width, height] of [[390, 844], [1180, 820]]) test(`criterion 21: where fingers press, every target is at least 44 px high and wide, and the page can be pinched, ${width} px`, async () => {
+  const context = await chrome.newContext({ viewport: { width, height }, hasTouch: true, isMobile: true, reducedMotion: 'reduce' });
   const page = await open(context, process.env.HP_URL);
   await saved(page);
   const zoom = await page.locator('meta[name=viewport]').getAttribute('content');

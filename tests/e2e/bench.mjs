@@ -4,14 +4,13 @@ import fs from 'node:fs';
 import http from 'node:http';
 import path from 'node:path';
 import zlib from 'node:zlib';
-import { browser, saved } from './page.mjs';
+import { KINDS, browser, saved } from './page.mjs';
 
 const DIST = process.env.HP_DIST;
 /** A page of one button, built the same way: 29 kB (Brotli). Measured once when the project began. */
 const ONE_BUTTON = 29_000;
 const LIMIT = 250_000;
 const quality = { params: { [zlib.constants.BROTLI_PARAM_QUALITY]: 11 } };
-const KINDS = { '.html': 'text/html', '.js': 'text/javascript', '.wasm': 'application/wasm', '.css': 'text/css', '.svg': 'image/svg+xml', '.png': 'image/png', '.json': 'application/json', '.webmanifest': 'application/manifest+json' };
 
 const packed = new Map(files(DIST).map((name) => [name, zlib.brotliCompressSync(fs.readFileSync(path.join(DIST, name)), quality)]));
 

@@ -1,25 +1,14 @@
 // The chemistry bench: the pH of a batch from 6.4 to 5.2 by touch, the pair of emulsifiers by key, windows that clash.
 import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
-import fs from 'node:fs';
-import { createRequire } from 'node:module';
+import { violations } from './axe.mjs';
 import { browser, go, open, saved } from './page.mjs';
 
-const axe = fs.readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 let chrome;
 before(async () => { chrome = await browser(); });
 after(() => chrome.close());
 
 const tablet = () => chrome.newContext({ viewport: { width: 820, height: 1180 }, hasTouch: true });
-
-/** What the checker says of what is shown now. */
-async function told(page) {
-  await page.evaluate(axe);
-  const found = await page.evaluate(() => globalThis.axe.run({
-    runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'], rules: { 'target-size': { enabled: true } },
-  }));
-  return found.violations.map((v) => `${v.id}: ${v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160)).join(' | ')}`);
-}
 
 // Source of the constants: CRC Handbook of Chemistry and Physics, citric acid 3.13, 4.76, 6.40 and molar mass 192.12; the
 // charge balance is that of any textbook. What is in the batch is made up: two pools of weak acids that the page cannot
@@ -94,7 +83,7 @@ test('a batch goes from pH 6.4 to 5.2 by touch, a side sample first', async () =
     } else if (last !== 'Stop, you are there') {
       assert.fail(`${last}: ${await step.innerText()}`);
     }
-    if (n === 4) assert.deepEqual(await told(page), []);
+    if (n === 4) assert.deepEqual(await violations(page), []);
     if (last !== 'Stop, you are there') {
       await step.locator('button.primary').tap();
       await page.waitForFunction((before) => document.querySelectorAll('.ph-log li').length > before, entries);
@@ -105,7 +94,7 @@ test('a batch goes from pH 6.4 to 5.2 by touch, a side sample first', async () =
   assert.ok(Math.abs(end - 5.2) <= 0.2, `ended at ${end}`);
   assert.equal(tried[0], 'the side sample');
   assert.ok(doses >= 1 && doses <= 5, `${doses} doses to the batch`);
-  assert.deepEqual(await told(page), []);
+  assert.deepEqual(await violations(page), []);
   // The log is kept with the batch, and a mistaken entry is struck and comes back by undo.
   const entries = await page.locator('.ph-log li').count();
   await saved(page);
@@ -137,7 +126,7 @@ test('a batch below its target is told to choose the other way', async () => {
   await page.locator('.next-step button.primary').click();
   await page.getByRole('heading', { name: /^Add .+ of Sodium Hydroxide, .+ to the side sample/ }).waitFor();
   assert.match(await page.locator('.caution').innerText(), /Causes severe skin burns/);
-  assert.deepEqual(await told(page), []);
+  assert.deepEqual(await violations(page), []);
   // What was not asked for can be noted too.
   await page.locator('.otherwise summary').click();
   await page.locator('#else-in').selectOption({ label: 'the side sample' });
@@ -177,7 +166,7 @@ test('a target that was passed says how to go back, and readings that clash are 
   assert.doesNotMatch(said, /Add this/);
   await page.locator('#ph-titrant').selectOption({ label: 'Sodium Hydroxide (raises)' });
   await page.getByRole('heading', { name: /^Take 50\sg of the batch aside/ }).waitFor();
-  assert.deepEqual(await told(page), []);
+  assert.deepEqual(await violations(page), []);
   assert.deepEqual(page.wrong, []);
   await context.close();
 });
@@ -219,7 +208,7 @@ test('a pair of emulsifiers is solved with the keyboard alone', async () => {
   const text = await page.locator('#emulsifier-card').innerText();
   assert.match(text, /means nothing/);
   assert.match(text, /at least 12\s%, usually 20\s% of the oils\. Source: Common practice/);
-  assert.deepEqual(await told(page), []);
+  assert.deepEqual(await violations(page), []);
   assert.deepEqual(page.wrong, []);
   await context.close();
 });
@@ -248,7 +237,7 @@ test('the pH card names the two windows that do not meet', async () => {
   assert.match(await page.locator('#preservation-card').innerText(), /Sodium benzoate|Benzoic acid/);
   assert.match(await page.locator('#preservation-card').innerText(), /Undissociated/);
   assert.match(await page.locator('#preservation-card').innerText(), /dissolves in the oil, where it does not act/);
-  assert.deepEqual(await told(page), []);
+  assert.deepEqual(await violations(page), []);
   assert.deepEqual(page.wrong, []);
   await context.close();
 });

@@ -2,12 +2,10 @@
 import fs from 'node:fs';
 import http from 'node:http';
 import path from 'node:path';
-import { saved } from './page.mjs';
+import { KINDS, saved } from './page.mjs';
 
 /** The long form of each test: `cargo task soak`. */
 export const SOAK = process.env.HP_SOAK === '1';
-
-const KINDS = { '.html': 'text/html', '.js': 'text/javascript', '.wasm': 'application/wasm', '.css': 'text/css', '.json': 'application/json', '.svg': 'image/svg+xml', '.png': 'image/png', '.webmanifest': 'application/manifest+json' };
 
 /** Serves a folder with some bytes changed on the way; `change` gives null for a file that is not there. */
 export async function changed(dist, change) {

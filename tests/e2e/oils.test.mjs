@@ -5,22 +5,12 @@ import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { createRequire } from 'node:module';
+import { violations } from './axe.mjs';
 import { browser, go, lines, open, saved, total } from './page.mjs';
 
-const axe = fs.readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 let chrome;
 before(async () => { chrome = await browser(); });
 after(() => chrome.close());
-
-/** What the checker says of what is shown now. */
-async function told(page) {
-  await page.evaluate(axe);
-  const found = await page.evaluate(() => globalThis.axe.run({
-    runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'], rules: { 'target-size': { enabled: true } },
-  }));
-  return found.violations.map((v) => `${v.id}: ${v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160)).join(' | ')}`);
-}
 
 async function toTable(page) {
   await go(page, 'Shelf');
@@ -74,7 +64,7 @@ test('an oil is swapped for what is in hand and free of nuts, and back again', a
   assert.match(await page.locator('.swap .offer .numbers').first().innerText(), /Saponification[\s\S]*Iodine/);
   await page.locator('.swap').getByText('Left out, and why').click();
   await page.getByText('Sweet almond oil: carries: tree nut').waitFor();
-  assert.deepEqual(await told(page), []);
+  assert.deepEqual(await violations(page), []);
   await page.locator('.swap').getByRole('button', { name: 'Take this' }).first().click();
   await page.locator('.toast', { hasText: 'swapped' }).waitFor();
   const after_ = await lines(page);
@@ -110,7 +100,7 @@ test('a supplier\u2019s sheet that sums to 93 % is taken with a word about it', 
   assert.match(await own.locator('svg').first().getAttribute('aria-label'), /oleic \(18:1\) 53\.[78]/);
   await own.getByLabel('Compare').check();
   await page.getByRole('heading', { name: 'Side by side' }).waitFor();
-  assert.deepEqual(await told(page), []);
+  assert.deepEqual(await violations(page), []);
   assert.deepEqual(page.wrong, []);
   await context.close();
 });
@@ -171,7 +161,7 @@ test('a part of a lotion is saponified, cautions first, and the label says what 
   const mass = Number((await page.locator('.lye table tbody td').first().innerText()).replace(/[^\d.]/g, ''));
   const wanted = mass * 0.160 * 0.95 * (39.9971 / 56.1056);
   assert.ok(weighed > 0 && weighed <= wanted && wanted - weighed < 0.02, `${weighed} g for ${wanted} g`);
-  assert.deepEqual(await told(page), []);
+  assert.deepEqual(await violations(page), []);
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   assert.ok(wide <= 0, `${wide} px too wide`);
   await go(page, 'Papers');
@@ -226,7 +216,7 @@ test('a small soap: its lye, and every caution on paper', async () => {
   await page.locator('#lye-discount').fill('0');
   await page.locator('#lye-acknowledged').waitFor();
   assert.equal(await page.locator('.doses').count(), 0);
-  assert.deepEqual(await told(page), []);
+  assert.deepEqual(await violations(page), []);
   await page.locator('#lye-acknowledged').check();
   await page.locator('.doses').waitFor();
   assert.deepEqual(page.wrong, []);

@@ -21,7 +21,6 @@ pub(crate) fn command(words: &[String]) -> Done {
     words.finish()?;
     // Without a choice, everything.
     let all = !(properties || fuzz || faults);
-    let this_program = std::env::current_exe().map_err(|error| Failure::new("finding this program", error))?;
     let project = Project::find()?;
     if properties || all {
         println!("Property tests, {cases} cases each, at the host's full speed.");
@@ -46,7 +45,7 @@ pub(crate) fn command(words: &[String]) -> Done {
             return Err(Failure::new("campaigns of faults", "there is no page in dist/").by_hand("cargo task build"));
         }
         let tools = setup::for_tests(&project)?;
-        test::campaigns(&project, &tools, &this_program)?;
+        test::campaigns(&project, &tools)?;
     }
     Ok(())
 }

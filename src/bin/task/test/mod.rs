@@ -5,7 +5,6 @@ mod report;
 mod stages;
 mod tally;
 
-use std::path::Path;
 use std::process::ExitCode;
 use std::thread;
 
@@ -32,8 +31,8 @@ pub(crate) fn command(words: &[String]) -> ExitCode {
 }
 
 /// The long forms of the tests of faults, on the page as it is built.
-pub(crate) fn campaigns(project: &Project, tools: &TestTools, this_program: &Path) -> Done {
-    let outcome = stages::campaigns(project, tools, this_program)?;
+pub(crate) fn campaigns(project: &Project, tools: &TestTools) -> Done {
+    let outcome = stages::campaigns(project, tools)?;
     if outcome.passed { Ok(()) } else { Err(Failure::new("campaigns of faults", "some failed; see above")) }
 }
 
@@ -41,15 +40,13 @@ fn run(words: &[String], report: &mut Report) -> Done {
     let mut words = Arguments::new(words);
     let quick = words.flag("--quick");
     words.finish()?;
-    // Asked now: building the tests may put a new program in the place of this one.
-    let this_program = std::env::current_exe().map_err(|error| Failure::new("finding this program", error))?;
     let project = Project::find()?;
     if quick {
         on_host(&project, report);
         report.stage("dependencies", || dependencies::quick(&project));
         return Ok(());
     }
-    everything(&project, &this_program, report)
+    everything(&project, report)
 }
 
 /// What needs neither a browser nor the build.
@@ -59,7 +56,7 @@ fn on_host(project: &Project, report: &mut Report) {
     report.stage("tests, host", || stages::tests_host(project));
 }
 
-fn everything(project: &Project, this_program: &Path, report: &mut Report) -> Done {
+fn everything(project: &Project, report: &mut Report) -> Done {
     let mut tools = None;
     report.stage("set-up", || {
         let for_build = setup::for_build(project)?;
@@ -85,6 +82,6 @@ fn everything(project: &Project, this_program: &Path, report: &mut Report) -> Do
     if !built {
         return Err(Failure::new("end-to-end tests", "not run, since the build failed"));
     }
-    report.stage("end to end", || stages::end_to_end(project, &for_tests, this_program));
+    report.stage("end to end", || stages::end_to_end(project, &for_tests));
     Ok(())
 }

@@ -68,16 +68,16 @@ pub(super) fn tests_browser(project: &Project, tools: &BuildTools, tests: &TestT
 }
 
 /// The finished page in a browser, from a server of its own.
-pub(super) fn end_to_end(project: &Project, tests: &TestTools, this_program: &Path) -> Done<Outcome> {
-    in_browser("end-to-end tests", project, tests, this_program, &|_| true, None)
+pub(super) fn end_to_end(project: &Project, tests: &TestTools) -> Done<Outcome> {
+    in_browser("end-to-end tests", project, tests, &|_| true, None)
 }
 
 /// What has a long form, in its long form.
 const CAMPAIGNS: [&str; 2] = ["faults.test.mjs", "release.test.mjs"];
 
-pub(super) fn campaigns(project: &Project, tests: &TestTools, this_program: &Path) -> Done<Outcome> {
+pub(super) fn campaigns(project: &Project, tests: &TestTools) -> Done<Outcome> {
     let wanted = |file: &Path| CAMPAIGNS.iter().any(|name| file.ends_with(name));
-    in_browser("campaigns of faults", project, tests, this_program, &wanted, Some("1"))
+    in_browser("campaigns of faults", project, tests, &wanted, Some("1"))
 }
 
 /// A quarter of an hour for a file of tests, twelve hours for one of campaigns.
@@ -85,7 +85,6 @@ fn in_browser(
     step: &str,
     project: &Project,
     tests: &TestTools,
-    this_program: &Path,
     wanted: &dyn Fn(&Path) -> bool,
     soak: Option<&str>,
 ) -> Done<Outcome> {
@@ -101,8 +100,6 @@ fn in_browser(
         .args(files)
         .env("HP_URL", format!("http://127.0.0.1:{}/", server.port()))
         .env("HP_DIST", project.dist())
-        // For tests that end the server: they start one of their own.
-        .env("HP_TASK", this_program)
         .env("CHROMIUM", &tests.browser.chromium)
         .env("HP_SOAK", soak.unwrap_or_default());
     listen(step, node, Tally::of_node)

@@ -1,0 +1,14 @@
+// An independent accessibility checker (axe-core), with the size of targets switched on.
+import fs from 'node:fs';
+import { createRequire } from 'node:module';
+
+const axe = fs.readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+export const EVERY_RULE = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
+/** What it finds on the page as it is shown now: a line for each rule that is broken. */
+export async function violations(page, rules = EVERY_RULE) {
+  await page.evaluate(axe);
+  const found = await page.evaluate((runOnly) => globalThis.axe.run({ runOnly, ...(Array.isArray(runOnly) && { rules: { 'target-size': { enabled: true } } }) }), rules);
+  return found.violations.map((v) => `${v.id}: ${v.nodes.slice(0, 3).map((n) => n.html.slice(0, 160)).join(' | ')}`);
+}
