@@ -82,19 +82,20 @@ fn colours_that_meet_are_told_apart_in_both_themes() {
 }
 
 /// The figures of a net content are as high on the drawing of a label as law asks: the classes of `places.css`, in tenths
-/// of a millimetre, follow the criteria.
+/// of a millimetre, follow the table of heights.
 #[test]
 fn figures_of_labels_have_the_size_that_their_height_asks() {
-    use hundred_parts::facts::criterion;
+    use hundred_parts::facts::figure_height;
     use hundred_parts::paper::LabelLine;
+    use hundred_parts::quantity::{Mass, Quantity};
     let css = include_str!("../style/places.css");
-    for key in ["figure-50", "figure-200", "figure-1000", "figure-over"] {
-        let figure = criterion(key).millionths / 1_000;
+    for grams in ["50", "200", "1000", "1001"] {
+        let figure = figure_height(Mass::from_canonical(grams).unwrap()).unwrap();
         let line = LabelLine { text: String::new(), strong: false, figure_um: Some(figure) };
         let class = format!(".figure-{} {{ font-size: ", figure / 1_000);
         let size = css.split_once(&class).and_then(|(_, rest)| rest.split_once("px")).expect(&class).0;
         let size: f64 = size.parse().unwrap();
-        assert!((size * 100.0 - line.font_um(0).unwrap() as f64).abs() < 1.0, "{key}: {size}");
+        assert!((size * 100.0 - line.font_um(0).unwrap() as f64).abs() < 1.0, "{grams}: {size}");
     }
 }
 

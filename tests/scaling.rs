@@ -157,3 +157,45 @@ fn bad_document_says_where_what_and_what_was_expected() {
             .starts_with("version: found 2")
     );
 }
+
+/// A step that no scale has is told and not taken for another; the largest batch there is comes out or is refused, and
+/// nothing stops.
+#[test]
+fn steps_are_those_of_scales_and_the_largest_batch_is_no_end() {
+    let lines = r#"{"ingredient":"water","percent":"fill-up"},{"name":"A pinch","percent":"0.01"},{"name":"Dust","percent":"0.000001"}"#;
+    for step in ["3", "0.25", "0.0011"] {
+        let sheet = sheet(&document(lines, &format!(r#"{{"jars":1,"fill_g":"1000000","readability_g":"{step}"}}"#)));
+        assert!(sheet.get("weigh").is_none(), "{step}");
+        assert!(sheet["weigh_missing"].as_str().is_some_and(|text| text.contains("the step of the scale")), "{sheet}");
+    }
+    for step in ["5", "0.001"] {
+        let batch = format!(r#"{{"jars":1,"fill_g":"1000000","readability_g":"{step}"}}"#);
+        let sheet = sheet(&document(lines, &batch));
+        assert_eq!(sheet["weigh"]["batch_g"], "1000000");
+        let over = batch.replace("\"1000000\"", "\"1000000\",\"loss_percent\":\"0.000001\"");
+        assert!(self::sheet(&document(lines, &over)).get("weigh").is_none(), "more than a mass can hold");
+    }
+}
+
+/// Source: Regulation (EC) 1223/2009 Annex V entry 29: phenoxyethanol up to 1.0 %. Worked: 455 g at steps of 0.1 g: 4.55 g
+/// are weighed as 4.5 g, since 4.6 g would be 1.011 %.
+#[test]
+fn rounding_never_carries_a_preservative_over_its_cap() {
+    let line = |lines: &str, batch: &str, n: usize| {
+        let sheet = sheet(&document(lines, batch));
+        assert_eq!(sum(&sheet, "mass_g"), micrograms(sheet["weigh"]["batch_g"].as_str().unwrap()));
+        sheet["weigh"]["lines"][n]["mass_g"].as_str().unwrap().to_owned()
+    };
+    let batch = r#"{"mass_g":"455","readability_g":"0.1"}"#;
+    let filled = r#"{"ingredient":"water","percent":"fill-up"},{"ingredient":"phenoxyethanol","percent":"1"}"#;
+    assert_eq!(line(filled, batch, 1), "4.5");
+    let stated = r#"{"ingredient":"water","percent":"95"},{"ingredient":"phenoxyethanol","percent":"1"},{"ingredient":"glycerin","percent":"4"}"#;
+    assert_eq!(line(stated, batch, 1), "4.5");
+    // Without a cap the nearest step counts, and so it does where rounding down would leave nothing.
+    assert_eq!(line(&filled.replace("phenoxyethanol", "glycerin"), batch, 1), "4.6");
+    assert_eq!(line(filled, r#"{"mass_g":"80","readability_g":"1"}"#, 1), "1");
+    // The most of an ingredient on the shelf: xanthan gum up to 1 %.
+    let gum = |share: &str| filled.replace("phenoxyethanol", "xanthan-gum").replace("\"1\"", &format!("\"{share}\""));
+    assert_eq!(line(&gum("1"), batch, 1), "4.5");
+    assert_eq!(line(&gum("0.5"), r#"{"mass_g":"457","readability_g":"0.1"}"#, 1), "2.3", "far below its most");
+}

@@ -74,6 +74,11 @@ impl Alkali {
     }
 }
 
+/// The strongest solution that any of these alkalis may have; nothing without a row.
+pub fn strongest_lye(alkalis: impl IntoIterator<Item = Alkali>) -> Option<Percent> {
+    alkalis.into_iter().filter_map(|alkali| Some(alkali.row()?.most_concentration)).min()
+}
+
 static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/alkalis.csv")));
 
 static ALKALIS: LazyLock<(Vec<AlkaliRow>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(read_row));

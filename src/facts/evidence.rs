@@ -36,6 +36,11 @@ impl Status {
         matches!(self, Self::Stored)
     }
 
+    /// True if there is nothing better to ask for: seen in their source, or from the maker's own supplier.
+    pub const fn is_settled(self) -> bool {
+        matches!(self, Self::Stored | Self::Maker)
+    }
+
     pub(super) fn from_key(key: &str) -> Option<Self> {
         [Self::Stored, Self::Checked, Self::Mixed, Self::Memory].into_iter().find(|status| status.key() == key)
     }

@@ -13,7 +13,7 @@ const SV_ERROR_PERCENT: f64 = 1.6;
 const IV_ERROR: f64 = 3.1;
 /// Half the width of the ranges of saponification values in Codex, in percent of the middle (median): taken for a fat
 /// of which no value was measured.
-const SV_SPREAD_PERCENT: f64 = 2.6;
+pub const SV_SPREAD: Percent = Percent::millionths(2_600_000);
 /// What the saponification value of a triglyceride can be at all: from long erucic oils to medium-chain triglycerides.
 pub const TRIGLYCERIDE_SV: Span<Sv> = Span { low: Sv::whole(155), high: Sv::whole(365) };
 
@@ -72,23 +72,29 @@ impl Fat {
         self.profile.as_ref().filter(|_| self.kind == FatKind::Triglyceride)
     }
 
-    /// Measured and typical, else computed and kept within what was measured, else the middle of that.
+    /// Measured and typical, else computed, both kept within what was measured; else the middle of that.
     pub fn typical_sv(&self) -> Option<Sv> {
         let row = self.row.filter(|_| self.sv_evidence != Some(Evidence::MAKER));
-        row.and_then(|row| row.sv_typical).or_else(|| match (self.computed_sv(), self.sv) {
-            (Some(computed), Some(measured)) => Some(measured.clip(computed)),
-            (Some(computed), None) => Some(computed),
-            (None, measured) => Some(measured?.middle()),
+        let typical = row.and_then(|row| row.sv_typical);
+        typical.map(|typical| self.sv.map_or(typical, |measured| measured.clip(typical))).or_else(|| {
+            match (self.computed_sv(), self.sv) {
+                (Some(computed), Some(measured)) => Some(measured.clip(computed)),
+                (Some(computed), None) => Some(computed),
+                (None, measured) => Some(measured?.middle()),
+            }
         })
     }
 
     /// The same for the iodine value.
     pub fn typical_iv(&self) -> Option<Iv> {
         let row = self.row.filter(|_| self.iv_evidence != Some(Evidence::MAKER));
-        row.and_then(|row| row.iv_typical).or_else(|| match (self.computed_iv(), self.iv) {
-            (Some(computed), Some(measured)) => Some(measured.clip(computed)),
-            (Some(computed), None) => Some(computed),
-            (None, measured) => Some(measured?.middle()),
+        let typical = row.and_then(|row| row.iv_typical);
+        typical.map(|typical| self.iv.map_or(typical, |measured| measured.clip(typical))).or_else(|| {
+            match (self.computed_iv(), self.iv) {
+                (Some(computed), Some(measured)) => Some(measured.clip(computed)),
+                (Some(computed), None) => Some(computed),
+                (None, measured) => Some(measured?.middle()),
+            }
         })
     }
 
@@ -96,7 +102,8 @@ impl Fat {
     pub fn sv_band(&self) -> Option<Span<Sv>> {
         self.sv.or_else(|| {
             let computed = self.computed_sv()?.float();
-            let end = |sign: f64| Sv::nearest(computed * (1.0 + sign * SV_SPREAD_PERCENT / 100.0));
+            let spread = SV_SPREAD.units() as f64 / Percent::WHOLE.units() as f64;
+            let end = |sign: f64| Sv::nearest(computed * (1.0 + sign * spread));
             Some(Span { low: end(-1.0), high: end(1.0) })
         })
     }
@@ -125,8 +132,16 @@ impl Ingredient {
     /// What is known about it as a fat; nothing if it is none.
     pub fn fat(&self) -> Option<Fat> {
         let row = self.links().fat.and_then(super::fat_row);
-        let typed = Field::FATS.iter().any(|field| self.text(*field).is_some());
-        (row.is_some() || typed).then(|| self.merged_fat(row))
+        (row.is_some() || self.has_fat_values()).then(|| self.merged_fat(row))
+    }
+
+    /// True if it is known as a fat, of the table or by values that the maker typed.
+    pub fn is_fat(&self) -> bool {
+        self.links().fat.is_some() || self.has_fat_values()
+    }
+
+    fn has_fat_values(&self) -> bool {
+        Field::FATS.iter().any(|field| self.text(*field).is_some())
     }
 
     fn merged_fat(&self, row: Option<&'static FatRow>) -> Fat {
@@ -150,11 +165,13 @@ impl Ingredient {
             // What the maker typed takes the table's place even where it cannot be read: never the one for the other.
             (fat.profile, fat.profile_evidence) = (read_composition(text.value, &mut findings), Some(Evidence::MAKER));
         }
-        if let Some(span) = self.typed_span(Field::SvLow, Field::SvHigh, &mut findings) {
-            (fat.sv, fat.sv_evidence) = (span, Some(Evidence::MAKER));
+        if let Some(ends) = self.typed_ends(Field::SvLow, Field::SvHigh, &mut findings) {
+            let known = fat.sv.zip(fat.sv_evidence);
+            (fat.sv, fat.sv_evidence) = span_of(ends, known, Field::SvLow, &mut findings);
         }
-        if let Some(span) = self.typed_span(Field::IvLow, Field::IvHigh, &mut findings) {
-            (fat.iv, fat.iv_evidence) = (span, Some(Evidence::MAKER));
+        if let Some(ends) = self.typed_ends(Field::IvLow, Field::IvHigh, &mut findings) {
+            let known = fat.iv.zip(fat.iv_evidence);
+            (fat.iv, fat.iv_evidence) = span_of(ends, known, Field::IvLow, &mut findings);
         }
         if let Some(share) = self.value::<Percent>(Field::Unsaponifiable) {
             fat.unsaponifiable = share.value;
@@ -179,13 +196,8 @@ impl Ingredient {
         fat
     }
 
-    /// What the maker typed for the two ends, one of them enough: `None` if nothing, `Some(None)` if it gives no range.
-    fn typed_span<T: Quantity>(
-        &self,
-        low: Field,
-        high: Field,
-        findings: &mut Vec<SheetFinding>,
-    ) -> Option<Option<Span<T>>> {
+    /// What the maker typed for the two ends: `None` if nothing, [`Ends::Unusable`] if it cannot be used.
+    fn typed_ends<T: Quantity>(&self, low: Field, high: Field, findings: &mut Vec<SheetFinding>) -> Option<Ends<T>> {
         let end = |field: Field| {
             let text = self.text(field)?.value;
             Some(match T::read(text) {
@@ -193,21 +205,55 @@ impl Ingredient {
                 _ => None,
             })
         };
-        let (typed_low, typed_high) = (end(low), end(high));
-        let (low_value, high_value) = match (typed_low, typed_high) {
+        Some(match (end(low), end(high)) {
             (None, None) => return None,
-            (Some(value), None) | (None, Some(value)) => (value, value),
-            (Some(low), Some(high)) => (low, high),
-        };
-        let (Some(low_value), Some(high_value)) = (low_value, high_value) else {
-            findings.push(SheetFinding::ValueUnread(if typed_low == Some(None) { low } else { high }));
-            return Some(None);
-        };
-        if low_value > high_value {
-            findings.push(SheetFinding::EndsReversed(low));
-            return Some(None);
+            (Some(None), _) => {
+                findings.push(SheetFinding::ValueUnread(low));
+                Ends::Unusable
+            }
+            (_, Some(None)) => {
+                findings.push(SheetFinding::ValueUnread(high));
+                Ends::Unusable
+            }
+            (Some(Some(low_value)), Some(Some(high_value))) if low_value > high_value => {
+                findings.push(SheetFinding::EndsReversed(low));
+                Ends::Unusable
+            }
+            (Some(Some(low)), Some(Some(high))) => Ends::Both(Span { low, high }),
+            (Some(Some(low)), None) => Ends::Both(Span { low, high: low }),
+            (None, Some(Some(high))) => Ends::High(high),
+        })
+    }
+}
+
+/// The ends of a range as the maker typed them.
+enum Ends<T> {
+    /// Both, or the low one alone, which then stands for both: nothing is counted below it.
+    Both(Span<T>),
+    /// The high one alone.
+    High(T),
+    /// Text that gives no range.
+    Unusable,
+}
+
+/// The range that typed ends give, and whose it is. A high end alone keeps the low one that is known: from that end lye
+/// is counted, and a high one in its place would leave lye in the soap.
+fn span_of<T: Quantity>(
+    ends: Ends<T>,
+    known: Option<(Span<T>, Evidence)>,
+    low: Field,
+    findings: &mut Vec<SheetFinding>,
+) -> (Option<Span<T>>, Option<Evidence>) {
+    match (ends, known) {
+        (Ends::Both(span), _) => (Some(span), Some(Evidence::MAKER)),
+        (Ends::High(high), Some((known, evidence))) if known.low <= high => {
+            (Some(Span { low: known.low, high }), Some(evidence))
         }
-        Some(Some(Span { low: low_value, high: high_value }))
+        (Ends::High(_), _) => {
+            findings.push(SheetFinding::LowEndMissing(low));
+            (None, Some(Evidence::MAKER))
+        }
+        (Ends::Unusable, _) => (None, Some(Evidence::MAKER)),
     }
 }
 
@@ -217,7 +263,8 @@ fn check_values(fat: &Fat, kind_known: bool, findings: &mut Vec<SheetFinding>) {
     if !kind_known {
         findings.push(SheetFinding::TakenAsTriglyceride);
     }
-    let own_sv = fat.sv_evidence == maker;
+    let own_sv = fat.sv_evidence == maker || fat.row.is_some_and(|row| fat.sv != Some(row.sv));
+    let own_iv = fat.iv_evidence == maker || fat.row.is_some_and(|row| fat.iv != Some(row.iv));
     if let Some(sv) = fat.sv.filter(|_| own_sv && fat.kind == FatKind::Triglyceride) {
         for end in [sv.low, sv.high] {
             if TRIGLYCERIDE_SV.clip(end) != end {
@@ -230,7 +277,7 @@ fn check_values(fat: &Fat, kind_known: bool, findings: &mut Vec<SheetFinding>) {
     if let Some(off) = fat.sv_disagreement().filter(|_| own_sv || own_profile) {
         findings.push(SheetFinding::SvDisagrees(off));
     }
-    if let Some(off) = fat.iv_disagreement().filter(|_| own_profile || fat.iv_evidence == maker) {
+    if let Some(off) = fat.iv_disagreement().filter(|_| own_profile || own_iv) {
         findings.push(SheetFinding::IvDisagrees(off));
     }
 }

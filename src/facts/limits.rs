@@ -7,7 +7,7 @@ use std::sync::LazyLock;
 
 use super::allergens::percent;
 use super::basis::basis;
-use super::{Basis, Row, RowProblem, Table, Wrong, fold};
+use super::{Basis, LabelDuty, Row, RowProblem, Table, Wrong, fold};
 use crate::quantity::{Percent, Quantity};
 
 /// One ban or cap.
@@ -25,8 +25,8 @@ pub struct Limit {
     pub areas: Vec<&'static str>,
     /// The day since which it holds, as text; empty if it always did.
     pub since: &'static str,
-    /// A key of the words that the label must carry, or empty.
-    pub label: &'static str,
+    /// What the label must say, whatever the share.
+    pub label: Option<LabelDuty>,
     /// Its entry.
     pub entry: &'static str,
     /// Where the row was read.
@@ -66,7 +66,11 @@ fn read_row(row: Row<'static>) -> Result<Limit, RowProblem> {
         purpose: row.get("use")?,
         areas: row.get("area")?.split(' ').filter(|area| !area.is_empty()).collect(),
         since: row.get("since")?,
-        label: row.get("label")?,
+        label: match row.get("label")? {
+            "" => None,
+            "vitamin-a" => Some(LabelDuty::VitaminA),
+            other => return Err(row.wrong_cell("label", other, "vitamin-a or nothing")),
+        },
         entry: row.get("entry")?,
         basis: basis(row)?,
     })

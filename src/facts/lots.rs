@@ -100,7 +100,8 @@ pub struct Counted<'a> {
 }
 
 impl Ingredient {
-    /// Every lot that has a name, a day or a statement, the one of the card first.
+    /// Every lot of which something is stated or that the maker entered beside the card's: first the card's, where the
+    /// card has a statement, then every further one with a name, a day or a statement. A name alone on the card is none.
     pub fn counted_lots(&self) -> Vec<Counted<'_>> {
         let stated = self.text(Field::AllergenStatement).map(|text| text.value);
         let lot = self.text(Field::Lot).map_or("", |text| text.value);

@@ -45,7 +45,7 @@ mod supplier_sheet;
 mod table;
 
 pub use acids::{Acid, Adjusts, Step, UNCOUNTED, acid, acids};
-pub use alkali::{Alkali, AlkaliRow};
+pub use alkali::{Alkali, AlkaliRow, strongest_lye};
 pub use allergens::{Allergen, allergen, allergen_of_cas, allergens};
 pub use basis::{Basis, Seen, source_text};
 pub(crate) use by_inci::acid_named;
@@ -57,7 +57,7 @@ pub use classes::{Criterion, criterion, in_class, share_in, us_name, us_name_bas
 pub use composition::{Composition, Contained, read_composition};
 pub use emulsifiers::{Emulsifier, EmulsifierKind, EmulsifierShare, RatioOf, emulsifier};
 pub use evidence::{Evidence, Status};
-pub use fat::{Disagreement, Fat, TRIGLYCERIDE_SV};
+pub use fat::{Disagreement, Fat, SV_SPREAD, TRIGLYCERIDE_SV};
 pub use fat_allergens::Allergens;
 pub use fat_kind::{FatClass, FatKind};
 pub(crate) use fat_values::nearest_tenth;
@@ -73,7 +73,7 @@ pub use ingredient::{Cell, Ingredient, Links, Origin, PhWindow, Sourced, UseRang
 pub use limits::{Limit, limits};
 pub use lots::{Counted, Lot, LotField};
 pub use months::Months;
-pub use net_content::{Tolerance, tolerances};
+pub use net_content::{Tolerance, figure_height, tolerances};
 pub use preservatives::{
     Barred, ChildRule, Cover, LabelDuty, Part, Preservative, PreservativeGroup, preservative, preservatives,
 };

@@ -77,6 +77,8 @@ pub enum LabelDuty {
     Formaldehyde,
     /// Avoid contact with eyes.
     Eyes,
+    /// Contains vitamin A: asked for by a cap and not by the list of preservatives.
+    VitaminA,
 }
 
 /// How well organisms are held: 0 weak, 1 fair, 2 good. From memory throughout.
@@ -174,11 +176,7 @@ impl Preservative {
     /// What of an added share counts against the limits (as acid, where it is a salt).
     #[must_use]
     pub fn counts(&self, added: Percent) -> Percent {
-        Percent::from_units(crate::quantity::mul_div_nearest(
-            added.units(),
-            self.counted.units(),
-            Percent::WHOLE.units(),
-        ))
+        self.counted.of(added)
     }
 }
 

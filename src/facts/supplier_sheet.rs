@@ -33,6 +33,8 @@ pub enum SheetFinding {
     ValueUnread(Field),
     /// The low end is above the high one.
     EndsReversed(Field),
+    /// The high end stands alone, and no low end that goes with it is known.
+    LowEndMissing(Field),
     /// No triglyceride has this saponification value.
     SvImpossible(Sv),
     /// The acids give another saponification value than the sheet states.
@@ -53,6 +55,7 @@ impl SheetFinding {
                 | Self::RangesCannotSum
                 | Self::ValueUnread(_)
                 | Self::EndsReversed(_)
+                | Self::LowEndMissing(_)
                 | Self::SvImpossible(_)
         )
     }
@@ -71,6 +74,7 @@ impl SheetFinding {
             Self::RangesCannotSum => "ranges-cannot-sum",
             Self::ValueUnread(_) => "value-unread",
             Self::EndsReversed(_) => "ends-reversed",
+            Self::LowEndMissing(_) => "low-end-missing",
             Self::SvImpossible(_) => "saponification-impossible",
             Self::SvDisagrees(_) => "saponification-disagrees",
             Self::IvDisagrees(_) => "iodine-disagrees",

@@ -37,7 +37,7 @@ pub struct Comparison {
 /// Compares line by line: first the newer formula's lines in order, then those that are gone.
 ///
 /// Lines belong together if they name the same ingredient; the second line of one ingredient belongs to the second.
-/// The share of a fill-up line is what is missing to 100 of the shares that could be read.
+/// The share of a fill-up line is what is missing to 100 of the shares that could be read, and nothing above 100.
 pub fn compare(before: &Formula, after: &Formula) -> Vec<Comparison> {
     let mut old: Vec<Option<Side<'_>>> = sides(before).map(Some).collect();
     let mut rows = Vec::new();
@@ -57,7 +57,7 @@ struct Side<'a> {
 
 fn sides(formula: &Formula) -> impl Iterator<Item = Side<'_>> {
     let read = |line: &Line| line.share.typed().and_then(|typed| typed.value());
-    let rest = Percent::WHOLE.minus(formula.lines().filter_map(|(_, line)| read(line)).sum());
+    let rest = Percent::WHOLE.minus(formula.lines().filter_map(|(_, line)| read(line)).sum()).max(Percent::ZERO);
     formula.lines().filter(|(_, line)| !line.is_blank()).map(move |(phase, line)| Side {
         phase,
         line,
@@ -117,6 +117,20 @@ mod tests {
                 (&named("wax"), &Change::Added),
                 (&named("gum"), &Change::Gone),
             ]
+        );
+    }
+
+    #[test]
+    fn compare_fill_up_line_of_too_much_is_nothing_and_never_less() {
+        let rows = compare(
+            &formula(&[("water", "qs"), ("oil", "90")]),
+            &formula(&[("water", "qs"), ("oil", "90"), ("wax", "20")]),
+        );
+        assert_eq!(rows[0].after.as_ref().unwrap().1, Some(Percent::ZERO));
+        assert_eq!(
+            rows[0].change,
+            Change::Changed { by: Some(Percent::from_units(-10_000_000)), moved: false },
+            "ten parts went, not twenty"
         );
     }
 

@@ -3,12 +3,12 @@
 //! What has no room in the program yet (batch records, a stability test) is named as missing, never filled with something
 //! invented. It says how far things are and gives no verdict.
 
-use super::{LabelFacts, label_facts, line_name};
+use super::{LabelFacts, choice_name, label_facts};
 use crate::facts::{Field, Shelf};
 use crate::formula::{Answer, Formula, PaperField};
 use crate::quantity::{Celsius, Percent, Typed, sort_by};
 use crate::rules::{Finding, Grade, Standing, standing};
-use crate::sheet::{Sheet, UsedLot};
+use crate::sheet::{Sheet, Trust, UsedLot};
 
 /// One substance of the formula.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,12 +17,12 @@ pub struct BundleSubstance {
     pub name: String,
     /// What it does, by the shelf.
     pub functions: String,
-    /// True if it is inside a fragrance or oil of the list.
+    /// True if all of it is inside a fragrance or oil of the list.
     pub inside: bool,
-    /// Least and greatest share.
+    /// Least and greatest share, over all lines that bring it.
     pub range: (Percent, Percent),
-    /// Whether the range is from a supplier, plain, or from memory.
-    pub trust: crate::sheet::Trust,
+    /// Whether the range is from a supplier, plain, or from memory; the least known of its parts decides.
+    pub trust: Trust,
 }
 
 /// One raw material.
@@ -107,7 +107,7 @@ pub fn bundle_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding], shel
                     .lines
                     .iter()
                     .filter(|line| !line.is_blank())
-                    .map(|line| (line_name(&line.choice, shelf), line.note.clone()))
+                    .map(|line| (choice_name(&line.choice, shelf), line.note.clone()))
                     .collect(),
             })
             .collect(),
@@ -128,7 +128,7 @@ pub(super) fn with_answer(finding: &Finding, formula: &Formula, shelf: &Shelf) -
     let standing = standing(finding, formula);
     let lines = finding.lines.iter().filter_map(|id| formula.line(*id));
     BundleFinding {
-        names: lines.map(|line| line_name(&line.choice, shelf)).collect(),
+        names: lines.map(|line| choice_name(&line.choice, shelf)).collect(),
         answer: match &standing {
             Some(Standing::Answered(answer)) => Some((*answer).clone()),
             _ => None,
@@ -141,14 +141,21 @@ pub(super) fn with_answer(finding: &Finding, formula: &Formula, shelf: &Shelf) -
 fn substances(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<BundleSubstance> {
     let mut found: Vec<BundleSubstance> = Vec::new();
     for bit in &sheet.makeup.bits {
+        let line = formula.line(bit.line).and_then(|line| line.choice.id()).and_then(|id| shelf.entry(id));
+        let functions = line.filter(|_| !bit.inside).map_or_else(String::new, |entry| entry.functions().join(", "));
         if let Some(known) = found.iter_mut().find(|known| known.name == bit.name) {
             known.range = (known.range.0.plus(bit.low), known.range.1.plus(bit.high));
+            known.trust = known.trust.max(bit.trust);
+            known.inside &= bit.inside;
+            // Those of a line that is this substance itself, before those of a blend that brings it.
+            if known.functions.is_empty() || (bit.trust == Trust::Plain && !functions.is_empty()) {
+                known.functions = functions;
+            }
             continue;
         }
-        let line = formula.line(bit.line).and_then(|line| line.choice.id()).and_then(|id| shelf.entry(id));
         found.push(BundleSubstance {
             name: bit.name.clone(),
-            functions: line.filter(|_| !bit.inside).map_or_else(String::new, |entry| entry.functions().join(", ")),
+            functions,
             inside: bit.inside,
             range: (bit.low, bit.high),
             trust: bit.trust,
@@ -166,7 +173,7 @@ fn materials(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<BundleMater
             let entry = line.choice.id().and_then(|id| shelf.entry(id));
             let text = |field| Some(entry.as_ref()?.text(field)?.value.to_owned());
             BundleMaterial {
-                name: line_name(&line.choice, shelf),
+                name: choice_name(&line.choice, shelf),
                 share: sheet.totals.share_of(line.id),
                 document: text(Field::Document),
                 lot: text(Field::Lot),

@@ -4,7 +4,7 @@
 //! and Irish authority on dates and periods after opening.
 
 use super::LabelLine;
-use crate::facts::{LabelDuty, Months, criterion};
+use crate::facts::{LabelDuty, Months, criterion, figure_height};
 use crate::formula::{Answer, Content, Formula, PaperField, Region};
 use crate::quantity::{Mass, Quantity};
 use crate::rules::{Fact, Finding, Grade, Said, Standing, standing};
@@ -185,7 +185,7 @@ pub fn label_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding]) -> La
         responsible,
         origin: said(PaperField::Origin),
         letter_um: micrometres(if us { "letter-us" } else { "letter-height" }),
-        figure_um: nominal.filter(|_| !us).map(figure),
+        figure_um: nominal.filter(|_| !us).and_then(figure_height),
     }
 }
 
@@ -208,17 +208,6 @@ fn as_mass(content: Content) -> Mass {
 /// The height of a criterion, which counts millimetres, in micrometres.
 fn micrometres(key: &str) -> i64 {
     criterion(key).millionths / 1_000
-}
-
-/// How high the figures of a net content must be.
-fn figure(nominal: Mass) -> i64 {
-    let grams = nominal.units() / 1_000_000;
-    micrometres(match grams {
-        ..=50 => "figure-50",
-        51..=200 => "figure-200",
-        201..=1000 => "figure-1000",
-        _ => "figure-over",
-    })
 }
 
 /// A date up to thirty months; above that a period after opening does. A date always may stand there.
@@ -245,17 +234,16 @@ fn cautions(formula: &Formula, sheet: &Sheet, findings: &[Finding]) -> Vec<Cauti
     if says(Said::FormaldehydeLabel) || says(Said::FormaldehydeBarred) || says(Said::FormaldehydeUnknown) {
         cautions.push(Caution::Formaldehyde);
     }
-    for duty in sheet.makeup.bits.iter().filter_map(|bit| bit.preservative()?.label) {
+    let preservatives = sheet.makeup.bits.iter().filter_map(|bit| bit.preservative()?.label);
+    for duty in preservatives.chain(findings.iter().filter_map(|finding| finding.detail.duty)) {
         cautions.extend(match duty {
+            LabelDuty::VitaminA => Some(Caution::VitaminA),
             LabelDuty::UnderThree => Some(Caution::NotUnderThree),
             LabelDuty::Nappy => Some(Caution::NotNappy),
             LabelDuty::Eyes => Some(Caution::Eyes),
             // Said by its own rule, which counts how much is released.
             LabelDuty::Formaldehyde => None,
         });
-    }
-    if findings.iter().any(|finding| finding.detail.more == "vitamin-a") {
-        cautions.push(Caution::VitaminA);
     }
     if says(Said::Sunburn) {
         cautions.push(Caution::Sunburn);

@@ -1,6 +1,6 @@
 //! The lye sheet of a soap: its own paper, which no weigh sheet of a lotion looks like.
 
-use super::weigh_sheet::line_name;
+use super::weigh_sheet::choice_name;
 use crate::facts::{Alkali, AlkaliRow, Shelf, Span, Sv};
 use crate::formula::{Formula, LineId};
 use crate::quantity::{Mass, Percent};
@@ -69,7 +69,7 @@ pub struct FatRowOnPaper {
     pub sv: Span<Sv>,
     /// A typical one.
     pub typical: Sv,
-    /// Whether the range was seen in its source.
+    /// Whether the range was seen in its source, or is that of the maker's own lot.
     pub verified: bool,
 }
 
@@ -119,7 +119,7 @@ pub struct LyePaper {
 
 /// Lays out a lye sheet.
 pub fn lye_paper(formula: &Formula, lye: &Lye, shelf: &Shelf) -> LyePaper {
-    let name = |id: LineId| formula.line(id).map(|line| line_name(&line.choice, shelf)).unwrap_or_default();
+    let name = |id: LineId| formula.line(id).map(|line| choice_name(&line.choice, shelf)).unwrap_or_default();
     let weighed: Mass = lye.alkalis.iter().map(|dose| dose.weigh).sum();
     LyePaper {
         title: formula.about.title.clone(),

@@ -12,8 +12,6 @@ mod safety_sheet;
 mod weigh_sheet;
 mod which;
 
-pub(crate) use weigh_sheet::line_name;
-
 pub use blocks::{LABEL_FORMATS, LabelFormat, LabelLine, Labels, Paper, Part, Table};
 pub use bundle::{BundleFacts, BundleFinding, BundleMaterial, BundleStep, BundleSubstance, bundle_facts};
 pub use csv::weigh_sheet_csv;
@@ -21,5 +19,5 @@ pub use label::{Caution, Gap, Keeps, LabelFacts, fits, is_tiny, label_facts, tal
 pub use lye_sheet::{AlkaliOnPaper, FatRowOnPaper, LyeCaution, LyePaper, lye_paper};
 pub use pictogram::{DIAMOND, EDGE, Pictogram, pictogram};
 pub use safety_sheet::{SafetyFacts, safety_facts};
-pub use weigh_sheet::{Block, PremixRow, Row, WeighPaper, weigh_paper};
+pub use weigh_sheet::{Block, PremixRow, Row, WeighPaper, choice_name, weigh_paper};
 pub use which::Which;

@@ -41,7 +41,7 @@ pub fn safety_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding], shel
     let (mut powder, mut volatile) = (false, false);
     for (_, line) in formula.lines().filter(|(_, line)| !line.is_blank()) {
         let Some(entry) = line.choice.id().and_then(|id| shelf.entry(id)) else {
-            unknown.push(super::line_name(&line.choice, shelf));
+            unknown.push(super::choice_name(&line.choice, shelf));
             continue;
         };
         let name = entry.label().to_owned();

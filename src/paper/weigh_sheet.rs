@@ -94,7 +94,7 @@ pub struct WeighPaper {
 
 /// Lays out a weigh sheet.
 pub fn weigh_paper(formula: &Formula, sheet: &WeighSheet, shelf: &Shelf) -> WeighPaper {
-    let name = |id: LineId| formula.line(id).map(|line| line_name(&line.choice, shelf)).unwrap_or_default();
+    let name = |id: LineId| formula.line(id).map(|line| choice_name(&line.choice, shelf)).unwrap_or_default();
     let blocks = formula.phases().iter().filter_map(|phase| {
         let rows: Vec<Row> = sheet
             .lines
@@ -134,8 +134,8 @@ pub fn weigh_paper(formula: &Formula, sheet: &WeighSheet, shelf: &Shelf) -> Weig
     }
 }
 
-/// A line's name as shown: the shelf's, or what was typed.
-pub(crate) fn line_name(choice: &Choice, shelf: &Shelf) -> String {
+/// The name of what a line is made of: the shelf's, or what was typed.
+pub fn choice_name(choice: &Choice, shelf: &Shelf) -> String {
     match choice {
         Choice::Named(name) => name.clone(),
         Choice::Known(id) => shelf.entry(id).map_or_else(|| id.as_str().to_owned(), |entry| entry.label().to_owned()),
@@ -147,7 +147,7 @@ fn row(formula: &Formula, sheet: &WeighSheet, shelf: &Shelf, weighed: &WeighLine
     let on_the_scale = Some(sheet.line_on_the_scale(weighed.line)).filter(|mass| *mass != weighed.mass);
     Some(Row {
         line: weighed.line,
-        name: line_name(&line.choice, shelf),
+        name: choice_name(&line.choice, shelf),
         inci: line.choice.id().and_then(|id| shelf.entry(id)?.inci().map(|inci| inci.value.to_owned())),
         share: weighed.share,
         fill_up: line.share.is_fill_up(),

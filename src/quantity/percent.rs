@@ -1,6 +1,6 @@
 //! A share of the whole formula.
 
-use super::{Kind, Quantity, Scale};
+use super::{Kind, Quantity, Scale, mul_div_nearest};
 
 /// A share in units of 0.000001 %: 100 % is exactly 100 000 000. Typed shares are 0 to 100 %; sums may be more.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
@@ -27,6 +27,12 @@ impl Percent {
     #[must_use]
     pub const fn minus(self, other: Self) -> Self {
         Self(self.0.saturating_sub(other.0))
+    }
+
+    /// This share of another one, to the nearest 0.000001 %: 90 % of 1.2 % is 1.08 %.
+    #[must_use]
+    pub fn of(self, other: Self) -> Self {
+        Self(mul_div_nearest(self.0, other.0, Self::WHOLE.0))
     }
 }
 
@@ -70,6 +76,21 @@ mod tests {
     #[test]
     fn percent_three_places_are_never_thousands() {
         assert_eq!(Percent::read("1.234"), Reading::Value(Percent::from_units(1_234_000)));
+    }
+
+    // Worked by hand.
+    #[test]
+    fn percent_of_a_percent_is_rounded_to_the_nearest() {
+        for (part, whole, expected) in [
+            ("90", "1.2", "1.08"),
+            ("100", "0.7", "0.7"),
+            ("0", "5", "0"),
+            ("50", "0.000001", "0.000001"),
+            ("33.3", "0.1", "0.0333"),
+        ] {
+            let read = |text: &str| Percent::from_canonical(text).unwrap();
+            assert_eq!(read(part).of(read(whole)), read(expected), "{part} of {whole}");
+        }
     }
 
     #[test]

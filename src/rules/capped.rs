@@ -39,7 +39,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
             .about(names(&bits))
             .found(Amount::Percent(found))
             .against(Amount::Percent(most))
-            .more(limit.label)
+            .duty(limit.label)
             .document(case.documents(&lines))
             .mend(share);
         // What an expert panel advises is law nowhere, and good advice everywhere.

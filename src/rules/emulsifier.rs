@@ -8,7 +8,7 @@ use super::{Amount, Case, Finding, Grade, Rule, Said};
 use crate::facts::{Basis, Ingredient, Origin, RatioOf, Seen, UsualPhase, criterion};
 use crate::formula::PhaseKind;
 use crate::quantity::{Percent, Quantity};
-use crate::sheet::{Dose, Emulsion};
+use crate::sheet::{Dose, EmulsifierLine, Emulsion};
 
 pub(super) const RULE: Rule = Rule { code: "emulsifier", check };
 
@@ -28,7 +28,10 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         );
         return;
     };
-    dose(emulsion, findings);
+    match emulsion.polymer {
+        Some(part) => polymer(case, emulsion, part, findings),
+        None => dose(emulsion, findings),
+    }
     balance(case, emulsion, findings);
 }
 
@@ -37,7 +40,7 @@ fn bare_oil(case: Case<'_>) -> Percent {
     let oily = |kind: PhaseKind, entry: &Ingredient| {
         let usual = entry.usual_phase().is_some_and(|phase| phase.value == UsualPhase::Oil);
         !entry.has_function("Colorant")
-            && (entry.links().fat.is_some() || entry.required_hlb().is_some() || (kind == PhaseKind::Oil && usual))
+            && (entry.is_fat() || entry.required_hlb().is_some() || (kind == PhaseKind::Oil && usual))
     };
     let lines = case.known_lines();
     let emulsifies = |entry: &Ingredient| entry.has_function("Surfactant - emulsifying");
@@ -69,6 +72,24 @@ fn dose(emulsion: &Emulsion, findings: &mut Vec<Finding>) {
         Finding::said(RULE.code, grade, said, pass.basis)
             .on(emulsion.emulsifiers.iter().map(|part| part.line))
             .found(Amount::Percent(Percent::from_units((share.units() + tenth / 2) / tenth * tenth)))
+            .against(Amount::Percent(bound))
+            .more(Amount::Percent(emulsion.oil).text()),
+    );
+}
+
+/// A polymer holds the drops by its share of the formula, and the ratio to the oils says nothing of it.
+fn polymer(case: Case<'_>, emulsion: &Emulsion, part: EmulsifierLine, findings: &mut Vec<Finding>) {
+    let (Some(dose), Some(usual)) = (emulsion.dose, part.usual) else { return };
+    let (grade, said, bound) = match dose {
+        Dose::Good => (Grade::Fine, Said::PolymerEnough, usual.good),
+        Dose::Lean => (Grade::Care, Said::PolymerLow, usual.good),
+        Dose::Low => (Grade::Stop, Said::PolymerLow, usual.least),
+    };
+    findings.push(
+        Finding::said(RULE.code, grade, said, Basis { source: usual.source, seen: Seen::Memory })
+            .on([part.line])
+            .about(case.name(part.line))
+            .found(Amount::Percent(part.share))
             .against(Amount::Percent(bound))
             .more(Amount::Percent(emulsion.oil).text()),
     );

@@ -1,6 +1,6 @@
 //! One finding: the facts of it. Its sentence is made in `words`.
 
-use crate::facts::{Basis, IngredientId, Seen, SheetFinding, fold};
+use crate::facts::{Basis, IngredientId, LabelDuty, Seen, SheetFinding, Span, TRIGLYCERIDE_SV, fold};
 use crate::formula::{Choice, Formula, LineId, Pack, PhaseKind, Region};
 use crate::quantity::{Celsius, Mass, Percent, Ph, Problem, Quantity};
 use crate::sheet::{LyeNote, NoLye, UsedLot};
@@ -129,8 +129,12 @@ pub struct Detail {
     pub value: Option<Amount>,
     /// What it was compared with.
     pub limit: Option<Amount>,
-    /// Other names or numbers that the sentence needs.
+    /// Other names or numbers that the sentence needs. It may hold what the maker typed, so nothing is decided by it.
     pub more: String,
+    /// What was found is counted as acid, not as its salt.
+    pub as_acid: bool,
+    /// What the label must say because of it.
+    pub duty: Option<LabelDuty>,
     /// Where the limit comes from.
     pub source: String,
     /// How well the limit is known.
@@ -195,6 +199,16 @@ impl Finding {
 
     pub(super) fn more(mut self, more: impl Into<String>) -> Self {
         self.detail.more = more.into();
+        self
+    }
+
+    pub(super) fn counted_as_acid(mut self, as_acid: bool) -> Self {
+        self.detail.as_acid = as_acid;
+        self
+    }
+
+    pub(super) fn duty(mut self, duty: Option<LabelDuty>) -> Self {
+        self.detail.duty = duty;
         self
     }
 
@@ -267,7 +281,7 @@ impl Finding {
             Fact::SumOver(by) => Some(format!("{} %", Percent::WHOLE.plus(*by).canonical())),
             Fact::Unread { text, .. } | Fact::OffShelf(text) => Some(text.clone()),
             Fact::Lye(LyeNote::MarginBelowNothing(share))
-            | Fact::NoLye(NoLye::Unacknowledged(share) | NoLye::TooStrong(share)) => {
+            | Fact::NoLye(NoLye::Unacknowledged(share) | NoLye::TooStrong { concentration: share, .. }) => {
                 Some(format!("{} %", share.canonical()))
             }
             Fact::NoLye(NoLye::SvImpossible(_, value)) => Some(format!("{} mg KOH/g", value.canonical())),
@@ -285,8 +299,11 @@ impl Finding {
             Fact::Lye(LyeNote::MarginBelowNothing(_)) | Fact::NoLye(NoLye::Unacknowledged(_)) => {
                 Some("above 0 %".to_owned())
             }
-            Fact::NoLye(NoLye::TooStrong(_)) => Some("50 %".to_owned()),
-            Fact::NoLye(NoLye::SvImpossible(..)) => Some("155 to 365 mg KOH/g".to_owned()),
+            Fact::NoLye(NoLye::TooStrong { most, .. }) => Some(format!("{} %", most.canonical())),
+            Fact::NoLye(NoLye::SvImpossible(..)) => {
+                let Span { low, high } = TRIGLYCERIDE_SV;
+                Some(format!("{} to {} mg KOH/g", low.canonical(), high.canonical()))
+            }
             Fact::Unread { .. } | Fact::NoShare | Fact::Nameless | Fact::OffShelf(_) => None,
             Fact::Lye(_) | Fact::NoLye(_) | Fact::SupplierSheet(_) => None,
             Fact::Said(_) => self.detail.limit.as_ref().map(Amount::text),

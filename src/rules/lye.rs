@@ -20,6 +20,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
                     | LyeNote::NotMeasured(_)
                     | LyeNote::NotVerified(_)
                     | LyeNote::InPart(_)
+                    | LyeNote::NotCounted(_)
                     | LyeNote::NotAtAll(_) => Grade::Unknown,
                 };
                 let lines = note.line().into_iter().collect();

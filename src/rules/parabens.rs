@@ -6,7 +6,7 @@
 use super::case::names;
 use super::{Amount, Case, Finding, Grade, Rule, Said};
 use crate::facts::{Basis, PreservativeGroup, Seen, criterion};
-use crate::quantity::{Percent, Quantity, mul_div_nearest};
+use crate::quantity::{Percent, Quantity};
 use crate::sheet::Bit;
 
 pub(super) const RULE: Rule = Rule { code: "parabens", check };
@@ -31,10 +31,10 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         let found: Percent = bits.iter().map(|bit| counted(bit)).sum();
         let sure: Percent = bits.iter().filter(|bit| bit.trust.holds()).map(|bit| counted(bit)).sum();
         let bound = criterion(key);
-        let near = mul_div_nearest(bound.millionths, criterion("near").percent().units(), Percent::WHOLE.units());
+        let near = criterion("near").percent().of(bound.percent());
         let grade = if found > bound.percent() {
             Grade::Stop
-        } else if found.units() > near {
+        } else if found > near {
             Grade::Care
         } else {
             within = Some((found, bound.percent(), bits));

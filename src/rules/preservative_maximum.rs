@@ -6,7 +6,7 @@
 use super::case::names;
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
 use crate::facts::{Basis, Preservative, PreservativeGroup, Seen, criterion};
-use crate::quantity::{Percent, Quantity, mul_div_nearest};
+use crate::quantity::{Percent, Quantity};
 use crate::sheet::Bit;
 
 pub(super) const RULE: Rule = Rule { code: "preservative-maximum", check };
@@ -39,10 +39,10 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         let counted = |bit: &Bit| row_of(bit).map_or(Percent::ZERO, |row| row.counts(bit.high));
         let found: Percent = bits.iter().map(|bit| counted(bit)).sum();
         let sure: Percent = bits.iter().filter(|bit| bit.trust.holds()).map(|bit| counted(bit)).sum();
-        let near = mul_div_nearest(limit.units(), criterion("near").percent().units(), Percent::WHOLE.units());
+        let near = criterion("near").percent().of(limit);
         let (grade, said) = if found > limit {
             (Grade::Stop, Said::AboveMaximum)
-        } else if found.units() > near {
+        } else if found > near {
             (Grade::Care, Said::NearMaximum)
         } else {
             (Grade::Fine, Said::WithinMaximum)
@@ -60,7 +60,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
                 .about(names(&bits))
                 .found(Amount::Percent(found))
                 .against(Amount::Percent(limit))
-                .more(if as_acid { "as-acid" } else { "" })
+                .counted_as_acid(as_acid)
                 .by_law(case.region(), "")
                 .mend(mend),
         );

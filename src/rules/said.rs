@@ -155,6 +155,10 @@ said! {
     Phototoxic = "phototoxic",
     /// Oils that burn in the sun, within limits.
     PhototoxicWithin = "phototoxic-within",
+    /// A polymer holds the drops by itself.
+    PolymerEnough = "polymer-enough",
+    /// Too little of a polymer that is to hold the drops.
+    PolymerLow = "polymer-low",
     /// A preservative is there.
     Preserved = "preserved",
     /// A banned substance.

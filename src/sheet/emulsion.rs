@@ -1,6 +1,7 @@
 //! The emulsifier: what the oils ask, what the emulsifiers give, how much of them there is, and how crowded the drops are.
 
 use super::Totals;
+use super::fats::looks_like_oil;
 use super::hlb::blend;
 use crate::facts::{
     EmulsifierKind, EmulsifierShare, Hlb, Ingredient, RatioOf, Shelf, Solvent, UsualPhase, dissolves_in, emulsifier,
@@ -58,9 +59,11 @@ pub struct Emulsion {
     pub share_of_oil: Option<Percent>,
     /// How that compares with what the emulsifiers take; the strictest of them counts.
     pub dose: Option<Dose>,
+    /// The polymer whose share of the formula decided that, and not the ratio to the oils.
+    pub polymer: Option<EmulsifierLine>,
     /// The HLB that the oil phase asks for, of the lines that have a number.
     pub required: Option<Hlb>,
-    /// Oils without a number: with them the required HLB is a part of the truth.
+    /// Oils without a number, and what stands in an oil phase for an oil: with them the required HLB is a part of the truth.
     pub required_unknown: Vec<LineId>,
     /// The HLB of the emulsifiers together. Nothing where it means nothing: see [`Self::no_hlb`].
     pub hlb: Option<Hlb>,
@@ -95,9 +98,11 @@ pub fn emulsion(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Option<Emu
     Some(gather(formula, totals, shelf)).filter(|found| found.oil > Percent::ZERO && !found.emulsifiers.is_empty())
 }
 
-/// The HLB that the oils of a formula ask for, of those that have a number; an emulsifier need not be there yet.
-pub fn required_hlb(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Option<Hlb> {
-    gather(formula, totals, shelf).required
+/// The HLB that the oils of a formula ask for, of those that have a number, and the oils that have none. An emulsifier need
+/// not be there yet.
+pub fn required_hlb(formula: &Formula, totals: &Totals, shelf: &Shelf) -> (Option<Hlb>, Vec<LineId>) {
+    let found = gather(formula, totals, shelf);
+    (found.required, found.required_unknown)
 }
 
 fn gather(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Emulsion {
@@ -106,6 +111,7 @@ fn gather(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Emulsion {
         emulsifiers: Vec::new(),
         share_of_oil: None,
         dose: None,
+        polymer: None,
         required: None,
         required_unknown: Vec::new(),
         hlb: None,
@@ -143,6 +149,9 @@ fn gather(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Emulsion {
                 }
             }
             Part::Emulsifier(emulsifier) => found.emulsifiers.push(emulsifier),
+            Part::Other if phase.kind == PhaseKind::Oil && looks_like_oil(line, ingredient.as_ref()) => {
+                found.required_unknown.push(line.id);
+            }
             Part::Other => {}
         }
     }
@@ -154,7 +163,7 @@ fn gather(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Emulsion {
     }
     let all: Percent = found.emulsifiers.iter().map(|part| part.share).sum();
     found.share_of_oil = Some(ratio(all, found.oil));
-    found.dose = dose(&found.emulsifiers, all, found.oil);
+    (found.dose, found.polymer) = dose(&found.emulsifiers, all, found.oil);
     let dispersed = Percent::from_units(mul_div_nearest(oil_volume, Percent::WHOLE.units(), all_volume.max(1)));
     found.dispersed = Some(dispersed);
     found.crowding = Some(crowding(dispersed));
@@ -188,7 +197,7 @@ fn part(ingredient: &Ingredient, line: LineId, share: Percent, phase: PhaseKind)
     let powder = ingredient.has_function("Colorant") || ingredient.has_function("Absorbent");
     let oily = ingredient.usual_phase().is_some_and(|usual| usual.value == UsualPhase::Oil)
         || dissolves_in(ingredient) == Some(Solvent::Oil);
-    let fat = ingredient.required_hlb().is_some() || ingredient.links().fat.is_some();
+    let fat = ingredient.required_hlb().is_some() || ingredient.is_fat();
     if !powder && (fat || (phase == PhaseKind::Oil && oily)) { Part::Oil } else { Part::Other }
 }
 
@@ -197,28 +206,29 @@ fn ratio(part: Percent, of: Percent) -> Percent {
     Percent::from_units(mul_div_nearest(part.units(), Percent::WHOLE.units(), of.units().max(1)))
 }
 
-/// Each emulsifier that takes a share of the oil is judged with all the others that do: together they cover the drops.
-fn dose(emulsifiers: &[EmulsifierLine], all: Percent, oil: Percent) -> Option<Dose> {
+/// Each emulsifier that takes a share of the oil is judged with all the others that do: together they cover the drops. A
+/// polymer is judged by its own share of the formula: where that suffices, and where there is nothing but polymers.
+fn dose(emulsifiers: &[EmulsifierLine], all: Percent, oil: Percent) -> (Option<Dose>, Option<EmulsifierLine>) {
     let polymer = |part: &EmulsifierLine| part.usual.is_some_and(|usual| usual.of == RatioOf::Formula);
     let grade = |have: Percent, usual: EmulsifierShare| match have {
         have if have >= usual.good => Dose::Good,
         have if have >= usual.least => Dose::Lean,
         _ => Dose::Low,
     };
-    if let Some(best) = emulsifiers
+    let best = emulsifiers
         .iter()
         .filter(|part| polymer(part))
-        .filter_map(|part| Some(grade(part.share, part.usual?)))
-        .max()
-        .filter(|best| *best == Dose::Good)
-    {
-        // A polymer holds the drops by itself at a fraction of what others take.
-        return Some(best);
+        .filter_map(|part| Some((grade(part.share, part.usual?), *part)))
+        .max_by_key(|(grade, _)| *grade);
+    // A polymer holds the drops by itself at a fraction of what others take.
+    if let Some((grade, part)) = best.filter(|(best, _)| *best == Dose::Good || emulsifiers.iter().all(polymer)) {
+        return (Some(grade), Some(part));
     }
-    emulsifiers
+    let by_ratio = emulsifiers
         .iter()
         .filter_map(|part| Some(grade(ratio(all, oil), part.usual.filter(|usual| usual.of == RatioOf::Oil)?)))
-        .min()
+        .min();
+    (by_ratio, None)
 }
 
 /// How crowded drops are that fill so much of the volume.

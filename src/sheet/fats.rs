@@ -134,9 +134,9 @@ pub struct OilPhase {
     pub values: Option<Values>,
     /// Lines whose acids the oxidation index does not fit.
     pub oxidation_doubtful: Vec<LineId>,
-    /// Required HLB over the lines of oil phases that have one; nothing if none has.
+    /// The HLB that the oils ask for, of those that have a number: the same as [`super::Emulsion::required`].
     pub required_hlb: Option<Hlb>,
-    /// Fats that have none.
+    /// Oils that have none: the same as [`super::Emulsion::required_unknown`].
     pub hlb_unknown: Vec<LineId>,
     /// Allergens of all fats.
     pub allergens: Allergens,
@@ -186,41 +186,30 @@ pub(super) fn values_of(parts: &[(f64, &Fat)]) -> Option<Values> {
 
 /// Mixes the fats of a formula. A line whose share is not read is left out and named.
 pub fn oil_phase(formula: &Formula, totals: &Totals, shelf: &Shelf) -> OilPhase {
+    let (required_hlb, hlb_unknown) = super::required_hlb(formula, totals, shelf);
     let mut found = OilPhase {
         counted: Vec::new(),
         uncounted: Vec::new(),
         figures: None,
         values: None,
         oxidation_doubtful: Vec::new(),
-        required_hlb: None,
-        hlb_unknown: Vec::new(),
+        required_hlb,
+        hlb_unknown,
         allergens: Allergens::NONE,
         allergens_unknown: Vec::new(),
     };
     let mut fats: Vec<(f64, Fat)> = Vec::new();
-    let (mut hlb_units, mut hlb_share) = (0i128, 0i128);
     for (phase, line) in formula.lines().filter(|(_, line)| !line.is_blank()) {
         let in_oil = phase.kind == PhaseKind::Oil;
         let entry = line.choice.id().and_then(|id| shelf.entry(id));
         let fat = entry.as_ref().and_then(Ingredient::fat);
         if fat.is_none() && !(in_oil && looks_like_oil(line, entry.as_ref())) {
-            if let (Some(hlb), Some(share), true) = (required(entry.as_ref()), totals.share_of(line.id), in_oil) {
-                hlb_units += i128::from(hlb.units()) * i128::from(share.units());
-                hlb_share += i128::from(share.units());
-            }
             continue;
         }
         let Some(share) = totals.share_of(line.id) else {
             found.uncounted.push((line.id, WhyUncounted::ShareUnread));
             continue;
         };
-        match required(entry.as_ref()) {
-            Some(hlb) => {
-                hlb_units += i128::from(hlb.units()) * i128::from(share.units());
-                hlb_share += i128::from(share.units());
-            }
-            None => found.hlb_unknown.push(line.id),
-        }
         let Some(fat) = fat else {
             found.uncounted.push((line.id, WhyUncounted::Unknown));
             continue;
@@ -246,18 +235,12 @@ pub fn oil_phase(formula: &Formula, totals: &Totals, shelf: &Shelf) -> OilPhase 
         parts.iter().filter_map(|(mass, fat)| Some((*mass, fat.triglyceride()?))).collect();
     found.figures = Profile::blend(&profiles).map(|profile| Figures::of(&profile));
     found.values = values_of(&parts);
-    found.required_hlb =
-        (hlb_share > 0).then(|| Hlb::from_units(((hlb_units * 2 + hlb_share) / (hlb_share * 2)) as i64));
     found
-}
-
-fn required(entry: Option<&Ingredient>) -> Option<Hlb> {
-    Some(entry?.required_hlb()?.value)
 }
 
 /// A line of an oil phase that stands there for an oil: a name that is not on the shelf, or an emollient that is no
 /// emulsifier and no fatty alcohol that stands by one.
-fn looks_like_oil(line: &Line, entry: Option<&Ingredient>) -> bool {
+pub(super) fn looks_like_oil(line: &Line, entry: Option<&Ingredient>) -> bool {
     match (&line.choice, entry) {
         (Choice::Named(name), _) => !name.trim().is_empty(),
         (Choice::Known(_), None) => true,

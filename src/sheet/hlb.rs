@@ -1,4 +1,4 @@
-//! The algebra of the hydrophile-lipophile balance: blends, pairs, and the least change to a blend of several.
+//! The algebra of the hydrophile-lipophile balance: blends and pairs.
 //!
 //! Sources: Griffin 1949 and 1954, J Soc Cosmet Chem 1, 311 and 5, 249: the balance of a blend is the mean by mass of its
 //! parts', and so is the one that an oil phase asks for. Many published values are computed, not measured, and the
@@ -41,46 +41,4 @@ pub fn pair(high: Hlb, low: Hlb, wanted: Hlb, total: Percent) -> Pair {
     let (above, span) = (wanted.units() - low.units(), high.units() - low.units());
     let of_high = if span == 0 { total } else { Percent::from_units(mul_div_nearest(total.units(), above, span)) };
     Pair::Shares { high: of_high, low: total.minus(of_high) }
-}
-
-/// The shares nearest to the preferred ones (least sum of squares) that sum to 1 and blend to the wanted balance, none
-/// below nothing. Nothing if the wanted balance lies outside theirs.
-///
-/// Each share is the preferred one plus a + b × balance, cut at nothing. Both numbers are found by bisection: the sum
-/// rises with a, and along the right sum the blend's balance rises with b.
-pub fn least_change(balances: &[f64], preferred: &[f64], wanted: f64) -> Option<Vec<f64>> {
-    let least = balances.iter().copied().fold(f64::INFINITY, f64::min);
-    let most = balances.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    if balances.len() != preferred.len() || !(least..=most).contains(&wanted) {
-        return None;
-    }
-    let shares = |a: f64, b: f64| -> Vec<f64> {
-        balances.iter().zip(preferred).map(|(balance, share)| (share + a + b * (balance - wanted)).max(0.0)).collect()
-    };
-    let bisect = |(mut low, mut high): (f64, f64), too_low: &dyn Fn(f64) -> bool| {
-        for _ in 0..100 {
-            let middle = f64::midpoint(low, high);
-            if too_low(middle) { low = middle } else { high = middle }
-        }
-        f64::midpoint(low, high)
-    };
-    // For any slope a level between these makes the sum 1: at the low end all are cut, at the high end one is 1.
-    let level = |b: f64| {
-        let reach = 2.0 + b.abs() * (most - least);
-        bisect((-reach, reach), &|a| shares(a, b).iter().sum::<f64>() < 1.0)
-    };
-    let blend =
-        |b: f64| -> f64 { shares(level(b), b).iter().zip(balances).map(|(share, balance)| share * balance).sum() };
-    let slope = bisect((-1e3, 1e3), &|b| blend(b) < wanted);
-    Some(shares(level(slope), slope))
-}
-
-/// Griffin's balance of a nonionic from molar masses: 20 × that of its water-loving part over all of it.
-pub fn griffin_mass(water_loving: f64, all: f64) -> f64 {
-    20.0 * water_loving / all
-}
-
-/// Griffin's balance of a fatty ester: 20 (1 - saponification value of the ester / acid value of the acid).
-pub fn griffin_ester(saponification: f64, acid: f64) -> f64 {
-    20.0 * (1.0 - saponification / acid)
 }

@@ -9,8 +9,11 @@
 
 use super::lye_plan::{AlkaliChoice, LyeField, LyePlan, Saponified, SvBasis, WaterBy};
 use super::{LyeNote, NoLye, NoSheet, WeighSheet};
-use crate::facts::{Alkali, Fat, FatKind, Ingredient, SheetFinding, Shelf, Span, Sv, TRIGLYCERIDE_SV};
-use crate::formula::{Formula, LineId, Use};
+use crate::facts::{
+    Alkali, Fat, FatKind, Field, Ingredient, SheetFinding, Shelf, Solvent, Span, Sv, TRIGLYCERIDE_SV, UsualPhase,
+    dissolves_in, strongest_lye,
+};
+use crate::formula::{Formula, LineId, PhaseKind, Use};
 use crate::quantity::{Mass, Percent, Quantity, Typed, mul_div_floor, mul_div_nearest};
 
 /// A fat that is saponified.
@@ -28,7 +31,7 @@ pub struct LyeFat {
     pub kind: FatKind,
     /// True if the range was measured, false if it was put around a computed value.
     pub measured: bool,
-    /// True if the range was seen in its source.
+    /// True if the range was seen in its source, or is that of the maker's own lot.
     pub verified: bool,
 }
 
@@ -70,9 +73,9 @@ pub struct Lye {
     pub basis: SvBasis,
     /// What to weigh.
     pub alkalis: Vec<AlkaliDose>,
-    /// Water for the lye.
+    /// Water for the lye, in whole steps of the scale.
     pub water: Mass,
-    /// Alkali as weighed in the solution.
+    /// Alkali as weighed in the solution as weighed.
     pub concentration: Percent,
     /// What is left over.
     pub margins: Margins,
@@ -110,26 +113,47 @@ fn gather(formula: &Formula, sheet: &WeighSheet, wanted: Option<&[LineId]>, shel
     for weighed in &sheet.lines {
         let asked = wanted.is_none_or(|lines| lines.contains(&weighed.line));
         let id = formula.line(weighed.line).and_then(|line| line.choice.id());
-        if id.is_some_and(|id| Alkali::ALL.iter().any(|alkali| alkali.id() == id.as_str())) {
+        let alkali = id.is_some_and(|id| Alkali::ALL.iter().any(|alkali| alkali.id() == id.as_str()));
+        if alkali {
             notes.push(LyeNote::AlkaliInFormula(weighed.line));
         }
         if !asked {
             continue;
         }
-        let fat = id.and_then(|id| shelf.entry(id)).as_ref().and_then(Ingredient::fat);
+        let entry = id.and_then(|id| shelf.entry(id));
+        let fat = entry.as_ref().and_then(Ingredient::fat);
+        let in_oil = formula.lines().any(|(phase, line)| line.id == weighed.line && phase.kind == PhaseKind::Oil);
         match (fat, wanted) {
             (Some(fat), _) => fats.push(one_fat(weighed.line, weighed.mass, &fat)?),
             // A line that was picked on purpose must not be left out in silence.
             (None, Some(_)) => return Err(NoLye::SvUnknown(weighed.line)),
+            (None, None) if !alkali && weighed.share > Percent::ZERO && may_saponify(in_oil, entry.as_ref()) => {
+                notes.push(LyeNote::NotCounted(weighed.line));
+            }
             (None, None) => {}
         }
     }
     Ok((fats, notes))
 }
 
+/// Whether a line that is no fat of the shelf may take up lye all the same: what is not on the shelf, what belongs to
+/// oil, and what stands in an oil phase and is not known to dissolve in water.
+fn may_saponify(in_oil: bool, entry: Option<&Ingredient>) -> bool {
+    let Some(entry) = entry else { return true };
+    let powder = entry.has_function("Colorant") || entry.has_function("Absorbent");
+    let usual = entry.usual_phase().map(|usual| usual.value);
+    let solvent = dissolves_in(entry);
+    !powder
+        && (usual == Some(UsualPhase::Oil)
+            || solvent == Some(Solvent::Oil)
+            || (in_oil && solvent != Some(Solvent::Water)))
+}
+
 fn one_fat(line: LineId, mass: Mass, fat: &Fat) -> Result<LyeFat, NoLye> {
-    let unread =
-        |finding: &SheetFinding| matches!(finding, SheetFinding::ValueUnread(_) | SheetFinding::EndsReversed(_));
+    let unread = |finding: &SheetFinding| {
+        use SheetFinding::{EndsReversed, LowEndMissing, ValueUnread};
+        matches!(finding, ValueUnread(_) | EndsReversed(_) | LowEndMissing(Field::SvLow))
+    };
     let (Some(sv), Some(typical), false) = (fat.sv_band(), fat.typical_sv(), fat.findings.iter().any(unread)) else {
         return Err(NoLye::SvUnknown(line));
     };
@@ -140,7 +164,7 @@ fn one_fat(line: LineId, mass: Mass, fat: &Fat) -> Result<LyeFat, NoLye> {
             }
         }
     }
-    let verified = fat.sv_evidence.is_some_and(|evidence| evidence.status.is_verified());
+    let verified = fat.sv_evidence.is_some_and(|evidence| evidence.status.is_settled());
     Ok(LyeFat { line, mass, sv, typical, kind: fat.kind, measured: fat.sv.is_some(), verified })
 }
 
@@ -176,7 +200,7 @@ pub fn from_fats(fats: Vec<LyeFat>, plan: &LyePlan, step: Mass) -> Result<Lye, N
     let asked = basis.share(Percent::WHOLE.minus(discount));
     let alkalis = doses(plan, asked, step, &mut notes)?;
     if alkalis.iter().any(|dose| dose.weigh <= Mass::ZERO) {
-        return Err(NoLye::TooSmall);
+        return Err(NoLye::TooSmall(step));
     }
     let (water, concentration) = water(plan, &alkalis, step)?;
     // What really goes in, after rounding down.
@@ -259,7 +283,7 @@ fn doses(plan: &LyePlan, asked: Mass, step: Mass, notes: &mut Vec<LyeNote>) -> R
     Ok(doses)
 }
 
-/// Water to the nearest step, and the alkali as weighed in per cent of the solution.
+/// Water to the nearest step, and the alkali in per cent of the solution, both as weighed.
 fn water(plan: &LyePlan, alkalis: &[AlkaliDose], step: Mass) -> Result<(Mass, Percent), NoLye> {
     let weighed: Mass = alkalis.iter().map(|dose| dose.weigh).sum();
     let whole = Percent::WHOLE.units();
@@ -281,15 +305,15 @@ fn water(plan: &LyePlan, alkalis: &[AlkaliDose], step: Mass) -> Result<(Mass, Pe
             mul_div_nearest(weighed.units(), ratio.units(), 1_000)
         }
     };
-    let solution = weighed.units().saturating_add(water.max(0));
+    let water = mul_div_nearest(water.max(0), 1, step.units()).saturating_mul(step.units());
+    let solution = weighed.units().saturating_add(water);
     let concentration = Percent::from_units(mul_div_nearest(weighed.units(), whole, solution));
     // A dose without a row would be one without its limit, which a test of the table rules out.
-    let most = alkalis.iter().filter_map(|dose| Some(dose.alkali.row()?.most_concentration)).min();
-    if most.is_none_or(|most| concentration > most) {
-        return Err(NoLye::TooStrong(concentration));
+    let most = strongest_lye(alkalis.iter().map(|dose| dose.alkali)).unwrap_or_default();
+    if concentration > most {
+        return Err(NoLye::TooStrong { concentration, most });
     }
-    let steps = mul_div_nearest(water, 1, step.units());
-    Ok((Mass::from_units(steps * step.units()), concentration))
+    Ok((Mass::from_units(water), concentration))
 }
 
 fn as_potassium(alkali: Alkali, pure: Mass) -> Mass {

@@ -3,7 +3,7 @@
 use super::{LyeField, NoSheet};
 use crate::facts::{Alkali, Sv};
 use crate::formula::LineId;
-use crate::quantity::Percent;
+use crate::quantity::{Mass, Percent};
 
 /// Something to be said about a lye that could be computed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,6 +20,8 @@ pub enum LyeNote {
     InPart(LineId),
     /// A hydrocarbon: nothing of it saponifies.
     NotAtAll(LineId),
+    /// Nothing is known about how this line saponifies, though it may: no lye is computed for it.
+    NotCounted(LineId),
     /// An alkali stands in the formula as well: it is not counted here, and would come on top.
     AlkaliInFormula(LineId),
     /// The maker has acknowledged that there is no margin.
@@ -34,6 +36,7 @@ impl LyeNote {
             | Self::NotVerified(line)
             | Self::InPart(line)
             | Self::NotAtAll(line)
+            | Self::NotCounted(line)
             | Self::AlkaliInFormula(line) => Some(*line),
             Self::MarginBelowNothing(_) | Self::PurityAssumed(_) | Self::NoDiscount => None,
         }
@@ -48,6 +51,7 @@ impl LyeNote {
             Self::NotVerified(_) => "not-verified",
             Self::InPart(_) => "in-part",
             Self::NotAtAll(_) => "not-at-all",
+            Self::NotCounted(_) => "not-counted",
             Self::AlkaliInFormula(_) => "alkali-in-formula",
             Self::NoDiscount => "no-discount",
         }
@@ -70,11 +74,16 @@ pub enum NoLye {
     /// No triglyceride has such a saponification value.
     SvImpossible(LineId, Sv),
     /// No such solution exists near 20 °C.
-    TooStrong(Percent),
+    TooStrong {
+        /// How strong it would be.
+        concentration: Percent,
+        /// The strongest that stays one.
+        most: Percent,
+    },
     /// None of the fats takes up alkali.
     NothingSaponifies,
-    /// The batch is so small that the scale would show no alkali.
-    TooSmall,
+    /// The batch is so small that a scale of these steps would show no alkali.
+    TooSmall(Mass),
 }
 
 impl NoLye {
@@ -95,9 +104,9 @@ impl NoLye {
             Self::Unacknowledged(_) => "unacknowledged",
             Self::SvUnknown(_) => "value-unknown",
             Self::SvImpossible(..) => "value-impossible",
-            Self::TooStrong(_) => "too-strong",
+            Self::TooStrong { .. } => "too-strong",
             Self::NothingSaponifies => "nothing-saponifies",
-            Self::TooSmall => "too-small",
+            Self::TooSmall(_) => "too-small",
         }
     }
 }

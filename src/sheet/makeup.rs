@@ -14,8 +14,8 @@ use crate::quantity::{Percent, Quantity, mul_div_nearest};
 use super::Totals;
 use super::pieces::{Piece, read_parts, rest_of};
 
-/// How it is known what a line holds.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+/// How it is known what a line holds, the best known first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Trust {
     /// The line is this substance and nothing else.
     Plain,

@@ -35,12 +35,12 @@ pub use lye::{AlkaliDose, Lye, LyeFat, Margins, from_fats, lye};
 pub use lye_notes::{LyeNote, NoLye};
 pub use lye_plan::{AlkaliChoice, LyeDiscount, LyeField, LyePlan, Saponified, SvBasis, WaterBy, WaterRatio};
 pub use makeup::{Bit, Makeup, Scent, Trust, UsedLot, makeup};
-pub use net_content::{Bounds, Fills, bounds, check_fills, fill_target};
+pub use net_content::{Bounds, bounds};
 pub use pairing::{Candidate, Wish, candidates};
 pub use plan::{Basis, Fill, InHand, Plan, PlanField, STEPS};
 pub use premix::{Premix, PremixAdvice, least_weighable};
 pub use preservation::{Agent, BAND, Preservation, ShareAt, Works, preservation, share_at};
-pub use round::{fill_up_takes_rest, largest_remainder};
+pub use round::{fill_up_takes_rest, largest_remainder, largest_remainder_below};
 pub use scale::{Batch, HandLine, ScaleProblem, batch};
 pub use square::{Group, Square, square};
 pub use swap::{

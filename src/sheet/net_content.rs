@@ -1,4 +1,4 @@
-//! How far below its nominal content a pack may be, and whether a set of fills keeps to it.
+//! How far below its nominal content a pack may be.
 //!
 //! Source: Directive 76/211/EEC Annex I (the average quantity, two tolerable negative errors). A guide for the maker's own
 //! check, not an approval. Grams and millilitres are treated alike; a volume is that at 20 °C.
@@ -36,54 +36,6 @@ pub fn bounds(nominal: Mass) -> Option<Bounds> {
     };
     let few = nominal.minus(error);
     Some(Bounds { nominal, error, few, none: few.minus(error) })
-}
-
-/// What a set of fills shows.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Fills {
-    /// How many.
-    pub count: usize,
-    /// Their mean, to the nearest microgram.
-    pub mean: Mass,
-    /// True if the mean is at least the nominal content.
-    pub mean_holds: bool,
-    /// How many are below the first bound.
-    pub below_few: usize,
-    /// How many may be: one in forty (2.5 %, practice guidance, from memory).
-    pub few_allowed: usize,
-    /// How many are below the second bound; none may be.
-    pub below_none: usize,
-}
-
-impl Fills {
-    /// True if all three rules of packers hold.
-    pub const fn holds(&self) -> bool {
-        self.mean_holds && self.below_few <= self.few_allowed && self.below_none == 0
-    }
-}
-
-/// Checks weighed fills by the three rules; `None` if there are none.
-pub fn check_fills(bounds: &Bounds, fills: &[Mass]) -> Option<Fills> {
-    let count = i64::try_from(fills.len()).ok().filter(|count| *count > 0)?;
-    let sum: Mass = fills.iter().copied().sum();
-    Some(Fills {
-        count: fills.len(),
-        mean: Mass::from_units(mul_div_nearest(sum.units(), 1, count)),
-        // Compared as sums, so that rounding of the mean decides nothing.
-        mean_holds: i128::from(sum.units()) >= i128::from(bounds.nominal.units()) * i128::from(count),
-        below_few: fills.iter().filter(|fill| **fill < bounds.few).count(),
-        few_allowed: fills.len() / 40,
-        below_none: fills.iter().filter(|fill| **fill < bounds.none).count(),
-    })
-}
-
-/// The mean to set a filling to so that packs which scatter by `spread` (standard deviation) keep all three rules: 1.96
-/// of it above the first bound (2.5 % below it), 3.719 above the second (one in ten thousand), and never below nominal.
-pub fn fill_target(bounds: &Bounds, spread: Mass) -> Mass {
-    let above = |bound: Mass, thousandths: i64| {
-        bound.plus(Mass::from_units(mul_div_nearest(spread.units(), thousandths, 1000)))
-    };
-    bounds.nominal.max(above(bounds.few, 1960)).max(above(bounds.none, 3719))
 }
 
 #[cfg(test)]
@@ -126,43 +78,5 @@ mod tests {
         for outside in ["4.999999", "10000.000001", "0"] {
             assert_eq!(bounds(grams(outside)), None, "{outside}");
         }
-    }
-
-    // Source: an independent script with quantiles of the normal distribution (to 0.001 g: 52.157 g and 16.663 g).
-    #[test]
-    fn fill_target_keeps_the_rules() {
-        for (nominal, spread, target) in
-            [("50", "0.6", "50"), ("50", "3", "52.157"), ("100", "1", "100"), ("15", "1.2", "16.6628")]
-        {
-            let bounds = bounds(grams(nominal)).unwrap();
-            assert_eq!(fill_target(&bounds, grams(spread)), grams(target), "{nominal} {spread}");
-        }
-    }
-
-    // Source: an independent script: mean 49.8167 g, one jar below the first bound, none below the second; the plain mean
-    // fails although an inspector's sample of twelve would pass.
-    #[test]
-    fn fills_of_twelve_jars_fail_by_their_mean() {
-        let fills = ["50.4", "50.1", "49.6", "50.9", "50.3", "49.2", "50.6", "50.2", "50.8", "49.9", "50.5", "45.3"];
-        let found = check_fills(&bounds(grams("50")).unwrap(), &fills.map(grams)).unwrap();
-        assert_eq!((found.mean, found.mean_holds), (grams("49.816667"), false));
-        assert_eq!((found.below_few, found.below_none, found.holds()), (1, 0, false));
-    }
-
-    #[test]
-    fn fills_are_judged_by_three_rules() {
-        let bounds = bounds(grams("50")).unwrap();
-        let check = |fills: &[&str]| {
-            let fills: Vec<_> = fills.iter().map(|text| grams(text)).collect();
-            check_fills(&bounds, &fills).unwrap()
-        };
-        assert!(check(&["50", "50", "50"]).holds());
-        assert!(!check(&["50", "49.999999"]).mean_holds);
-        let low = check(&["45.4", "55", "55"]);
-        assert!(low.mean_holds && low.below_few == 1 && !low.holds());
-        assert_eq!(check(&["45.5", "54.5"]).below_few, 0, "exactly at the bound is not below it");
-        let worst = check(&["40.9", "60", "60"]);
-        assert_eq!((worst.below_few, worst.below_none), (1, 1));
-        assert_eq!(check_fills(&bounds, &[]), None);
     }
 }

@@ -60,7 +60,7 @@ impl Wish {
         let all: Percent = lines.iter().map(|part| part.share).sum();
         Self {
             pair: (first, second),
-            wanted: required_hlb(formula, totals, shelf).map(Typed::of).unwrap_or_default(),
+            wanted: required_hlb(formula, totals, shelf).0.map(Typed::of).unwrap_or_default(),
             total: if all > Percent::ZERO { Typed::of(all) } else { Typed::default() },
         }
     }

@@ -137,9 +137,9 @@ impl Default for Plan {
 }
 
 impl Plan {
-    /// The scale's step if it is one that [`STEPS`] covers (0.001 g to 5 g).
+    /// The scale's step if it is one of [`STEPS`]; scales have no others.
     pub fn step_value(&self) -> Option<Mass> {
-        self.step.value().filter(|step| (STEPS[0]..=STEPS[STEPS.len() - 1]).contains(step))
+        self.step.value().filter(|step| STEPS.contains(step))
     }
 
     /// The scale's repeatability; nothing where none is typed, and `None` where it cannot be read.

@@ -3,7 +3,7 @@
 use super::WeighLine;
 use crate::facts::{Shelf, Solvent, carries, dissolves_in};
 use crate::formula::{Formula, LineId};
-use crate::quantity::{Mass, Percent, Quantity, mul_div_nearest, sort_by};
+use crate::quantity::{Mass, Percent, Quantity, mul_div_floor, mul_div_nearest, sort_by};
 
 /// A dose diluted in a carrier of the same formula, so that a portion of it can be weighed.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -51,8 +51,16 @@ fn up_to_step(units: i64, step: Mass) -> i64 {
     units.saturating_add(step.units() - 1) / step.units() * step.units()
 }
 
-/// Fills in the advice for every line below `least`.
-pub(super) fn advise(formula: &Formula, shelf: &Shelf, step: Mass, least: Mass, batch: Mass, lines: &mut [WeighLine]) {
+/// Fills in the advice for every line below `least`. Of a line that is `capped` no portion is rounded up.
+pub(super) fn advise(
+    formula: &Formula,
+    shelf: &Shelf,
+    step: Mass,
+    least: Mass,
+    batch: Mass,
+    capped: &[bool],
+    lines: &mut [WeighLine],
+) {
     // What is left on each line after the premixes found so far have taken their carrier from it.
     let mut left: Vec<Mass> = lines.iter().map(|line| line.mass).collect();
     for n in 0..lines.len() {
@@ -61,7 +69,7 @@ pub(super) fn advise(formula: &Formula, shelf: &Shelf, step: Mass, least: Mass, 
         }
         let found = carriers(formula, shelf, least, lines, n)
             .into_iter()
-            .find_map(|c| premix(step, least, &lines[n], left[c]).map(|p| (c, p)));
+            .find_map(|c| premix(step, least, &lines[n], left[c], capped[n]).map(|p| (c, p)));
         lines[n].premix = Some(match found {
             Some((c, draft)) => {
                 left[c] = draft.carrier_line;
@@ -95,9 +103,10 @@ fn carriers(formula: &Formula, shelf: &Shelf, least: Mass, lines: &[WeighLine], 
 }
 
 /// The smallest dilution whose portion can be weighed, if the carrier line has enough to give.
-fn premix(step: Mass, least: Mass, dose: &WeighLine, available: Mass) -> Option<Premix> {
+fn premix(step: Mass, least: Mass, dose: &WeighLine, available: Mass, capped: bool) -> Option<Premix> {
     let times = TIMES.into_iter().find(|times| dose.exact.units().saturating_mul(*times) >= least.units())?;
-    let portion = Mass::from_units(mul_div_nearest(dose.exact.units() * times, 1, step.units()) * step.units());
+    let round = if capped { mul_div_floor } else { mul_div_nearest };
+    let portion = Mass::from_units(round(dose.exact.units() * times, 1, step.units()) * step.units());
     let carrier_line = available.minus(portion.minus(dose.mass));
     // The premix must hold at least the portion, also where the dose is just under what can be weighed.
     let active = least.units().max(up_to_step(dose.exact.units(), step));
@@ -109,5 +118,6 @@ fn smallest_batch(step: Mass, least: Mass, batch: Mass, share: Percent) -> Mass 
     let exact = i128::from(least.units()) * i128::from(Percent::WHOLE.units());
     let share = i128::from(share.units());
     let up = (exact + share - 1) / share;
-    Mass::from_units(up_to_step(up.clamp(batch.units().into(), Mass::MAX.into()) as i64, step))
+    // Not `clamp`: it panics where a batch is larger than a mass may be.
+    Mass::from_units(up_to_step(up.max(batch.units().into()).min(Mass::MAX.into()) as i64, step))
 }

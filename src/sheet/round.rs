@@ -7,6 +7,11 @@ use crate::quantity::ordered;
 ///
 /// Ties go to the larger share, then to the earlier line. Shares must not be negative; all zero gives all zero.
 pub fn largest_remainder(shares: &[i64], total: i64) -> Vec<i64> {
+    largest_remainder_below(shares, total, &[])
+}
+
+/// The same, but a part that is `held` down is rounded up only where every other part with a remainder was already.
+pub fn largest_remainder_below(shares: &[i64], total: i64, held: &[bool]) -> Vec<i64> {
     let whole: i128 = shares.iter().map(|share| i128::from(*share)).sum();
     if whole == 0 {
         return vec![0; shares.len()];
@@ -14,7 +19,10 @@ pub fn largest_remainder(shares: &[i64], total: i64) -> Vec<i64> {
     let exact = |share: i64| i128::from(share) * i128::from(total);
     let mut parts: Vec<i64> = shares.iter().map(|share| (exact(*share) / whole) as i64).collect();
     let left = total - parts.iter().sum::<i64>();
-    let key = |n: usize| (exact(shares[n]) % whole, shares[n]);
+    let key = |n: usize| {
+        let rest = exact(shares[n]) % whole;
+        (rest > 0 && !is_held(held, n), rest, shares[n])
+    };
     let order = ordered(shares.len(), &|a, b| key(b).cmp(&key(a)));
     for &n in order.iter().take(usize::try_from(left).unwrap_or(0)) {
         parts[n] += 1;
@@ -22,23 +30,30 @@ pub fn largest_remainder(shares: &[i64], total: i64) -> Vec<i64> {
     parts
 }
 
-/// Splits `total` steps in proportion to `shares`: every part but the one at `fill_up` goes to its nearest step, and
-/// that one takes what is left.
+fn is_held(held: &[bool], n: usize) -> bool {
+    held.get(n).copied().unwrap_or(false)
+}
+
+/// Splits `total` steps in proportion to `shares`: every part but the one at `fill_up` goes to its nearest step, one
+/// that is `held` down to the step below, and the one at `fill_up` takes what is left.
 ///
 /// Small doses keep the least error that way, and the large fill-up line hardly feels it. Where it would come out a
-/// whole step or more from its own exact value, [`largest_remainder`] decides over all lines instead.
-pub fn fill_up_takes_rest(shares: &[i64], total: i64, fill_up: usize) -> Vec<i64> {
+/// whole step or more from its own exact value, [`largest_remainder_below`] decides over all lines instead.
+pub fn fill_up_takes_rest(shares: &[i64], total: i64, fill_up: usize, held: &[bool]) -> Vec<i64> {
     let whole: i128 = shares.iter().map(|share| i128::from(*share)).sum();
     if whole == 0 {
         return vec![0; shares.len()];
     }
     let exact = |share: i64| i128::from(share) * i128::from(total);
     let nearest = |share: i64| ((exact(share) * 2 + whole) / (whole * 2)) as i64;
-    let mut parts: Vec<i64> = shares.iter().map(|share| nearest(*share)).collect();
+    let step = |(n, share): (usize, &i64)| {
+        if is_held(held, n) { (exact(*share) / whole) as i64 } else { nearest(*share) }
+    };
+    let mut parts: Vec<i64> = shares.iter().enumerate().map(step).collect();
     let others: i64 = parts.iter().enumerate().filter(|(n, _)| *n != fill_up).map(|(_, part)| *part).sum();
     parts[fill_up] = total - others;
     let off = (i128::from(parts[fill_up]) * whole - exact(shares[fill_up])).abs();
-    if parts[fill_up] < 0 || off >= whole { largest_remainder(shares, total) } else { parts }
+    if parts[fill_up] < 0 || off >= whole { largest_remainder_below(shares, total, held) } else { parts }
 }
 
 #[cfg(test)]
@@ -62,14 +77,14 @@ mod tests {
 
     #[test]
     fn fill_up_line_takes_what_is_left() {
-        assert_eq!(fill_up_takes_rest(&EIGHT, 2370, 0), [1714, 95, 7, 356, 119, 47, 20, 12]);
+        assert_eq!(fill_up_takes_rest(&EIGHT, 2370, 0, &[]), [1714, 95, 7, 356, 119, 47, 20, 12]);
     }
 
     // Source: common practice, no source: at a batch of 100 g, percent and grams are the same number.
     #[test]
     fn hundred_gram_batch_is_percent_in_grams() {
         assert_eq!(largest_remainder(&EIGHT, 10_000), EIGHT);
-        assert_eq!(fill_up_takes_rest(&EIGHT, 10_000, 0), EIGHT);
+        assert_eq!(fill_up_takes_rest(&EIGHT, 10_000, 0, &[]), EIGHT);
     }
 
     #[test]
@@ -77,8 +92,18 @@ mod tests {
         // Ten lines of half a step each would all round up and take five steps from the fill-up line.
         let mut shares = vec![5; 10];
         shares.push(50);
-        let parts = fill_up_takes_rest(&shares, 10, 10);
+        let parts = fill_up_takes_rest(&shares, 10, 10, &[]);
         assert_eq!(parts, largest_remainder(&shares, 10));
+    }
+
+    // Worked by hand: 455 steps of which one part takes 4.55 and another 5.005; held down they are 4 and 5.
+    #[test]
+    fn held_part_never_goes_up_where_another_can() {
+        assert_eq!(fill_up_takes_rest(&[979, 10, 11], 455, 0, &[]), [445, 5, 5]);
+        assert_eq!(fill_up_takes_rest(&[979, 10, 11], 455, 0, &[false, true, true]), [446, 4, 5]);
+        assert_eq!(largest_remainder_below(&[1, 1, 1], 100, &[true, false, false]), [33, 34, 33]);
+        assert_eq!(largest_remainder_below(&[1, 1], 3, &[true, true]), [2, 1], "someone has to take it");
+        assert_eq!(largest_remainder_below(&[2, 1, 1], 2, &[false, true, true]), [1, 1, 0], "no part is off by a step");
     }
 
     #[test]
@@ -101,11 +126,14 @@ mod tests {
             shares in prop::collection::vec(0i64..=100_000_000, 1..40),
             total in 0i64..=1_000_000_000_000,
             pick in any::<prop::sample::Index>(),
+            held in prop::collection::vec(any::<bool>(), 0..40),
         ) {
             prop_assume!(shares.iter().any(|share| *share > 0));
             let plain = largest_remainder(&shares, total);
-            let filled = fill_up_takes_rest(&shares, total, pick.index(shares.len()));
-            for parts in [plain, filled] {
+            let filled = fill_up_takes_rest(&shares, total, pick.index(shares.len()), &[]);
+            let low = largest_remainder_below(&shares, total, &held);
+            let both = fill_up_takes_rest(&shares, total, pick.index(shares.len()), &held);
+            for parts in [plain, filled, low, both] {
                 prop_assert_eq!(parts.iter().sum::<i64>(), total);
                 prop_assert!(off_by_less_than_a_step(&shares, total, &parts));
                 prop_assert!(parts.iter().all(|part| *part >= 0));

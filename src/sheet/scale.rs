@@ -68,7 +68,12 @@ pub fn batch(plan: &Plan, totals: &Totals) -> Result<Batch, ScaleProblem> {
     if steps == 0 {
         return Err(ScaleProblem::TooSmall);
     }
-    Ok(Batch { asked, mass: Mass::from_units(steps.saturating_mul(step.units())), hand })
+    let mass = Mass::from_units(steps.saturating_mul(step.units()));
+    // Rounding up may leave the range as well.
+    if mass.units() > Mass::MAX {
+        return Err(ScaleProblem::TooLarge);
+    }
+    Ok(Batch { asked, mass, hand })
 }
 
 fn unusable<T: Quantity>(typed: &Typed<T>, field: PlanField) -> ScaleProblem {

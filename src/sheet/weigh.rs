@@ -1,10 +1,12 @@
 //! The weigh sheet: the masses of one batch, in steps that the scale can show.
 
 use super::premix::{PremixAdvice, advise};
-use super::{Balance, Batch, Plan, PlanField, ScaleProblem, Totals, batch, fill_up_takes_rest, largest_remainder};
+use super::{
+    Balance, Batch, Plan, PlanField, ScaleProblem, Totals, batch, fill_up_takes_rest, largest_remainder_below,
+};
 use crate::facts::Shelf;
 use crate::formula::{Formula, LineId, PhaseId};
-use crate::quantity::{Mass, Percent, Quantity};
+use crate::quantity::{Mass, Percent, Quantity, mul_div_floor};
 
 /// One line of the weigh sheet.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -102,8 +104,9 @@ pub fn weigh(formula: &Formula, totals: &Totals, plan: &Plan, shelf: &Shelf) -> 
     let tolerance = plan.tolerance_value().ok_or(NoSheet::Plan(ScaleProblem::Unread(PlanField::Tolerance)))?;
     let scatter = plan.repeatability_value().ok_or(NoSheet::Plan(ScaleProblem::Unread(PlanField::Repeatability)))?;
     let fill_up = formula.fill_up().and_then(|id| totals.shares.iter().position(|(line, _)| *line == id));
+    let caps: Vec<Cap> = totals.shares.iter().map(|(line, _)| cap(formula, *line, shelf)).collect();
     let masses = loop {
-        let masses = in_steps(totals, batch.mass, step, fill_up);
+        let masses = in_steps(totals, batch.mass, step, fill_up, &caps);
         if within_hand(&batch, &masses) {
             break masses;
         }
@@ -122,7 +125,8 @@ pub fn weigh(formula: &Formula, totals: &Totals, plan: &Plan, shelf: &Shelf) -> 
             WeighLine { phase, line, share, exact, mass, error: error(batch.mass, share, mass), premix: None }
         })
         .collect();
-    advise(formula, shelf, step, least, batch.mass, &mut lines);
+    let capped: Vec<bool> = caps.iter().map(|cap| !matches!(cap, Cap::None)).collect();
+    advise(formula, shelf, step, least, batch.mass, &capped, &mut lines);
     let worst = lines
         .iter()
         .filter(|line| line.error != Percent::ZERO)
@@ -131,12 +135,50 @@ pub fn weigh(formula: &Formula, totals: &Totals, plan: &Plan, shelf: &Shelf) -> 
     Ok(WeighSheet { batch, step, least, lines, worst })
 }
 
-fn in_steps(totals: &Totals, batch: Mass, step: Mass, fill_up: Option<usize>) -> Vec<(LineId, Percent, Mass)> {
+/// Whether a line has a most that rounding must not carry it over.
+#[derive(Clone, Copy)]
+enum Cap {
+    None,
+    /// A preservative: law caps it, by a figure that stands in another table.
+    Law,
+    /// The most that the shelf gives for it.
+    Most(Percent),
+}
+
+fn cap(formula: &Formula, line: LineId, shelf: &Shelf) -> Cap {
+    let entry = formula.line(line).and_then(|line| shelf.entry(line.choice.id()?));
+    match entry {
+        Some(entry) if entry.links().preservative.is_some() => Cap::Law,
+        Some(entry) => entry.max().map_or(Cap::None, |most| Cap::Most(most.value)),
+        None => Cap::None,
+    }
+}
+
+/// Whether a share must be rounded down to a step: a preservative always, but never down to nothing, where the scale is
+/// too coarse for it and the sheet says so; any other where the step above would be more than its most.
+fn held(cap: Cap, share: Percent, batch: Mass, step: Mass) -> bool {
+    let below = mul_div_floor(batch.units(), share.units(), Percent::WHOLE.units()) / step.units();
+    match cap {
+        Cap::None => false,
+        Cap::Law => below > 0,
+        Cap::Most(most) => share <= most && (below + 1) * step.units() > batch.share(most).units(),
+    }
+}
+
+fn in_steps(
+    totals: &Totals,
+    batch: Mass,
+    step: Mass,
+    fill_up: Option<usize>,
+    caps: &[Cap],
+) -> Vec<(LineId, Percent, Mass)> {
     let shares: Vec<i64> = totals.shares.iter().map(|(_, share)| share.units()).collect();
     let steps = batch.units() / step.units();
+    let held: Vec<bool> =
+        totals.shares.iter().zip(caps).map(|((_, share), cap)| held(*cap, *share, batch, step)).collect();
     let parts = match fill_up {
-        Some(line) => fill_up_takes_rest(&shares, steps, line),
-        None => largest_remainder(&shares, steps),
+        Some(line) => fill_up_takes_rest(&shares, steps, line, &held),
+        None => largest_remainder_below(&shares, steps, &held),
     };
     totals
         .shares

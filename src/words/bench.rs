@@ -254,7 +254,10 @@ pub fn emulsion_summary(found: Option<&Emulsion>, sign: DecimalSign) -> String {
             Some(Dose::Good) => ": usual",
             None => "",
         };
-        parts.push(format!("{} of the oils{dose}", whole(share, sign)));
+        parts.push(match &found.polymer {
+            Some(part) => format!("polymer {} of the whole formula{dose}", percent(part.share, sign)),
+            None => format!("{} of the oils{dose}", whole(share, sign)),
+        });
     }
     if let (Some(required), Some(hlb)) = (found.required, found.hlb) {
         parts.push(format!("HLB {}, asked {}", tenths(hlb, sign), tenths(required, sign)));

@@ -149,7 +149,10 @@ pub fn gaps(cover: Cover) -> Vec<(&'static str, u8)> {
 pub fn emulsion(found: &Emulsion, name: Name<'_>, sign: DecimalSign) -> String {
     let mut text = String::new();
     if let Some(share) = found.share_of_oil {
-        text += &format!("Emulsifiers are {} of the oils.", whole(share, sign));
+        text += &match &found.polymer {
+            Some(part) => format!("{} is {} of the whole formula.", name(part.line), percent(part.share, sign)),
+            None => format!("Emulsifiers are {} of the oils.", whole(share, sign)),
+        };
         text += match found.dose {
             Some(Dose::Low) => " That is less than an emulsion usually needs (common practice).",
             Some(Dose::Lean) => " That is lean (common practice).",

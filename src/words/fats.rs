@@ -1,7 +1,9 @@
 //! What is said about fats: methods, outlook, what could not be counted, supplier's sheets, swaps.
 
 use super::number_text as plain;
-use crate::facts::{Disagreement, FatClass, FatKind, FattyAcid, Field, Outlook, SheetFinding, Span, Status};
+use crate::facts::{
+    Disagreement, FatClass, FatKind, FattyAcid, Field, Outlook, SheetFinding, Span, Status, TRIGLYCERIDE_SV,
+};
 use crate::quantity::Quantity;
 use crate::sheet::{Hint, Limit, NoReplacement, NoSwap, WhyLeftOut, WhyUncounted};
 
@@ -167,12 +169,16 @@ pub fn sheet_finding(finding: &SheetFinding) -> String {
             format!("{} cannot be read and is not used.", super::page::field(*field))
         }
         SheetFinding::EndsReversed(field) => {
-            let what = if matches!(field, Field::SvLow) { "saponification" } else { "iodine" };
-            format!("The low end of the {what} value is above its high end. Neither is used.")
+            format!("The low end of the {} value is above its high end. Neither is used.", which_value(*field))
         }
+        SheetFinding::LowEndMissing(field) => format!(
+            "Only the high end of the {} value is entered, and no low end that goes with it is known. It is not used: enter both ends, or the one value of the paper as the low end.",
+            which_value(*field)
+        ),
         SheetFinding::SvImpossible(value) => format!(
-            "No triglyceride has a saponification value of {}: they lie between 155 and 365\u{202f}mg KOH/g. No lye is computed from it. Check the unit, or say that it is no triglyceride.",
-            plain(*value)
+            "No triglyceride has a saponification value of {}: {}. No lye is computed from it. Check the unit, or say that it is no triglyceride.",
+            plain(*value),
+            triglycerides()
         ),
         SheetFinding::SvDisagrees(off) => sv_disagrees(off),
         SheetFinding::IvDisagrees(off) => iv_disagrees(off),
@@ -181,6 +187,16 @@ pub fn sheet_finding(finding: &SheetFinding) -> String {
                 .to_owned()
         }
     }
+}
+
+const fn which_value(low: Field) -> &'static str {
+    if matches!(low, Field::SvLow) { "saponification" } else { "iodine" }
+}
+
+/// Which saponification values there are.
+pub(super) fn triglycerides() -> String {
+    let Span { low, high } = TRIGLYCERIDE_SV;
+    format!("they lie between {} and {}\u{202f}mg KOH/g", plain(low), plain(high))
 }
 
 /// A limit of a swap, as it reads in a list.

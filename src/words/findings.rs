@@ -98,7 +98,7 @@ const fn plan_field(field: PlanField) -> &'static str {
         PlanField::InHand => "what you have in hand",
         PlanField::Vessel => "what the vessel holds",
         PlanField::HeadRoom => "the head room",
-        PlanField::Step => "the step of the scale (0.001 to 5\u{202f}g)",
+        PlanField::Step => "the step of the scale (1, 2 or 5 in its last place, 0.001 to 5\u{202f}g)",
         PlanField::Repeatability => "the repeatability of the scale",
         PlanField::Tolerance => "the weighing error that you accept",
     }

@@ -1,7 +1,7 @@
 //! What is said about lye: cautions in full, notes, refusals, what to expect of the soap.
 
 use super::{grams, number_text as plain, percent_text as percent};
-use crate::facts::{Alkali, AlkaliRow};
+use crate::facts::{Alkali, AlkaliRow, SV_SPREAD, strongest_lye};
 use crate::paper::LyeCaution;
 use crate::quantity::Quantity;
 use crate::sheet::{LyeField, LyeNote, NoLye, SvBasis};
@@ -117,13 +117,20 @@ pub fn note(note: LyeNote, name: &str) -> String {
             alkali(which)
         ),
         LyeNote::NotMeasured(_) => format!(
-            "No saponification value of {name} was measured. It is computed from its fatty acids and taken 2.6\u{202f}% to either side."
+            "No saponification value of {name} was measured. It is computed from its fatty acids and taken {} to either side.",
+            percent(SV_SPREAD)
         ),
         LyeNote::NotVerified(_) => {
             format!("The saponification value of {name} is unverified. Take the one on your lot\u{2019}s paper.")
         }
         LyeNote::InPart(_) => format!("{name} is no triglyceride: it saponifies in part and slowly. Its measured value is used."),
         LyeNote::NotAtAll(_) => format!("{name} does not saponify: it stays as it is in the soap."),
+        LyeNote::NotCounted(_) => {
+            let name = if name.trim().is_empty() { "A line without a name" } else { name };
+            format!(
+                "{name} is not counted: nothing is known here about how it saponifies. If it is an oil, wax or fatty acid, more oil is left over than this sheet says. Choose it from the shelf, or enter its saponification value there."
+            )
+        }
         LyeNote::AlkaliInFormula(_) => format!(
             "{name} stands in the formula as well. It is not counted here and would come on top: take it out, or do not use this sheet."
         ),
@@ -144,29 +151,36 @@ pub fn no_lye(why: &NoLye, name: &str) -> String {
             "Nothing that can be used is known about how {name} saponifies. Enter its saponification value on the shelf."
         ),
         NoLye::SvImpossible(_, value) => format!(
-            "{name}: no triglyceride has a saponification value of {}. They lie between 155 and 365\u{202f}mg KOH/g. No lye is computed.",
-            plain(*value)
+            "{name}: no triglyceride has a saponification value of {}: {}. No lye is computed.",
+            plain(*value),
+            super::fats::triglycerides()
         ),
-        NoLye::TooStrong(concentration) => format!(
-            "The lye would be {} strong. Above 50\u{202f}% it does not dissolve near 20\u{202f}\u{b0}C (from memory). Take more water.",
-            percent(crate::quantity::Percent::from_units((concentration.units() + 5_000) / 10_000 * 10_000))
+        NoLye::TooStrong { concentration, most } => format!(
+            "The lye would be {} strong. Above {} it does not dissolve near 20\u{202f}\u{b0}C (from memory). Take more water.",
+            percent(crate::quantity::Percent::from_units((concentration.units() + 5_000) / 10_000 * 10_000)),
+            percent(*most)
         ),
         NoLye::NothingSaponifies => "None of these fats takes up lye.".to_owned(),
-        NoLye::TooSmall => format!(
+        NoLye::TooSmall(step) => format!(
             "The scale would show no lye at all. Make a larger batch, or use a finer scale than one of {} steps.",
-            grams(crate::quantity::Mass::from_units(1_000_000))
+            grams(*step)
         ),
     }
 }
 
 /// A field of the plan.
-pub const fn lye_field(field: LyeField) -> &'static str {
-    match field {
+pub fn lye_field(field: LyeField) -> String {
+    let text = match field {
         LyeField::SodiumShare => "the share of sodium hydroxide (0 to 100\u{202f}% of moles)",
         LyeField::SodiumPurity => "the purity of the sodium hydroxide (50 to 100\u{202f}%)",
         LyeField::PotassiumPurity => "the purity of the potassium hydroxide (50 to 100\u{202f}%)",
         LyeField::Discount => "the lye discount (\u{2212}20 to 50\u{202f}%)",
-        LyeField::Concentration => "the lye concentration (up to 50\u{202f}%)",
+        LyeField::Concentration => {
+            let most =
+                strongest_lye(Alkali::ALL).map_or_else(String::new, |most| format!(" (up to {})", percent(most)));
+            return format!("the lye concentration{most}");
+        }
         LyeField::Ratio => "the parts of water for one part of lye (0.1 to 20)",
-    }
+    };
+    text.to_owned()
 }

@@ -2,15 +2,9 @@
 
 use super::page;
 use crate::facts::Shelf;
-use crate::formula::{Choice, Line, Share};
+use crate::formula::{Line, Share};
 
-/// The name of what a line is made of.
-pub fn choice_name(choice: &Choice, shelf: &Shelf) -> String {
-    match choice {
-        Choice::Named(name) => name.clone(),
-        Choice::Known(id) => shelf.entry(id).map_or_else(|| id.as_str().to_owned(), |entry| entry.label().to_owned()),
-    }
-}
+pub use crate::paper::choice_name;
 
 /// Name and share of a line as one text, for previews.
 pub fn line_text(line: &Line, shelf: &Shelf) -> String {

@@ -1,6 +1,7 @@
 //! The computed sheet of a document as one JSON object: what `cargo task sheet` prints.
 
 use super::chemistry_report::{emulsion_report, ph_report, preservation_report};
+use super::choice_name;
 use super::findings::finding;
 use crate::desk::{Bench, DocId, Moment, ReadProblem, read_document};
 use crate::facts::{FattyAcid, Shelf};
@@ -46,7 +47,7 @@ pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
         Some(Ok(found)) => report["lye"] = lye(formula, bench.shelf(), found),
         Some(Err(why)) => {
             let name = why.line().and_then(|id| formula.line(id));
-            let name = name.map(|line| crate::paper::line_name(&line.choice, bench.shelf())).unwrap_or_default();
+            let name = name.map(|line| choice_name(&line.choice, bench.shelf())).unwrap_or_default();
             report["lye_missing"] = super::lye::no_lye(why, &name).into();
         }
         None => {}
@@ -286,12 +287,8 @@ fn label(label: &Label) -> Value {
 }
 
 fn one_finding(formula: &Formula, shelf: &Shelf, found: &Finding) -> Value {
-    let names: Vec<String> = found
-        .lines
-        .iter()
-        .filter_map(|id| formula.line(*id))
-        .map(|line| crate::paper::line_name(&line.choice, shelf))
-        .collect();
+    let names: Vec<String> =
+        found.lines.iter().filter_map(|id| formula.line(*id)).map(|line| choice_name(&line.choice, shelf)).collect();
     json!({
         "rule": found.rule,
         "grade": found.grade.key(),

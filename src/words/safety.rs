@@ -54,7 +54,7 @@ fn sentence(finding: &Finding, said: Said) -> String {
     let shown = |text: Option<String>| narrow(&text.unwrap_or_default());
     let more = narrow(&detail.more);
     let (value, limit) = (shown(finding.value()), shown(finding.limit()));
-    let acid = if detail.more == "as-acid" { ", counted as acid" } else { "" };
+    let acid = if detail.as_acid { ", counted as acid" } else { "" };
     let words =
         [("subject", detail.subject.as_str()), ("value", &value), ("limit", &limit), ("more", &more), ("acid", acid)];
     fill(template(said, !detail.more.is_empty()), &words)
@@ -277,6 +277,12 @@ const fn template(said: Said, fed: bool) -> &'static str {
         }
         Said::PhototoxicWithin => {
             "Oils that burn skin in the sun ({subject}, {more} of the product) come to {value} times what may stay on skin in the sun, within the bound of {limit} times."
+        }
+        Said::PolymerEnough => {
+            "{subject} is {value} of the product, which has {more} of oils. A polymer holds the drops by itself: {limit} of the product suffices."
+        }
+        Said::PolymerLow => {
+            "{subject} is {value} of the product, which has {more} of oils. A polymer that is to hold the drops by itself is usually {limit} of the product at least. Take more of it, or add another emulsifier."
         }
         Said::Preserved => {
             "The product has {value} of water, preserved by {subject}. Only a challenge test shows that this is enough."

@@ -106,6 +106,40 @@ fn window_is_where_all_meet_and_names_who_conflicts() {
     assert!(again.bars.iter().any(|bar| bar.who == Who::Skin));
 }
 
+/// Source: common practice, no source: a bar of soap has pH 8.5 to 10.5, which is no pH of a lotion.
+#[test]
+fn window_of_a_soap_is_not_that_of_skin() {
+    let against = |about: &str| {
+        let (_, sheet) = formula(&line("glycerin", "4"), about);
+        sheet.window.bars.iter().any(|bar| matches!(bar.who, Who::Skin | Who::Audience))
+    };
+    assert!(!against(r#""use":"soap","pack":"bar","target_ph":"9.5","audience":"child-3-plus","#));
+    assert!(against(r#""use":"rinse-off","target_ph":"9.5","#) && against(""));
+}
+
+/// Worked: 10 % of an oil for 7 with 0.5 % of what asks for 6 is (70 + 3) / 10.5 = 6.95, on every card and in the report.
+#[test]
+fn required_hlb_is_one_number() {
+    let lines = r#"{"format":"hundred-parts","version":1,"formula":{"phases":[{"kind":"water","lines":[{"ingredient":"water","percent":"fill-up"}]},
+        {"kind":"oil","lines":[{"ingredient":"almond-sweet","percent":"10"},OILsorbitan-stearate","percent":"2"}]},
+        {"kind":"cool-down","lines":[{"ingredient":"tocopherol","percent":"0.5"}]}]}}"#;
+    let check = |oil: &str| {
+        let text = lines.replace("OIL", &format!("{oil}{{\"ingredient\":\""));
+        let document = read_document(&text, &mut Shelf::default()).unwrap();
+        let state = document.state;
+        let sheet = compute(&state.formula, &state.plan, &state.lye, &Shelf::default());
+        let emulsion = sheet.emulsion.unwrap();
+        assert_eq!((emulsion.required, &emulsion.required_unknown), (sheet.fats.required_hlb, &sheet.fats.hlb_unknown));
+        let report: serde_json::Value =
+            serde_json::from_str(&hundred_parts::words::sheet_report(&text).unwrap()).unwrap();
+        assert_eq!(report["fats"]["required_hlb"], report["emulsion"]["required_hlb"], "{report}");
+        (emulsion.required, emulsion.required_unknown.len())
+    };
+    assert_eq!(check(""), (Some(hlb(6.95)), 0));
+    let unknown = r#"{"name":"oil from the market","percent":"5"},"#;
+    assert_eq!(check(unknown), (Some(hlb(6.95)), 1), "an oil without a number makes it a part of the truth");
+}
+
 // Worked: 10 % of an oil that asks for 7, 3 % of one for 8 and 2 % of a fatty alcohol for 15.5 ask for 125 / 15 = 8.33;
 // 2 % at 4.7 with 1 % at 14.9 have 8.1; 3 % on 13 % of oil is 23 %.
 #[test]

@@ -2,8 +2,9 @@
 
 use crate::{fat, formula_of, id, near};
 use hundred_parts::facts::{FatKind, FattyAcid, Field, IngredientId, SheetFinding, Shelf, Span, Sv};
-use hundred_parts::quantity::{Percent, Quantity};
-use hundred_parts::sheet::{WhyUncounted, oil_phase, totals};
+use hundred_parts::formula::{Formula, Use};
+use hundred_parts::quantity::{Percent, Quantity, Typed};
+use hundred_parts::sheet::{Basis, Lye, LyeNote, LyePlan, NoLye, Plan, WhyUncounted, compute, oil_phase, totals};
 
 /// Source: mass-weighted means by hand from the rows: SV and IV of a blend are additive by mass of fat; its acids by mass
 /// of acid.
@@ -90,4 +91,64 @@ fn own_values_beat_the_tables_and_an_unread_one_is_not_replaced_by_them() {
     let fat = shelf.entry(&id("olive")).unwrap().fat().unwrap();
     assert_eq!(fat.sv, None);
     assert!(fat.findings.contains(&SheetFinding::ValueUnread(Field::SvLow)));
+}
+
+/// Source: Codex Standard 210-1999, olive oil: saponification value 184 to 196 mg KOH/g. A lot may lie at the low end.
+#[test]
+fn high_end_alone_never_becomes_the_low_one() {
+    let mut shelf = Shelf::default();
+    let values = |shelf: &Shelf, name: &IngredientId| shelf.entry(name).unwrap().fat().unwrap();
+    shelf.set(&id("olive"), Field::SvHigh, "196");
+    let fat = values(&shelf, &id("olive"));
+    assert_eq!(fat.sv, Some(Span { low: Sv::whole(184), high: Sv::whole(196) }));
+    assert!(fat.findings.is_empty(), "{:?}", fat.findings);
+    shelf.set(&id("olive"), Field::SvHigh, "186");
+    let typical = values(&shelf, &id("olive")).typical_sv().unwrap();
+    assert!(typical <= Sv::whole(186), "a typical value lies within the range: {typical:?}");
+    let own = shelf.add_own("Harbour oil");
+    shelf.set(&own, Field::FattyAcids, "C16:0 10; C18:1 80; C18:2 10");
+    for (name, high) in [(&id("olive"), "170"), (&own, "196")] {
+        shelf.set(name, Field::SvHigh, high);
+        let fat = values(&shelf, name);
+        assert_eq!(fat.sv, None, "{name}");
+        assert!(fat.findings.contains(&SheetFinding::LowEndMissing(Field::SvLow)), "{name}");
+        let formula = formula_of(&[(name.as_str(), "100")]);
+        let found = soap(&formula, &shelf);
+        assert!(matches!(found, Err(NoLye::SvUnknown(_))), "{found:?}");
+    }
+    let said = hundred_parts::words::fats::sheet_finding(&SheetFinding::LowEndMissing(Field::SvLow));
+    assert!(said.contains("saponification value") && said.contains("enter both ends"), "{said}");
+}
+
+/// The lye of a bar of a kilogram.
+fn soap(formula: &Formula, shelf: &Shelf) -> Result<Lye, NoLye> {
+    let mut formula = formula.clone();
+    formula.about.purpose = Use::Soap;
+    let plan = Plan { basis: Basis::Mass, mass: Typed::new("1000"), ..Plan::default() };
+    compute(&formula, &plan, &LyePlan::default(), shelf).lye.unwrap()
+}
+
+/// Source: Codex Standard 210-1999, olive oil 184 to 196: lye from 184 for a lot at 184 leaves the whole discount.
+#[test]
+fn lye_of_a_high_end_alone_keeps_its_margin_at_the_low_end() {
+    let formula = formula_of(&[("olive", "100")]);
+    let mut shelf = Shelf::default();
+    let before = soap(&formula, &shelf).unwrap();
+    shelf.set(&id("olive"), Field::SvHigh, "196");
+    let after = soap(&formula, &shelf).unwrap();
+    assert_eq!((&after.alkalis, after.margins), (&before.alkalis, before.margins));
+    assert!(after.margins.low >= Percent::millionths(5_000_000));
+}
+
+#[test]
+fn value_of_the_makers_own_lot_is_not_asked_for_again() {
+    let asked = |shelf: &Shelf| {
+        let found = soap(&formula_of(&[("camelina", "100")]), shelf).unwrap();
+        (found.notes.iter().any(|note| matches!(note, LyeNote::NotVerified(_))), found.fats[0].verified)
+    };
+    let mut shelf = Shelf::default();
+    assert_eq!(asked(&shelf), (true, false), "the table's is from memory");
+    shelf.set(&id("camelina"), Field::SvLow, "182");
+    shelf.set(&id("camelina"), Field::SvHigh, "188");
+    assert_eq!(asked(&shelf), (false, true));
 }

@@ -44,6 +44,38 @@ fn sheet_of_a_soap_prints_fats_and_lye() {
     assert!(fats["methods"]["iodine_value"].as_str().unwrap().contains("AOCS Cd 1c-85"));
 }
 
+/// What no lye is counted for stands on the sheet, in the report and among the findings. Source: chemistry of the trade: a
+/// fatty acid is the first to take up lye.
+#[test]
+fn soap_names_what_its_lye_does_not_count() {
+    let with = |line: &str| {
+        sheet(&SOAP.replace(r#"{"ingredient":"jojoba","percent":"5"}"#, &format!(r#"{line},"percent":"5"}}"#)))
+    };
+    let said = |sheet: &Value, name: &str| {
+        let note = |text: &Value| text.as_str().is_some_and(|text| text.starts_with(&format!("{name} is not counted")));
+        let found = sheet["findings"].as_array().unwrap().iter();
+        let found =
+            found.filter(|one| one["rule"] == "lye").any(|one| note(&one["message"]) && one["grade"] == "unknown");
+        (sheet["lye"]["notes"].as_array().unwrap().iter().any(note), found)
+    };
+    for (line, name) in [
+        (r#"{"ingredient":"stearic-acid""#, "Stearic acid"),
+        (r#"{"ingredient":"cetyl-alcohol""#, "Cetyl alcohol"),
+        (r#"{"name":"olive oil from the market""#, "olive oil from the market"),
+    ] {
+        assert_eq!(said(&with(line), name), (true, true), "{name}");
+    }
+    for (line, name) in [
+        (r#"{"ingredient":"water""#, "Water"),
+        (r#"{"ingredient":"titanium-dioxide""#, "Titanium dioxide"),
+        (r#"{"ingredient":"jojoba""#, "Jojoba"),
+    ] {
+        let sheet = with(line);
+        assert_eq!(said(&sheet, name), (false, false), "{name}");
+        assert!(!sheet["lye"].to_string().contains("is not counted:"), "{name}");
+    }
+}
+
 /// No stored source gives the names of saponified fats, so the label says that they are to be had elsewhere.
 #[test]
 fn label_of_a_soap_says_that_its_fats_stand_as_weighed() {

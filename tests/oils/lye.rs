@@ -1,7 +1,7 @@
 //! The lye of a soap against worked examples.
 
 use crate::{formula_of, line, near};
-use hundred_parts::facts::{Alkali, FatKind, Span, Sv};
+use hundred_parts::facts::{Alkali, FatKind, Span, Sv, TRIGLYCERIDE_SV};
 use hundred_parts::quantity::{Mass, Percent, Quantity, Typed};
 use hundred_parts::sheet::{AlkaliChoice, LyeFat, LyeField, LyeNote, LyePlan, NoLye, SvBasis, WaterBy, from_fats};
 use proptest::prelude::*;
@@ -142,9 +142,9 @@ fn lye_guards_hold() {
         assert_eq!(from_fats(fats(), &meant, MILLIGRAM).unwrap().notes[0], LyeNote::NoDiscount);
     }
     let strong = LyePlan { concentration: typed("51"), ..plan("5", "98") };
-    assert!(matches!(from_fats(fats(), &strong, MILLIGRAM), Err(NoLye::TooStrong(_))));
+    assert!(matches!(from_fats(fats(), &strong, MILLIGRAM), Err(NoLye::TooStrong { .. })));
     let strong = LyePlan { water_by: WaterBy::Ratio, ratio: typed("0.9"), ..plan("5", "98") };
-    assert!(matches!(from_fats(fats(), &strong, MILLIGRAM), Err(NoLye::TooStrong(_))));
+    assert!(matches!(from_fats(fats(), &strong, MILLIGRAM), Err(NoLye::TooStrong { .. })));
     let unread = LyePlan { sodium_purity: Typed::new("98x"), ..plan("5", "98") };
     assert_eq!(from_fats(fats(), &unread, MILLIGRAM), Err(NoLye::Unread(LyeField::SodiumPurity)));
     let unread = LyePlan { discount: Typed::new("5.."), ..plan("5", "98") };
@@ -155,7 +155,46 @@ fn lye_guards_hold() {
     let inert = vec![lye_fat(1000, 0, 0, 0)];
     assert_eq!(from_fats(inert, &plan("5", "98"), MILLIGRAM), Err(NoLye::NothingSaponifies));
     let coarse = from_fats(vec![lye_fat(10, 190, 190, 190)], &plan("5", "98"), Mass::micrograms(5_000_000));
-    assert_eq!(coarse, Err(NoLye::TooSmall));
+    assert_eq!(coarse, Err(NoLye::TooSmall(Mass::micrograms(5_000_000))));
+}
+
+/// Source: by hand. 320 g of a fat of 190 with 5 %: KOH 60.8, NaOH 41.18, of 98 % 42.02 g; at steps of 5 g 40 g, and of
+/// 1.4 parts of water 56 g, that is 55 g: 40 / 95 = 42.1 %, and not the 41.7 % of 40 / 96. 105 g of it: NaOH 13.79 g, that is
+/// 10 g, and of 1.2 parts 12 g of water, that is 10 g: 50 %, the strongest there is; with 1 part 1.05 for 15 g as well.
+#[test]
+fn concentration_is_that_of_what_is_weighed() {
+    let by_ratio = |grams: i64, ratio: &str| {
+        let wanted = LyePlan { water_by: WaterBy::Ratio, ratio: typed(ratio), ..plan("5", "98") };
+        from_fats(vec![lye_fat(grams, 190, 190, 190)], &wanted, Mass::micrograms(5_000_000))
+    };
+    let lye = by_ratio(320, "1.4").unwrap();
+    assert_eq!((grams(lye.alkalis[0].weigh), grams(lye.water)), (40.0, 55.0));
+    near(percent(lye.concentration), 42.105, 0.001, "as weighed");
+    let lye = by_ratio(105, "1.2").unwrap();
+    assert_eq!((grams(lye.alkalis[0].weigh), grams(lye.water), percent(lye.concentration)), (10.0, 10.0, 50.0));
+    // 15 g with 1.1 parts are 16.5 g of water, weighed as 15 g; 5 g with 1.4 are 7 g, weighed as 5 g.
+    assert_eq!(percent(by_ratio(40, "1.4").unwrap().concentration), 50.0);
+    // 5 g with 0.4 parts would be 2 g of water, which the scale shows as nothing.
+    assert!(matches!(by_ratio(40, "0.4"), Err(NoLye::TooStrong { .. })));
+}
+
+#[test]
+fn refusals_name_the_figures_that_they_rest_on() {
+    use hundred_parts::words::lye::{lye_field, no_lye};
+    let small = from_fats(vec![lye_fat(1, 190, 190, 190)], &plan("5", "98"), Mass::micrograms(200_000)).unwrap_err();
+    assert_eq!(small, NoLye::TooSmall(Mass::micrograms(200_000)));
+    assert!(no_lye(&small, "").contains("one of 0.2\u{202f}g steps"));
+    let strong = LyePlan { concentration: typed("51"), ..plan("5", "98") };
+    let strong = from_fats(vec![lye_fat(1000, 190, 190, 190)], &strong, MILLIGRAM).unwrap_err();
+    let most = Alkali::Sodium.row().unwrap().most_concentration;
+    assert!(matches!(strong, NoLye::TooStrong { most: found, .. } if found == most));
+    let shown = format!("{}\u{202f}%", most.canonical());
+    assert!(no_lye(&strong, "").contains(&format!("Above {shown} ")));
+    assert!(lye_field(LyeField::Concentration).contains(&shown));
+    let line = line(&formula_of(&[("olive", "1")]), 0);
+    let text = no_lye(&NoLye::SvImpossible(line, Sv::whole(20)), "Oil");
+    let ends = TRIGLYCERIDE_SV;
+    assert!(text.contains(&format!("{} and {}", ends.low.canonical(), ends.high.canonical())), "{text}");
 }
 
 proptest! {

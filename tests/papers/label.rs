@@ -109,9 +109,16 @@ fn label_letters_grow_where_there_is_room_and_a_label_too_small_says_so() {
 #[test]
 fn label_letters_and_figures_are_high_enough() {
     assert_eq!(complete().act(Action::Region(Region::Us)).label().letter_um, 1_587);
-    for (content, figure) in
-        [("50 g", 2_000), ("51 g", 3_000), ("200 g", 3_000), ("201 g", 4_000), ("1 kg", 4_000), ("1001 g", 6_000)]
-    {
+    for (content, figure) in [
+        ("50 g", 2_000),
+        ("50.3 mL", 3_000),
+        ("50.000001 g", 3_000),
+        ("200 g", 3_000),
+        ("200.5 mL", 4_000),
+        ("1 kg", 4_000),
+        ("1000.1 g", 6_000),
+        ("1001 g", 6_000),
+    ] {
         assert_eq!(complete().paper(PaperField::NetContent, content).label().figure_um, Some(figure), "{content}");
     }
 }

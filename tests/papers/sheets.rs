@@ -4,8 +4,9 @@ use crate::workshop::*;
 use hundred_parts::desk::{Action, Moment, document_text, read_export};
 use hundred_parts::facts::{Field, IngredientId};
 use hundred_parts::formula::{Answer, Audience, PaperField, Region};
-use hundred_parts::paper::LABEL_FORMATS;
+use hundred_parts::paper::{LABEL_FORMATS, bundle_facts};
 use hundred_parts::rules::{Grade, KNOWN_TO, Standing, standing};
+use hundred_parts::sheet::Trust;
 use hundred_parts::words;
 
 /// All three papers as text.
@@ -59,6 +60,31 @@ fn bundle_names_every_section_and_what_is_not_there() {
     ] {
         assert!(text.contains(expected), "{expected}");
     }
+}
+
+/// A substance of several lines is as well known as the least known of them, and inside only if all of it is.
+#[test]
+fn bundle_takes_the_weakest_of_what_it_sums() {
+    let mut made = complete();
+    let facts = |made: &Workshop, name: &str| {
+        let (sheet, findings) = made.derive();
+        let facts = bundle_facts(&made.bench.state().formula, &sheet, &findings, &made.shelf);
+        facts.substances.into_iter().find(|one| one.name == name).unwrap_or_else(|| panic!("{name}"))
+    };
+    add(&mut made, "phenoxyethanol", "0.2");
+    assert_eq!(facts(&made, "Phenoxyethanol").trust, Trust::Plain);
+    let functions = facts(&made, "Phenoxyethanol").functions;
+    add(&mut made, "phenoxyethanol-ethylhexylglycerin", "0.3");
+    let found = facts(&made, "Phenoxyethanol");
+    assert_eq!((found.trust, found.functions), (Trust::Table, functions));
+    let scent = IngredientId::parse("lavender-essential-oil").unwrap();
+    made.shelf.set(&scent, Field::AllergenStatement, "Geraniol 5");
+    add(&mut made, "lavender-essential-oil", "0.2");
+    assert!(facts(&made, "Geraniol").inside);
+    let own = made.shelf.add_own("Geraniol, pure");
+    made.shelf.set(&own, Field::Inci, "Geraniol");
+    add(&mut made, own.as_str(), "0.01");
+    assert!(!facts(&made, "Geraniol").inside);
 }
 
 #[test]

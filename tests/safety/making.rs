@@ -131,6 +131,26 @@ fn emulsifier_dose_and_hlb() {
     water(&["phenoxyethanol 0.9"]).phase("oil", "72", &["sunflower-high-oleic 15"]).says("no-emulsifier", Grade::Stop);
 }
 
+// Source: excipient guide, 0.1 to 0.5 % of the whole as an emulsifier.
+#[test]
+fn emulsifier_that_is_a_polymer_is_judged_by_its_own_share() {
+    let polymer = "acrylates-c10-30-alkyl-acrylate-crosspolymer";
+    let with = |share: &str, more: &[&str]| {
+        let polymer = format!("{polymer} {share}");
+        let lines = [&["mct 10", polymer.as_str()], more].concat();
+        water(&[]).phase("oil", "72", &lines)
+    };
+    let enough = with("0.3", &[]).says("polymer-enough", Grade::Fine);
+    assert_eq!((value(&enough).as_str(), enough.limit().as_deref()), ("0.3 %", Some("0.2 %")));
+    with("0.3", &[]).silent("emulsifier-enough");
+    let lean = with("0.15", &[]).says("polymer-low", Grade::Care);
+    assert_eq!(lean.limit().as_deref(), Some("0.2 %"));
+    with("0.15", &[]).silent("emulsifier-low");
+    // Beside another emulsifier a little of it is no more than a part of the ratio.
+    with("0.1", &["sorbitan-stearate 1.9"]).says("emulsifier-enough", Grade::Fine);
+    with("0.3", &["sorbitan-stearate 0.2"]).says("polymer-enough", Grade::Fine);
+}
+
 #[test]
 fn emulsifier_edges() {
     let dose = |share: &str| water(&[]).phase("oil", "72", &["mct 10", &format!("sorbitan-stearate {share}")]);

@@ -1,7 +1,7 @@
 //! Substances that law bars, caps or wants named, and those that make others in the jar.
 
 use crate::made::*;
-use hundred_parts::facts::Field;
+use hundred_parts::facts::{Field, LabelDuty};
 use hundred_parts::rules::Grade;
 
 // Rule 10. Source: Annex V preamble 2 (amendment of 2022) and entry 51; theoretical formaldehyde from molar masses.
@@ -33,7 +33,9 @@ fn prohibited_and_capped_substances() {
     let over = retinyl("0.10").says("above-cap", Grade::Stop);
     assert_eq!((value(&over).as_str(), over.limit().as_deref()), ("0.05458 %", Some("0.05 %")));
     let within = retinyl("0.08").findings();
-    assert!(within.iter().any(|finding| key(finding) == "within-cap" && finding.detail.more == "vitamin-a"));
+    assert!(
+        within.iter().any(|finding| key(finding) == "within-cap" && finding.detail.duty == Some(LabelDuty::VitaminA))
+    );
     // The bound of a body lotion is not law in Great Britain, as far as was seen.
     retinyl("0.10").set("region", "gb").says("above-cap", Grade::Care);
     retinyl("0.10").set("area", "face").silent("above-cap");

@@ -39,7 +39,7 @@ impl Made {
 pub struct Stock {
     /// What of the maker's acid or base to weigh.
     pub active: Mass,
-    /// Distilled water to weigh.
+    /// Distilled water to weigh, in whole steps, rounded up: the solution is never stronger than it is said to be.
     pub water: Mass,
 }
 
@@ -89,7 +89,7 @@ fn stock(needed: Mass, weak: Percent, strong: Percent, step: Mass, least: Mass) 
     let up = |units: i64| (units + step.units() - 1) / step.units() * step.units();
     let active = up(mul_div_nearest(needed.units() * 2, weak.units(), strong.units())).max(least.units());
     let all = mul_div_nearest(active, strong.units(), weak.units());
-    Stock { active: Mass::from_units(active), water: Mass::from_units(all - active) }
+    Stock { active: Mass::from_units(active), water: Mass::from_units(up(all - active)) }
 }
 
 #[cfg(test)]
@@ -118,6 +118,16 @@ mod tests {
         assert_eq!((portion.strength, portion.mass), (percent("10"), grams("0.2")));
         let stock = portion.stock.unwrap();
         assert_eq!((stock.active, stock.water), (grams("0.17"), grams("1.53")));
+    }
+
+    // Worked: 1.7 g of an acid of 88 % is 14.96 g of 10 %, which takes 13.26 g of water; a scale of 0.1 g shows 13.3.
+    #[test]
+    fn portion_of_a_stock_is_weighed_in_whole_steps() {
+        let portion = portion(grams("0.08"), percent("88"), grams("0.1"), grams("100"), None).unwrap();
+        let stock = portion.stock.unwrap();
+        assert_eq!((stock.active, stock.water), (grams("1.7"), grams("13.3")));
+        let strength = 1.7 * 88.0 / (1.7 + 13.3);
+        assert!((9.9..=10.0).contains(&strength), "{strength}");
     }
 
     #[test]

@@ -61,10 +61,14 @@ pub fn window(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Window {
         }
         bars.extend(line.choice.id().and_then(|id| shelf.entry(id)).and_then(|entry| bar(line.id, &entry)));
     }
-    let leave_on = formula.about.purpose == Use::LeaveOn;
+    // Soap is alkaline or it is no soap: it has bounds of its own, which a rule knows.
+    let skin = match formula.about.purpose {
+        Use::LeaveOn => Some("leave-on"),
+        Use::RinseOff => Some("rinse-off"),
+        Use::Soap => None,
+    };
     let young = matches!(formula.about.audience, Audience::UnderThree | Audience::ChildThreePlus);
-    let people =
-        [(Who::Skin, Some(if leave_on { "leave-on" } else { "rinse-off" })), (Who::Audience, young.then_some("child"))];
+    let people = [(Who::Skin, skin), (Who::Audience, skin.filter(|_| young).map(|_| "child"))];
     for (who, key) in people {
         if let Some((window, origin)) = key.and_then(skin_window) {
             bars.push(Bar { who, window, worst: None, origin });

@@ -40,7 +40,8 @@ pub(super) fn card(desk: Desk) -> El {
     let steps = STEPS.iter().map(|step| words::with_unit(*step, "g", desk.sign));
     let step = move || {
         let step = desk.with(|bench| bench.state().plan.step_value().unwrap_or(Mass::ZERO));
-        STEPS.iter().position(|known| *known == step).unwrap_or(0)
+        // Past the last one nothing is chosen: a step that no scale has is never shown as another.
+        STEPS.iter().position(|known| *known == step).unwrap_or(STEPS.len())
     };
     let set_step = move |n: usize| {
         desk.act(Action::PlanText(PlanField::Step, Typed::of(STEPS[n]).text().to_owned()));
