@@ -274,10 +274,14 @@ fn check_values(fat: &Fat, kind_known: bool, findings: &mut Vec<SheetFinding>) {
         }
     }
     let own_profile = fat.profile_evidence == maker;
-    if let Some(off) = fat.sv_disagreement().filter(|_| own_sv || own_profile) {
+    if (own_sv || own_profile)
+        && let Some(off) = fat.sv_disagreement()
+    {
         findings.push(SheetFinding::SvDisagrees(off));
     }
-    if let Some(off) = fat.iv_disagreement().filter(|_| own_profile || own_iv) {
+    if (own_profile || own_iv)
+        && let Some(off) = fat.iv_disagreement()
+    {
         findings.push(SheetFinding::IvDisagrees(off));
     }
 }

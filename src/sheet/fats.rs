@@ -67,6 +67,13 @@ impl Figures {
         Percent::from_units((acids + off(self.rest, other.rest)) / 2)
     }
 
+    /// The same for a profile of which nothing else is wanted.
+    pub(super) fn misplaced_in(&self, other: &Profile) -> Percent {
+        let off = |a: Percent, b: Percent| (a.units() - b.units()).abs();
+        let acids: i64 = FattyAcid::ALL.iter().zip(self.acids).map(|(acid, a)| off(a, other.percent(*acid))).sum();
+        Percent::from_units((acids + off(self.rest, other.rest())) / 2)
+    }
+
     /// The acids that are there, in order, for a stacked bar: whole tenths of a percent that sum to exactly 100 %. The
     /// acids without a column are the one without a name.
     pub fn bar(&self) -> Vec<(Option<FattyAcid>, Percent)> {

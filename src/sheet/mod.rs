@@ -45,7 +45,7 @@ pub use scale::{Batch, HandLine, ScaleProblem, batch};
 pub use square::{Group, Square, square};
 pub use swap::{
     Answer, Hint, LeftOut, Limit, Limits, MOST_OILS, Mixture, NewLine, NoReplacement, NoSwap, Offer, Pool, Problem,
-    Row, SwapWish, Weighting, WhyLeftOut, nearest, nearest_few, new_lines, replace, swap,
+    Row, Single, SwapWish, Weighting, WhyLeftOut, nearest, nearest_few, new_lines, offer_of, replace, swap,
 };
 pub use totals::{Balance, PhaseTotal, Totals, totals};
 pub use weigh::{NoSheet, WeighLine, WeighSheet, weigh};

@@ -5,7 +5,7 @@ use hundred_parts::desk::{Action, Bench, Cupboard, DocId, Document, Moment};
 use hundred_parts::facts::{Allergens, Cox, FatKind, Field, Hlb, Shelf};
 use hundred_parts::formula::{Choice, Formula};
 use hundred_parts::quantity::{Percent, Quantity};
-use hundred_parts::sheet::{Limit, Limits, NoSwap, Pool, Weighting, WhyLeftOut, swap};
+use hundred_parts::sheet::{Limit, Limits, NoSwap, Pool, Weighting, WhyLeftOut, offer_of, swap};
 
 fn in_hand(ids: &[&str]) -> Shelf {
     let mut shelf = Shelf::default();
@@ -27,7 +27,9 @@ fn swap_nut_free_on_my_shelf_says_what_changes() {
     assert_eq!(answer.left_out.len(), 1);
     assert_eq!(answer.left_out[0].why, WhyLeftOut::Carries(Allergens::TREE_NUT));
     assert!(blend.misplaced <= answer.singles[0].misplaced.plus(Percent::millionths(50_000)));
-    assert!(answer.singles.iter().any(|one| one.gained == Allergens::SESAME));
+    let sesame = answer.singles.iter().find(|one| one.id == id("sesame")).unwrap();
+    let offer = offer_of(&shelf, &id("almond-sweet"), sesame).unwrap();
+    assert_eq!((offer.gained, offer.misplaced), (Allergens::SESAME, sesame.misplaced));
     assert_eq!(answer.singles.len(), 4);
 }
 
@@ -96,7 +98,7 @@ fn swap_of_what_is_no_triglyceride_is_refused() {
     assert_eq!(of("jojoba").unwrap_err(), NoSwap::NotTriglyceride(FatKind::WaxEster));
     assert_eq!(of("glycerin").unwrap_err(), NoSwap::NotAFat);
     let singles = of("olive").unwrap().singles;
-    assert!(singles.iter().all(|one| !["jojoba", "squalane", "beeswax"].contains(&one.parts[0].0.as_str())));
+    assert!(singles.iter().all(|one| !["jojoba", "squalane", "beeswax"].contains(&one.id.as_str())));
 }
 
 #[test]
@@ -109,16 +111,14 @@ fn swap_finds_an_own_oil_of_the_same_acids() {
         "16:0 12.34; 16:1 1.26; 18:0 2.29; 18:1 73.23; 18:2 9.82; 18:3 .32; 20:0 .58; 20:1 .16",
     );
     let answer = swap(&shelf, &id("olive"), &Limits::default(), Weighting::Plain).unwrap();
-    assert_eq!(answer.singles[0].parts[0].0, own);
+    assert_eq!(answer.singles[0].id, own);
     assert_eq!(answer.blend.unwrap().parts, [(own.clone(), Percent::WHOLE)]);
     // What it carries is not known, so it is not nut-free.
     let limits = Limits { avoid: Allergens::NUTS, ..Limits::default() };
     let answer = swap(&shelf, &id("olive"), &limits, Weighting::Plain).unwrap();
     assert!(answer.left_out.iter().any(|one| one.id == own && one.why == WhyLeftOut::AllergensUnknown));
     shelf.set(&own, Field::AllergenSource, "olive");
-    assert!(
-        swap(&shelf, &id("olive"), &limits, Weighting::Plain).unwrap().singles.iter().any(|one| one.parts[0].0 == own)
-    );
+    assert!(swap(&shelf, &id("olive"), &limits, Weighting::Plain).unwrap().singles.iter().any(|one| one.id == own));
 }
 
 fn bench(formula: Formula) -> Bench {

@@ -2,8 +2,8 @@
 
 use super::nearest::dot;
 use super::{
-    Answer, Hint, LeftOut, Limit, Limits, MOST_OILS, Mixture, NoSwap, Offer, Pool, Problem, Row, Weighting, WhyLeftOut,
-    nearest, nearest_few,
+    Answer, Hint, LeftOut, Limit, Limits, MOST_OILS, Mixture, NoSwap, Offer, Pool, Problem, Row, Single, Weighting,
+    WhyLeftOut, nearest, nearest_few,
 };
 use crate::facts::{Allergens, Fat, FatClass, FatKind, FattyAcid, Hlb, Ingredient, IngredientId, Profile, Shelf};
 use crate::quantity::{Percent, Quantity, ordered, sort_by};
@@ -77,7 +77,9 @@ pub fn swap(shelf: &Shelf, old: &IngredientId, limits: &Limits, weighting: Weigh
         .filter(in_pool)
         .filter_map(|one| Some(LeftOut { id: one.id.clone(), why: one.left_out(limits)? }))
         .collect();
-    let blend = match case.best(limits) {
+    let taken = case.taken(limits);
+    let problem = case.problem(&taken, limits);
+    let blend = match case.best(&taken, &problem, limits) {
         Some(parts) => Ok(case.offer(&parts)),
         None => Err(case.clash(limits)),
     };
@@ -85,10 +87,18 @@ pub fn swap(shelf: &Shelf, old: &IngredientId, limits: &Limits, weighting: Weigh
         before: case.before.clone(),
         before_values: values_of(&[(1.0, &old.fat)]),
         before_hlb: old.hlb,
-        singles: case.singles(limits),
+        singles: case.singles(&taken, &problem, limits),
         blend,
         left_out,
     })
+}
+
+/// All about one oil of the list; nothing if either of the two is no triglyceride any more.
+pub fn offer_of(shelf: &Shelf, old: &IngredientId, single: &Single) -> Option<Offer> {
+    let candidate = |id: &IngredientId| Candidate::of(&shelf.entry(id)?);
+    let (old, new) = (candidate(old)?, candidate(&single.id)?);
+    let case = Case { old: &old, before: Figures::of(&old.profile), all: &[], weighting: Weighting::default() };
+    Some(Offer { breaks: single.breaks.clone(), ..case.offer(&[(&new, Percent::WHOLE)]) })
 }
 
 type Parts<'a> = Vec<(&'a Candidate, Percent)>;
@@ -144,15 +154,23 @@ impl<'a> Case<'a> {
         rows
     }
 
+    fn taken(&self, limits: &Limits) -> Vec<&'a Candidate> {
+        self.all.iter().filter(|one| one.taken(limits)).collect()
+    }
+
     /// The nearest mixture within all limits.
-    fn best(&self, limits: &Limits) -> Option<Parts<'a>> {
-        let taken: Vec<&Candidate> = self.all.iter().filter(|one| one.taken(limits)).collect();
-        let problem = self.problem(&taken, limits);
+    fn best(&self, taken: &[&'a Candidate], problem: &Problem, limits: &Limits) -> Option<Parts<'a>> {
         let most = limits.most_oils.map_or(usize::MAX, usize::from);
-        let whole = nearest(&problem)?;
+        let whole = nearest(problem)?;
         let used = whole.shares.iter().filter(|share| **share > 1e-6).count();
-        let mixture = if used <= most { whole } else { nearest_few(&problem, most.clamp(1, MOST_OILS))? };
-        Some(self.in_round_shares(&taken, &mixture, limits))
+        let mixture = if used <= most { whole } else { nearest_few(problem, most.clamp(1, MOST_OILS))? };
+        Some(self.in_round_shares(taken, &mixture, limits))
+    }
+
+    /// Whether there is any within them.
+    fn any(&self, limits: &Limits) -> bool {
+        let taken = self.taken(limits);
+        self.best(&taken, &self.problem(&taken, limits), limits).is_some()
     }
 
     /// Shares as a maker can write them: the coarsest steps that keep all limits.
@@ -200,16 +218,18 @@ impl<'a> Case<'a> {
         broken
     }
 
-    fn singles(&self, limits: &Limits) -> Vec<Offer> {
-        let taken: Vec<&Candidate> = self.all.iter().filter(|one| one.taken(limits)).collect();
-        let problem = self.problem(&taken, limits);
+    fn singles(&self, taken: &[&Candidate], problem: &Problem, limits: &Limits) -> Vec<Single> {
         let broken: Vec<Vec<Limit>> = taken.iter().map(|one| self.broken(&[(*one, Percent::WHOLE)], limits)).collect();
         let far: Vec<f64> = problem.points.iter().map(|point| dot(point, point)).collect();
         let nearer = |a: usize, b: usize| {
             broken[a].is_empty().cmp(&broken[b].is_empty()).reverse().then(far[a].total_cmp(&far[b]))
         };
-        let offer = |n: usize| Offer { breaks: broken[n].clone(), ..self.offer(&[(taken[n], Percent::WHOLE)]) };
-        ordered(taken.len(), &nearer).into_iter().map(offer).collect()
+        let single = |n: usize| Single {
+            id: taken[n].id.clone(),
+            misplaced: self.before.misplaced_in(&taken[n].profile),
+            breaks: broken[n].clone(),
+        };
+        ordered(taken.len(), &nearer).into_iter().map(single).collect()
     }
 
     fn offer(&self, parts: &[(&Candidate, Percent)]) -> Offer {
@@ -263,12 +283,12 @@ impl<'a> Case<'a> {
     /// The limits that cannot be kept together: whichever of them is lifted, the rest can be.
     fn clash(&self, limits: &Limits) -> Vec<Limit> {
         let mut left = limits.clone();
-        if self.best(&Limits::default()).is_none() {
+        if !self.any(&Limits::default()) {
             return Vec::new();
         }
         for limit in limits.each() {
             let without = left.without(limit);
-            if self.best(&without).is_none() {
+            if !self.any(&without) {
                 left = without;
             }
         }
@@ -281,6 +301,9 @@ fn float(hlb: Hlb) -> f64 {
 }
 
 fn blended(parts: &[(&Candidate, Percent)]) -> Option<Profile> {
+    if let [(only, _)] = parts {
+        return Some(only.profile.clone());
+    }
     let masses: Vec<(f64, &Profile)> = parts.iter().map(|(one, share)| (share.units() as f64, &one.profile)).collect();
     Profile::blend(&masses)
 }

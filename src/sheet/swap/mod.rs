@@ -11,10 +11,10 @@ mod replace;
 mod simplex;
 mod wish;
 
-pub use answer::swap;
+pub use answer::{offer_of, swap};
 pub use few::{MOST as MOST_OILS, nearest_few};
 pub use limits::{Limit, Limits, Pool, Weighting};
 pub use nearest::{Mixture, Problem, Row, nearest};
-pub use offer::{Answer, Hint, LeftOut, NoSwap, Offer, WhyLeftOut};
+pub use offer::{Answer, Hint, LeftOut, NoSwap, Offer, Single, WhyLeftOut};
 pub use replace::{NewLine, NoReplacement, new_lines, replace};
 pub use wish::SwapWish;

@@ -94,6 +94,17 @@ pub struct Offer {
     pub breaks: Vec<Limit>,
 }
 
+/// One oil alone, as it stands in the list; [`super::offer_of`] tells the rest.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Single {
+    /// Which.
+    pub id: IngredientId,
+    /// How much of the acids is another, in points.
+    pub misplaced: Percent,
+    /// Limits that it breaks.
+    pub breaks: Vec<Limit>,
+}
+
 /// What there is to choose from.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Answer {
@@ -104,7 +115,7 @@ pub struct Answer {
     /// Its required HLB.
     pub before_hlb: Option<Hlb>,
     /// Every oil alone: those within the limits first, the nearest first.
-    pub singles: Vec<Offer>,
+    pub singles: Vec<Single>,
     /// The nearest mixture; else the limits that clash, none of which could be left out of the clash. No limit named
     /// means that there is nothing to choose from at all.
     pub blend: Result<Offer, Vec<Limit>>,

@@ -10,7 +10,7 @@ use hundred_parts::desk::Action;
 use hundred_parts::facts::{Hlb, IngredientId};
 use hundred_parts::formula::LineId;
 use hundred_parts::quantity::{Quantity, Typed};
-use hundred_parts::sheet::{Answer, Figures, NoSwap, Offer, SwapWish, Values, new_lines, swap};
+use hundred_parts::sheet::{Answer, Figures, NoSwap, Offer, Single, SwapWish, Values, new_lines, offer_of, swap};
 use hundred_parts::words::{FieldText, fats, oils, page};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -209,15 +209,16 @@ fn parts(desk: Desk, offer: &Offer) -> Vec<(String, hundred_parts::quantity::Per
     offer.parts.iter().map(|(id, share)| (name(desk, id), *share)).collect()
 }
 
-/// One oil, folded; the picture is drawn when it is opened.
-fn single(desk: Desk, line: LineId, before: &Before, one: &Offer) -> El {
+/// One oil, folded; the rest is computed and drawn when it is opened.
+fn single(desk: Desk, line: LineId, before: &Before, one: &Single) -> El {
     let open = RwSignal::new(false);
-    let summary =
-        format!("{} \u{2013} {}", oils::shares(&parts(desk, one), desk.sign), oils::points(one.misplaced, desk.sign));
+    let summary = format!("{} \u{2013} {}", name(desk, &one.id), oils::points(one.misplaced, desk.sign));
     let (before, one) = (before.clone(), one.clone());
-    folded(&summary)
-        .child(when(move || open.get(), move || offer(desk, line, &before, &one).into()))
-        .on("toggle", move |event| open.set(opened(&event)))
+    let inside = move || {
+        let found = oil_of(desk, line).and_then(|old| desk.now(|open| offer_of(open.shelf(), &old, &one)));
+        found.map(|found| offer(desk, line, &before, &found)).into()
+    };
+    folded(&summary).child(when(move || open.get(), inside)).on("toggle", move |event| open.set(opened(&event)))
 }
 
 fn offer(desk: Desk, line: LineId, before: &Before, one: &Offer) -> El {
