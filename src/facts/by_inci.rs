@@ -47,6 +47,16 @@ pub(crate) fn acid_named(folded: &str) -> Option<&'static Acid> {
     })
 }
 
+/// True for a folded name that a material of the table goes by.
+pub(super) fn is_material(folded: &str) -> bool {
+    let fact = |material: &'static super::builtin::Material, field| material.fact(field).map_or("", |fact| fact.text);
+    materials().iter().any(|material| {
+        let inci = fact(material, Field::Inci).split("; ").flat_map(|name| name.split(" or "));
+        let also = material.also.iter().copied();
+        inci.chain([fact(material, Field::Name)]).chain(also).any(|name| fold(name) == folded)
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

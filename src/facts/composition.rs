@@ -2,7 +2,8 @@
 //!
 //! Reading never fails: a line that gives no name with a share is kept as not understood, for the maker to see.
 
-use super::{Allergen, allergen, allergen_of_cas};
+use super::by_inci::is_material;
+use super::{Allergen, allergen, allergen_of_cas, fold};
 use crate::quantity::{Number, Percent, Quantity, mul_div_nearest, read_number};
 
 /// One substance and its share of the material.
@@ -67,17 +68,18 @@ fn none(text: &str) -> Option<(String, Percent, Percent)> {
     Some((text.get(..text.len() - word.len())?.to_owned(), Percent::ZERO, Percent::ZERO))
 }
 
-/// Takes a CAS number out of a line.
+/// Takes a CAS number out of a line, and the number of the European inventory (EC) that often stands beside it.
 fn take_cas(line: &str) -> (String, Option<String>) {
     let mut cas = None;
     let kept: Vec<&str> = line
         .split([' ', '\t', '(', ')', '[', ']', '|'])
         .filter(|word| {
-            let found = is_cas(word.trim_matches([',', ';']));
+            let number = word.trim_matches([',', ';']);
+            let found = is_cas(number);
             if found && cas.is_none() {
-                cas = Some(word.trim_matches([',', ';']).to_owned());
+                cas = Some(number.to_owned());
             }
-            !found && !word.eq_ignore_ascii_case("cas") && !word.eq_ignore_ascii_case("cas:")
+            !found && !is_ec(number) && !["cas", "cas:", "ec", "ec:", "einecs", "einecs:"].contains(&&*small(word))
         })
         .collect();
     (kept.join(" ").trim().to_owned(), cas)
@@ -89,28 +91,129 @@ fn is_cas(word: &str) -> bool {
         && word.bytes().all(|b| b.is_ascii_digit() || b == b'-')
 }
 
-/// The share at the end of a line, and the name before it.
+fn is_ec(word: &str) -> bool {
+    let parts: Vec<&str> = word.split('-').collect();
+    matches!(parts.as_slice(), [a, b, c] if a.len() == 3 && b.len() == 3 && c.len() == 1)
+        && word.bytes().all(|b| b.is_ascii_digit() || b == b'-')
+}
+
+/// In small letters, as long as before.
+fn small(text: &str) -> String {
+    text.to_ascii_lowercase()
+}
+
+/// The share at the end of a line, and the name before it. Nothing where either could mean something else: what is
+/// guessed wrong here is missing on a label.
 fn shares(text: &str) -> Option<(String, Percent, Percent)> {
-    let lower = text.to_lowercase();
+    let lower = small(text);
     let (body, per_million) = if let Some(body) = lower.strip_suffix("ppm").or_else(|| lower.strip_suffix("mg/kg")) {
         (body.trim_end().len(), true)
     } else {
         (text.trim_end_matches(['%', ' ']).trim_end_matches("w/w").trim_end_matches(['%', ' ', '(']).len(), false)
     };
-    let body = text.get(..body)?;
-    let (before, last) = split_number(body)?;
+    let (before, last) = split_number(text.get(..body)?)?;
     let high = share(last, per_million)?;
-    let joined = before.trim_end();
-    let dash = joined.strip_suffix(['-', '\u{2013}', '\u{2014}']).or_else(|| joined.strip_suffix(" to"));
-    if let Some((name, first)) = dash.and_then(|left| split_number(left.trim_end().trim_end_matches('%').trim_end()))
-        && let Some(low) = share(first, per_million)
-        && low <= high
-    {
-        return Some((name.to_owned(), low, high));
+    let (before, bound) = take_bound(before);
+    let dash = before.strip_suffix(['-', '\u{2013}', '\u{2014}']).or_else(|| before.strip_suffix(" to"));
+    let first = dash.and_then(|left| split_number(left.trim_end().trim_end_matches('%').trim_end()));
+    let (name, low) = match (first, bound) {
+        (_, Some(Bound::Least)) => return None,
+        (Some((left, first)), _) => match (take_bound(left), share(first, per_million)?) {
+            ((name, Some(Bound::Most)), first) if first <= high => (name, Percent::ZERO),
+            ((name, _), first) if first <= high => (name, first),
+            _ => return None,
+        },
+        (None, Some(Bound::Most)) => (before, Percent::ZERO),
+        (None, _) => (before, high),
+    };
+    // A last group of three digits may be the end of a number that was cut: `1 200`.
+    let cut = per_million && last.bytes().take_while(u8::is_ascii_digit).count() == 3;
+    is_name(name, cut).then(|| (name.to_owned(), low, high))
+}
+
+/// What a word or sign right before a number makes of it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Bound {
+    /// Nothing more than that it may be rounded.
+    About,
+    /// Up to it.
+    Most,
+    /// From it on, to nobody knows what.
+    Least,
+}
+
+/// Longer ones first where one ends in another.
+const BOUNDS: [(&str, Bound); 32] = [
+    ("not more than", Bound::Most),
+    ("no more than", Bound::Most),
+    ("less than", Bound::Most),
+    ("at most", Bound::Most),
+    ("up to", Bound::Most),
+    ("maximum", Bound::Most),
+    ("max.", Bound::Most),
+    ("max", Bound::Most),
+    ("below", Bound::Most),
+    ("under", Bound::Most),
+    ("<=", Bound::Most),
+    ("=<", Bound::Most),
+    ("<", Bound::Most),
+    ("\u{2264}", Bound::Most),
+    ("more than", Bound::Least),
+    ("at least", Bound::Least),
+    ("minimum", Bound::Least),
+    ("min.", Bound::Least),
+    ("min", Bound::Least),
+    ("above", Bound::Least),
+    ("over", Bound::Least),
+    ("from", Bound::Least),
+    (">=", Bound::Least),
+    ("=>", Bound::Least),
+    (">", Bound::Least),
+    ("\u{2265}", Bound::Least),
+    ("approx.", Bound::About),
+    ("about", Bound::About),
+    ("ca.", Bound::About),
+    ("=", Bound::About),
+    ("~", Bound::About),
+    ("\u{2248}", Bound::About),
+];
+
+/// Splits the words and signs at the end of a text that bound the number behind it from what stands before them.
+fn take_bound(text: &str) -> (&str, Option<Bound>) {
+    let (mut text, mut bound) = (text.trim_end(), None);
+    loop {
+        let lower = small(text);
+        let found = BOUNDS.iter().find_map(|(word, found)| {
+            let left = text.get(..lower.strip_suffix(word)?.len())?;
+            let hangs = word.starts_with(char::is_alphabetic) && left.ends_with(char::is_alphanumeric);
+            (!hangs).then_some((left, *found))
+        });
+        let Some((left, found)) = found else { return (text, bound) };
+        text = left.trim_end();
+        bound = match (bound, found) {
+            (Some(Bound::Least), _) | (_, Bound::Least) => Some(Bound::Least),
+            (Some(Bound::Most), _) | (_, Bound::Most) => Some(Bound::Most),
+            _ => Some(Bound::About),
+        };
     }
-    let name = joined.trim_end_matches(['<', '\u{2264}', '=', '~']).trim_end();
-    let bound = joined.len() != name.len() && (joined.contains('<') || joined.contains('\u{2264}'));
-    Some((name.to_owned(), if bound { Percent::ZERO } else { high }, high))
+}
+
+/// Whether what stands before the shares can be the name alone: no sign of comparing is left in it, and no number by
+/// itself at its end, unless that belongs to a name that is known. `cut` says that such a number may be the beginning
+/// of the share.
+fn is_name(text: &str, cut: bool) -> bool {
+    if text.contains(['<', '>', '\u{2264}', '\u{2265}']) {
+        return false;
+    }
+    let letters = |word: &str| word.chars().any(char::is_alphabetic);
+    let mut words = text.split_whitespace().rev().filter(|word| word.chars().any(char::is_alphanumeric));
+    let Some(last) = words.next() else { return false };
+    if letters(last) {
+        return !["to", "and", "between", "max", "min"].contains(&&*small(last));
+    }
+    // Colours go by a number of five digits.
+    let colour = last.len() == 5 && words.next().is_some_and(|word| word.eq_ignore_ascii_case("ci"));
+    !cut && (colour || allergen(text).is_some() || is_material(&fold(text)))
 }
 
 /// Splits the number at the end of a text from what stands before it. A number that hangs on a word is part of the name.
@@ -119,12 +222,18 @@ fn split_number(text: &str) -> Option<(&str, &str)> {
         .rfind(|c: char| !(c.is_ascii_digit() || c == '.' || c == ','))
         .map_or(0, |at| at + text.get(at..).and_then(|rest| rest.chars().next()).map_or(1, char::len_utf8));
     let (before, number) = text.split_at_checked(start)?;
-    let hangs = before.chars().next_back().is_some_and(char::is_alphanumeric);
+    let ends_in = |text: &str, test: fn(char) -> bool| text.chars().next_back().is_some_and(test);
+    let hyphen = before.strip_suffix('-').is_some_and(|word| ends_in(word, char::is_alphabetic));
+    let hangs = hyphen || ends_in(before, char::is_alphanumeric);
     (!number.is_empty() && !before.is_empty() && !hangs).then_some((before, number))
 }
 
+/// A share as text. Of a million parts both readings of `1,200` are possible, so it is none; of a hundred only one is.
 pub(super) fn share(text: &str, per_million: bool) -> Option<Percent> {
-    let Number { digits, places, .. } = read_number(text).ok()?;
+    let Number { digits, places, maybe_thousands, .. } = read_number(text).ok()?;
+    if per_million && maybe_thousands {
+        return None;
+    }
     let digits = i64::try_from(digits).ok()?;
     let power = 10i64.checked_pow(places)?;
     // One part in a million is 0.0001 %, a hundred units.
@@ -159,6 +268,25 @@ mod tests {
             ("Rose ketone 4  0.05", "Rose ketone 4", "0.05", "0.05"),
             ("Farnesol not present", "Farnesol", "0", "0"),
             ("Geraniol 1.5 % w/w", "Geraniol", "1.5", "1.5"),
+            // The ranges of safety data sheets, as the European regulation on classification has them written.
+            ("Limonene >= 25 - < 50 %", "Limonene", "25", "50"),
+            ("Limonene \u{2265}25 \u{2013} <50 %", "Limonene", "25", "50"),
+            ("Limonene > 1 - 5", "Limonene", "1", "5"),
+            ("Citral 0.1-<0.5 %", "Citral", "0.1", "0.5"),
+            ("Citral < 1 - < 5 %", "Citral", "0", "5"),
+            ("Linalool max 5 %", "Linalool", "0", "5"),
+            ("Linalool (max. 5 %)", "Linalool", "0", "5"),
+            ("Linalool up to 5 %", "Linalool", "0", "5"),
+            ("Linalool not more than 5 %", "Linalool", "0", "5"),
+            ("Linalool <= 5 %", "Linalool", "0", "5"),
+            ("Linalool about 5 %", "Linalool", "5", "5"),
+            ("Linalool 78-70-6 201-134-4 12.3", "Linalool", "12.3", "12.3"),
+            ("Coumarin 1200 ppm", "Coumarin", "0.12", "0.12"),
+            ("Coumarin 0,500 ppm", "Coumarin", "0.00005", "0.00005"),
+            ("Linalool 12,345 %", "Linalool", "12.345", "12.345"),
+            ("Polysorbate 20 30", "Polysorbate 20", "30", "30"),
+            ("CI 77891 5 %", "CI 77891", "5", "5"),
+            ("Rose ketone-4 - 0.05", "Rose ketone-4", "0.05", "0.05"),
         ] {
             let read = read_composition(line);
             assert_eq!(read.unread, Vec::<String>::new(), "{line}");
@@ -172,6 +300,32 @@ mod tests {
         let read = read_composition("Allergen statement\nLinalool 35 %\n\n12 %\nGeraniol traces\nCitral 120 %");
         assert_eq!(read.items.len(), 1);
         assert_eq!(read.unread, ["Allergen statement", "12 %", "Geraniol traces", "Citral 120 %"]);
+    }
+
+    /// Each of these has two readings, or an end that is open: an allergen must not get lost by the wrong one.
+    #[test]
+    fn composition_what_could_mean_two_things_is_not_guessed() {
+        for line in [
+            "Limonene 1,200 ppm",
+            "Limonene 1.200 mg/kg",
+            "Limonene 1,200 - 2,500 ppm",
+            "Coumarin 1 200 ppm",
+            "Coumarin 1\u{a0}200 ppm",
+            "Coumarin 1'200 ppm",
+            "Coumarin 200 - 1 200 ppm",
+            "Rose ketone 4 200 ppm",
+            "Linalool\t5\t10",
+            "Linalool 5 % 10 %",
+            "Linalool min 5 max 10 %",
+            "Linalool between 5 and 10 %",
+            "Limonene > 25 %",
+            "Limonene at least 25 %",
+            "Limonene 50 - 25 %",
+            "Linalool-12.3 %",
+        ] {
+            let read = read_composition(line);
+            assert_eq!((read.items, read.unread.len()), (Vec::new(), 1), "{line}");
+        }
     }
 
     #[test]
