@@ -34,8 +34,9 @@ pub struct Limit {
 }
 
 impl Limit {
-    /// True if it holds for such a product.
-    pub fn holds_for(&self, purpose: &str, area: &str) -> bool {
+    /// True if it holds for a product that stays on the skin or is washed off it, of an area.
+    pub fn holds_for(&self, leave_on: bool, area: &str) -> bool {
+        let purpose = if leave_on { "leave-on" } else { "rinse-off" };
         (self.purpose.is_empty() || self.purpose == purpose) && (self.areas.is_empty() || self.areas.contains(&area))
     }
 }

@@ -13,8 +13,7 @@ use crate::sheet::Bit;
 pub(super) const RULE: Rule = Rule { code: "capped", check };
 
 fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let about = case.about();
-    for limit in limits().iter().filter(|limit| limit.holds_for(about.purpose.key(), about.area.key())) {
+    for limit in limits().iter().filter(|limit| limit.holds_for(case.leave_on(), case.area().key())) {
         let Some(most) = limit.most else { continue };
         let bits: Vec<&Bit> = case.bits().iter().filter(|bit| counted(limit, bit).units() > 0).collect();
         if bits.is_empty() {
@@ -51,7 +50,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
 }
 
 /// What of a bit counts against a cap.
-fn counted(limit: &Limit, bit: &Bit) -> Percent {
+pub(super) fn counted(limit: &Limit, bit: &Bit) -> Percent {
     limit.names.iter().find(|(name, _)| *name == bit.key).map_or(Percent::ZERO, |(_, part)| {
         Percent::from_units(mul_div_nearest(bit.high.units(), part.units(), Percent::WHOLE.units()))
     })
