@@ -3,8 +3,10 @@
 //! Why it matters: vitamin A and salicylic acid in quantity, and some essential oils, may harm the unborn child.
 //! Source: custom, cautious; tea tree oil after the European Union's proposed class. A midwife or doctor knows the person.
 
+use super::capped::counted;
+use super::case::names;
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
-use crate::facts::{Basis, Seen, fold, limits, source_text};
+use crate::facts::{Basis, Seen, limits, source_text};
 use crate::formula::Audience;
 use crate::quantity::Percent;
 
@@ -28,18 +30,19 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         }
     }
     // Above what it may have as a preservative, whatever the area.
-    let most = limits().iter().find(|limit| limit.id == "salicylic-body").and_then(|limit| limit.most);
-    let bits: Vec<_> = case.bits().iter().filter(|bit| bit.key == fold("Salicylic Acid")).collect();
-    let found: Percent = bits.iter().map(|bit| bit.high).sum();
-    if let Some(most) = most.filter(|most| found > *most) {
-        findings.push(
-            Finding::said(RULE.code, Grade::Stop, Said::SalicylicPregnancy, custom)
-                .if_holds(bits.iter().all(|bit| bit.trust.holds()))
-                .on(bits.iter().map(|bit| bit.line))
-                .about("Salicylic Acid")
-                .found(Amount::Percent(found))
-                .against(Amount::Percent(most)),
-        );
+    for limit in limits().iter().filter(|limit| limit.id == "salicylic-body") {
+        let bits: Vec<_> = case.bits().iter().filter(|bit| counted(limit, bit) > Percent::ZERO).collect();
+        let found: Percent = bits.iter().map(|bit| counted(limit, bit)).sum();
+        if let Some(most) = limit.most.filter(|most| found > *most) {
+            findings.push(
+                Finding::said(RULE.code, Grade::Stop, Said::SalicylicPregnancy, custom)
+                    .if_holds(bits.iter().all(|bit| bit.trust.holds()))
+                    .on(bits.iter().map(|bit| bit.line))
+                    .about(names(&bits))
+                    .found(Amount::Percent(found))
+                    .against(Amount::Percent(most)),
+            );
+        }
     }
     if !case.sheet.makeup.scents.is_empty() {
         let scents = &case.sheet.makeup.scents;

@@ -298,7 +298,7 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} is {value} of a product that stays on the skin: it is allowed only in what is rinsed off. Choose another preservative."
         }
         Said::SalicylicPregnancy => {
-            "{subject} is {value} of a product for pregnancy, more than the {limit} of a preservative. Take less, and ask a midwife or doctor."
+            "{subject} comes to {value} of a product for pregnancy, counted as salicylic acid: more than the {limit} of a preservative. Take less, and ask a midwife or doctor."
         }
         Said::SaltThinsCarbomer => {
             "{subject} ({value} of the product) is thinned by what acts as salt: {more}. Take less of that, or another thickener."

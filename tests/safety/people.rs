@@ -74,6 +74,14 @@ fn pregnancy_leaves_things_out() {
         let made = made(&format!("salicylic-acid {share}"));
         assert_eq!(made.find("salicylic-pregnancy").is_some(), said, "{share}");
     }
+    // A salt counts as its acid: 138.12 of 160.10 g/mol, so 0.5 % are 0.5796 % of sodium salicylate.
+    for (share, said) in [("0.579575", false), ("0.579577", true)] {
+        let made = made(&format!("sodium-salicylate {share}")).set("area", "face");
+        assert_eq!(made.find("salicylic-pregnancy").is_some(), said, "{share}");
+    }
+    let both = made("sodium-salicylate 0.4").with("salicylic-acid 0.2").says("salicylic-pregnancy", Grade::Stop);
+    assert_eq!(value(&both), "0.54508 %");
+    assert_eq!(both.detail.subject, "Salicylic Acid, Sodium Salicylate");
 }
 
 // Rule 20. Source: Annex III/306 and 307; flags are custom.
