@@ -103,11 +103,11 @@ impl<'a> Case<'a> {
     pub(super) fn class(self, class: &str) -> Members<'a> {
         let mut basis = Basis { source: "", seen: Seen::Memory };
         let within = |bit: &&Bit| match in_class(class, &bit.key) {
-            Some(found) if bit.high.units() > 0 => {
+            Some(found) => {
                 basis = found;
                 true
             }
-            _ => false,
+            None => false,
         };
         let bits = self.bits().iter().filter(within).collect();
         Members { bits, basis }

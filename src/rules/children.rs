@@ -8,7 +8,7 @@
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
 use crate::facts::{Basis, ChildRule, Seen, criterion, fold, in_class, source_text};
 use crate::formula::{Area, Audience, LineId};
-use crate::quantity::{Percent, Quantity};
+use crate::quantity::Percent;
 
 pub(super) const RULE: Rule = Rule { code: "children", check };
 
@@ -50,7 +50,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
 fn methyl_salicylate(case: Case<'_>, findings: &mut Vec<Finding>) {
     let bits: Vec<_> = case.bits().iter().filter(|bit| bit.key == fold("Methyl Salicylate")).collect();
     let basis = Basis { source: source_text("a3"), seen: Seen::Stored };
-    if let Some(first) = bits.iter().find(|bit| bit.high.units() > 0) {
+    if let Some(first) = bits.first() {
         findings.push(
             Finding::said(RULE.code, Grade::Stop, Said::NotUnderSix, basis)
                 .on(bits.iter().map(|bit| bit.line))

@@ -5,12 +5,11 @@
 
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
 use crate::facts::{Basis, PreservativeGroup, Seen, limits};
-use crate::quantity::Quantity;
 
 pub(super) const RULE: Rule = Rule { code: "prohibited", check };
 
 fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    for bit in case.bits().iter().filter(|bit| bit.high.units() > 0) {
+    for bit in case.bits() {
         let limit =
             limits().iter().find(|row| row.most.is_none() && row.names.iter().any(|(name, _)| *name == bit.key));
         let row = bit.preservative().filter(|row| row.group == PreservativeGroup::Banned);

@@ -43,7 +43,7 @@ pub struct Bit {
     pub key: String,
     /// Least share of the product.
     pub low: Percent,
-    /// Greatest share of the product.
+    /// Greatest share of the product, above nothing.
     pub high: Percent,
     /// The line that brings it.
     pub line: LineId,
@@ -162,15 +162,11 @@ fn split(makeup: &mut Makeup, of: &Line, share: Percent, entry: &Ingredient, she
     let names = label_names(entry);
     let (pieces, trust) = pieces(entry, &names, shelf);
     let mut push = |name: &str, low: Percent, high: Percent, trust: Trust, inside: bool| {
-        makeup.bits.push(Bit {
-            name: name.to_owned(),
-            key: fold(name),
-            low: of_whole(share, low),
-            high: of_whole(share, high),
-            line,
-            trust,
-            inside,
-        });
+        let (low, high) = (of_whole(share, low), of_whole(share, high));
+        // What a paper says is not present is not there: no rule may speak of it.
+        if high > Percent::ZERO {
+            makeup.bits.push(Bit { name: name.to_owned(), key: fold(name), low, high, line, trust, inside });
+        }
     };
     for piece in &pieces {
         push(&piece.name, piece.low, piece.high, trust, false);

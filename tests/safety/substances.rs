@@ -77,6 +77,40 @@ fn capped_edges() {
     }
 }
 
+// Source: Regulation (EC) 1223/2009 Annex III/102 (methyl eugenol: 0.001 % washed off) and 324 (methyl salicylate: 0.06 %, in
+// hand washes 0.6 %). Soap is washed off.
+#[test]
+fn capped_soap_is_washed_off() {
+    let soap = |statement: &str| {
+        Made::of(&["coconut 60", "water 25", "sodium-hydroxide 14", "parfum 1"])
+            .set("use", "soap")
+            .set("pack", "bar")
+            .shelf("parfum", Field::AllergenStatement, statement)
+    };
+    for (share, said) in [("0.1 %", "near-cap"), ("0.1001 %", "above-cap")] {
+        let found = soap(&format!("Methyl eugenol {share}")).findings();
+        let limit = |finding: &hundred_parts::rules::Finding| finding.limit().as_deref() == Some("0.001 %");
+        assert!(found.iter().any(|finding| key(finding) == said && limit(finding)), "{share}: {:?}", shown(&found));
+    }
+    soap("Methyl salicylate 7 %").says("above-cap", Grade::Stop);
+    soap("Methyl salicylate 7 %").set("area", "hand").silent("above-cap");
+    assert_eq!(soap("Benzyl salicylate 100 %").says("within-cap", Grade::Fine).limit().as_deref(), Some("1.3 %"));
+}
+
+// What a statement says is not in it is spoken of by no rule, and by no label.
+#[test]
+fn not_present_is_not_there() {
+    let made = water(&["phenoxyethanol 0.8", "parfum 1"]).set("area", "lip").set("pack", "spray");
+    let stated = "Methylisothiazolinone not detected\nBronopol n.d.\nDehydroacetic acid 0 %\nIodopropynyl butylcarbamate nil\nRetinol none\nBMHCA absent\nMethyl salicylate 0";
+    let clean = made.clone().shelf("parfum", Field::AllergenStatement, "Linalool 4 %");
+    let stated = made.shelf("parfum", Field::AllergenStatement, &format!("Linalool 4 %\n{stated}"));
+    for audience in ["adult", "child-3-plus", "under-3", "pregnant"] {
+        let told = |made: &Made| shown(&made.clone().set("audience", audience).findings());
+        assert_eq!(told(&stated), told(&clean), "{audience}");
+    }
+    assert_eq!(stated.derive().1.makeup.bits.len(), clean.derive().1.makeup.bits.len());
+}
+
 // Rule 14. Source: CIR 2016 for the principle; Tisserand and Young 2014 for the most of each oil (that of rue is from memory).
 #[test]
 fn phototoxic_oils_are_summed() {
