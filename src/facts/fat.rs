@@ -182,14 +182,11 @@ impl Ingredient {
             findings.push(SheetFinding::ValueUnread(Field::FatKind));
         }
         if let Some(words) = self.allergen_source() {
-            let table = fat.allergens.unwrap_or_default();
             // The table's words on a row say no more than its own column, and would put doubt where there is none.
-            let own = if self.is_own() || self.is_overridden(Field::AllergenSource) {
-                Allergens::in_words(words.value)
-            } else {
-                Allergens::NONE
-            };
-            fat.allergens = Some(table.with(own));
+            if self.is_own() || self.is_overridden(Field::AllergenSource) {
+                let table = fat.allergens.unwrap_or_default();
+                fat.allergens = Allergens::in_words(words.value).map(|own| table.with(own));
+            }
         }
         check_values(&fat, row.is_some() || kind.is_some(), &mut findings);
         fat.findings = findings;

@@ -1,5 +1,7 @@
 //! The food allergens that a fat may carry.
 
+use super::fats;
+
 /// A set of allergens.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Allergens(u16);
@@ -72,16 +74,39 @@ impl Allergens {
         Self::EACH.into_iter().find(|(_, own)| *own == key).map(|(one, _)| one)
     }
 
-    /// What the maker's words on where a fat comes from say. A word that none of these lists has says none.
-    pub(super) fn in_words(text: &str) -> Self {
-        let text = text.to_lowercase();
-        WORDS.into_iter().filter(|(word, _)| text.contains(word)).fold(Self::NONE, |sum, (_, one)| sum.with(one))
+    /// What the maker's words on where a fat comes from say; nothing if one of them is not known here. That it carries
+    /// none is said by the word "none" only.
+    pub(super) fn in_words(text: &str) -> Option<Self> {
+        let text = text.to_lowercase().replace(" and ", ",").replace(" or ", ",");
+        let parts = text.split([',', ';', '/', '+', '&', '(', ')', '\n']).map(|part| part.trim_matches([' ', '.']));
+        let carried = |part: &str| {
+            let found = WORDS.into_iter().filter(|(word, _)| part.contains(word));
+            let found = found.fold(Self::NONE, |sum, (_, one)| sum.with(one));
+            if part == "none" || !found.is_empty() { Some(found) } else { Self::of_named(part) }
+        };
+        let parts: Option<Vec<Self>> = parts.filter(|part| !part.is_empty()).map(carried).collect();
+        parts.filter(|parts| !parts.is_empty()).map(|parts| parts.into_iter().fold(Self::NONE, Self::with))
+    }
+}
+
+impl Allergens {
+    /// What the fats of the table carry that begin with such words: `olive`, `sunflower seed oil`.
+    fn of_named(part: &str) -> Option<Self> {
+        let mut name = part;
+        while let Some(shorter) = [" oil", " butter", " seed", " kernel"].iter().find_map(|end| name.strip_suffix(end))
+        {
+            name = shorter;
+        }
+        let begins = |id: &str| {
+            id.strip_prefix(&*name.replace(' ', "-")).is_some_and(|rest| rest.is_empty() || rest.starts_with('-'))
+        };
+        fats().iter().filter(|row| begins(row.id)).map(|row| row.allergens).reduce(Self::with)
     }
 }
 
 /// Parts of words, in small letters. "nut" alone covers every nut, and coconut and nutmeg too: doubtful rather than
 /// free.
-const WORDS: [(&str, Allergens); 20] = [
+const WORDS: [(&str, Allergens); 21] = [
     ("peanut", Allergens::PEANUT),
     ("arachis", Allergens::PEANUT),
     ("groundnut", Allergens::PEANUT),
@@ -89,6 +114,7 @@ const WORDS: [(&str, Allergens); 20] = [
     ("tree nut", Allergens::TREE_NUT),
     ("almond", Allergens::TREE_NUT),
     ("hazel", Allergens::TREE_NUT),
+    ("filbert", Allergens::TREE_NUT),
     ("walnut", Allergens::TREE_NUT),
     ("cashew", Allergens::TREE_NUT),
     ("pecan", Allergens::TREE_NUT),
@@ -110,10 +136,16 @@ mod tests {
 
     #[test]
     fn allergens_are_found_in_words() {
-        let keys = |text| Allergens::in_words(text).keys().collect::<Vec<_>>();
-        assert_eq!(keys("Tree nut (almond)"), ["tree-nut", "nut-in-doubt"]);
-        assert_eq!(keys("Wheat germ, soybean"), ["soya", "wheat"]);
-        assert!(keys("none").is_empty());
+        let keys = |text| Allergens::in_words(text).map(|found| found.keys().collect::<Vec<_>>());
+        assert_eq!(keys("Tree nut (almond)"), Some(vec!["tree-nut", "nut-in-doubt"]));
+        assert_eq!(keys("Wheat germ, soybean"), Some(vec!["soya", "wheat"]));
+        assert_eq!(keys("Sesame and filbert"), Some(vec!["tree-nut", "sesame"]));
+        assert_eq!(keys("None."), Some(vec![]));
+        assert_eq!(keys("Olive oil or sunflower"), Some(vec![]));
+        assert_eq!(keys("Argan"), Some(vec!["nut-in-doubt"]));
+        for unknown in ["oil", "o", "Mandel", "ask supplier", "none known", "soy, Mandel", "()", "", "no"] {
+            assert_eq!(keys(unknown), None, "{unknown}");
+        }
     }
 
     #[test]

@@ -227,6 +227,10 @@ mod tests {
         assert_eq!(ids(&fat_table(&shelf, &mine, FatSort::Name)), ["harbour-oil", "walnut"]);
         let free = FatFilter { avoid: Allergens::NUTS, ..mine };
         assert!(fat_table(&shelf, &free, FatSort::Name).is_empty(), "what is not known is not free");
+        for (words, offered) in [("Mandel", false), ("filbert", false), ("ask supplier", false), ("none", true)] {
+            shelf.set(&own, Field::AllergenSource, words);
+            assert_eq!(ids(&fat_table(&shelf, &free, FatSort::Name)) == ["harbour-oil"], offered, "{words}");
+        }
     }
 
     #[test]
