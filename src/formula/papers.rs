@@ -30,7 +30,7 @@ named! {
         AfterOpening = "after_opening_months",
         /// How to keep it.
         Storage = "storage",
-        /// Whether a powder is in nano form, by name: `yes` or `no`.
+        /// Whether the powders that may be in nano form are: `yes` or `no`.
         Nano = "nano",
         /// Water activity, measured.
         WaterActivity = "water_activity",
@@ -124,6 +124,15 @@ impl Papers {
     pub fn water_activity(&self) -> Option<i64> {
         let typed: Typed<Percent> = Typed::new(self.text(PaperField::WaterActivity));
         typed.value().map(crate::quantity::Quantity::units).filter(|activity| *activity <= 1_000_000)
+    }
+
+    /// Whether its powders are in nano form; nothing unless the text is yes or no.
+    pub fn nano(&self) -> Option<bool> {
+        match self.text(PaperField::Nano).trim().to_ascii_lowercase().as_str() {
+            "yes" => Some(true),
+            "no" => Some(false),
+            _ => None,
+        }
     }
 
     /// What one pack holds, if a mass or a volume was typed.

@@ -1,11 +1,11 @@
 //! What the label's list of ingredients says: in falling order, blends split, those under one percent behind, colourants
-//! last.
+//! last, powders in nano form marked.
 //!
 //! Source of the order: Regulation (EC) 1223/2009 Article 19(1)(g), read in part; 21 CFR 701.3 for the United States.
 
 use super::{AllergenSum, Makeup, Totals, allergen_sums};
 use crate::facts::{Shelf, fold, in_class, us_name};
-use crate::formula::{Choice, Formula, PaperField, Region};
+use crate::formula::{Choice, Formula, Region};
 use crate::quantity::{Percent, sort_by};
 
 /// One name in the list.
@@ -75,6 +75,9 @@ impl Label {
     }
 }
 
+/// What stands behind the name of what is in nano form.
+pub const NANO: &str = " (nano)";
+
 const ONE: Percent = Percent::millionths(1_000_000);
 
 /// Makes the list. `saponified` says that fats of the formula are turned into soap.
@@ -82,8 +85,10 @@ pub fn label(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf,
     let about = &formula.about;
     let allergens = allergen_sums(about, makeup);
     let mut listed: Vec<Listed> = Vec::new();
+    let nano = formula.papers.nano() == Some(true);
     let mut add = |name: &str, share: Percent, kind: ListedKind| {
-        let name = shown(name, about.region);
+        let mark = if nano && in_class("nano", &fold(name)).is_some() { NANO } else { "" };
+        let name = shown(name, about.region) + mark;
         match listed.iter_mut().find(|known| fold(&known.name) == fold(&name)) {
             Some(known) => {
                 known.share = known.share.plus(share);
@@ -189,7 +194,7 @@ fn open(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf) -> V
             }
         }
     }
-    if formula.papers.said(PaperField::Nano).is_none() {
+    if formula.papers.nano().is_none() {
         for bit in &makeup.bits {
             if in_class("nano", &bit.key).is_some() && !open.contains(&Open::Nano(bit.name.clone())) {
                 open.push(Open::Nano(bit.name.clone()));

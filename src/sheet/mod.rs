@@ -30,7 +30,7 @@ pub use allergens::{AllergenSum, allergen_sums, asked_for};
 pub use emulsion::{Crowding, Dose, EmulsifierLine, Emulsion, crowding, emulsion, required_hlb};
 pub use fat_table::{FatCard, FatFilter, FatSort, FatTable};
 pub use fats::{Figures, OilPhase, Values, WhyUncounted, oil_phase};
-pub use label::{Label, Listed, ListedKind, Open, label};
+pub use label::{Label, Listed, ListedKind, NANO, Open, label};
 pub use lye::{AlkaliDose, Lye, LyeFat, Margins, from_fats, lye};
 pub use lye_notes::{LyeNote, NoLye};
 pub use lye_plan::{AlkaliChoice, LyeDiscount, LyeField, LyePlan, Saponified, SvBasis, WaterBy, WaterRatio};

@@ -155,6 +155,37 @@ fn report_has_findings_and_label() {
     assert_eq!(report["rules_known_to"], "2026-11-25");
 }
 
+// Source: Regulation (EC) 1223/2009 Article 19(1)(g): names of ingredients in the form of nanomaterials are followed by the
+// word "nano" in brackets.
+#[test]
+fn label_list_marks_what_is_in_nano_form() {
+    let made = |answer: &str| {
+        let mut made = complete().paper(PaperField::Nano, answer);
+        add(&mut made, "zinc-oxide", "3");
+        add(&mut made, "titanium-dioxide", "0.5");
+        made
+    };
+    let asks = |made: &Workshop| made.label().gaps.iter().any(|gap| gap.field() == Some(PaperField::Nano));
+    let marked = |made: &Workshop| -> Vec<String> {
+        made.label().ingredients.into_iter().filter(|name| name.contains("(nano)")).collect()
+    };
+    for open in ["", "perhaps", "yes?", "the zinc oxide is"] {
+        assert!(asks(&made(open)) && marked(&made(open)).is_empty(), "{open}");
+    }
+    assert!(!asks(&made("no")) && marked(&made("no")).is_empty());
+    for yes in ["yes", " Yes "] {
+        assert!(!asks(&made(yes)));
+        assert_eq!(marked(&made(yes)), ["Zinc Oxide (CI 77947) (nano)", "CI 77891 (nano)"]);
+    }
+    let us = made("yes").act(Action::Region(Region::Us));
+    assert_eq!(marked(&us), ["Zinc Oxide (nano)", "Titanium Dioxide (nano)"]);
+    assert!(
+        words::label_paper(&us.label(), LABEL_FORMATS[4])
+            .text()
+            .contains("\u{201c}Zinc Oxide (nano)\u{201d}: from memory")
+    );
+}
+
 // Source: Regulation (EC) 1223/2009 Article 19(1)(g), read in part: falling order, below one percent any order, colourants
 // last, "Parfum", allergens named.
 #[test]

@@ -5,7 +5,7 @@ use crate::facts::{Basis, Seen, source_text, us_name_basis};
 use crate::formula::{Content, Region};
 use crate::paper::{Caution, Gap, Keeps, LabelFacts, LabelFormat, LabelLine, Labels, Paper, Part, fits, is_tiny};
 use crate::quantity::{Mass, MassUnit, Percent, Quantity, Volume};
-use crate::sheet::Open;
+use crate::sheet::{NANO, Open};
 use crate::words::{differs, finding, known_to, lots};
 
 /// What is said of labels that cannot hold what must stand on the pack.
@@ -32,7 +32,7 @@ pub fn label_open(open: &Open) -> String {
             format!("{name}: not all of its allergen statement was understood; lines left out: {lines}.")
         }
         Open::Nano(name) => format!(
-            "{name}: if it is in nano form the list must say \u{201c}(nano)\u{201d} behind it. Its supplier\u{2019}s document tells; enter yes or no."
+            "{name}: if it is in nano form the list must say \u{201c}(nano)\u{201d} behind it. Its supplier\u{2019}s document tells; enter yes or no. The answer holds for all such powders of the formula."
         ),
         Open::Saponified => SAPONIFIED.to_owned(),
         Open::NotWhole => "The formula is not a hundred percent yet, so the order may change.".to_owned(),
@@ -219,7 +219,8 @@ fn wordings(facts: &LabelFacts) -> Option<Part> {
         Some(told(format!("\u{201c}{short}\u{201d}"), basis))
     });
     let names = facts.ingredients.iter().filter(|_| facts.region == Region::Us);
-    let names = names.filter_map(|name| Some(told(format!("\u{201c}{name}\u{201d}"), us_name_basis(name)?)));
+    let names = names
+        .filter_map(|name| Some(told(format!("\u{201c}{name}\u{201d}"), us_name_basis(name.trim_end_matches(NANO))?)));
     let all: Vec<String> = warnings.chain(names).collect();
     if all.is_empty() { None } else { Some(Part::List(all)) }
 }
