@@ -4,10 +4,10 @@ use crate::facts::{fold, preservative_named, read_composition};
 use crate::quantity::Percent;
 
 /// One part of a material, in percent of the material.
-pub(super) struct Piece {
-    pub(super) name: String,
-    pub(super) low: Percent,
-    pub(super) high: Percent,
+pub(in crate::sheet) struct Piece {
+    pub(in crate::sheet) name: String,
+    pub(in crate::sheet) low: Percent,
+    pub(in crate::sheet) high: Percent,
 }
 
 /// What the pieces leave of the whole: at least and at most.
@@ -23,7 +23,7 @@ const OTHER_WORDS: [(&str, &str); 2] = [(" water", "Aqua"), (" cmit", "Methylchl
 
 /// Reads `benzyl alcohol 85-88; dehydroacetic acid 7-8; water 4-8`. `rest` takes what the others leave. `None` if a part
 /// has no share.
-pub(super) fn read_parts(text: &str, names: &[String]) -> Option<Vec<Piece>> {
+pub(in crate::sheet) fn read_parts(text: &str, names: &[String]) -> Option<Vec<Piece>> {
     let mut pieces: Vec<Piece> = Vec::new();
     let mut rest = None;
     for part in text.split(';').map(str::trim).filter(|part| !part.is_empty()) {

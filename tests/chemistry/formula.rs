@@ -4,7 +4,7 @@ use crate::emulsifiers::hlb;
 use crate::{mixture, near, percent, ph};
 use hundred_parts::batch::dose::known_of;
 use hundred_parts::desk::read_document;
-use hundred_parts::facts::{Field, Shelf};
+use hundred_parts::facts::{Field, IngredientId, Shelf};
 use hundred_parts::formula::{Choice, Formula};
 use hundred_parts::quantity::Quantity;
 use hundred_parts::sheet::ph::{Who, water_phase, window};
@@ -194,4 +194,60 @@ fn prediction_of_the_example_names_what_is_not_counted() {
         assert!(unseen.iter().any(|one| one == name), "{name}: {unseen:?}");
     }
     assert_eq!(names(&prediction.counted), ["benzyl-alcohol-dehydroacetic-acid", "lactic-acid"]);
+}
+
+/// Worked: 0.2 % of a lye of 30 % and 70 % of water is 0.06 % sodium hydroxide (39.997 g/mol) and 0.14 % water, in whichever
+/// order and under whichever name its label has them.
+#[test]
+fn prediction_reads_the_strength_that_the_maker_states() {
+    let with = |id: &str, components: &str| {
+        let mut shelf = Shelf::default();
+        shelf.set(&IngredientId::parse(id).unwrap(), Field::Components, components);
+        let (formula, _) = formula(&line(id, "0.2"), "");
+        let phase = water_phase(&formula, &totals(&formula), &shelf);
+        let found: Vec<_> = phase.known.iter().map(|known| (known.row.id, known.amount)).collect();
+        (found, phase.unseen.len(), phase.water)
+    };
+    let dry = with("sodium-hydroxide", "sodium hydroxide 100").2;
+    for components in [
+        "Aqua 70; Sodium Hydroxide 30",
+        "sodium hydroxide 30; water 70",
+        "Water 70 %; lye 30 %",
+        "NaOH 30; water rest",
+        "Caustic pearls 30; aqua 70",
+    ] {
+        let (found, unseen, water) = with("sodium-hydroxide", components);
+        assert_eq!((found.len(), found[0].0, unseen), (1, "sodium-hydroxide", 0), "{components}");
+        near(components, found[0].1.middle, 0.6 / 39.997, 1e-9);
+        near(components, water - dry, 0.0014, 1e-9);
+    }
+    // The number alone is the strength; both decimal signs and ranges are read.
+    for (components, low, high) in [("88,5", 0.885, 0.885), ("88.5 %", 0.885, 0.885), ("80-90", 0.8, 0.9)] {
+        let (found, unseen, _) = with("lactic-acid", components);
+        assert_eq!((found.len(), unseen), (1, 0), "{components}");
+        near(components, found[0].1.low, 2.0 * low / 90.078, 1e-9);
+        near(components, found[0].1.high, 2.0 * high / 90.078, 1e-9);
+    }
+    // What cannot be read is named as not counted, not guessed from the table.
+    let (found, unseen, _) = with("lactic-acid", "strong");
+    assert_eq!((found.len(), unseen), (0, 1));
+}
+
+/// No material is more than itself: what of it is acid, base or salt and what of it is water come to a whole at most.
+#[test]
+fn prediction_counts_no_more_of_a_material_than_there_is() {
+    use hundred_parts::facts::acid;
+    let mut seen = 0;
+    for entry in Shelf::default().iter() {
+        let Some(row) = entry.links().acid_base.and_then(acid) else { continue };
+        let (formula, _) = formula(&line(entry.id().as_str(), "10"), "");
+        let shelf = Shelf::default();
+        let phase = water_phase(&formula, &totals(&formula), &shelf);
+        let own: f64 = phase.known.iter().map(|known| known.amount.middle * known.row.mass / 1000.0).sum();
+        // Water fills up what the oils (18 %) and the material leave.
+        let water = phase.water - 0.72;
+        assert!(own > 0.0 && own + water <= 0.1 + 1e-9, "{}: {own} and {water} of {:?}", entry.id(), row.assay);
+        seen += 1;
+    }
+    assert!(seen > 20, "{seen}");
 }

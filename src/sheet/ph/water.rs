@@ -7,6 +7,7 @@ use crate::facts::{
 use crate::formula::{Choice, Formula, LineId, PhaseKind};
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::Totals;
+use crate::sheet::pieces::{Piece, read_parts};
 
 /// An amount in mol per kg of product, with the range that grades and suppliers leave.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -90,41 +91,50 @@ fn water_of(ingredient: &Ingredient) -> f64 {
     if ingredient.id().as_str() == "water" || watery {
         return 1.0;
     }
-    let text = ingredient.components().map_or("", |components| components.value);
-    let stated = text.split(';').filter_map(|part| part.trim().strip_prefix("water "));
-    stated.filter_map(leading_percent).map(|percent| percent / 100.0).next().unwrap_or(0.0)
+    let parts = ingredient.components().and_then(|text| parts_of(text.value)).unwrap_or_default();
+    parts.iter().filter(|item| is_water(&item.name)).map(middle).sum()
 }
 
-/// The number that a text begins with, if it is a percent.
-fn leading_percent(text: &str) -> Option<f64> {
-    let end = text.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(text.len());
-    text.get(..end)?.parse().ok().filter(|percent| (0.0..=100.0).contains(percent))
+fn is_water(name: &str) -> bool {
+    matches!(fold(name).trim(), "water" | "aqua")
 }
 
-/// The strength that the maker's own composition states: the first number in it ("citric acid 50; water 50").
-fn stated_strength(ingredient: &Ingredient) -> Option<f64> {
-    let components = ingredient.components().filter(|components| components.origin == Origin::Maker)?;
-    let first = components.value.split(';').next()?;
-    leading_percent(first.get(first.find(|c: char| c.is_ascii_digit())?..)?).map(|percent| percent / 100.0)
+/// The parts of a composition of which every part has a share, or takes the rest.
+fn parts_of(text: &str) -> Option<Vec<Contained>> {
+    let whole = |piece: Piece| Contained { name: piece.name, cas: None, low: piece.low, high: piece.high };
+    Some(read_parts(text, &[])?.into_iter().map(whole).collect())
 }
 
-/// What the maker says that a blend consists of. An acid or base in one piece is not among these: there the number that
-/// the maker typed is its strength.
+fn middle(item: &Contained) -> f64 {
+    f64::midpoint(fraction(item.low), fraction(item.high))
+}
+
+/// What the maker says that an ingredient consists of. Of an acid or base in one piece the number alone is enough, and
+/// the one part that is no water is that acid, whatever it is called.
 fn stated_parts(ingredient: &Ingredient) -> Option<Composition> {
-    let single = ingredient.links().acid_base.is_some_and(|link| link != UNCOUNTED);
-    let text = ingredient.components().filter(|text| text.origin == Origin::Maker && !single)?;
-    Some(read_composition(text.value))
+    let text = ingredient.components().filter(|text| text.origin == Origin::Maker)?.value;
+    let row = ingredient.links().acid_base.and_then(acid);
+    let strength = row.filter(|_| !text.contains(char::is_alphabetic)).map(|row| format!("{} {text}", row.id));
+    let text = strength.as_deref().unwrap_or(text);
+    let parts = parts_of(text).map(|items| Composition { items, unread: Vec::new() });
+    let mut stated = parts.unwrap_or_else(|| read_composition(text));
+    let Some(row) = row else { return Some(stated) };
+    let mut others = stated.items.iter_mut().filter(|item| !is_water(&item.name));
+    if let (Some(only), None) = (others.next(), others.next()) {
+        row.id.clone_into(&mut only.name);
+    }
+    Some(stated)
 }
 
 /// Adds those parts: water, and what moves a pH. True if there is anything else among them, or a line that could not be
 /// read: it may move the pH, and nobody knows how.
 fn add_stated(stated: &Composition, line: LineId, part: f64, phase: &mut WaterPhase) -> bool {
     let mut more = !stated.unread.is_empty() || stated.items.is_empty();
-    for Contained { name, low, high, .. } in &stated.items {
-        let (low, high, key) = (part * fraction(*low), part * fraction(*high), fold(name));
-        if matches!(key.trim(), "water" | "aqua") {
-            phase.water += f64::midpoint(low, high);
-        } else if let Some(row) = acid_named(&key) {
+    for item in &stated.items {
+        let (low, high) = (part * fraction(item.low), part * fraction(item.high));
+        if is_water(&item.name) {
+            phase.water += part * middle(item);
+        } else if let Some(row) = acid(&item.name).or_else(|| acid_named(&fold(&item.name))) {
             phase.known.push(Known { line, row, amount: amount(row, low, high) });
         } else {
             more = true;
@@ -136,10 +146,7 @@ fn add_stated(stated: &Composition, line: LineId, part: f64, phase: &mut WaterPh
 /// Adds what an ingredient brings: its own row, or those of a blend's parts.
 fn add(ingredient: &Ingredient, line: LineId, part: f64, known: &mut Vec<Known>) {
     if let Some(row) = ingredient.links().acid_base.and_then(acid) {
-        let (low, high) = match stated_strength(ingredient) {
-            Some(strength) => (strength, strength),
-            None => row.assay,
-        };
+        let (low, high) = row.assay;
         known.push(Known { line, row, amount: amount(row, part * low, part * high) });
         return;
     }
