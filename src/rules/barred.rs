@@ -8,11 +8,16 @@ use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
 use crate::facts::{Barred, Basis, PreservativeGroup, Seen};
 use crate::formula::{Area, Pack};
 use crate::quantity::Percent;
+use crate::sheet::Bit;
 
 pub(super) const RULE: Rule = Rule { code: "barred-use", check };
 
 fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let present = |id: &str| case.bits().iter().any(|bit| bit.preservative().is_some_and(|row| row.id == id));
+    // The mixture itself holds what must not be added to it.
+    let with_mixture = |bit: &Bit| {
+        let is = |other: &Bit| other.line != bit.line && other.preservative().is_some_and(|row| row.id == "cmit-mit");
+        case.bits().iter().any(is)
+    };
     for bit in case.bits() {
         let Some(row) = bit.preservative().filter(|row| row.group == PreservativeGroup::Listed) else { continue };
         let barred = |what: Barred| row.barred.contains(&what);
@@ -25,7 +30,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
             Said::NotOnLips
         } else if case.leave_on() && case.area() == Area::Body && barred(Barred::Body) {
             Said::NotOnTheBody
-        } else if barred(Barred::CmitMit) && present("cmit-mit") {
+        } else if barred(Barred::CmitMit) && with_mixture(bit) {
             Said::NotTogether
         } else {
             continue;

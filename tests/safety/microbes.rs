@@ -43,7 +43,7 @@ fn water_edges() {
         assert!(made.find(said).is_some(), "{activity}");
     }
     // Half of the least usual dose (0.5 % phenoxyethanol, from memory).
-    water(&["phenoxyethanol 0.249999"]).says_lowered("too-little");
+    water(&["phenoxyethanol 0.249999"]).says("too-little", Grade::Stop);
     water(&["phenoxyethanol 0.25"]).says("preserved", Grade::Fine);
     water(&["phenoxyethanol 0.250001"]).says("preserved", Grade::Fine);
 }
@@ -228,6 +228,7 @@ fn rinse_off_agents_do_not_stay_on() {
     cream.says("rinse-off-only", Grade::Stop);
     let soap = cream.set("use", "rinse-off");
     soap.silent("rinse-off-only");
+    soap.silent("not-together");
     assert_eq!(value(&soap.says("within-maximum", Grade::Fine)), "0.00075 %");
     let both = water(&["cmit-mit-solution 0.05", "methylisothiazolinone 0.001"]).set("use", "rinse-off");
     both.says("not-together", Grade::Stop);
