@@ -7,20 +7,9 @@
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
 use crate::facts::{Acid, Basis, Preservative, PreservativeGroup, Seen, acid, source_text};
 use crate::quantity::{Percent, Ph, Quantity};
-use crate::sheet::{Bit, share_at};
+use crate::sheet::{Bit, Enough, counts_at, enough, share_at};
 
 pub(super) const RULE: Rule = Rule { code: "preservative-ph", check };
-
-/// Whether a preservative counts at a pH. One of which no range is known counts.
-pub(super) fn counts(row: &Preservative, ph: Option<Ph>) -> bool {
-    let worst = row.ph_worst.or(row.window.and_then(|window| window.max));
-    match (ph, worst) {
-        (Some(ph), Some(worst)) => ph <= worst,
-        // Without a pH nothing of an acid is sure.
-        (None, Some(_)) => row.acid.is_none(),
-        (_, None) => true,
-    }
-}
 
 /// True for a preservative of the list that is allowed in such a product; what must be taken out preserves nothing.
 pub(super) fn may_preserve(case: Case<'_>, row: &Preservative) -> bool {
@@ -33,42 +22,49 @@ fn bound(row: &Preservative) -> Option<Ph> {
     row.window.and_then(|window| window.max)
 }
 
+/// The pH from which a preservative works.
+fn least(row: &Preservative) -> Option<Ph> {
+    row.window.and_then(|window| window.min)
+}
+
 fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     if !case.is_wet() || case.is_kept_otherwise() {
         return;
     }
     let ph = case.ph();
     let of = |bit: &Bit| bit.preservative().filter(|row| may_preserve(case, row));
+    // Of a trace nobody asks at which pH it works.
+    let able = |bit: &Bit, row: &Preservative| enough(&case.sheet.makeup, bit, row) != Enough::No;
     let present: Vec<(&Bit, &'static Preservative)> =
-        case.bits().iter().filter_map(|bit| Some((bit, of(bit)?))).filter(|(bit, _)| bit.high.units() > 0).collect();
+        case.bits().iter().filter_map(|bit| Some((bit, of(bit).filter(|row| able(bit, row))?))).collect();
     let acids: Vec<_> = present.iter().filter(|(_, row)| row.acid.is_some() && bound(row).is_some()).collect();
-    if acids.is_empty() {
-        return;
-    }
     let cut = Basis { source: source_text("steinberg"), seen: Seen::Custom };
     let seen = |row: &Preservative| row.acid.and_then(acid).and_then(Acid::system).is_some_and(|acid| acid.seen);
-    let left = present.iter().any(|(_, row)| counts(row, ph));
     let all_acids = acids.len() == present.len();
-    let lines = || acids.iter().map(|(bit, _)| bit.line);
-    let lowest = acids.iter().filter_map(|(_, row)| bound(row)).min();
-    let subject = super::case::names(&acids.iter().map(|(bit, _)| *bit).collect::<Vec<_>>());
+    let named =
+        |of: &[&(&Bit, &'static Preservative)]| super::case::names(&of.iter().map(|(bit, _)| *bit).collect::<Vec<_>>());
+    let lines = |of: &[&(&Bit, &'static Preservative)]| of.iter().map(|(bit, _)| bit.line).collect::<Vec<_>>();
     let Some(ph) = ph else {
+        let Some(lowest) = acids.iter().filter_map(|(_, row)| bound(row)).min() else { return };
         let grade = if all_acids { Grade::Stop } else { Grade::Care };
-        let finding = Finding::said(RULE.code, grade, Said::NoPhForAcids, cut).on(lines()).about(subject);
-        findings.push(match lowest {
-            Some(max) => finding.against(Amount::Ph(max)).mend([Mend::TargetPh(max)]),
-            None => finding,
-        });
+        let finding = Finding::said(RULE.code, grade, Said::NoPhForAcids, cut).on(lines(&acids)).about(named(&acids));
+        findings.push(finding.against(Amount::Ph(lowest)).mend([Mend::TargetPh(lowest)]));
         return;
     };
-    if !left {
-        let holds = acids.iter().all(|(_, row)| seen(row)) && all_acids;
-        let finding = Finding::said(RULE.code, Grade::Stop, Said::NoneWorksAtPh, cut).if_holds(holds).on(lines());
-        let finding = finding.about(subject).found(Amount::Ph(ph));
-        findings.push(match lowest {
-            Some(max) => finding.against(Amount::Ph(max)).mend([Mend::TargetPh(max)]),
-            None => finding,
-        });
+    if !present.is_empty() && !present.iter().any(|(_, row)| counts_at(row, Some(ph))) {
+        let holds = all_acids && acids.iter().all(|(_, row)| seen(row));
+        let too_high: Vec<_> = present.iter().filter(|(_, row)| bound(row).is_some_and(|max| ph > max)).collect();
+        let too_low: Vec<_> = present.iter().filter(|(_, row)| least(row).is_some_and(|min| ph < min)).collect();
+        let say = |said, of: &[&(&Bit, &'static Preservative)], end: Ph| {
+            let finding = Finding::said(RULE.code, Grade::Stop, said, cut).if_holds(holds).on(lines(of));
+            finding.about(named(of)).found(Amount::Ph(ph)).against(Amount::Ph(end))
+        };
+        if let Some(max) = too_high.iter().filter_map(|(_, row)| bound(row)).min() {
+            findings.push(say(Said::NoneWorksAtPh, &too_high, max).mend([Mend::TargetPh(max)]));
+        } else if let Some(min) = too_low.iter().filter_map(|(_, row)| least(row)).max() {
+            // That skin takes so high a pH is another question: no change is proposed.
+            findings.push(say(Said::NoneWorksBelow, &too_low, min));
+        }
     }
     for (bit, row) in acids {
         let system = row.acid.and_then(acid).and_then(Acid::system);
@@ -76,7 +72,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         let max = bound(row);
         let (grade, said) = match max {
             Some(max) if ph <= max => (Grade::Fine, Said::AcidWorks),
-            _ if counts(row, Some(ph)) => (Grade::Care, Said::AcidWeak),
+            _ if counts_at(row, Some(ph)) => (Grade::Care, Said::AcidWeak),
             _ => (Grade::Care, Said::AcidIdle),
         };
         let mut finding = Finding::said(RULE.code, grade, said, cut)

@@ -61,6 +61,8 @@ said! {
     CompositionUnknown = "composition-unknown",
     /// Nothing was checked for this place.
     Elsewhere = "elsewhere",
+    /// Which dose preserves is not known.
+    DoseUnknown = "dose-unknown",
     /// Emulsifier suffices.
     EmulsifierEnough = "emulsifier-enough",
     /// Emulsifier is little.
@@ -123,6 +125,8 @@ said! {
     NoWater = "no-water",
     /// No preservative works at this pH.
     NoneWorksAtPh = "none-works-at-ph",
+    /// No preservative works below its pH.
+    NoneWorksBelow = "none-works-below",
     /// Not in sprays.
     NotInSprays = "not-in-sprays",
     /// Not on lips.

@@ -4,11 +4,11 @@
 //! Source: Steinberg 2005 on what preservatives act against; the grades are from memory, so nothing here stops: only a
 //! challenge test tells.
 
-use super::preservative_ph::{counts, may_preserve};
+use super::preservative_ph::may_preserve;
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
 use crate::facts::{Basis, Cover, Preservative, PreservativeGroup, Seen, criterion, preservative, source_text};
 use crate::formula::{Audience, Pack};
-use crate::sheet::Bit;
+use crate::sheet::{Bit, Enough, counts_at, enough};
 
 pub(super) const RULE: Rule = Rule { code: "spectrum", check };
 
@@ -16,9 +16,10 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     if !case.is_wet() || case.is_kept_otherwise() {
         return;
     }
-    let works = |row: &Preservative| may_preserve(case, row) && counts(row, case.ph());
+    let of = |bit: &Bit| bit.preservative().filter(|row| may_preserve(case, row) && counts_at(row, case.ph()));
+    let dose = |bit: &Bit, row: &Preservative| enough(&case.sheet.makeup, bit, row);
     let working: Vec<(&Bit, &'static Preservative)> =
-        case.bits().iter().filter_map(|bit| Some((bit, bit.preservative().filter(|row| works(row))?))).collect();
+        case.bits().iter().filter_map(|bit| Some((bit, of(bit).filter(|row| dose(bit, row) != Enough::No)?))).collect();
     if working.is_empty() {
         return;
     }
@@ -47,6 +48,10 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     let fed = feeders.most() > criterion("feeder").percent();
     let exposed = case.about().pack == Pack::Jar || case.about().audience == Audience::UnderThree;
     let level = usize::from(!strong).max(if gaps.is_empty() { 0 } else { 1 + usize::from(exposed) }) + usize::from(fed);
+    // Of what may be too little nothing good is said.
+    if level == 0 && working.iter().any(|(bit, row)| dose(bit, row) == Enough::Unknown) {
+        return;
+    }
     let (grade, said) = match level {
         0 => (Grade::Fine, Said::SpectrumBroad),
         1 => (Grade::Care, Said::SpectrumNarrow),

@@ -58,7 +58,7 @@ pub const fn of_outlook(outlook: Option<Outlook>) -> Grade {
 pub const fn of_preservative(works: Works) -> Grade {
     match works {
         Works::Yes => Grade::Fine,
-        Works::WithCare | Works::No => Grade::Care,
+        Works::WithCare | Works::No | Works::TooLittle => Grade::Care,
         Works::Unknown => Grade::Unknown,
     }
 }

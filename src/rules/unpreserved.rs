@@ -2,13 +2,15 @@
 //!
 //! Why it matters: bacteria and moulds grow in it within days, seen or unseen, and go into eyes and small wounds.
 //! Source: ISO 29621 for what needs none; Regulation (EC) 1223/2009 Annex V for what is one. From how much water it counts
-//! is a choice of ours; usual doses are from memory.
+//! is a choice of ours, and so is that less than half of the least usual dose preserves nothing: usual doses are from
+//! memory, and may show that a product is preserved, never that it needs no preservative.
 
+use super::case::names;
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
-use crate::facts::{IngredientId, Preservative, PreservativeGroup, UseRange, criterion};
+use crate::facts::{IngredientId, PreservativeGroup, criterion};
 use crate::formula::{PaperField, PhaseKind};
-use crate::quantity::{Percent, Quantity};
-use crate::sheet::Bit;
+use crate::quantity::Percent;
+use crate::sheet::{Bit, Enough, counts_at, enough};
 
 pub(super) const RULE: Rule = Rule { code: "unpreserved", check };
 
@@ -35,43 +37,43 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         findings.push(say(Grade::Fine, Said::KeptOtherwise));
         return;
     }
-    let of = |group: PreservativeGroup| -> Vec<(&Bit, &'static Preservative)> {
-        let row = |bit: &Bit| bit.preservative().filter(|row| row.group == group && bit.high.units() > 0);
-        case.bits().iter().filter_map(|bit| Some((bit, row(bit)?))).collect()
+    let of = |group: PreservativeGroup| -> Vec<&Bit> {
+        let is = |bit: &&Bit| bit.preservative().is_some_and(|row| row.group == group);
+        case.bits().iter().filter(is).collect()
     };
     let (listed, boosters) = (of(PreservativeGroup::Listed), of(PreservativeGroup::Booster));
-    let names = |bits: &[(&Bit, &'static Preservative)]| {
-        super::case::names(&bits.iter().map(|(bit, _)| *bit).collect::<Vec<_>>())
-    };
+    let is_enough = |bit: &Bit| bit.preservative().map_or(Enough::No, |row| enough(&case.sheet.makeup, bit, row));
+    let dosed = |dose: Enough| -> Vec<&Bit> { listed.iter().copied().filter(|bit| is_enough(bit) == dose).collect() };
+    let lines = |bits: &[&Bit]| bits.iter().map(|bit| bit.line).collect::<Vec<_>>();
     let add = || {
         let id = IngredientId::parse("phenoxyethanol-ethylhexylglycerin").ok();
         id.map(|id| Mend::Add(id, DOSE, PhaseKind::CoolDown))
     };
-    if listed.is_empty() {
-        let tested = case.formula.papers.said(PaperField::ChallengeTest).is_some();
-        findings.push(match (boosters.is_empty(), tested) {
-            (true, _) => say(Grade::Stop, Said::Unpreserved).on(water.lines()).mend(add()),
-            (false, tested) => say(if tested { Grade::Care } else { Grade::Stop }, Said::OnlyBoosters)
-                .on(boosters.iter().map(|(bit, _)| bit.line))
-                .about(names(&boosters))
-                .mend(add()),
-        });
+    let preserving = dosed(Enough::Yes);
+    if !preserving.is_empty() {
+        // That none of them works at the pH is said by the rule on that.
+        let counts =
+            |bit: &&&Bit| bit.preservative().is_some_and(|row| case.ph().is_none() || counts_at(row, case.ph()));
+        let at_work: Vec<&Bit> = preserving.iter().filter(counts).copied().collect();
+        if !at_work.is_empty() {
+            findings.push(say(Grade::Fine, Said::Preserved).on(lines(&at_work)).about(names(&at_work)));
+        }
         return;
     }
-    // A dose counts from half of the least usual one.
-    let enough = |(bit, row): &(&Bit, &'static Preservative)| {
-        let least = match row.usual {
-            Some(UseRange { low: Some(low), .. }) => low,
-            _ => return true,
-        };
-        let half = criterion("low-dose").millionths;
-        let sum: Percent = listed.iter().filter(|(other, _)| other.key == bit.key).map(|(bit, _)| bit.high).sum();
-        i128::from(sum.units()) * 1_000_000 >= i128::from(least.units()) * i128::from(half)
-    };
-    let lines = listed.iter().map(|(bit, _)| bit.line);
-    findings.push(if listed.iter().any(enough) {
-        say(Grade::Fine, Said::Preserved).on(lines).about(names(&listed))
+    let unsure = dosed(Enough::Unknown);
+    // What a fragrance brings was not put there to preserve.
+    let little: Vec<&Bit> = listed.iter().copied().filter(|bit| !bit.inside).collect();
+    let tested = case.formula.papers.said(PaperField::ChallengeTest).is_some();
+    let stop = if tested { Grade::Care } else { Grade::Stop };
+    let (grade, said, bits) = if !unsure.is_empty() {
+        (Grade::Care, Said::DoseUnknown, unsure)
+    } else if !little.is_empty() {
+        (stop, Said::TooLittle, little)
+    } else if !boosters.is_empty() {
+        (stop, Said::OnlyBoosters, boosters)
     } else {
-        say(Grade::Stop, Said::TooLittle).if_holds(false).on(lines).about(names(&listed))
-    });
+        findings.push(say(Grade::Stop, Said::Unpreserved).on(water.lines()).mend(add()));
+        return;
+    };
+    findings.push(say(grade, said).on(lines(&bits)).about(names(&bits)).mend(add()));
 }

@@ -74,6 +74,8 @@ pub struct Makeup {
     pub open: Vec<LineId>,
     /// Lines that are fragrance or essential oil, with their share.
     pub scents: Vec<Scent>,
+    /// Lines that are a mixture of preservatives as sold.
+    pub blends: Vec<SoldBlend>,
     /// Which lot of a line's material counts, where a supplier's statement was entered for any.
     pub lots: Vec<UsedLot>,
 }
@@ -95,6 +97,17 @@ pub struct UsedLot {
     pub of: usize,
     /// True if something is stated of it.
     pub stated: bool,
+}
+
+/// A line that is a mixture of preservatives as sold, whoever says what it consists of.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SoldBlend {
+    /// Which line.
+    pub line: LineId,
+    /// Its share.
+    pub share: Percent,
+    /// Its row.
+    pub row: &'static Preservative,
 }
 
 /// A line that is fragrance or essential oil.
@@ -171,6 +184,7 @@ fn split(makeup: &mut Makeup, of: &Line, share: Percent, entry: &Ingredient, she
     for piece in &pieces {
         push(&piece.name, piece.low, piece.high, trust, false);
     }
+    makeup.blends.extend(blend_of(entry).map(|row| SoldBlend { line, share, row }));
     let scented = entry.has_function("Fragrance");
     let lot = entry.counted(&of.lot);
     let statement = lot.and_then(|lot| lot.statement).map(read_composition);
@@ -207,6 +221,11 @@ pub(super) fn label_names(entry: &Ingredient) -> Vec<String> {
     text.split(';').map(name).filter(|name| !name.is_empty()).collect()
 }
 
+/// The row of a mixture of preservatives as sold.
+fn blend_of(entry: &Ingredient) -> Option<&'static Preservative> {
+    entry.links().preservative.and_then(preservative).filter(|row| row.group == PreservativeGroup::Blend)
+}
+
 /// The parts of a material, and how they are known.
 fn pieces(entry: &Ingredient, names: &[String], shelf: &Shelf) -> (Vec<Piece>, Trust) {
     let whole = |name: &String| Piece { name: name.clone(), low: Percent::WHOLE, high: Percent::WHOLE };
@@ -214,8 +233,7 @@ fn pieces(entry: &Ingredient, names: &[String], shelf: &Shelf) -> (Vec<Piece>, T
     if let Some(pieces) = stated.and_then(|text| read_parts(text.value, names)) {
         return (pieces, Trust::Maker);
     }
-    let blend = entry.links().preservative.and_then(preservative).filter(|row| row.group == PreservativeGroup::Blend);
-    if let Some(row) = blend
+    if let Some(row) = blend_of(entry)
         && stated.is_none()
         && !row.parts.is_empty()
     {

@@ -19,6 +19,7 @@ mod pieces;
 mod plan;
 mod premix;
 mod preservation;
+mod preserves;
 mod round;
 mod scale;
 mod square;
@@ -34,12 +35,13 @@ pub use label::{Label, Listed, ListedKind, NANO, Open, label};
 pub use lye::{AlkaliDose, Lye, LyeFat, Margins, from_fats, lye};
 pub use lye_notes::{LyeNote, NoLye};
 pub use lye_plan::{AlkaliChoice, LyeDiscount, LyeField, LyePlan, Saponified, SvBasis, WaterBy, WaterRatio};
-pub use makeup::{Bit, Makeup, Scent, Trust, UsedLot, makeup};
+pub use makeup::{Bit, Makeup, Scent, SoldBlend, Trust, UsedLot, makeup};
 pub use net_content::{Bounds, bounds};
 pub use pairing::{Candidate, Wish, candidates};
 pub use plan::{Basis, Fill, InHand, Plan, PlanField, STEPS};
 pub use premix::{Premix, PremixAdvice, least_weighable};
-pub use preservation::{Agent, BAND, Preservation, ShareAt, Works, preservation, share_at};
+pub use preservation::{Agent, Preservation, ShareAt, preservation, share_at};
+pub use preserves::{BAND, Enough, Works, counts_at, enough, works};
 pub use round::{fill_up_takes_rest, largest_remainder, largest_remainder_below};
 pub use scale::{Batch, HandLine, ScaleProblem, batch};
 pub use square::{Group, Square, square};
@@ -114,7 +116,7 @@ pub fn complete(masses: Masses, formula: &Formula, lye_plan: &LyePlan, shelf: &S
     Sheet {
         ph: ph::predict(&water, Celsius::ROOM),
         window: ph::window(formula, &totals, shelf),
-        preservation: preservation(formula, &totals, shelf, &water),
+        preservation: preservation(formula, &makeup, &water),
         emulsion: emulsion(formula, &totals, shelf),
         label: label(formula, &totals, &makeup, shelf, lye.is_some()),
         makeup,

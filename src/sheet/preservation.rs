@@ -1,13 +1,12 @@
 //! What the preservatives of a formula can do: as added, as acid, undissociated, against what they need.
 
-use super::Totals;
 use super::ph::{WaterPhase, davies, undissociated};
-use crate::facts::{Acid, Cover, Preservative, PreservativeGroup, Shelf, UseRange, acid, preservative};
+use super::preserves::{BAND, Enough, Works, enough, works};
+use super::{Bit, Makeup, Trust};
+use crate::facts::{Acid, Cover, Preservative, PreservativeGroup, UseRange, acid, preservative};
 use crate::formula::{Formula, LineId, Use};
 use crate::quantity::{Percent, Ph, Quantity, mul_div_nearest};
 
-/// Half the width of the band of pH in which a batch is let go, in hundredths. Common practice, no source.
-pub const BAND: i64 = 30;
 /// The salts of a lotion, mol per kg of water, at the careful end of a share; 25 °C.
 const SALTS: (f64, f64) = (0.05, 298.15);
 
@@ -22,19 +21,6 @@ pub struct ShareAt {
     pub range: (Percent, Percent),
     /// The share of the whole formula that is active: as acid × undissociated.
     pub active: Percent,
-}
-
-/// Whether it works at the upper end of the band.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Works {
-    /// Within its window.
-    Yes,
-    /// Between the end of its window and the pH at which it fails.
-    WithCare,
-    /// It does not count.
-    No,
-    /// No window or no target is known.
-    Unknown,
 }
 
 /// One substance over all the lines that bring it.
@@ -56,7 +42,7 @@ pub struct Agent {
     pub shares: Option<[ShareAt; 3]>,
     /// Its usual share, as counted.
     pub usual: Option<UseRange>,
-    /// Whether it works at the target's band.
+    /// Whether it works at the target's band, and there is enough of it.
     pub works: Works,
 }
 
@@ -67,29 +53,21 @@ pub struct Preservation {
     pub agents: Vec<Agent>,
     /// The best grade for each organism over what may be counted and works.
     pub cover: Option<Cover>,
-    /// Lines of a blend whose composition nobody told.
+    /// Lines with a preservative among what nobody told the shares of.
     pub unknown_blends: Vec<LineId>,
 }
 
 /// Computes it; nothing if the formula has no preservative and no helper of one.
-pub fn preservation(formula: &Formula, totals: &Totals, shelf: &Shelf, water: &WaterPhase) -> Option<Preservation> {
+pub fn preservation(formula: &Formula, makeup: &Makeup, water: &WaterPhase) -> Option<Preservation> {
     let target = formula.about.target_ph.value();
+    let leave_on = formula.about.purpose == Use::LeaveOn;
     let mut found = Preservation { agents: Vec::new(), cover: None, unknown_blends: Vec::new() };
-    for (_, line) in formula.lines() {
-        let share = totals.share_of(line.id).filter(|share| *share > Percent::ZERO);
-        let row = line.choice.id().and_then(|id| shelf.entry(id)).and_then(|entry| entry.links().preservative);
-        let (Some(share), Some(row)) = (share, row.and_then(preservative)) else { continue };
-        if row.group != PreservativeGroup::Blend {
-            found.take(formula, line.id, row, (share, share));
-        } else if row.parts.is_empty() {
-            found.unknown_blends.push(line.id);
-        } else {
-            for part in &row.parts {
-                // Water, glycerin and the like have no row.
-                if let Some(part_row) = preservative(part.id) {
-                    found.take(formula, line.id, part_row, (of(share, part.middle()), of(share, part.high)));
-                }
-            }
+    for bit in &makeup.bits {
+        let Some(row) = bit.preservative() else { continue };
+        if bit.trust != Trust::Open {
+            found.take(leave_on, bit, row, enough(makeup, bit, row));
+        } else if found.unknown_blends.last() != Some(&bit.line) {
+            found.unknown_blends.push(bit.line);
         }
     }
     if found.agents.is_empty() && found.unknown_blends.is_empty() {
@@ -97,7 +75,9 @@ pub fn preservation(formula: &Formula, totals: &Totals, shelf: &Shelf, water: &W
     }
     let salty = !water.known.is_empty();
     for agent in &mut found.agents {
-        agent.works = works(agent.substance, target);
+        if agent.works != Works::TooLittle {
+            agent.works = works(agent.substance, target);
+        }
         agent.shares = target.and_then(|target| shares(agent, target, salty));
     }
     let counting = |agent: &&Agent| {
@@ -113,17 +93,10 @@ fn of(share: Percent, part: Percent) -> Percent {
 }
 
 impl Preservation {
-    /// Adds a source of a substance: middle and upper end of what it brings.
-    fn take(
-        &mut self,
-        formula: &Formula,
-        line: LineId,
-        row: &'static Preservative,
-        (middle, most): (Percent, Percent),
-    ) {
+    /// Adds a source of a substance.
+    fn take(&mut self, leave_on: bool, bit: &Bit, row: &'static Preservative, enough: Enough) {
         let Some(substance) = preservative(row.sum_with) else { return };
         let at = self.agents.iter().position(|agent| agent.substance.id == substance.id).unwrap_or_else(|| {
-            let leave_on = formula.about.purpose == Use::LeaveOn;
             let counts = |end: Option<Percent>| end.map(|end| row.counts(end));
             self.agents.push(Agent {
                 substance,
@@ -131,34 +104,28 @@ impl Preservation {
                 added: Percent::ZERO,
                 counted: Percent::ZERO,
                 counted_most: Percent::ZERO,
-                limit: if leave_on { row.leave_on } else { row.rinse_off },
+                limit: None,
                 shares: None,
                 usual: row.usual.map(|usual| UseRange { low: counts(usual.low), high: counts(usual.high) }),
-                works: Works::Unknown,
+                // Taken back by the first source of which there is enough.
+                works: Works::TooLittle,
             });
             self.agents.len() - 1
         });
         if let Some(agent) = self.agents.get_mut(at) {
-            if agent.lines.last() != Some(&line) {
-                agent.lines.push(line);
+            if agent.lines.last() != Some(&bit.line) {
+                agent.lines.push(bit.line);
             }
-            agent.added = agent.added.plus(middle);
-            agent.counted = agent.counted.plus(row.counts(middle));
-            agent.counted_most = agent.counted_most.plus(row.counts(most));
+            agent.added = agent.added.plus(bit.middle());
+            agent.counted = agent.counted.plus(row.counts(bit.middle()));
+            agent.counted_most = agent.counted_most.plus(row.counts(bit.high));
+            let limit = if leave_on { row.leave_on } else { row.rinse_off };
+            agent.limit = agent.limit.into_iter().chain(limit).min();
+            // Only what may be the preservative must be enough of it.
+            if enough != Enough::No || row.group != PreservativeGroup::Listed {
+                agent.works = Works::Unknown;
+            }
         }
-    }
-}
-
-fn works(row: &Preservative, target: Option<Ph>) -> Works {
-    let (Some(target), Some(window)) = (target, row.window) else { return Works::Unknown };
-    let (low, high) = (target.units() - BAND, target.units() + BAND);
-    let above = |end: Option<Ph>| end.is_some_and(|end| high > end.units());
-    if window.min.is_some_and(|min| low < min.units()) || above(row.ph_worst) {
-        Works::No
-    } else if above(window.max) {
-        Works::WithCare
-    } else {
-        Works::Yes
     }
 }
 

@@ -190,6 +190,7 @@ pub const fn works(works: Works) -> &'static str {
         Works::Yes => "Works",
         Works::WithCare => "At the edge",
         Works::No => "Does not count",
+        Works::TooLittle => "Too little",
         Works::Unknown => "Not judged",
     }
 }

@@ -79,6 +79,7 @@ pub(super) fn preservation_report(found: &Preservation, ingredient: Ingredient<'
                 Works::Yes => "yes",
                 Works::WithCare => "with-care",
                 Works::No => "no",
+                Works::TooLittle => "too-little",
                 Works::Unknown => "unknown",
             },
         });

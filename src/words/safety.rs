@@ -137,6 +137,9 @@ const fn template(said: Said, fed: bool) -> &'static str {
         Said::Elsewhere => {
             "The rules of the place where you give this away or sell it were not checked. What is shown follows the law of the European Union: ask there what holds."
         }
+        Said::DoseUnknown => {
+            "The product has {value} of water, and from which dose on {subject} preserves it is not known to this program. Ask its supplier for the least dose, and have the product tested; or add a preservative of which it is known."
+        }
         Said::EmulsifierEnough => {
             "Emulsifiers are {value} of the oils, which are {more} of the product; {limit} of the oils suffices."
         }
@@ -229,6 +232,9 @@ const fn template(said: Said, fed: bool) -> &'static str {
         }
         Said::NoneWorksAtPh => {
             "At pH {value} no preservative of this product works: {subject} works up to pH {limit}. Lower the target pH, or add a preservative that works at pH {value}."
+        }
+        Said::NoneWorksBelow => {
+            "At pH {value} no preservative of this product works: {subject} works from pH {limit} on. Add a preservative that works at pH {value}."
         }
         Said::NotInSprays => {
             "{subject} ({value} of the product) must not be in a spray: it would be breathed in. Choose another pack or another preservative."
@@ -364,7 +370,7 @@ const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} goes into a phase of {value} and should see at most {limit}: {more} too much. Move it to the cool-down phase, or heat less."
         }
         Said::TooLittle => {
-            "The product has {value} of water, and of {subject} there is less than half of the least usual dose. Take more, within what law allows, and have the product tested."
+            "The product has {value} of water, and of {subject} there is too little to preserve it: less than half of the least usual dose, or only a trace. Take more, within what law allows, and have the product tested."
         }
         Said::TurnsWithIron => {
             "{subject} ({value} of the product) turns red or brown with {more}. Exchange one of them."

@@ -56,7 +56,8 @@ fn told(made: &Made) -> Vec<String> {
     told
 }
 
-const MICROBIAL: [&str; 5] = ["unpreserved", "only-boosters", "too-little", "none-works-at-ph", "spectrum-narrow"];
+const MICROBIAL: [&str; 6] =
+    ["unpreserved", "only-boosters", "too-little", "none-works-at-ph", "none-works-below", "spectrum-narrow"];
 
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(300))]

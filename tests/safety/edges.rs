@@ -73,7 +73,9 @@ const EDGES: &[Edge] = &[
     edge("unpreserved", "ph-exempt-high", |s| at_ph(s, &["glycerin 3"]), [("9.99", "unpreserved", "stop"), ("10", "unpreserved", "stop"), ("10.01", "unpreserved", "-")]),
     edge("unpreserved", "alcohol-exempt", |s| water(&[&format!("ethanol {s}")]), [("19.999999", "unpreserved", "stop"), ("20", "unpreserved", "stop"), ("20.000001", "unpreserved", "-")]),
     edge("unpreserved", "water-activity", |s| water(&["glycerin 50"]).papers(&format!(r#""water_activity":"{s}""#)), [("0.749999", "unpreserved", "-"), ("0.75", "unpreserved", "stop"), ("0.750001", "unpreserved", "stop")]),
-    edge("unpreserved", "low-dose", |s| water(&[&format!("phenoxyethanol {s}")]), [("0.249999", "too-little", "lowered"), ("0.25", "too-little", "-"), ("0.250001", "too-little", "-")]),
+    edge("unpreserved", "low-dose", |s| water(&[&format!("phenoxyethanol {s}")]), [("0.249999", "too-little", "stop"), ("0.25", "too-little", "-"), ("0.250001", "too-little", "-")]),
+    // Bronopol, of which no usual dose is known, may be 0.1 %.
+    edge("unpreserved", "trace-dose", |s| water(&[&format!("bronopol {s}")]), [("0.009999", "dose-unknown", "-"), ("0.01", "dose-unknown", "care"), ("0.010001", "dose-unknown", "care")]),
     edge("preservative-maximum", "near", |s| water(&[&format!("phenoxyethanol {s}")]), [("0.949999", "near-maximum", "-"), ("0.95", "near-maximum", "-"), ("0.950001", "near-maximum", "care")]),
     edge("capped", "near", |s| kept(&format!("triethanolamine {s}")), [("2.374999", "near-cap", "-"), ("2.375", "near-cap", "-"), ("2.375001", "near-cap", "care")]),
     edge("aha", "active-aha", |s| pure("Glycolic Acid", s), [("0.999999", "sunburn", "-"), ("1", "sunburn", "care"), ("1.000001", "sunburn", "care")]),
@@ -84,6 +86,7 @@ const EDGES: &[Edge] = &[
     edge("parabens", "paraben-all", |s| water(&["methylparaben 0.44", "ethylparaben 0.44", &format!("propylparaben {s}")]), [("0.045448", "parabens", "care+care"), ("0.045453", "parabens", "care+care"), ("0.045458", "parabens", "stop+care")]),
     edge("preservative-ph", "", |s| at_ph(s, &["sodium-benzoate 0.5"]), [("4.99", "acid-weak", "-"), ("5", "acid-weak", "-"), ("5.01", "acid-weak", "care")]),
     edge("preservative-ph", "", |s| at_ph(s, &["sodium-benzoate 0.5"]), [("5.49", "none-works-at-ph", "-"), ("5.5", "none-works-at-ph", "-"), ("5.51", "none-works-at-ph", "stop")]),
+    edge("preservative-ph", "", |s| at_ph(s, &["sodium-hydroxymethylglycinate 0.4"]), [("7.99", "none-works-below", "lowered"), ("8", "none-works-below", "-"), ("8.01", "none-works-below", "-")]),
     edge("spectrum", "chelator-dose", |s| water(&["potassium-sorbate 0.4", &format!("disodium-edta {s}")]).set("pack", "jar"), [("0.049999", "spectrum-narrow", "lowered"), ("0.05", "spectrum-narrow", "care"), ("0.050001", "spectrum-narrow", "care")]),
     edge("spectrum", "feeder", |s| water(&["phenoxyethanol-ethylhexylglycerin 1", &format!("aloe-juice {s}")]), [("4.999999", "spectrum-narrow", "care"), ("5", "spectrum-narrow", "care"), ("5.000001", "spectrum-narrow", "lowered")]),
     edge("children", "child-alcohol", |s| water(&[&format!("ethanol {s}")]).set("audience", "under-3"), [("0.999999", "alcohol-under-three", "-"), ("1", "alcohol-under-three", "-"), ("1.000001", "alcohol-under-three", "stop")]),

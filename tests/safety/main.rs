@@ -11,6 +11,7 @@ mod made;
 mod making;
 mod microbes;
 mod people;
+mod preserves;
 mod scent;
 mod substances;
 mod tables;
