@@ -2,7 +2,7 @@
 
 use super::{Fact, Finding, Said};
 use crate::facts::{Basis, Ingredient, Seen, Shelf, criterion, fold, in_class};
-use crate::formula::{About, Area, Formula, Line, LineId, Phase, Region, Use};
+use crate::formula::{About, Area, Choice, Formula, Line, LineId, Phase, Region, Use};
 use crate::quantity::{Percent, Ph, Quantity};
 use crate::sheet::{Bit, Sheet};
 
@@ -132,6 +132,16 @@ impl<'a> Case<'a> {
     /// What a line is called.
     pub(super) fn name(self, line: LineId) -> String {
         self.entry(line).map_or_else(String::new, |entry| entry.label().to_owned())
+    }
+
+    /// What a line is called, on the shelf or not.
+    pub(super) fn called(self, line: LineId) -> String {
+        match (self.entry(line), self.formula.line(line).map(|line| &line.choice)) {
+            (Some(entry), _) => entry.label().to_owned(),
+            (None, Some(Choice::Named(name))) if !name.trim().is_empty() => name.trim().to_owned(),
+            (None, Some(Choice::Known(id))) => id.as_str().to_owned(),
+            _ => "what has no name".to_owned(),
+        }
     }
 
     /// The documents that the maker named for some lines, each once.

@@ -229,6 +229,8 @@ said! {
     UnitedStates = "united-states",
     /// Water without a preservative.
     Unpreserved = "unpreserved",
+    /// How much water there is, is not known.
+    WaterUnknown = "water-unknown",
     /// Hydrolysed wheat needs a size.
     WheatProtein = "wheat-protein",
     /// Within a cap.

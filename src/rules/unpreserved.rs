@@ -7,10 +7,10 @@
 
 use super::case::names;
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
-use crate::facts::{IngredientId, PreservativeGroup, criterion};
-use crate::formula::{PaperField, PhaseKind};
+use crate::facts::{IngredientId, PreservativeGroup, criterion, fold, in_class};
+use crate::formula::{LineId, PaperField, PhaseKind};
 use crate::quantity::Percent;
-use crate::sheet::{Bit, Enough, counts_at, enough};
+use crate::sheet::{Bit, Enough, consists_of, counts_at, enough};
 
 pub(super) const RULE: Rule = Rule { code: "unpreserved", check };
 
@@ -29,12 +29,20 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
             .found(Amount::Percent(water.most()))
             .against(Amount::Percent(bound.percent()))
     };
-    if !case.is_wet() {
+    let uncounted = if case.is_wet() { Vec::new() } else { uncounted(case, water.most()) };
+    if !case.is_wet() && uncounted.is_empty() {
         findings.push(say(Grade::Fine, Said::NoWater));
         return;
     }
     if case.is_kept_otherwise() || case.is_bar_soap() && case.ph_above("bar-ph-low") {
         findings.push(say(Grade::Fine, Said::KeptOtherwise));
+        return;
+    }
+    if !case.is_wet() {
+        let mut subject: Vec<String> = uncounted.iter().map(|line| case.called(*line)).collect();
+        subject.sort();
+        subject.dedup();
+        findings.push(say(Grade::Unknown, Said::WaterUnknown).on(uncounted).about(subject.join(", ")));
         return;
     }
     let of = |group: PreservativeGroup| -> Vec<&Bit> {
@@ -76,4 +84,27 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         return;
     };
     findings.push(say(grade, said).on(lines(&bits)).about(names(&bits)).mend(add()));
+}
+
+/// Lines of which nobody knows how much water they bring, if that may be more than is free of care beside what is known:
+/// their share cannot be read, or nothing tells what they are.
+fn uncounted(case: Case<'_>, known: Percent) -> Vec<LineId> {
+    let is_water = |name: &String| in_class("water", &fold(name)).is_some();
+    let mut most = Some(known);
+    let mut lines = Vec::new();
+    for line in case.formula.lines().map(|(_, line)| line).filter(|line| !line.is_blank()) {
+        let entry = case.entry(line.id);
+        if entry.as_ref().is_some_and(|entry| entry.fat().is_some()) {
+            continue;
+        }
+        let told = entry.map(|entry| consists_of(&entry, case.shelf)).filter(|parts| !parts.is_empty());
+        match (case.sheet.totals.share_of(line.id), told) {
+            (Some(share), None) if share > Percent::ZERO => most = most.map(|most| most.plus(share)),
+            (None, None) => most = None,
+            (None, Some(parts)) if parts.iter().any(is_water) => most = None,
+            _ => continue,
+        }
+        lines.push(line.id);
+    }
+    if most.is_some_and(|most| most <= criterion("water-free").percent()) { Vec::new() } else { lines }
 }

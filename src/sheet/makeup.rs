@@ -214,6 +214,11 @@ fn split(makeup: &mut Makeup, of: &Line, share: Percent, entry: &Ingredient, she
     }
 }
 
+/// The names of all that a material consists of, as far as that is known.
+pub fn consists_of(entry: &Ingredient, shelf: &Shelf) -> Vec<String> {
+    pieces(entry, &label_names(entry), shelf).0.into_iter().map(|piece| piece.name).collect()
+}
+
 /// The names of an ingredient on a label, `or` resolved to the first.
 pub(super) fn label_names(entry: &Ingredient) -> Vec<String> {
     let text = entry.inci().map_or("", |inci| inci.value);

@@ -35,7 +35,7 @@ pub use label::{Label, Listed, ListedKind, NANO, Open, label};
 pub use lye::{AlkaliDose, Lye, LyeFat, Margins, from_fats, lye};
 pub use lye_notes::{LyeNote, NoLye};
 pub use lye_plan::{AlkaliChoice, LyeDiscount, LyeField, LyePlan, Saponified, SvBasis, WaterBy, WaterRatio};
-pub use makeup::{Bit, Makeup, Scent, SoldBlend, Trust, UsedLot, makeup};
+pub use makeup::{Bit, Makeup, Scent, SoldBlend, Trust, UsedLot, consists_of, makeup};
 pub use net_content::{Bounds, bounds};
 pub use pairing::{Candidate, Wish, candidates};
 pub use plan::{Basis, Fill, InHand, Plan, PlanField, STEPS};

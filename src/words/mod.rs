@@ -13,6 +13,7 @@ mod field;
 mod findings;
 pub mod keeping;
 pub mod keys;
+mod law;
 mod lots;
 pub mod lye;
 mod names;
@@ -31,6 +32,7 @@ pub use answers::{footnote, graded, mend, standing, verification};
 pub use compare::{change_text, compared_share, comparison_text, shelf_adds};
 pub use field::FieldText;
 pub use findings::{finding, no_sheet, scale_problem};
+pub use law::{differs, known_to};
 pub use lots::{
     MEND_CERTIFICATE, MEND_STATEMENT, and_more, certificate_limit, certificate_read, composition_read, contained, lot,
     lot_choice, lots, missing_lot, newest_lot,
@@ -43,7 +45,6 @@ pub use papers::{
 };
 pub use problems::{ambiguous, kind_example, problem};
 pub use report::sheet_report;
-pub use safety::{differs, known_to};
 pub use sheet::{SheetStyle, larger_batch, premix_text};
 pub use stamp::stamp;
 pub use totals::{parts_text, phase_total_text, shared_cells, total_text};

@@ -3,7 +3,7 @@
 
 use super::{lots::lots, narrow};
 use crate::formula::Region;
-use crate::rules::{Finding, KNOWN_TO, Said};
+use crate::rules::{Finding, Said};
 
 /// The whole sentence of a finding of the safety rules, with what lowers it and what it rests on.
 pub(super) fn safety(finding: &Finding, said: Said) -> String {
@@ -34,21 +34,6 @@ pub(super) fn safety(finding: &Finding, said: Said) -> String {
     text
 }
 
-/// What differs where the product is given away or sold; nothing in the European Union, whose law is the measure.
-pub const fn differs(region: Region) -> Option<&'static str> {
-    match region {
-        Region::Eu => None,
-        Region::Gb => Some(template(Said::GreatBritain, false)),
-        Region::Us => Some(template(Said::UnitedStates, false)),
-        Region::Elsewhere => Some(template(Said::Elsewhere, false)),
-    }
-}
-
-/// Up to which day the law behind the rules is known.
-pub fn known_to() -> String {
-    format!("Rules as known on {KNOWN_TO}. Law moves: check what changed since.")
-}
-
 fn sentence(finding: &Finding, said: Said) -> String {
     let detail = &finding.detail;
     let shown = |text: Option<String>| narrow(&text.unwrap_or_default());
@@ -75,7 +60,7 @@ fn fill(template: &str, words: &[(&str, &str)]) -> String {
 
 /// The sentence with the names of its words in braces: one small table instead of a formatter for each. `fed` says that
 /// something feeds microbes.
-const fn template(said: Said, fed: bool) -> &'static str {
+pub(super) const fn template(said: Said, fed: bool) -> &'static str {
     match said {
         Said::AboveCertificate => {
             "{subject} is {value} of the product; its supplier\u{2019}s certificate allows {limit} in category {more}. Take at most that."
@@ -383,6 +368,9 @@ const fn template(said: Said, fed: bool) -> &'static str {
         }
         Said::Unpreserved => {
             "The product has {value} of water and no preservative. Bacteria and moulds grow in it. Add a preservative of the list, such as phenoxyethanol with ethylhexylglycerin."
+        }
+        Said::WaterUnknown => {
+            "How much water is in the product is not known: {subject} could not be counted. With more than {limit} of water it needs a preservative. Enter the share, and what it is: its INCI name on the shelf."
         }
         Said::WheatProtein => {
             "{subject} is {value} of the product: hydrolysed wheat may have peptides of at most {more}\u{202f}kDa on average. Ask its supplier for the figure, and name the document on the shelf."

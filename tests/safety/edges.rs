@@ -47,6 +47,13 @@ fn pure(name: &str, share: &str) -> Made {
     made.with(&format!("{id} {share}"))
 }
 
+/// A balm with so much of an own entry that has a name and nothing else.
+fn nameless(name: &str, share: &str) -> Made {
+    let mut made = Made::of(&["jojoba fill-up"]);
+    let id = made.shelf.add_own(name);
+    made.with(&format!("{id} {share}"))
+}
+
 fn castor(shares: &str) -> Made {
     let (a, b) = shares.split_once(' ').unwrap();
     water(&[]).phase("oil", "72", &["castor 10", &format!("polysorbate-60 {a}"), &format!("sorbitan-stearate {b}")])
@@ -69,6 +76,7 @@ const EDGES: &[Edge] = &[
     edge("sum", "sum-pass", |s| Made::of(&[&format!("water {s}")]), [("99.949999", "sum", "care"), ("99.95", "sum", "fine"), ("99.950001", "sum", "fine")]),
     edge("sum", "sum-care", |s| Made::of(&[&format!("water {s}")]), [("99.499999", "sum", "stop"), ("99.5", "sum", "care"), ("99.500001", "sum", "care")]),
     edge("unpreserved", "water-free", |s| Made::of(&[&format!("water {s}"), "jojoba fill-up"]), [("2.999999", "no-water", "fine"), ("3", "no-water", "fine"), ("3.000001", "unpreserved", "stop")]),
+    edge("unpreserved", "water-free", |s| nameless("Spring water", s), [("2.999999", "water-unknown", "-"), ("3", "water-unknown", "-"), ("3.000001", "water-unknown", "unknown")]),
     edge("unpreserved", "ph-exempt-low", |s| at_ph(s, &["glycerin 3"]), [("2.99", "unpreserved", "-"), ("3", "unpreserved", "stop"), ("3.01", "unpreserved", "stop")]),
     edge("unpreserved", "ph-exempt-high", |s| at_ph(s, &["glycerin 3"]), [("9.99", "unpreserved", "stop"), ("10", "unpreserved", "stop"), ("10.01", "unpreserved", "-")]),
     edge("unpreserved", "alcohol-exempt", |s| water(&[&format!("ethanol {s}")]), [("19.999999", "unpreserved", "stop"), ("20", "unpreserved", "stop"), ("20.000001", "unpreserved", "-")]),

@@ -82,8 +82,15 @@ impl Made {
             .phases
             .iter()
             .map(|(head, lines)| {
-                let lines: Vec<String> =
-                    lines.iter().map(|(id, share)| format!(r#"{{"ingredient":"{id}","percent":"{share}"}}"#)).collect();
+                let line = |(id, share): &(String, String)| {
+                    // What cannot be read is kept as it was typed.
+                    let read = share == "fill-up" || share.parse::<f64>().is_ok();
+                    let key = if read { "percent" } else { "percent_typed" };
+                    // `?` stands before a name that no shelf knows.
+                    let (what, name) = id.strip_prefix('?').map_or(("ingredient", &**id), |name| ("name", name));
+                    format!(r#"{{"{what}":"{name}","{key}":"{share}"}}"#)
+                };
+                let lines: Vec<String> = lines.iter().map(line).collect();
                 format!(r#"{{{head},"lines":[{}]}}"#, lines.join(","))
             })
             .collect();

@@ -1,0 +1,20 @@
+//! Which law is meant, and up to which day it is known.
+
+use super::safety::template;
+use crate::formula::Region;
+use crate::rules::{KNOWN_TO, Said};
+
+/// What differs where the product is given away or sold; nothing in the European Union, whose law is the measure.
+pub const fn differs(region: Region) -> Option<&'static str> {
+    match region {
+        Region::Eu => None,
+        Region::Gb => Some(template(Said::GreatBritain, false)),
+        Region::Us => Some(template(Said::UnitedStates, false)),
+        Region::Elsewhere => Some(template(Said::Elsewhere, false)),
+    }
+}
+
+/// Up to which day the law behind the rules is known.
+pub fn known_to() -> String {
+    format!("Rules as known on {KNOWN_TO}. Law moves: check what changed since.")
+}
