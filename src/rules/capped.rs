@@ -7,7 +7,7 @@
 use super::case::names;
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
 use crate::facts::{Limit, criterion, limits};
-use crate::quantity::{Percent, Quantity, mul_div_nearest};
+use crate::quantity::{Percent, Quantity};
 use crate::sheet::Bit;
 
 pub(super) const RULE: Rule = Rule { code: "capped", check };
@@ -21,10 +21,10 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         }
         let found: Percent = bits.iter().map(|bit| counted(limit, bit)).sum();
         let sure: Percent = bits.iter().filter(|bit| bit.trust.holds()).map(|bit| counted(limit, bit)).sum();
-        let near = mul_div_nearest(most.units(), criterion("near").percent().units(), Percent::WHOLE.units());
+        let near = most.of(criterion("near").percent());
         let (grade, said) = if found > most {
             (Grade::Stop, Said::AboveCap)
-        } else if found.units() > near {
+        } else if found > near {
             (Grade::Care, Said::NearCap)
         } else {
             (Grade::Fine, Said::WithinCap)
@@ -51,7 +51,5 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
 
 /// What of a bit counts against a cap.
 pub(super) fn counted(limit: &Limit, bit: &Bit) -> Percent {
-    limit.names.iter().find(|(name, _)| *name == bit.key).map_or(Percent::ZERO, |(_, part)| {
-        Percent::from_units(mul_div_nearest(bit.high.units(), part.units(), Percent::WHOLE.units()))
-    })
+    limit.names.iter().find(|(name, _)| *name == bit.key).map_or(Percent::ZERO, |(_, part)| bit.high.of(*part))
 }

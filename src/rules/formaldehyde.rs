@@ -7,7 +7,7 @@
 use super::case::names;
 use super::{Amount, Case, Finding, Grade, Rule, Said};
 use crate::facts::{LabelDuty, criterion, fold, share_in};
-use crate::quantity::{Percent, Quantity, mul_div_nearest};
+use crate::quantity::Percent;
 use crate::sheet::Bit;
 
 pub(super) const RULE: Rule = Rule { code: "formaldehyde", check };
@@ -16,12 +16,8 @@ pub(super) const RULE: Rule = Rule { code: "formaldehyde", check };
 const SINCE: &str = "2024-07-31";
 
 fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let released = |bit: &Bit| {
-        share_in("releaser", &bit.key).map(|(share, _)| {
-            Percent::from_units(mul_div_nearest(bit.high.units(), share.units(), Percent::WHOLE.units()))
-        })
-    };
-    let bits: Vec<&Bit> = case.bits().iter().filter(|bit| bit.high.units() > 0 && released(bit).is_some()).collect();
+    let released = |bit: &Bit| share_in("releaser", &bit.key).map(|(share, _)| bit.high.of(share));
+    let bits: Vec<&Bit> = case.bits().iter().filter(|bit| released(bit).is_some()).collect();
     let total: Percent = bits.iter().filter_map(|bit| released(bit)).sum();
     let (label, stop) = (criterion("formaldehyde-label"), criterion("formaldehyde-stop"));
     let entry_51 = bits.iter().any(|bit| bit.key == fold("Sodium Hydroxymethylglycinate"));

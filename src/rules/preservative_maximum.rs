@@ -6,7 +6,7 @@
 use super::case::names;
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
 use crate::facts::{Basis, Preservative, PreservativeGroup, Seen, criterion};
-use crate::quantity::{Percent, Quantity};
+use crate::quantity::Percent;
 use crate::sheet::Bit;
 
 pub(super) const RULE: Rule = Rule { code: "preservative-maximum", check };
@@ -20,7 +20,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     groups.sort_unstable();
     groups.dedup();
     for group in groups.into_iter().filter(|group| !ELSEWHERE.contains(group)) {
-        let member = |bit: &&Bit| bit.high.units() > 0 && row_of(bit).is_some_and(|row| row.sum_with == group);
+        let member = |bit: &&Bit| row_of(bit).is_some_and(|row| row.sum_with == group);
         let bits: Vec<&Bit> = case.bits().iter().filter(member).collect();
         let rows: Vec<&Preservative> = bits.iter().filter_map(|bit| row_of(bit)).collect();
         let Some(row) = rows.first() else { continue };

@@ -9,7 +9,7 @@ use crate::facts::{
     read_composition,
 };
 use crate::formula::{Choice, Formula, Line, LineId};
-use crate::quantity::{Percent, Quantity, mul_div_nearest};
+use crate::quantity::{Percent, Quantity};
 
 use super::Totals;
 use super::pieces::{Piece, read_parts, rest_of};
@@ -166,16 +166,12 @@ fn known(line: &Line, shelf: &Shelf) -> Option<Ingredient> {
     }
 }
 
-fn of_whole(whole: Percent, part: Percent) -> Percent {
-    Percent::from_units(mul_div_nearest(whole.units(), part.units(), Percent::WHOLE.units()))
-}
-
 fn split(makeup: &mut Makeup, of: &Line, share: Percent, entry: &Ingredient, shelf: &Shelf) {
     let line = of.id;
     let names = label_names(entry);
     let (pieces, trust) = pieces(entry, &names, shelf);
     let mut push = |name: &str, low: Percent, high: Percent, trust: Trust, inside: bool| {
-        let (low, high) = (of_whole(share, low), of_whole(share, high));
+        let (low, high) = (share.of(low), share.of(high));
         // What a paper says is not present is not there: no rule may speak of it.
         if high > Percent::ZERO {
             makeup.bits.push(Bit { name: name.to_owned(), key: fold(name), low, high, line, trust, inside });

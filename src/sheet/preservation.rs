@@ -5,7 +5,7 @@ use super::preserves::{BAND, Enough, Works, enough, works};
 use super::{Bit, Makeup, Trust};
 use crate::facts::{Acid, Cover, Preservative, PreservativeGroup, UseRange, acid, preservative};
 use crate::formula::{Formula, LineId, Use};
-use crate::quantity::{Percent, Ph, Quantity, mul_div_nearest};
+use crate::quantity::{Percent, Ph, Quantity};
 
 /// The salts of a lotion, mol per kg of water, at the careful end of a share; 25 °C.
 const SALTS: (f64, f64) = (0.05, 298.15);
@@ -88,10 +88,6 @@ pub fn preservation(formula: &Formula, makeup: &Makeup, water: &WaterPhase) -> O
     Some(found)
 }
 
-fn of(share: Percent, part: Percent) -> Percent {
-    Percent::from_units(mul_div_nearest(share.units(), part.units(), Percent::WHOLE.units()))
-}
-
 impl Preservation {
     /// Adds a source of a substance.
     fn take(&mut self, leave_on: bool, bit: &Bit, row: &'static Preservative, enough: Enough) {
@@ -148,5 +144,5 @@ pub fn share_at(row: &Acid, ph: Ph, counted: Percent, salty: bool) -> Option<Sha
     let percent = |share: f64| Percent::from_units((share * Percent::WHOLE.units() as f64).round() as i64);
     let share = percent(undissociated(pka, at, 0.0));
     let range = (percent(undissociated(low, at, d)), percent(undissociated(high, at, 0.0)));
-    Some(ShareAt { ph, share, range, active: of(counted, share) })
+    Some(ShareAt { ph, share, range, active: counted.of(share) })
 }
