@@ -1,6 +1,6 @@
 //! A weighed amount.
 
-use super::{Kind, Percent, Quantity, Scale, mul_div_nearest};
+use super::{Percent, Quantity, Scale, mul_div_nearest, quantity, summed};
 
 /// Micrograms, 0 to 1000 kg. A bare number means grams; `mg`, `g`, `kg` and `oz` may be written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
@@ -22,24 +22,9 @@ pub enum MassUnit {
 const OUNCE: Scale = Scale { units: 28_349_523_125, per: 1000, rounds: true };
 
 impl Mass {
-    /// Nothing.
-    pub const ZERO: Self = Self(0);
-
     /// From micrograms.
     pub const fn micrograms(micrograms: i64) -> Self {
         Self(micrograms)
-    }
-
-    /// The sum.
-    #[must_use]
-    pub const fn plus(self, other: Self) -> Self {
-        Self(self.0.saturating_add(other.0))
-    }
-
-    /// The difference; negative if `other` is more.
-    #[must_use]
-    pub const fn minus(self, other: Self) -> Self {
-        Self(self.0.saturating_sub(other.0))
     }
 
     /// This share of the mass, to the nearest microgram.
@@ -63,34 +48,16 @@ impl Mass {
     }
 }
 
-impl core::iter::Sum for Mass {
-    fn sum<I: Iterator<Item = Self>>(masses: I) -> Self {
-        masses.fold(Self::ZERO, Self::plus)
-    }
-}
+summed!(Mass);
 
-impl Quantity for Mass {
-    const KIND: Kind = Kind::Mass;
-    const PLACES: u32 = 6;
-    const MIN: i64 = 0;
-    const MAX: i64 = 1_000_000_000_000;
-
-    fn from_units(units: i64) -> Self {
-        Self(units)
-    }
-
-    fn units(self) -> i64 {
-        self.0
-    }
-
-    fn scale(unit: &str) -> Option<Scale> {
-        match unit.to_ascii_lowercase().as_str() {
-            "" | "g" => Some(Scale::exact(1_000_000)),
-            "mg" => Some(Scale::exact(1_000)),
-            "kg" => Some(Scale::exact(1_000_000_000)),
-            "oz" => Some(OUNCE),
-            _ => None,
-        }
+quantity! {
+    Mass: Mass, 6, 0, 1_000_000_000_000,
+    |unit| match unit.to_ascii_lowercase().as_str() {
+        "" | "g" => Some(Scale::exact(1_000_000)),
+        "mg" => Some(Scale::exact(1_000)),
+        "kg" => Some(Scale::exact(1_000_000_000)),
+        "oz" => Some(OUNCE),
+        _ => None,
     }
 }
 

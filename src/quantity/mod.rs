@@ -6,6 +6,7 @@
 
 mod count;
 mod decimal;
+mod declare;
 mod density;
 mod mass;
 mod order;
@@ -14,11 +15,12 @@ mod ph;
 mod scale;
 mod temperature;
 mod typed;
-mod unitless;
 mod volume;
 
 pub use count::Count;
 pub use decimal::{Number, read_number};
+use declare::summed;
+pub(crate) use declare::{quantity, unitless};
 pub use density::Density;
 pub use mass::{Mass, MassUnit};
 pub use order::{ordered, sort_by};
@@ -27,5 +29,4 @@ pub use ph::Ph;
 pub use scale::{Kind, Quantity, Scale, mul_div_floor, mul_div_nearest};
 pub use temperature::Celsius;
 pub use typed::{Problem, Reading, Typed};
-pub(crate) use unitless::unitless;
 pub use volume::Volume;

@@ -1,32 +1,18 @@
 //! A share of the whole formula.
 
-use super::{Kind, Quantity, Scale, mul_div_nearest};
+use super::{Scale, mul_div_nearest, quantity, summed};
 
 /// A share in units of 0.000001 %: 100 % is exactly 100 000 000. Typed shares are 0 to 100 %; sums may be more.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Percent(i64);
 
 impl Percent {
-    /// Nothing.
-    pub const ZERO: Self = Self(0);
     /// The whole formula.
     pub const WHOLE: Self = Self(100_000_000);
 
     /// From units of 0.000001 %.
     pub const fn millionths(units: i64) -> Self {
         Self(units)
-    }
-
-    /// The sum, stopping at the edge of the integer, which is far beyond any formula.
-    #[must_use]
-    pub const fn plus(self, other: Self) -> Self {
-        Self(self.0.saturating_add(other.0))
-    }
-
-    /// The difference; negative if `other` is more.
-    #[must_use]
-    pub const fn minus(self, other: Self) -> Self {
-        Self(self.0.saturating_sub(other.0))
     }
 
     /// This share of another one, to the nearest 0.000001 %: 90 % of 1.2 % is 1.08 %.
@@ -36,35 +22,17 @@ impl Percent {
     }
 }
 
-impl core::iter::Sum for Percent {
-    fn sum<I: Iterator<Item = Self>>(shares: I) -> Self {
-        shares.fold(Self::ZERO, Self::plus)
-    }
-}
+summed!(Percent);
 
-impl Quantity for Percent {
-    const KIND: Kind = Kind::Percent;
-    const PLACES: u32 = 6;
-    const MIN: i64 = 0;
-    const MAX: i64 = Self::WHOLE.0;
-
-    fn from_units(units: i64) -> Self {
-        Self(units)
-    }
-
-    fn units(self) -> i64 {
-        self.0
-    }
-
-    fn scale(unit: &str) -> Option<Scale> {
-        matches!(unit, "" | "%").then_some(Scale::exact(1_000_000))
-    }
+quantity! {
+    Percent: Percent, 6, 0, Percent::WHOLE.0,
+    |unit| matches!(unit, "" | "%").then_some(Scale::exact(1_000_000))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{Problem, Reading, Typed};
+    use crate::quantity::{Problem, Quantity, Reading, Typed};
 
     #[test]
     fn percent_forms_of_one_value_read_alike() {

@@ -1,6 +1,6 @@
 //! A filled volume.
 
-use super::{Density, Kind, Mass, Quantity, Scale, mul_div_nearest};
+use super::{Density, Mass, Quantity, Scale, mul_div_nearest, quantity};
 
 /// Nanolitres, 0 to 1000 L. A bare number means millilitres; `mL` and `L` may be written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
@@ -15,26 +15,12 @@ impl Volume {
     }
 }
 
-impl Quantity for Volume {
-    const KIND: Kind = Kind::Volume;
-    const PLACES: u32 = 6;
-    const MIN: i64 = 0;
-    const MAX: i64 = 1_000_000_000_000;
-
-    fn from_units(units: i64) -> Self {
-        Self(units)
-    }
-
-    fn units(self) -> i64 {
-        self.0
-    }
-
-    fn scale(unit: &str) -> Option<Scale> {
-        match unit.to_ascii_lowercase().as_str() {
-            "" | "ml" => Some(Scale::exact(1_000_000)),
-            "l" => Some(Scale::exact(1_000_000_000)),
-            _ => None,
-        }
+quantity! {
+    Volume: Volume, 6, 0, 1_000_000_000_000,
+    |unit| match unit.to_ascii_lowercase().as_str() {
+        "" | "ml" => Some(Scale::exact(1_000_000)),
+        "l" => Some(Scale::exact(1_000_000_000)),
+        _ => None,
     }
 }
 

@@ -2,53 +2,25 @@
 
 use crate::facts::Alkali;
 use crate::formula::{LineId, named};
-use crate::quantity::{Kind, Percent, Quantity, Scale, Typed};
+use crate::quantity::{Percent, Scale, Typed, quantity};
 
 /// How much less alkali is used than the fats would take up, in units of 0.000001 %, −20 to 50 %. Soap makers call it
 /// superfat. Under nothing there is more alkali than the fats take up: the soap stays caustic.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct LyeDiscount(i64);
 
-impl Quantity for LyeDiscount {
-    const KIND: Kind = Kind::LyeDiscount;
-    const PLACES: u32 = 6;
-    const MIN: i64 = -20_000_000;
-    const MAX: i64 = 50_000_000;
-
-    fn from_units(units: i64) -> Self {
-        Self(units)
-    }
-
-    fn units(self) -> i64 {
-        self.0
-    }
-
-    fn scale(unit: &str) -> Option<Scale> {
-        matches!(unit, "" | "%").then_some(Scale::exact(1_000_000))
-    }
+quantity! {
+    LyeDiscount: LyeDiscount, 6, -20_000_000, 50_000_000,
+    |unit| matches!(unit, "" | "%").then_some(Scale::exact(1_000_000))
 }
 
 /// Parts of water for one part of lye, in thousandths, 0.1 to 20.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct WaterRatio(i64);
 
-impl Quantity for WaterRatio {
-    const KIND: Kind = Kind::WaterRatio;
-    const PLACES: u32 = 3;
-    const MIN: i64 = 100;
-    const MAX: i64 = 20_000;
-
-    fn from_units(units: i64) -> Self {
-        Self(units)
-    }
-
-    fn units(self) -> i64 {
-        self.0
-    }
-
-    fn scale(unit: &str) -> Option<Scale> {
-        matches!(unit, "" | ":1" | ": 1").then_some(Scale::exact(1000))
-    }
+quantity! {
+    WaterRatio: WaterRatio, 3, 100, 20_000,
+    |unit| matches!(unit, "" | ":1" | ": 1").then_some(Scale::exact(1000))
 }
 
 named! {

@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::dom::{El, View, chosen, close_menu, el, key, left, slot, typed, when};
 use hundred_parts::words::{FieldText, page};
-use leptos::prelude::{Get, RwSignal, Set as _};
+use leptos::prelude::{Get, RwSignal, Set as _, untrack};
 use std::rc::Rc;
 
 /// Reads what a field shows.
@@ -20,24 +20,9 @@ pub(super) fn quantity_field(
     shown: impl Fn() -> FieldText + 'static,
     set: impl Fn(String) + 'static,
 ) -> El {
-    any_field(desk, id, (label, unit), false, Rc::new(shown), Rc::new(set))
-}
-
-/// The same for a quantity that can be below zero: the keys that tablets offer for numbers have no minus.
-pub(super) fn signed_field(
-    desk: Desk,
-    id: &str,
-    label: &str,
-    unit: &str,
-    shown: impl Fn() -> FieldText + 'static,
-    set: impl Fn(String) + 'static,
-) -> El {
-    any_field(desk, id, (label, unit), true, Rc::new(shown), Rc::new(set))
-}
-
-fn any_field(desk: Desk, id: &str, (label, unit): (&str, &str), signed: bool, shown: Shown, set: Set) -> El {
+    let (shown, set): (Shown, Set) = (Rc::new(shown), Rc::new(set));
     let row = el("span").class("with-unit");
-    let row = if signed { row.child(sign(label, shown.clone(), set.clone())) } else { row };
+    let row = if untrack(|| shown()).signed { row.child(sign(label, shown.clone(), set.clone())) } else { row };
     let row = row.child(number_input(desk, id, shown.clone(), set.clone()));
     let row = if unit.is_empty() { row } else { row.child(el("span").class("unit").text(unit)) };
     el("div").class("field").child(el("label").attr("for", id).text(label)).child(row).child(note(id, shown, set))

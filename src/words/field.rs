@@ -14,19 +14,24 @@ pub struct FieldText {
     pub note: String,
     /// Answers to the question: what the maker sees, and the text that it stands for.
     pub answers: Vec<(String, String)>,
+    /// True if the quantity can be below zero: the keys that tablets offer for numbers have no minus.
+    pub signed: bool,
 }
 
 impl FieldText {
     /// Of a typed quantity.
     pub fn of<T: Quantity>(typed: &Typed<T>, sign: DecimalSign) -> Self {
         let text = typed.text().to_owned();
+        let signed = T::MIN < 0;
         match typed.reading() {
-            Reading::Empty | Reading::Value(_) => Self { text, ..Self::default() },
-            Reading::Unread(why) => Self { note: problem(&text, T::KIND, why), text, unread: true, ..Self::default() },
+            Reading::Empty | Reading::Value(_) => Self { text, signed, ..Self::default() },
+            Reading::Unread(why) => {
+                Self { note: problem(&text, T::KIND, why), text, unread: true, signed, ..Self::default() }
+            }
             Reading::Ambiguous { decimal, thousands } => {
                 let answer = |value: &T| (number(&value.canonical(), sign), Typed::of(*value).text().to_owned());
                 let answers = decimal.iter().chain([thousands]).map(answer).collect();
-                Self { text, unread: true, note: ambiguous(decimal.is_some()).to_owned(), answers }
+                Self { text, unread: true, note: ambiguous(decimal.is_some()).to_owned(), answers, signed }
             }
         }
     }

@@ -44,7 +44,7 @@ pub fn paper_field_text(field: PaperField, papers: &Papers, sign: DecimalSign) -
         _ => "",
     };
     let unread = !note.is_empty() && !text.trim().is_empty();
-    FieldText { text, unread, note: if unread { note.to_owned() } else { String::new() }, answers: Vec::new() }
+    FieldText { text, unread, note: if unread { note.to_owned() } else { String::new() }, ..FieldText::default() }
 }
 
 /// What a paper is called.

@@ -69,6 +69,14 @@ const next = (version) => (name, bytes) => {
   const text = bytes.toString().replace(/"version":\s?"([^"]*)"/, `"version":"$1-${version}"`);
   return Buffer.from(text.replace(/("url":\s?"\.\/changes\.json",\s?"sha256":\s?")[0-9a-f]+/, `$1${sum}`));
 };
+/** Takes the new version that is offered in this tab, and waits until it stands there. */
+const take = async (page) => {
+  await page.bringToFront();
+  await page.getByRole('button', { name: 'Take it now' }).waitFor();
+  await page.evaluate(() => { window.old = true; });
+  await page.getByRole('button', { name: 'Take it now' }).click();
+  await until(page, () => !window.old && document.querySelector('.places'));
+};
 const lookForNew = (page) => page.evaluate(() => navigator.serviceWorker.getRegistration().then((registration) => registration.update()));
 
 test('criterion 6: a new version says what has changed, is taken by the tab that asked, and the other keeps its text and saves', async () => {
@@ -90,9 +98,7 @@ test('criterion 6: a new version says what has changed, is taken by the tab that
   await two.locator('.share input').nth(2).fill('0.31');
   await one.bringToFront();
   await one.locator('#title').fill('Typed right before');
-  await one.evaluate(() => { window.old = true; });
-  await one.getByRole('button', { name: 'Take it now' }).click();
-  await until(one, () => !window.old && document.querySelector('.places'));
+  await take(one);
   await until(one, () => document.querySelector('#title').value.startsWith('Typed right before'));
   assert.ok(await two.evaluate(() => window.stays === true), 'the other tab was not reloaded');
   assert.equal((await lines(two))[2][1], '0.31', 'its text is as it was');
@@ -111,11 +117,7 @@ test('criterion 6: a new version says what has changed, is taken by the tab that
   server.state.change = next('after');
   await lookForNew(one);
   await until(one, async () => (await caches.keys()).length === 3);
-  await one.bringToFront();
-  await one.getByRole('button', { name: 'Take it now' }).waitFor();
-  await one.evaluate(() => { window.old = true; });
-  await one.getByRole('button', { name: 'Take it now' }).click();
-  await until(one, () => !window.old && document.querySelector('.places'));
+  await take(one);
   await until(one, async () => (await caches.keys()).length === 2);
   assert.deepEqual([...one.wrong, ...two.wrong], []);
   await context.close();
@@ -205,10 +207,7 @@ test('criterion 7: the way out: a worker that answers nothing takes over at the 
   // A release that works takes its place.
   server.state.change = next('mended');
   await lookForNew(page);
-  await page.getByRole('button', { name: 'Take it now' }).waitFor();
-  await page.evaluate(() => { window.old = true; });
-  await page.getByRole('button', { name: 'Take it now' }).click();
-  await until(page, () => !window.old && document.querySelector('.places'));
+  await take(page);
   await server.close();
   await page.reload();
   await until(page, () => document.querySelector('#title')?.value === 'Pier lotion');

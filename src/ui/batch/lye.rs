@@ -3,7 +3,7 @@
 use crate::ui::chemistry::{names, read};
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, each, el, opened, slot, ticked, when};
-use crate::ui::field::{button, pick_one, quantity_field, signed_field};
+use crate::ui::field::{button, pick_one, quantity_field};
 use crate::ui::{browser, oils::numbers};
 use hundred_parts::desk::Action;
 use hundred_parts::formula::{LineId, Use};
@@ -189,10 +189,7 @@ fn field<T: Quantity + 'static>(
     let set = move |text| {
         desk.act(Action::LyeText(which, text));
     };
-    match T::MIN < 0 {
-        true => signed_field(desk, &id, label, unit, shown, set),
-        false => quantity_field(desk, &id, label, unit, shown, set),
-    }
+    quantity_field(desk, &id, label, unit, shown, set)
 }
 
 /// Asked for where the discount leaves no margin, and kept in sight once it was given.

@@ -4,7 +4,7 @@ use super::line::{self, Rows};
 use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, each, el, typed, when};
-use crate::ui::field::{button, signed_field, text_input};
+use crate::ui::field::{button, quantity_field, text_input};
 use hundred_parts::desk::{Action, Made};
 use hundred_parts::formula::{LineId, Phase, PhaseId, PhaseKind};
 use hundred_parts::words::{self, FieldText, page};
@@ -79,7 +79,7 @@ fn inside(desk: Desk, id: PhaseId) -> El {
         focus("work".to_owned());
     };
     el("div")
-        .child(signed_field(desk, &format!("heat-{}", id.number()), page::HEAT, page::CELSIUS, heat, set_heat))
+        .child(quantity_field(desk, &format!("heat-{}", id.number()), page::HEAT, page::CELSIUS, heat, set_heat))
         .child(button(page::PHASE_UP).press(move || go(false)))
         .child(button(page::PHASE_DOWN).press(move || go(true)))
         .child(button(page::REMOVE_PHASE).press(remove))
