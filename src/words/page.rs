@@ -178,6 +178,7 @@ pub const LAST_EXPORT: &str = "Last export of everything: ";
 pub const NO_EXPORT: &str = "Everything was never exported.";
 pub const CSV_HEADS: [&str; 8] =
     ["Phase", "Ingredient", "INCI", "Percent", "Grams", "Grams on the scale", "Rounding error in percent", "Note"];
+pub const NO_MORE_LINES: &str = "A formula has at most 500 lines.";
 pub const REMOVED_LINE: &str = "Line removed.";
 pub const REMOVED_PHASE: &str = "Phase removed.";
 pub const REMOVED_OWN: &str = "Removed from the shelf.";

@@ -11,8 +11,9 @@ use hundred_parts::words::{self, FieldText, page};
 
 /// Adds a line to a phase and puts the focus on it.
 pub(super) fn add_line(desk: Desk, phase: PhaseId, at: usize) {
-    if let Made::Line(id) = desk.act(Action::AddLine(phase, at)) {
-        focus(format!("name-{}", id.number()));
+    match desk.act(Action::AddLine(phase, at)) {
+        Made::Line(id) => focus(format!("name-{}", id.number())),
+        _ => desk.say(page::NO_MORE_LINES, false),
     }
 }
 
