@@ -1,7 +1,7 @@
 //! Fields: text in, text out; what could not be read is said below.
 
 use super::desk::Desk;
-use super::dom::{El, View, chosen, close_menu, el, key, left, slot, typed, when};
+use super::dom::{El, View, chosen, close_menu, el, key, left, opened, show_whole, slot, typed, when};
 use hundred_parts::words::{FieldText, page};
 use leptos::prelude::{Get, RwSignal, Set as _, untrack};
 use std::rc::Rc;
@@ -167,7 +167,11 @@ pub(super) fn menu(label: impl Fn() -> String + 'static, inside: impl Fn() -> El
                 close_menu(&event);
             }
         });
-    unfolding(details, inside)
+    unfolding(details, inside).on("toggle", |event| {
+        if opened(&event) {
+            show_whole(&event);
+        }
+    })
 }
 
 /// Lets a fold make what is in it when it is first opened.

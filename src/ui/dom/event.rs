@@ -1,10 +1,10 @@
 //! What an event says.
 
-use leptos::prelude::document;
+use leptos::prelude::{document, request_animation_frame};
 use wasm_bindgen::JsCast;
 use web_sys::{
     Element, Event, FocusEvent, HtmlElement, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, KeyboardEvent,
-    PointerEvent,
+    PointerEvent, ScrollIntoViewOptions, ScrollLogicalPosition,
 };
 
 /// The text in the field that it came from.
@@ -43,6 +43,19 @@ pub(crate) fn left(event: &Event) -> bool {
     let menu = from.and_then(|from| from.closest("details").ok().flatten());
     // Where nothing takes the focus, as under a finger on some tablets, it stays.
     to.zip(menu).is_some_and(|(to, menu)| !menu.contains(Some(&to)))
+}
+
+/// Scrolls as far as needed to show what it opened: all of it, above the bars at the foot of the page.
+pub(crate) fn show_whole(event: &Event) {
+    let fold = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+    // What is in it is made right after this.
+    request_animation_frame(move || {
+        if let Some(inside) = fold.and_then(|fold| fold.last_element_child()) {
+            let options = ScrollIntoViewOptions::new();
+            options.set_block(ScrollLogicalPosition::Nearest);
+            inside.scroll_into_view_with_scroll_into_view_options(&options);
+        }
+    });
 }
 
 /// Closes the menu that it came from. A focus that was in it goes to what opens it; whatever was chosen may move it on.

@@ -12,7 +12,7 @@ mod region;
 
 pub(super) use el::{El, el, svg};
 pub(super) use event::{
-    LOCAL, chosen, close_menu, dragged_to, in_local_field, is_enter, key, left, opened, ticked, typed,
+    LOCAL, chosen, close_menu, dragged_to, in_local_field, is_enter, key, left, opened, show_whole, ticked, typed,
 };
 pub(super) use region::{each, slot, when};
 
