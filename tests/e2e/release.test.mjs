@@ -232,7 +232,7 @@ const ENDS = {
   'an element that the browser refuses': () => {
     const real = document.createElement;
     document.createElement = () => { throw new Error('no element'); };
-    setTimeout(() => { document.createElement = real; }, 1000);
+    window.mend = () => { document.createElement = real; };
     document.querySelector('.places a[href="#/shelf"]').click();
   },
 };
@@ -246,6 +246,7 @@ for (const [fault, act] of Object.entries(ENDS)) test(`${fault} ends the program
   await page.evaluate(act);
   await page.getByRole('heading', { name: 'Hundred Parts has stopped' }).waitFor();
   assert.match(await page.locator('#crash-detail').textContent(), /unreachable|unwrap_throw/);
+  await page.evaluate(() => window.mend?.());
   assert.ok(await page.locator('#app').isHidden(), 'no page that looks alive');
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Download what is stored' }).click()]);
   const stored = fs.readFileSync(await download.path(), 'utf8');
