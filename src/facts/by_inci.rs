@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::builtin::{material, materials};
+use super::builtin::{Material, material, materials};
 use super::{Acid, Field, Preservative, PreservativeGroup, acids, fold, preservatives};
 
 static NAMES: LazyLock<Vec<(String, &'static Preservative)>> = LazyLock::new(|| {
@@ -36,25 +36,46 @@ pub fn preservative_named(folded: &str) -> Option<&'static Preservative> {
     NAMES.binary_search_by(|(name, _)| name.as_str().cmp(folded)).ok().and_then(|n| NAMES.get(n)).map(|(_, row)| *row)
 }
 
+static ACIDS: LazyLock<Vec<(String, &'static Acid)>> = LazyLock::new(|| {
+    let mut names = Vec::new();
+    for row in acids() {
+        let Some(material) = material(row.id) else {
+            names.push((fold(row.id), row));
+            continue;
+        };
+        // A solution's names are those of what is dissolved, and of water.
+        let inci = text(material, Field::Inci).split("; ").next();
+        let all = inci.into_iter().chain([text(material, Field::Name)]).chain(material.also.iter().copied());
+        names.extend(all.filter(|name| !name.is_empty()).map(|name| (fold(name), row)));
+    }
+    // Of two rows of one name the first one counts.
+    names.sort_by(|a, b| a.0.cmp(&b.0));
+    names.dedup_by(|later, earlier| later.0 == earlier.0);
+    names
+});
+
 /// The acid, base or salt of a folded name: its INCI name, that of the shelf or another that makers use.
 pub(crate) fn acid_named(folded: &str) -> Option<&'static Acid> {
-    acids().iter().find(|row| {
-        let Some(material) = material(row.id) else { return fold(row.id) == folded };
-        // A solution's names are those of what is dissolved, and of water.
-        let inci = material.fact(Field::Inci).and_then(|fact| fact.text.split("; ").next());
-        let name = material.fact(Field::Name).map(|fact| fact.text);
-        inci.into_iter().chain(name).chain(material.also.iter().copied()).any(|name| fold(name) == folded)
-    })
+    ACIDS.binary_search_by(|(name, _)| name.as_str().cmp(folded)).ok().and_then(|n| ACIDS.get(n)).map(|(_, row)| *row)
 }
 
-/// True for a folded name that a material of the table goes by.
+static MATERIALS: LazyLock<Vec<String>> = LazyLock::new(|| {
+    let mut names = Vec::new();
+    for material in materials() {
+        let inci = text(material, Field::Inci).split("; ").flat_map(|name| name.split(" or "));
+        names.extend(inci.chain([text(material, Field::Name)]).chain(material.also.iter().copied()).map(fold));
+    }
+    names.sort();
+    names
+});
+
+/// True for a folded name that a material of the table goes by. Asked for every line of a statement that is pasted.
 pub(super) fn is_material(folded: &str) -> bool {
-    let fact = |material: &'static super::builtin::Material, field| material.fact(field).map_or("", |fact| fact.text);
-    materials().iter().any(|material| {
-        let inci = fact(material, Field::Inci).split("; ").flat_map(|name| name.split(" or "));
-        let also = material.also.iter().copied();
-        inci.chain([fact(material, Field::Name)]).chain(also).any(|name| fold(name) == folded)
-    })
+    MATERIALS.binary_search_by(|name| name.as_str().cmp(folded)).is_ok()
+}
+
+fn text(material: &'static Material, field: Field) -> &'static str {
+    material.fact(field).map_or("", |fact| fact.text)
 }
 
 #[cfg(test)]

@@ -182,9 +182,11 @@ const BOUNDS: [(&str, Bound); 32] = [
 fn take_bound(text: &str) -> (&str, Option<Bound>) {
     let (mut text, mut bound) = (text.trim_end(), None);
     loop {
-        let lower = small(text);
         let found = BOUNDS.iter().find_map(|(word, found)| {
-            let left = text.get(..lower.strip_suffix(word)?.len())?;
+            let (left, end) = text.split_at_checked(text.len().checked_sub(word.len())?)?;
+            if !end.eq_ignore_ascii_case(word) {
+                return None;
+            }
             let hangs = word.starts_with(char::is_alphabetic) && left.ends_with(char::is_alphanumeric);
             (!hangs).then_some((left, *found))
         });
