@@ -2,7 +2,7 @@
 import fs from 'node:fs';
 import http from 'node:http';
 import path from 'node:path';
-import { KINDS, saved } from './page.mjs';
+import { KINDS } from './page.mjs';
 
 /** The long form of each test: `cargo task soak`. */
 export const SOAK = process.env.HP_SOAK === '1';
@@ -26,11 +26,20 @@ export async function changed(dist, change) {
 
 export const title = (page) => page.locator('#title').inputValue();
 
-/** Types a title and waits until the journal has it. */
+/** Types a title and waits until the journal has it: 'Saving' may have come and gone before the driver looks. */
 export async function keepTitle(page, text) {
+  await page.evaluate(() => {
+    window.kept = new Promise((done) => {
+      let begun = false;
+      new MutationObserver((_, observer) => {
+        const said = document.querySelector('.saved')?.textContent ?? '';
+        begun ||= said.startsWith('Saving');
+        if (begun && said === 'Saved') { observer.disconnect(); done(); }
+      }).observe(document.body, { childList: true, characterData: true, subtree: true });
+    });
+  });
   await page.locator('#title').fill(text);
-  await page.locator('.saved', { hasText: 'Saving' }).waitFor();
-  await saved(page);
+  await page.evaluate(() => window.kept);
 }
 
 /** Waits without frames: a tab behind another one draws none. */

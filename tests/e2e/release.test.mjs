@@ -233,7 +233,7 @@ const ENDS = {
     const real = document.createElement;
     document.createElement = () => { throw new Error('no element'); };
     window.mend = () => { document.createElement = real; };
-    document.querySelector('.places a[href="#/shelf"]').click();
+    document.querySelector('.formulas > summary').click();
   },
 };
 for (const [fault, act] of Object.entries(ENDS)) test(`${fault} ends the program: a card says so, nothing is written any more, the data is offered, and a reload goes on`, async () => {
