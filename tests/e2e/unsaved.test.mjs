@@ -93,6 +93,41 @@ test('an export of everything holds what is on screen where nothing can be store
   await context.close();
 });
 
+test('an import that runs out of room keeps the rest on its card, and nothing comes twice', async () => {
+  const context = await fresh();
+  const page = await open(context, URL_);
+  await saved(page);
+  const phases = [{ name: 'Oil', kind: 'oil', lines: [{ ingredient: 'olive', percent: '100' }] }];
+  const titles = ['Ada', 'Bea', 'Cor', 'Dan'];
+  const file = { format: 'hundred-parts', version: 1, formulas: titles.map((title) => ({ formula: { title, phases } })) };
+  await page.locator('.pass-on > summary').click();
+  await page.locator('#import').setInputFiles({ name: 'all.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(file)) });
+  await page.getByRole('button', { name: 'Add to your formulas' }).waitFor();
+  // Room for the first one or two.
+  await page.evaluate(() => {
+    let left = 6;
+    window.room = [[IDBObjectStore, 'put'], [Storage, 'setItem']].map(([kind, name]) => {
+      const real = kind.prototype[name];
+      kind.prototype[name] = function (...all) {
+        left -= 1;
+        if (left < 0) throw new DOMException('no room', 'QuotaExceededError');
+        return real.apply(this, all);
+      };
+      return () => { kind.prototype[name] = real; };
+    });
+  });
+  await page.getByRole('button', { name: 'Add to your formulas' }).click();
+  await page.locator('.toast', { hasText: /[0-3] of 4 formulas were added/ }).waitFor();
+  await page.locator('.arrival').waitFor();
+  await room(page);
+  await saved(page);
+  await page.getByRole('button', { name: 'Add to your formulas' }).click();
+  await until(page, () => document.querySelectorAll('.formulas .inside > ul.list button').length === 5);
+  await saved(page);
+  assert.deepEqual((await formulas(page).allInnerTexts()).sort(), [...titles, 'Harbour hand lotion'].sort());
+  await context.close();
+});
+
 test('a write that fails is tried again by one timer, whatever failed in it', async () => {
   const context = await fresh();
   await context.addInitScript(() => {

@@ -107,17 +107,17 @@ impl Desk {
         });
     }
 
-    /// True if the document is open now; what was open before is kept first, or stays open.
-    async fn add_and_write(self, document: Document) -> bool {
+    /// Whether the document is in the journal, if it could be opened: what was open before is kept first, or stays open.
+    async fn add_and_write(self, document: Document) -> Option<bool> {
         if !self.put_away().await {
-            return false;
+            return None;
         }
         // Nothing waits from here on, so nothing can be typed in between.
         let cupboard = self.now(|bench| bench.cupboard().clone());
         let bench = Bench::new(browser::new_id(), document, cupboard, browser::now());
         browser::set_open_id(bench.id().as_str());
         self.bench.set(bench);
-        self.write().await
+        Some(self.write().await)
     }
 
     /// Puts a document into the bin, or takes it out.
@@ -212,14 +212,17 @@ impl Desk {
             if all == 0 {
                 self.write().await;
             }
-            while let Some(document) = left.first() {
-                if !self.add_and_write(document.clone()).await {
-                    // They go back onto the card.
-                    self.say(&keeping::added_some(all - left.len(), all), false);
-                    self.look_at(Incoming { documents: left, shelf: Shelf::default() });
-                    break;
+            let mut kept = Some(true);
+            while kept == Some(true) && !left.is_empty() {
+                kept = self.add_and_write(left[0].clone()).await;
+                // One that is open and not written yet is on screen, and is tried again from there.
+                if kept.is_some() {
+                    left.remove(0);
                 }
-                left.remove(0);
+            }
+            if !left.is_empty() {
+                self.say(&keeping::added_some(all - left.len(), all), false);
+                self.look_at(Incoming { documents: left, shelf: Shelf::default() });
             }
         });
     }
