@@ -4,7 +4,7 @@ use super::dose::{Advice, Case, Expected, advise, curve, expect, known_of, usual
 use super::{PhEvent, PhLog, Reading, Vessel};
 use crate::facts::{Acid, Adjusts, IngredientId, Shelf, acid};
 use crate::formula::Formula;
-use crate::quantity::{Mass, Percent, Ph, Quantity};
+use crate::quantity::{Mass, Percent, Ph, Quantity, Typed};
 use crate::sheet::{ph::water_phase, totals};
 
 /// An acid or base of the shelf that a pH is set with.
@@ -56,6 +56,16 @@ impl Tools {
         let chosen = dosed.or_else(named).or_else(|| adjusters.first())?;
         let strength = usual_strength(chosen.row);
         Some(Self { titrant: chosen.id.clone(), strength, step, side_first: true })
+    }
+
+    /// With an acid or base as it is sold, or as a solution of a stated strength; nothing while that cannot be read.
+    pub fn of(adjuster: &Adjuster, solution: Option<&Typed<Percent>>, step: Mass, side_first: bool) -> Option<Self> {
+        let strength = match solution {
+            Some(stated) => stated.value()?,
+            None => usual_strength(adjuster.row),
+        };
+        let usable = strength > Percent::ZERO && strength <= Percent::WHOLE;
+        usable.then(|| Self { titrant: adjuster.id.clone(), strength, step, side_first })
     }
 
     /// As text that can be kept: what there is of which, and the scale.

@@ -185,7 +185,12 @@ impl Ingredient {
             // The table's words on a row say no more than its own column, and would put doubt where there is none.
             if self.is_own() || self.is_overridden(Field::AllergenSource) {
                 let table = fat.allergens.unwrap_or_default();
-                fat.allergens = Allergens::in_words(words.value).map(|own| table.with(own));
+                fat.allergens = match Allergens::in_words(words.value) {
+                    Some(own) => Some(table.with(own)),
+                    None if table.is_empty() => None,
+                    // What the table knows stays true; what the words may mean besides is in doubt.
+                    None => Some(table.with(Allergens::NUT_IN_DOUBT)),
+                };
             }
         }
         check_values(&fat, row.is_some() || kind.is_some(), &mut findings);

@@ -27,6 +27,13 @@ fn changed<'a, T: PartialEq>(mine: &'a T, base: &T, theirs: &'a T) -> Option<&'a
 }
 
 impl Shelf {
+    /// This shelf with what another one has beside it: two that never were one. Where both have a text for one field, this
+    /// one's stays; an id that is own here stays own. Lots stand side by side, those of one name and day once.
+    #[must_use]
+    pub fn joined(&self, other: &Self) -> Self {
+        self.joined_since(&Self::default(), other)
+    }
+
     /// This shelf with what another one changed since both were `base`, removals too. Where both changed one text, this
     /// one's stays; what was removed in one and changed in the other stays. Of lots that both changed, all stay.
     #[must_use]

@@ -188,18 +188,6 @@ impl Shelf {
             self.lots.insert(id.clone(), lots);
         }
     }
-
-    /// The lots of another shelf beside these; of two of one name and day this shelf's stays.
-    pub(super) fn take_lots(&mut self, other: &Self) {
-        for (id, lots) in other.lots() {
-            let mine = self.lots.entry(id.clone()).or_default();
-            for lot in lots {
-                if mine.iter().all(|known| (&known.name, &known.date) != (&lot.name, &lot.date)) {
-                    mine.push(lot.clone());
-                }
-            }
-        }
-    }
 }
 
 #[cfg(test)]

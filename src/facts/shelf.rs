@@ -174,30 +174,6 @@ impl Shelf {
         shelf
     }
 
-    /// This shelf with what another one has beside it. Where both have a text for one field, this one's stays; an id
-    /// that is own here stays own. Lots stand side by side, those of one name and day once.
-    #[must_use]
-    pub fn joined(&self, other: &Self) -> Self {
-        let list = |shelf: &Self| {
-            shelf.entries().map(|(id, own, texts)| (id.clone(), own, texts.to_vec())).collect::<Vec<_>>()
-        };
-        let mut all = list(other);
-        for (id, own, texts) in list(self) {
-            match all.iter_mut().find(|(there, ..)| *there == id) {
-                Some(entry) => {
-                    entry.1 |= own;
-                    // Of two texts for one field the later counts.
-                    entry.2.extend(texts);
-                }
-                None => all.push((id, own, texts)),
-            }
-        }
-        let mut joined = Self::restore(all);
-        joined.lots = self.lots.clone();
-        joined.take_lots(other);
-        joined
-    }
-
     /// What a search goes through: id, whether it is own, keys.
     pub(super) fn searched(&self) -> impl Iterator<Item = (&IngredientId, bool, &Keys)> {
         let rows =

@@ -68,6 +68,12 @@ pub struct Answer {
 }
 
 impl Answer {
+    /// As changed on a day, of what is found then: every change stands behind that.
+    #[must_use]
+    pub fn renewed(self, finding: &str, value: &str, day: String) -> Self {
+        Self { finding: finding.to_owned(), value: value.to_owned(), day, ..self }
+    }
+
     /// True if it has a reason and a person.
     pub fn is_complete(&self) -> bool {
         !self.reason.trim().is_empty() && !self.person.trim().is_empty()

@@ -227,6 +227,14 @@ mod tests {
         assert_eq!(ids(&fat_table(&shelf, &mine, FatSort::Name)), ["harbour-oil", "walnut"]);
         let free = FatFilter { avoid: Allergens::NUTS, ..mine };
         assert!(fat_table(&shelf, &free, FatSort::Name).is_empty(), "what is not known is not free");
+        // Beside what the table knows, unknown words are a doubt, and take nothing away.
+        for (fat, kept) in [("almond-sweet", Allergens::TREE_NUT), ("sesame", Allergens::SESAME)] {
+            let fat = IngredientId::parse(fat).unwrap();
+            shelf.set(&fat, Field::AllergenSource, "Mandel");
+            let carried = shelf.entry(&fat).unwrap().fat().unwrap().allergens.unwrap();
+            assert!(carried.meets(kept) && carried.meets(Allergens::NUTS), "{fat:?}");
+            shelf.set(&fat, Field::AllergenSource, "");
+        }
         for (words, offered) in [("Mandel", false), ("filbert", false), ("ask supplier", false), ("none", true)] {
             shelf.set(&own, Field::AllergenSource, words);
             assert_eq!(ids(&fat_table(&shelf, &free, FatSort::Name)) == ["harbour-oil"], offered, "{words}");

@@ -70,6 +70,27 @@ pub enum Saponified {
     Lines(Vec<LineId>),
 }
 
+impl Saponified {
+    /// With a line taken in or left out. Without any line it is the soap again.
+    #[must_use]
+    pub fn with(&self, line: LineId, taken: bool) -> Self {
+        let mut lines = match self {
+            Self::Lines(lines) => lines.clone(),
+            Self::Soap => Vec::new(),
+        };
+        lines.retain(|other| *other != line);
+        if taken {
+            lines.push(line);
+        }
+        if lines.is_empty() { Self::Soap } else { Self::Lines(lines) }
+    }
+
+    /// True if this line was chosen by name.
+    pub fn names(&self, line: LineId) -> bool {
+        matches!(self, Self::Lines(lines) if lines.contains(&line))
+    }
+}
+
 /// A plan for lye.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct LyePlan {
@@ -142,5 +163,19 @@ impl LyePlan {
             Alkali::Sodium => &self.sodium_purity,
             Alkali::Potassium => &self.potassium_purity,
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn saponified_lines_come_and_go_and_none_is_the_soap() {
+        let (olive, shea) = (LineId::of(1), LineId::of(2));
+        let both = Saponified::Soap.with(olive, true).with(shea, true).with(olive, true);
+        assert_eq!(both, Saponified::Lines(vec![shea, olive]), "each once");
+        assert!(both.names(olive) && !Saponified::Soap.names(olive));
+        assert_eq!(both.with(olive, false).with(shea, false), Saponified::Soap);
     }
 }

@@ -9,7 +9,7 @@ use hundred_parts::desk::Action;
 use hundred_parts::formula::{LineId, Use};
 use hundred_parts::paper::{LyeCaution, LyePaper, lye_paper};
 use hundred_parts::quantity::{Quantity, Typed};
-use hundred_parts::sheet::{AlkaliChoice, LyeField, LyePlan, NoLye, Saponified, SvBasis, WaterBy};
+use hundred_parts::sheet::{AlkaliChoice, LyeField, LyePlan, NoLye, SvBasis, WaterBy};
 use hundred_parts::words::{self, FieldText, SheetStyle, lye, oils, page};
 use leptos::prelude::*;
 
@@ -29,23 +29,12 @@ fn part(desk: Desk) -> El {
             counted.chain(found.uncounted.iter().map(|(id, _)| id.number())).collect::<Vec<_>>()
         })
     };
-    let picked = move |id: LineId| {
-        desk.with(|open| matches!(&open.state().lye.part, Saponified::Lines(lines) if lines.contains(&id)))
-    };
+    let picked = move |id: LineId| desk.with(|open| open.state().lye.part.names(id));
     let row = move |number: u32| {
         let id = LineId::of(number);
         let name = move || desk.with(|open| names(open)(id));
         let tick = el("input").attr("type", "checkbox").checked_of(move || picked(id)).on("change", move |event| {
-            let mut lines = desk.now(|open| match &open.state().lye.part {
-                Saponified::Lines(lines) => lines.clone(),
-                Saponified::Soap => Vec::new(),
-            });
-            lines.retain(|other| *other != id);
-            if ticked(&event) {
-                lines.push(id);
-            }
-            let part = if lines.is_empty() { Saponified::Soap } else { Saponified::Lines(lines) };
-            desk.act(Action::Saponify(part));
+            desk.act(Action::Saponify(desk.now(|open| open.state().lye.part.with(id, ticked(&event)))));
         });
         el("label").class("tick").child(tick).text(" ").child(el("span").text_of(name))
     };

@@ -42,12 +42,9 @@ pub(super) fn answer(desk: Desk, n: usize, finding: &str, value: &str) -> El {
     let (finding, value) = (finding.to_owned(), value.to_owned());
     let wanted = (finding.clone(), value.clone());
     let now = follow(move || stand(desk, &wanted.0, &wanted.1));
-    // Every change names what is found now and the day of today.
     let write = move |change: &dyn Fn(&mut Answer)| {
-        let mut answer = now.with_untracked(|now| now.answer.clone()).unwrap_or_default();
-        answer.finding.clone_from(&finding);
-        answer.value.clone_from(&value);
-        answer.day = browser::today();
+        let known = now.with_untracked(|now| now.answer.clone()).unwrap_or_default();
+        let mut answer = known.renewed(&finding, &value, browser::today());
         change(&mut answer);
         desk.act(Action::Answer(answer));
     };

@@ -68,11 +68,8 @@ impl Bench {
     /// What it comes to, tracked; nothing while the strength of a solution is not readable.
     pub(super) fn tools(&self) -> Option<Tools> {
         let adjuster = self.adjusters.get(self.titrant.get())?;
-        let of_solution = || self.strength.with(Typed::value).filter(|share| *share > Percent::ZERO);
-        let strength = if self.solution.get() { of_solution()? } else { usual_strength(adjuster.row) };
-        let tools =
-            Tools { titrant: adjuster.id.clone(), strength, step: self.step.get(), side_first: self.side_first.get() };
-        (strength <= Percent::WHOLE).then_some(tools)
+        let solution = self.solution.get().then(|| self.strength.get());
+        Tools::of(adjuster, solution.as_ref(), self.step.get(), self.side_first.get())
     }
 
     fn keep(&self) {
