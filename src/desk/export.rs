@@ -2,6 +2,7 @@
 
 use super::{Document, ReadProblem, read, write};
 use crate::facts::Shelf;
+use std::sync::LazyLock;
 
 /// One document with the shelf entries that it uses, to be read by people too.
 pub fn document_text(document: &Document, shelf: &Shelf) -> String {
@@ -46,6 +47,12 @@ pub fn read_export(text: &str) -> Result<Incoming, ReadProblem> {
         document.state.lye.acknowledged = false;
     }
     Ok(Incoming { documents, shelf })
+}
+
+/// Whether a title is that of the worked example.
+pub fn is_demo(title: &str) -> bool {
+    static TITLE: LazyLock<String> = LazyLock::new(|| demo().state.formula.about.title);
+    *TITLE == title
 }
 
 /// A fresh copy of the worked example. It is an invented formula for learning the page, not advice.

@@ -32,7 +32,7 @@ pub use bench::{Bench, Derived};
 pub use crc::crc32;
 pub use cupboard::{Cupboard, stored_shelf};
 pub use document::{Document, State, Version, title_with};
-pub use export::{Incoming, collection_text, demo, document_text, read_export};
+pub use export::{Incoming, collection_text, demo, document_text, is_demo, read_export};
 pub use history::{History, Snapshot, StepsChange};
 pub use keeper::{Binned, Kept, empty_bin, keep, newest, put_into_bin, take_strays};
 pub use link::{LinkProblem, MOST_LINK_CHARS, decode, encode, encode_for_qr};

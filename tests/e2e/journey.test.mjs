@@ -44,7 +44,7 @@ test('a formula is written from empty with the keyboard alone', async () => {
       }
     }
   };
-  await write(0, [['purified', 'qs'], ['glycerin (', '4']]);
+  await write(0, [['purified', 'q.s.'], ['glycerin (', '4']]);
   await write(1, [['plum', '10'], ['cetearyl oliv', '5,5']]);
   await write(2, [['tocopherol', '0.3']]);
   assert.equal(await total(page), '100\u202f%');

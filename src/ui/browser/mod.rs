@@ -148,6 +148,12 @@ pub(crate) fn focus(id: String) {
     });
 }
 
+/// What stands in an input while the maker is in it.
+pub(crate) fn typed_now(id: &str) -> Option<String> {
+    let focused = web_sys::window()?.document()?.active_element().filter(|element| element.id() == id)?;
+    Some(focused.dyn_into::<web_sys::HtmlInputElement>().ok()?.value())
+}
+
 /// Goes to a part of the page: it stands at the top of the window and has the focus.
 pub(crate) fn go_to(id: &str) {
     if let Some(part) = element(id) {

@@ -75,6 +75,7 @@ pub(super) fn jump(desk: Desk) -> El {
     };
     button("")
         .class("jump")
+        .hidden_if(move || counts(desk).is_empty())
         .child(el("span").class("hidden").text(page::JUMP))
         .child(slot(open, move |counts| counts.iter().map(count).collect()))
         .press(|| go_to("findings"))

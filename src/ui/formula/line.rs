@@ -2,7 +2,7 @@
 
 use super::phase::add_line;
 use super::{drag, menu, name};
-use crate::ui::browser::focus;
+use crate::ui::browser::{focus, typed_now};
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, effect, el, key};
 use crate::ui::field::{Set, Shown, note, number_input};
@@ -12,7 +12,7 @@ use hundred_parts::quantity::Quantity;
 use hundred_parts::rules::{Finding, Grade};
 use hundred_parts::sheet::Masses;
 use hundred_parts::words::{self, DecimalSign, FieldText, page};
-use leptos::prelude::{Get, GetUntracked, RwSignal, Set as _, With, WithUntracked};
+use leptos::prelude::{Get, GetUntracked, Notify, RwSignal, Set as _, With, WithUntracked};
 use std::cell::RefCell;
 use std::rc::Rc;
 use web_sys::Event;
@@ -145,7 +145,18 @@ pub(super) fn row(desk: Desk, rows: &Rows, id: LineId) -> El {
 }
 
 fn share_box(desk: Desk, id: LineId, row: Row) -> El {
-    let shown: Shown = Rc::new(move || row.with(|row| row.share.clone()));
+    let element = format!("share-{}", id.number());
+    let here = element.clone();
+    // A word for filling up is taken before it is all typed (`q.s` of `q.s.`): what it comes to must not stand in its place
+    // before the maker has left the field.
+    let word = move || typed_now(&here).filter(|text| Share::read(text).is_fill_up());
+    let shown: Shown = Rc::new(move || {
+        let share = row.with(|row| row.share.clone());
+        match word().filter(|_| row.with(|row| row.fills)) {
+            Some(text) => FieldText { text, ..share },
+            None => share,
+        }
+    });
     let set: Set = Rc::new(move |text| {
         desk.act(Action::ShareLine(id, text));
     });
@@ -161,10 +172,14 @@ fn share_box(desk: Desk, id: LineId, row: Row) -> El {
         }
         event.prevent_default();
     };
-    let element = format!("share-{}", id.number());
     let input = number_input(desk, &element, shown.clone(), set.clone())
         .attr_of("aria-label", move || Some(row.with(|row| format!("{} {}", page::PERCENT, row.name))))
-        .on("keydown", keys);
+        .on("keydown", keys)
+        .on("blur", move |_| {
+            if row.with_untracked(|row| row.fills) {
+                row.notify();
+            }
+        });
     let fills = el("span").class("fills").text(page::FILLS_UP).hidden_if(move || !row.with(|row| row.fills));
     el("span")
         .class("share")

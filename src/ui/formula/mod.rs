@@ -18,7 +18,7 @@ use super::desk::Desk;
 use super::dom::{El, View, each, el, when};
 use super::field::button;
 use super::later::{self, Part};
-use hundred_parts::desk::Action;
+use hundred_parts::desk::{Action, is_demo};
 use hundred_parts::formula::{PhaseId, PhaseKind};
 use hundred_parts::words::{self, page};
 use leptos::prelude::*;
@@ -55,7 +55,7 @@ pub(super) fn place(desk: Desk) -> El {
     let narrow = move || desk.narrow.get();
     let lines = el("div")
         .class("lines")
-        .child(hint())
+        .child(hint(desk))
         .child(about::about(desk))
         .child(when(narrow, move || square::strip(desk, square_open).into()))
         .child(when(move || narrow() && square_open.get(), move || square::hundred_square(desk).into()))
@@ -73,14 +73,15 @@ pub(super) fn place(desk: Desk) -> El {
     el("div").class("formula").child(formulas::formulas(desk)).child(lines).child(beside)
 }
 
-fn hint() -> View {
+/// What the worked example is for; beside any other formula it would say what is not so.
+fn hint(desk: Desk) -> View {
     let shown = RwSignal::new(browser::preference("hint").is_none());
     let close = move || {
         browser::set_preference("hint", "closed");
         shown.set(false);
     };
     when(
-        move || shown.get(),
+        move || shown.get() && desk.with(|bench| is_demo(&bench.state().formula.about.title)),
         move || {
             el("section")
                 .class("card hint")
