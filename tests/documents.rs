@@ -77,8 +77,6 @@ fn worked_on(steps: Vec<(u8, usize, String)>) -> Bench {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(200))]
-
     #[test]
     fn undo_of_everything_is_the_beginning_and_redo_the_end(steps in prop::collection::vec(action(), 0..40)) {
         let now = Moment::from_millis(0);
@@ -316,7 +314,8 @@ fn every_exported_document_fits_the_schema() {
     assert!(fits(lots).is_ok() && fits(&lots.replace("\"date\"", "\"day\"")).is_err(), "also in a lot");
     assert!(fits(include_str!("formats/version-1.json")).is_ok());
     let work = prop::collection::vec(action(), 0..40);
-    let mut runner = proptest::test_runner::TestRunner::new(ProptestConfig::with_cases(120));
+    let mut runner =
+        proptest::test_runner::TestRunner::new(ProptestConfig::with_cases(ProptestConfig::default().cases / 2));
     runner
         .run(&(work, text()), |(steps, value)| {
             let mut bench = worked_on(steps);

@@ -30,7 +30,7 @@ fn round_trip<Q: Quantity + PartialEq + std::fmt::Debug>(seed: i64) -> Result<()
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(2000))]
+    #![proptest_config(ProptestConfig::with_cases(ProptestConfig::default().cases * 8))]
 
     #[test]
     fn printed_is_read_back(seed in prop_oneof![0i64..2000, 0i64..2_000_000, any::<i64>()]) {

@@ -59,11 +59,13 @@ impl Shelf {
     ///
     /// Overrides of a row that the table no longer has are still found; they are all that is known then.
     pub fn entry(&self, id: &IngredientId) -> Option<Ingredient> {
-        let entry = match self.typed.get(id) {
-            Some(typed) => Ingredient::merged(id, typed.own, typed.material(id), &typed.cells),
-            None => Ingredient::merged(id, false, Some(material(id.as_str())?), &[]),
-        };
-        Some(entry.with_lots(self.lots_of(id)))
+        let Some(typed) = self.typed.get(id) else { return Some(self.untouched(material(id.as_str())?)) };
+        Some(Ingredient::merged(id, typed.own, typed.material(id), &typed.cells).with_lots(self.lots_of(id)))
+    }
+
+    /// A row of the table over which the maker typed nothing.
+    fn untouched(&self, row: &'static Material) -> Ingredient {
+        Ingredient::merged(&row.id, false, Some(row), &[]).with_lots(self.lots_of(&row.id))
     }
 
     /// True if [`Shelf::entry`] finds something.
@@ -144,9 +146,10 @@ impl Shelf {
     /// Everything that is or may be a fat, sorted by id: what has a row in that table, and whatever the maker typed.
     pub fn fats(&self) -> impl Iterator<Item = Ingredient> {
         let rows = materials().iter().filter(|row| row.links.fat.is_some() && !self.typed.contains_key(&row.id));
-        let mut ids: Vec<_> = rows.map(|row| &row.id).chain(self.typed.keys()).collect();
-        sort_by(&mut ids, |a, b| a.cmp(b));
-        ids.into_iter().filter_map(|id| self.entry(id))
+        let rows = rows.map(|row| (&row.id, Some(row)));
+        let mut all: Vec<_> = rows.chain(self.typed.keys().map(|id| (id, None))).collect();
+        sort_by(&mut all, |a, b| a.0.cmp(b.0));
+        all.into_iter().filter_map(|(id, row)| row.map(|row| self.untouched(row)).or_else(|| self.entry(id)))
     }
 
     /// What the maker typed: each id, whether it is an own entry, and its texts in the order of a card. All that need

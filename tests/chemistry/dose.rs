@@ -286,7 +286,7 @@ fn any_event() -> impl Strategy<Value = PhEvent> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(96))]
+    #![proptest_config(ProptestConfig::with_cases(ProptestConfig::default().cases / 3))]
 
     /// Whatever a log holds, sense or nonsense, there is advice, and nothing in it is without bounds.
     #[test]

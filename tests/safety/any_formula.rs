@@ -60,8 +60,6 @@ const MICROBIAL: [&str; 6] =
     ["unpreserved", "only-boosters", "too-little", "none-works-at-ph", "none-works-below", "spectrum-narrow"];
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(300))]
-
     #[test]
     fn every_finding_has_a_source_and_a_stop_is_verified(made in any_made()) {
         for finding in made.findings() {

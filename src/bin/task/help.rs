@@ -19,7 +19,7 @@ cargo task COMMAND
         [--doses] [--full]  the next pH dose on simulated batches alone; 10 000 a row with --full
   papers FILE|- FOLDER      write label, safety sheet and assessor's bundle as HTML that prints
   soak                      what the tests do in short, at length: all of the following
-        --properties        the property tests with many more cases [--cases N]
+        --properties        the property tests with many more cases [--cases N] [--seed N]
         --fuzz              every reader of outside text under changed texts [--runs N] [--seed N]
         --faults            the campaigns of faults in a browser, on dist/ as it is
   help                      this text

@@ -23,9 +23,12 @@ pub(crate) fn command(words: &[String]) -> Done {
     let all = !(properties || fuzz || faults);
     let project = Project::find()?;
     if properties || all {
-        println!("Property tests, {cases} cases each, at the host's full speed.");
+        println!("Property tests, {cases} cases each or as many times their own number, seed {seed}.");
         let mut cargo = child::cargo(&project);
-        cargo.args(["test", "--profile", "host-bench", "--lib", "--tests"]).env("PROPTEST_CASES", cases.to_string());
+        cargo
+            .args(["test", "--profile", "host-bench", "--lib", "--tests"])
+            .env("PROPTEST_CASES", cases.to_string())
+            .env("PROPTEST_RNG_SEED", seed.to_string());
         Child::new("soak", cargo).run()?;
     }
     if fuzz || all {

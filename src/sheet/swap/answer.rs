@@ -113,11 +113,14 @@ impl<'a> Case<'a> {
                 kinds.push(kind);
             }
         }
+        let weights = FattyAcid::ALL.map(|acid| self.weight(acid));
         let acids =
             |one: &Candidate| {
                 let scale = one.profile.acid_share() * 100.0 / one.profile.total();
-                let mut column: Vec<f64> =
-                    FattyAcid::ALL.iter().map(|acid| one.profile.raw(*acid) * scale * self.weight(*acid)).collect();
+                let mut column = Vec::with_capacity(weights.len() + kinds.len());
+                column.extend(
+                    FattyAcid::ALL.iter().zip(weights).map(|(acid, weight)| one.profile.raw(*acid) * scale * weight),
+                );
                 // Acids without a column match only where they are the same ones.
                 column.extend(kinds.iter().map(|kind| {
                     if one.profile.rest_is().kind == *kind { one.profile.raw_rest() * scale } else { 0.0 }
@@ -125,7 +128,11 @@ impl<'a> Case<'a> {
                 column
             };
         let target = acids(self.old);
-        let away = |one: &&Candidate| acids(one).iter().zip(&target).map(|(a, b)| a - b).collect::<Vec<f64>>();
+        let away = |one: &&Candidate| {
+            let mut column = acids(one);
+            column.iter_mut().zip(&target).for_each(|(cell, target)| *cell -= target);
+            column
+        };
         let cap = limits.most_of_one.map_or(1.0, |share| share.units() as f64 / Percent::WHOLE.units() as f64);
         Problem {
             points: taken.iter().map(away).collect(),

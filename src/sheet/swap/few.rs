@@ -32,8 +32,7 @@ pub fn nearest_few(problem: &Problem, most: usize) -> Option<Mixture> {
     for (oil, share) in best.oils.into_iter().zip(best.shares) {
         shares[oil] += share;
     }
-    let here = problem.at(&shares);
-    Some(Mixture { shares, distance: dot(&here, &here), gap: 0.0 })
+    Some(problem.mixture(shares, 0.0))
 }
 
 struct Best {

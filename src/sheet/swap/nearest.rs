@@ -59,7 +59,16 @@ impl Problem {
         Simplex::feasible(self).is_some()
     }
 
-    pub(super) fn at(&self, shares: &[f64]) -> Vec<f64> {
+    /// The mixture of these shares, rid of what rounding left of them: none is below nothing, and they sum to 1.
+    pub(super) fn mixture(&self, mut shares: Vec<f64>, gap: f64) -> Mixture {
+        shares.iter_mut().for_each(|share| *share = share.max(0.0));
+        let sum: f64 = shares.iter().sum();
+        shares.iter_mut().for_each(|share| *share /= sum);
+        let here = self.at(&shares);
+        Mixture { shares, distance: dot(&here, &here), gap }
+    }
+
+    fn at(&self, shares: &[f64]) -> Vec<f64> {
         let mut sum = vec![0.0; self.points.first().map_or(0, Vec::len)];
         for (share, point) in shares.iter().zip(&self.points) {
             if *share != 0.0 {
@@ -73,7 +82,25 @@ impl Problem {
 struct Corner {
     shares: Vec<f64>,
     place: Vec<f64>,
+    /// Its place times those of the corners before it in the set, then times itself.
+    products: Vec<f64>,
     weight: f64,
+}
+
+fn add(set: &mut Vec<Corner>, shares: Vec<f64>, place: Vec<f64>, weight: f64) {
+    let mut products: Vec<f64> = set.iter().map(|before| dot(&before.place, &place)).collect();
+    products.push(dot(&place, &place));
+    set.push(Corner { shares, place, products, weight });
+}
+
+/// Keeps the corners that weigh more than this.
+fn keep_above(set: &mut Vec<Corner>, least: f64) {
+    let stays: Vec<bool> = set.iter().map(|corner| corner.weight > least).collect();
+    for corner in &mut *set {
+        let mut stays = stays.iter();
+        corner.products.retain(|_| stays.next().is_some_and(|stays| *stays));
+    }
+    set.retain(|corner| corner.weight > least);
 }
 
 /// The nearest mixture; nothing if no mixture is within the limits.
@@ -85,7 +112,9 @@ pub fn nearest(problem: &Problem) -> Option<Mixture> {
     let alone: Vec<f64> = problem.points.iter().map(|point| dot(point, point)).collect();
     corners.minimise(&alone);
     let shares = corners.point();
-    let mut set = vec![Corner { place: problem.at(&shares), shares, weight: 1.0 }];
+    let mut set = Vec::new();
+    let place = problem.at(&shares);
+    add(&mut set, shares, place, 1.0);
     let mut gap = f64::INFINITY;
     for _ in 0..MOST_ROUNDS {
         let here = blend(&set, |corner| &corner.place);
@@ -97,16 +126,12 @@ pub fn nearest(problem: &Problem) -> Option<Mixture> {
         if gap <= GAP || set.iter().any(|corner| corner.shares == shares) {
             break;
         }
-        set.push(Corner { shares, place, weight: 0.0 });
+        add(&mut set, shares, place, 0.0);
         if !settle(&mut set) {
             break;
         }
     }
-    let mut shares = blend(&set, |corner| &corner.shares);
-    let sum: f64 = shares.iter().sum();
-    shares.iter_mut().for_each(|share| *share /= sum);
-    let here = problem.at(&shares);
-    Some(Mixture { shares, distance: dot(&here, &here), gap: gap.max(0.0) })
+    Some(problem.mixture(blend(&set, |corner| &corner.shares), gap.max(0.0)))
 }
 
 /// Moves to the nearest point of the plane through the corners, dropping those that would weigh less than nothing.
@@ -128,14 +153,14 @@ fn settle(set: &mut Vec<Corner>) -> bool {
         }
         // Whichever stopped the step is dropped for certain, whatever rounding left of it.
         let least = set.iter().map(|corner| corner.weight).fold(f64::INFINITY, f64::min);
-        set.retain(|corner| corner.weight > least.max(1e-14));
+        keep_above(set, least.max(1e-14));
     }
 }
 
 /// The weights, summing to 1, of the point nearest to the origin in the plane through the corners.
 fn plane_weights(set: &[Corner]) -> Option<Vec<f64>> {
     let n = set.len();
-    let gram = |i: usize, j: usize| dot(&set[i].place, &set[j].place);
+    let gram = |i: usize, j: usize| set[i.max(j)].products[i.min(j)];
     // Adding a constant to every product moves the origin off the plane, so that weights come out of one system.
     let shift = (0..n).map(|i| gram(i, i)).sum::<f64>() / n as f64 + 1.0;
     let mut system: Vec<f64> = Vec::with_capacity(n * (n + 1));
@@ -185,5 +210,15 @@ fn blend(set: &[Corner], part: impl Fn(&Corner) -> &[f64]) -> Vec<f64> {
 }
 
 pub(super) fn dot(a: &[f64], b: &[f64]) -> f64 {
-    a.iter().zip(b).map(|(a, b)| a * b).sum()
+    // Four sums side by side: each addition to a single one would wait for the one before it.
+    let ((fours, rest), (other_fours, other_rest)) = (a.as_chunks::<4>(), b.as_chunks::<4>());
+    let mut sums = [0.0f64; 4];
+    for ([a, b, c, d], [e, f, g, h]) in fours.iter().zip(other_fours) {
+        sums[0] += a * e;
+        sums[1] += b * f;
+        sums[2] += c * g;
+        sums[3] += d * h;
+    }
+    let rest: f64 = rest.iter().zip(other_rest).map(|(a, b)| a * b).sum();
+    sums[0] + sums[1] + (sums[2] + sums[3]) + rest
 }

@@ -21,6 +21,8 @@ pub(super) struct Simplex {
     /// The values of the basic variables.
     values: Vec<f64>,
     basis: Vec<usize>,
+    /// What one more of each variable would cost, all else held to the rows.
+    reduced: Vec<f64>,
     upper: Vec<f64>,
     at_upper: Vec<bool>,
 }
@@ -38,6 +40,7 @@ impl Simplex {
             tableau: vec![0.0; rows * columns],
             values: vec![0.0; rows],
             basis: (columns - rows..columns).collect(),
+            reduced: Vec::new(),
             upper: vec![f64::INFINITY; columns],
             at_upper: vec![false; columns],
         };
@@ -58,7 +61,7 @@ impl Simplex {
         }
         let mut cost = vec![0.0; columns];
         cost[columns - rows..].fill(1.0);
-        it.minimise_all(&cost);
+        it.minimise_all(cost);
         let missing: f64 =
             it.basis.iter().zip(&it.values).filter(|(column, _)| **column >= columns - rows).map(|(_, v)| *v).sum();
         it.upper[columns - rows..].fill(0.0);
@@ -69,7 +72,7 @@ impl Simplex {
     pub(super) fn minimise(&mut self, cost: &[f64]) {
         let mut all = vec![0.0; self.columns];
         all[..self.blends].copy_from_slice(cost);
-        self.minimise_all(&all);
+        self.minimise_all(all);
     }
 
     /// The mixture.
@@ -84,27 +87,27 @@ impl Simplex {
         point
     }
 
-    fn minimise_all(&mut self, cost: &[f64]) {
+    fn minimise_all(&mut self, cost: Vec<f64>) {
         let scale = cost.iter().fold(0.0f64, |most, cost| most.max(cost.abs())).max(1e-300);
+        self.reduced = cost.clone();
+        for (row, column) in self.tableau.chunks_exact(self.columns).zip(&self.basis) {
+            subtract(&mut self.reduced, row, cost[*column]);
+        }
         for step in 0..MOST_STEPS {
-            let Some((column, rising)) = self.entering(cost, scale * 1e-13, step > PATIENCE) else { return };
+            let Some((column, rising)) = self.entering(scale * 1e-13, step > PATIENCE) else { return };
             self.enter(column, rising);
         }
     }
 
-    fn entering(&self, cost: &[f64], tolerance: f64, first: bool) -> Option<(usize, bool)> {
+    fn entering(&self, tolerance: f64, first: bool) -> Option<(usize, bool)> {
         let mut best = None;
         let mut most = tolerance;
-        for column in 0..self.columns {
-            if self.upper[column] <= 0.0 || self.basis.contains(&column) {
-                continue;
-            }
-            let through: f64 =
-                (0..self.rows).map(|row| cost[self.basis[row]] * self.tableau[row * self.columns + column]).sum();
-            let reduced = cost[column] - through;
-            let gain = if self.at_upper[column] { reduced } else { -reduced };
-            if gain > most {
-                best = Some((column, !self.at_upper[column]));
+        for (column, ((reduced, at_upper), upper)) in
+            self.reduced.iter().zip(&self.at_upper).zip(&self.upper).enumerate()
+        {
+            let gain = if *at_upper { *reduced } else { -reduced };
+            if gain > most && *upper > 0.0 && !self.basis.contains(&column) {
+                best = Some((column, !at_upper));
                 if first {
                     return best;
                 }
@@ -154,13 +157,21 @@ impl Simplex {
         let divisor = self.tableau[row * width + column];
         self.tableau[row * width..(row + 1) * width].iter_mut().for_each(|cell| *cell /= divisor);
         let pivot_row = self.tableau[row * width..(row + 1) * width].to_vec();
-        for other in (0..self.rows).filter(|other| *other != row) {
-            let factor = self.tableau[other * width + column];
-            if factor != 0.0 {
-                let cells = &mut self.tableau[other * width..(other + 1) * width];
-                cells.iter_mut().zip(&pivot_row).for_each(|(cell, pivot)| *cell -= factor * pivot);
+        for (other, cells) in self.tableau.chunks_exact_mut(width).enumerate() {
+            if other != row {
+                let factor = cells[column];
+                subtract(cells, &pivot_row, factor);
             }
         }
+        let factor = self.reduced[column];
+        subtract(&mut self.reduced, &pivot_row, factor);
         self.basis[row] = column;
+    }
+}
+
+/// Takes so many times one row from another.
+fn subtract(from: &mut [f64], row: &[f64], times: f64) {
+    if times != 0.0 {
+        from.iter_mut().zip(row).for_each(|(cell, other)| *cell -= times * other);
     }
 }

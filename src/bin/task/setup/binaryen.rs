@@ -16,9 +16,12 @@ use crate::project::Project;
 const VERSION: &str = "132.0.0";
 const OLDEST: u32 = 132;
 
-/// What the compiler already uses by default, and no more. `--all-features` would let wasm-opt write a form of imports
-/// that browsers do not read yet.
-const FEATURES: [&str; 8] = [
+/// As small as it gets; then what the compiler already uses by default, and no more. `--all-features` would let wasm-opt
+/// write a form of imports that browsers do not read yet.
+const OPTIONS: [&str; 11] = [
+    "-Oz",
+    "--strip-debug",
+    "--strip-producers",
     "--enable-bulk-memory",
     "--enable-bulk-memory-opt",
     "--enable-call-indirect-overlong",
@@ -43,13 +46,13 @@ impl WasmOpt {
         if self.runner.is_some() {
             command.arg(&self.program);
         }
-        command.args(["-Oz", "--strip-debug", "--strip-producers"]).args(FEATURES).arg(from).arg("-o").arg(to);
+        command.args(OPTIONS).arg(from).arg("-o").arg(to);
         command
     }
 
     /// Tells apart the outcome of one version and its options from that of another.
     pub(crate) fn fingerprint(&self) -> String {
-        format!("{} {}", self.program.display(), FEATURES.join(" "))
+        format!("{} {}", self.program.display(), OPTIONS.join(" "))
     }
 }
 
