@@ -20,6 +20,19 @@ fn text() -> impl Strategy<Value = String> {
     ]
 }
 
+const PLAN_FIELDS: [PlanField; 10] = [
+    PlanField::Jars,
+    PlanField::Fill,
+    PlanField::Density,
+    PlanField::Loss,
+    PlanField::Mass,
+    PlanField::Vessel,
+    PlanField::HeadRoom,
+    PlanField::Step,
+    PlanField::Repeatability,
+    PlanField::Tolerance,
+];
+
 /// An action on whatever line and phase there are; `pick` chooses among them.
 fn action() -> impl Strategy<Value = (u8, usize, String)> {
     (0u8..23, any::<usize>(), text())
@@ -58,10 +71,10 @@ fn make(bench: &Bench, (kind, pick, text): (u8, usize, String)) -> Action {
         }
         17 => Action::Saponify(if pick % 3 == 0 { Saponified::Soap } else { Saponified::Lines(vec![line]) }),
         18 => Action::LyeText(LyeField::Discount, text),
-        19 => Action::LyeText(LyeField::Ratio, text),
+        19 => Action::LyeText([LyeField::Ratio, LyeField::SodiumPurity, LyeField::Concentration][pick % 3], text),
         20 => Action::Alkali(AlkaliChoice::ALL[pick % 3]),
         21 => Action::Purpose(Use::ALL[pick % 3]),
-        _ => Action::PlanText(PlanField::Fill, text),
+        _ => Action::PlanText(PLAN_FIELDS[pick % PLAN_FIELDS.len()], text),
     }
 }
 
@@ -157,6 +170,21 @@ fn typed_text_survives_export_to_the_letter() {
         let kept = again.documents[0].state.formula.lines().nth(1).unwrap().1.share.typed().unwrap().text().to_owned();
         assert_eq!(kept, text);
     }
+}
+
+/// A field that was emptied must not come back with its usual value: of the scale's readability that would be a guess.
+#[test]
+fn emptied_field_stays_empty_in_an_export() {
+    let now = Moment::from_millis(0);
+    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+    for field in PLAN_FIELDS {
+        bench.act(Action::PlanText(field, String::new()), now);
+    }
+    bench.act(Action::LyeText(LyeField::Discount, " ".into()), now);
+    let once = document_text(bench.document(), bench.shelf());
+    let again = read_export(&once).unwrap();
+    assert_eq!(again.documents[0].state.plan, bench.state().plan);
+    assert_eq!(document_text(&again.documents[0], &again.shelf), once);
 }
 
 #[test]

@@ -37,6 +37,15 @@ fn put<T: Quantity>(object: &mut Object, key: &str, typed: &Typed<T>) {
     object.insert(format!("{key}_typed"), text.into());
 }
 
+/// [`put`] for a field whose absence means a usual value: that it was emptied is written too.
+fn put_or_none<T: Quantity>(object: &mut Object, key: &str, typed: &Typed<T>) {
+    if typed.is_empty() {
+        object.insert(format!("{key}_typed"), typed.text().into());
+    } else {
+        put(object, key, typed);
+    }
+}
+
 fn put_text(object: &mut Object, key: &str, text: &str) {
     if !text.is_empty() {
         object.insert(key.into(), text.into());
@@ -143,9 +152,9 @@ fn plan(plan: &Plan, formula: &Formula) -> Value {
     put(&mut object, "mass_g", &plan.mass);
     put(&mut object, "vessel_ml", &plan.vessel);
     put(&mut object, "head_room_percent", &plan.head_room);
-    put(&mut object, "readability_g", &plan.step);
+    put_or_none(&mut object, "readability_g", &plan.step);
     put(&mut object, "repeatability_g", &plan.repeatability);
-    put(&mut object, "tolerance_percent", &plan.tolerance);
+    put_or_none(&mut object, "tolerance_percent", &plan.tolerance);
     object.insert("unit".into(), unit_key(plan.unit).into());
     let hand: Vec<Value> = plan
         .in_hand
@@ -205,8 +214,9 @@ pub(super) fn state_value(state: &State) -> Value {
         batch["ph_log"] = log::write(log);
     }
     object.insert("batch".into(), batch);
-    if state.lye != LyePlan::default() {
-        object.insert("lye".into(), lye(&state.lye, &state.formula));
+    let planned = lye(&state.lye, &state.formula);
+    if planned != lye(&LyePlan::default(), &state.formula) {
+        object.insert("lye".into(), planned);
     }
     object.into()
 }
