@@ -35,6 +35,7 @@ async function serve() {
 
 const sorted = (times) => [...times].sort((a, b) => a - b);
 const at = (times, share) => sorted(times)[Math.min(times.length - 1, Math.floor(times.length * share))];
+const mean = (times) => times.reduce((sum, time) => sum + time, 0) / times.length;
 const ms = (time) => `${time.toFixed(1).padStart(8)} ms`;
 
 function forty() {
@@ -192,29 +193,30 @@ try {
   row('  all, behind it, with the offline copy', `${rest} bytes Brotli`);
   row('cold start to usable, 4x, 150 ms, 1.6 Mbit/s', `${ms(at(cold, 0.5))} median of ${cold.length} (goal 2000)`);
 
-  const context = await chrome.newContext({ viewport: { width: 390, height: 844 } });
+  // By touch: no pointer rests on the page, which would be looked for under it in every frame.
+  const context = await chrome.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
   await watch(context);
   const page = await context.newPage();
   await page.goto(server.url);
   await saved(page);
   await page.evaluate(() => navigator.serviceWorker.ready);
   await page.locator('#import').setInputFiles({ name: 'forty.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(forty())) });
-  await page.getByRole('button', { name: 'Add to your formulas' }).click();
+  await page.getByRole('button', { name: 'Add to your formulas' }).tap();
   await page.waitForFunction(() => document.querySelectorAll('.line').length === 40);
   await saved(page);
   await slow(page);
-  const painted = await keystrokes(page, '.share input[id="share-3"]', 100);
+  const painted = await keystrokes(page, '.share input[id="share-3"]', 300);
   row('key to painted frame, 40 lines, 4x', `${ms(at(painted, 0.5))} median, ${at(painted, 0.95).toFixed(1)} ms p95 (limit 50, goal 16)`);
   const bare = await context.newPage();
   await bare.setContent('<input id="bare" value="1">');
   await slow(bare);
-  const least = await keystrokes(bare, '#bare', 100);
+  const least = await keystrokes(bare, '#bare', 300);
   row('  a page of one field and no script', `${ms(at(least, 0.5))} median, ${at(least, 0.95).toFixed(1)} ms p95; ratio ${(at(painted, 0.5) / at(least, 0.5)).toFixed(1)}`);
   await bare.close();
   const worked = await work(page, '.share input[id="share-3"]', 100);
   row('  of it the work, layout included', `${ms(at(worked, 0.5))} median, ${at(worked, 0.95).toFixed(1)} ms p95`);
-  const { computed, shown } = await swaps(page, 60);
-  row('oil swap over the whole table, 4x', `${ms(at(computed, 0.5))} median, ${at(computed, 0.95).toFixed(1)} ms p95 (goal 5)`);
+  const { computed, shown } = await swaps(page, 120);
+  row('oil swap over the whole table, 4x', `${ms(mean(computed))} mean, ${ms(at(computed, 0.5))} median, ${at(computed, 0.95).toFixed(1)} ms p95 (goal 5)`);
   row('  and its answer drawn, layout included', `${ms(at(shown, 0.5))} median, ${at(shown, 0.95).toFixed(1)} ms p95`);
   await saved(page);
 

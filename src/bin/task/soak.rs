@@ -26,7 +26,7 @@ pub(crate) fn command(words: &[String]) -> Done {
         println!("Property tests, {cases} cases each or as many times their own number, seed {seed}.");
         let mut cargo = child::cargo(&project);
         cargo
-            .args(["test", "--profile", "host-bench", "--lib", "--tests"])
+            .args(["test", "--profile", "host-bench", "--lib", "--tests", "--no-fail-fast"])
             .env("PROPTEST_CASES", cases.to_string())
             .env("PROPTEST_RNG_SEED", seed.to_string());
         Child::new("soak", cargo).run()?;

@@ -12,7 +12,7 @@ use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
 /// How long typing may rest before the rest is worked out.
-const A_MOMENT: Duration = Duration::from_millis(150);
+const A_MOMENT: Duration = Duration::from_millis(300);
 
 impl Desk {
     /// Reads the sums and masses of the formula as it is, tracked.

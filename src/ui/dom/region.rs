@@ -95,8 +95,13 @@ pub(crate) fn each(keys: impl Fn() -> Vec<u32> + 'static, build: impl Fn(u32) ->
 fn rows(keys: Box<dyn Fn() -> Vec<u32>>, build: Box<dyn Fn(u32) -> El>) -> View {
     let (region, view) = Region::new();
     let mut rows: Vec<Row> = Vec::new();
+    let mut shown: Option<Vec<u32>> = None;
     effect(Box::new(move || {
         let keys = keys();
+        // Most of what is followed leaves the list as it is: not one node is asked for then.
+        if shown.as_ref() == Some(&keys) {
+            return;
+        }
         let Some(holder) = region.end.parent_node() else { return };
         rows.retain(|row| {
             let stays = keys.contains(&row.key);
@@ -121,6 +126,7 @@ fn rows(keys: Box<dyn Fn() -> Vec<u32>>, build: Box<dyn Fn(u32) -> El>) -> View 
             }
             next = element.clone();
         }
+        shown = Some(keys);
     }));
     view
 }

@@ -4,6 +4,7 @@ use std::io::IsTerminal;
 use std::net::{Ipv4Addr, SocketAddr};
 use std::path::{Path, PathBuf};
 use std::process::Command;
+use std::time::Duration;
 
 use super::tally::Tally;
 use crate::child::{self, Child};
@@ -70,42 +71,56 @@ pub(super) fn tests_browser(project: &Project, tools: &BuildTools, tests: &TestT
     listen("tests of the page in the browser", cargo, Tally::of_cargo)
 }
 
-/// The finished page in a browser, from a server of its own.
-pub(super) fn end_to_end(project: &Project, tests: &TestTools) -> Done<Outcome> {
-    in_browser("end-to-end tests", project, tests, &|_| true, None)
-}
-
+/// What measures how long the page works: it must not share the processors with another browser.
+const ALONE: [&str; 1] = ["hostile.test.mjs"];
 /// What has a long form, in its long form.
 const CAMPAIGNS: [&str; 2] = ["faults.test.mjs", "release.test.mjs"];
 
-pub(super) fn campaigns(project: &Project, tests: &TestTools) -> Done<Outcome> {
-    let wanted = |file: &Path| CAMPAIGNS.iter().any(|name| file.ends_with(name));
-    in_browser("campaigns of faults", project, tests, &wanted, Some("1"))
+/// The finished page in a browser, from a server of its own.
+pub(super) fn end_to_end(project: &Project, tests: &TestTools) -> Done<Outcome> {
+    let alone = |file: &Path| ALONE.iter().any(|name| file.ends_with(name));
+    // More than two browsers at once would wait for each other where pages are drawn.
+    let at_once = std::thread::available_parallelism().map_or(1, |cores| cores.get().min(2));
+    let beside = Run { step: "end-to-end tests", at_once, limit: Duration::from_secs(15 * 60), long: false };
+    let first = in_browser(project, tests, &beside, &|file| !alone(file))?;
+    let then = in_browser(project, tests, &Run { step: "end-to-end tests, alone", at_once: 1, ..beside }, &alone)?;
+    Ok(Outcome { passed: first.passed && then.passed, tally: first.tally + then.tally })
 }
 
-/// A quarter of an hour for a file of tests, twelve hours for one of campaigns.
-fn in_browser(
-    step: &str,
-    project: &Project,
-    tests: &TestTools,
-    wanted: &dyn Fn(&Path) -> bool,
-    soak: Option<&str>,
-) -> Done<Outcome> {
-    let mut files = test_files(&project.root().join("tests/e2e")).map_err(|error| Failure::new(step, error))?;
+pub(super) fn campaigns(project: &Project, tests: &TestTools) -> Done<Outcome> {
+    let wanted = |file: &Path| CAMPAIGNS.iter().any(|name| file.ends_with(name));
+    let run = Run { step: "campaigns of faults", at_once: 1, limit: Duration::from_secs(12 * 3600), long: true };
+    in_browser(project, tests, &run, &wanted)
+}
+
+/// How files of tests are run.
+struct Run {
+    step: &'static str,
+    /// So many files beside each other.
+    at_once: usize,
+    /// For one file.
+    limit: Duration,
+    /// In their long form.
+    long: bool,
+}
+
+fn in_browser(project: &Project, tests: &TestTools, run: &Run, wanted: &dyn Fn(&Path) -> bool) -> Done<Outcome> {
+    let mut files = test_files(&project.root().join("tests/e2e")).map_err(|error| Failure::new(run.step, error))?;
     files.retain(|file| wanted(file));
     if files.is_empty() {
-        return Err(Failure::new(step, "there is no such tests/e2e/*.test.mjs"));
+        return Err(Failure::new(run.step, "there is no such tests/e2e/*.test.mjs"));
     }
-    let limit = if soak.is_some() { "--test-timeout=43200000" } else { "--test-timeout=900000" };
     let server = Running::start(&project.dist(), SocketAddr::from((Ipv4Addr::LOCALHOST, 0)))?;
     let mut node = child::tool(project, &tests.node.program);
-    node.args(["--test", "--test-concurrency=1", "--test-reporter=spec", limit])
+    node.args(["--test", "--test-reporter=spec"])
+        .arg(format!("--test-concurrency={}", run.at_once))
+        .arg(format!("--test-timeout={}", run.limit.as_millis()))
         .args(files)
         .env("HP_URL", format!("http://127.0.0.1:{}/", server.port()))
         .env("HP_DIST", project.dist())
         .env("CHROMIUM", &tests.browser.chromium)
-        .env("HP_SOAK", soak.unwrap_or_default());
-    listen(step, node, Tally::of_node)
+        .env("HP_SOAK", if run.long { "1" } else { "" });
+    listen(run.step, node, Tally::of_node)
 }
 
 fn test_files(folder: &Path) -> std::io::Result<Vec<PathBuf>> {
