@@ -151,7 +151,16 @@ test('criterion 17: ten thousand lines are refused with a sentence, pasted or in
   const page = await watched({ viewport: { width: 820, height: 1180 } });
   const lines = Array.from({ length: 10_000 }, () => ({ ingredient: 'glycerin', percent: '0.01' }));
   const allowed = await limit(page);
-  await bring(page, { format: 'hundred-parts', version: 1, formula: { title: 'Long', phases: [{ name: 'W', kind: 'water', lines }] } });
+  // Not by the driver's way of choosing a file, which unpacks it in the page and takes longer there than all that follows.
+  const long = JSON.stringify({ format: 'hundred-parts', version: 1, formula: { title: 'Long', phases: [{ name: 'W', kind: 'water', lines }] } });
+  await page.locator('.pass-on').evaluate((details) => { details.open = true; });
+  await page.locator('#import').evaluate((input, text) => {
+    const files = new DataTransfer();
+    files.items.add(new File([text], 'long.json', { type: 'application/json' }));
+    input.files = files.files;
+    input.dispatchEvent(new Event('change', { bubbles: true }));
+  }, long);
+  await page.locator('.arrival').first().waitFor();
   assert.match(await page.locator('.arrival').innerText(), /10000 entries, expected at most 500/);
   await page.locator('.arrival').getByRole('button', { name: 'Close' }).click();
   await go(page, 'Shelf');
