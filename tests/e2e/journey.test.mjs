@@ -297,7 +297,8 @@ test('a line is moved by its handle with a finger, and back by undo', async () =
   };
   await page.locator('.handle').nth(2).evaluate((handle) => handle.scrollIntoView({ block: 'center' }));
   const row = await page.locator('.line').nth(3).boundingBox();
-  const [from, to] = [await center(1), { y: row.y + row.height - 12 }];
+  // The lower half of the row, and clear of what stands at the foot of the page.
+  const [from, to] = [await center(1), { y: row.y + row.height * 0.6 }];
   const session = await context.newCDPSession(page);
   const touch = (type, points) => session.send('Input.dispatchTouchEvent', { type, touchPoints: points });
   await touch('touchStart', [from]);
