@@ -6,7 +6,7 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { chromium } from 'playwright-core';
-import { browser, go, lines, open, saved } from './page.mjs';
+import { CHROMIUM, browser, go, lines, open, saved } from './page.mjs';
 import { journal, keepTitle, title, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -126,7 +126,7 @@ test('criterion 12: a shelf or a journal of a newer version makes the tab read-o
 
 test('criterion 13: a hundred steps of undo and redo survive a reload and a new start of the browser', async () => {
   const profile = fs.mkdtempSync(path.join(os.tmpdir(), 'hp-undo-'));
-  const start = () => chromium.launchPersistentContext(profile, { executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'], viewport: { width: 820, height: 1180 } });
+  const start = () => chromium.launchPersistentContext(profile, { ...CHROMIUM, viewport: { width: 820, height: 1180 } });
   let context = await start();
   let page = await open(context, URL_);
   await saved(page);
