@@ -41,11 +41,11 @@ pub(super) fn clippy_host(project: &Project) -> Done<Outcome> {
     Child::new("clippy for the host", cargo).by_hand("cargo clippy --all-targets").run().map(|()| passed())
 }
 
+/// One seed for all property tests: a run tells of the change, not of chance. `cargo task soak` tries others.
 const SEED: &str = "1";
 
 pub(super) fn tests_host(project: &Project) -> Done<Outcome> {
     let mut cargo = child::cargo(project);
-    // One seed for all property tests: a run tells of the change, not of chance. `cargo task soak` tries others.
     cargo.arg("test").env("PROPTEST_RNG_SEED", SEED);
     listen("cargo test", cargo, Tally::of_cargo)
 }

@@ -1,0 +1,69 @@
+//! What the fields take in is read again.
+
+use hundred_parts::desk::{
+    Action, Bench, Cupboard, DocId, Document, Moment, ShelfAction, Snapshot, demo, document_text, read_export,
+    title_with,
+};
+use hundred_parts::facts::Field;
+use hundred_parts::formula::PhaseKind;
+
+/// As much of the text as a field of so many UTF-16 code units takes in.
+fn typed_into(units: usize, text: &str) -> String {
+    let mut left = units;
+    text.chars().take_while(|c| left.checked_sub(c.len_utf16()).map(|rest| left = rest).is_some()).collect()
+}
+
+// The limits of the fields are those of the HTML attribute `maxlength`, counted in UTF-16 code units (HTML Living
+// Standard, 4.10.5.3.1). What a field takes in must come back from the journal and from the page's own files, however
+// many bytes it has: three to a code unit in most scripts of Asia.
+#[test]
+fn whatever_fits_into_the_fields_is_read_again() {
+    for script in ["\u{30ed}", "\u{44f}", "\u{1f9f4}", "a\u{301}", "\u{5d0}\"\\"] {
+        let (name, note) = (typed_into(200, &script.repeat(200)), typed_into(20_000, &script.repeat(20_000)));
+        let now = Moment::from_millis(1);
+        let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+        let own = bench.act_on_shelf(ShelfAction::Add(name.clone())).unwrap();
+        bench.act_on_shelf(ShelfAction::Set(own, Field::AllergenStatement, note.clone()));
+        let line = bench.state().formula.lines().next().map(|(_, line)| line.id).unwrap();
+        for action in [
+            Action::Title(name.clone()),
+            Action::Notes(note.clone()),
+            Action::NameLine(line, name.clone()),
+            Action::NoteLine(line, typed_into(2000, &note)),
+        ] {
+            bench.act(action, now);
+        }
+        // Copies of copies too.
+        for n in 0..20 {
+            let title = title_with(&bench.state().formula.about.title, " (copy from another tab)");
+            bench.split_off(DocId::random(n), title, now);
+        }
+        let (formula, shelf) = (bench.take_commit().unwrap(), bench.take_shelf_commit(now).unwrap());
+        let again = Bench::open(&formula.slot, formula.steps.put, Cupboard::default());
+        assert_eq!(again.unwrap().state().write(), bench.state().write(), "{script}");
+        assert_eq!(
+            Cupboard::open(&shelf.slot, Vec::new())
+                .map(|cupboard| Bench::new(DocId::random(2), demo(), cupboard, now).shelf().clone()),
+            Some(bench.shelf().clone()),
+            "{script}"
+        );
+        let file = document_text(bench.document(), bench.shelf());
+        assert!(read_export(&file).is_ok(), "{script}");
+    }
+}
+
+#[test]
+fn no_more_lines_and_phases_than_are_read_again() {
+    let now = Moment::from_millis(1);
+    let mut bench = Bench::new(DocId::random(1), Document::default(), Cupboard::default(), now);
+    for _ in 0..60 {
+        bench.act(Action::AddPhase(PhaseKind::Oil, "Oil".into()), now);
+    }
+    let phase = bench.state().formula.phases()[0].id;
+    for n in 0..600 {
+        bench.act(Action::AddLine(phase, n), now);
+    }
+    let slot = bench.take_commit().unwrap().slot;
+    let again = Bench::open(&slot, Vec::new(), Cupboard::default()).expect("a formula that was made here is read here");
+    assert_eq!((again.state().formula.phases().len(), again.state().formula.lines().count()), (50, 500));
+}

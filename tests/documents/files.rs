@@ -1,0 +1,157 @@
+//! Documents: what is exported comes in again, and actions are undone.
+
+use crate::work::{PLAN_FIELDS, action, text, worked_on};
+use hundred_parts::desk::{
+    Action, Bench, Cupboard, DocId, Document, Made, Moment, Snapshot, State, collection_text, demo, document_text,
+    read_export,
+};
+use hundred_parts::facts::{Field, IngredientId, Shelf};
+use hundred_parts::formula::LineId;
+use hundred_parts::sheet::{LyeField, PlanField};
+use proptest::prelude::*;
+
+proptest! {
+    #[test]
+    fn undo_of_everything_is_the_beginning_and_redo_the_end(steps in prop::collection::vec(action(), 0..40)) {
+        let now = Moment::from_millis(0);
+        let mut bench = worked_on(steps);
+        let end = bench.state().clone();
+        while bench.undo(now) {}
+        prop_assert_eq!(bench.state().write(), demo().state.write());
+        while bench.redo(now) {}
+        prop_assert_eq!(bench.state(), &end);
+    }
+
+    #[test]
+    fn criterion_15_export_then_import_is_the_same_document(steps in prop::collection::vec(action(), 0..40)) {
+        let bench = worked_on(steps);
+        let mut document = bench.document().clone();
+        document.save_version(Moment::from_millis(1_000));
+        let once = document_text(&document, bench.shelf());
+        let again = read_export(&once).map_err(|problem| TestCaseError::fail(problem.to_string()))?;
+        // Characters that rearrange the page do not come in again, and nothing else changes.
+        let twice = document_text(&again.documents[0], &again.shelf);
+        let thrice = read_export(&twice).map_err(|problem| TestCaseError::fail(problem.to_string()))?;
+        prop_assert_eq!(&document_text(&thrice.documents[0], &thrice.shelf), &twice);
+        if !once.contains('\u{202e}') && !once.contains("\\u") {
+            prop_assert_eq!(&twice, &once);
+        }
+    }
+
+    #[test]
+    fn scaling_is_linear_where_the_scale_can_show_it(factor in 1i64..50) {
+        let now = Moment::from_millis(0);
+        let masses = |jars: i64| {
+            let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+            bench.act(Action::PlanText(PlanField::Jars, jars.to_string()), now);
+            bench.act(Action::PlanText(PlanField::Fill, "100".into()), now);
+            bench.act(Action::PlanText(PlanField::Loss, String::new()), now);
+            bench.derive().sheet.weigh.unwrap().lines.iter().map(|line| hundred_parts::quantity::Quantity::units(line.mass)).collect::<Vec<_>>()
+        };
+        // The demo's shares are multiples of 0.05 %, so 100 g at 0.01 g is weighed exactly.
+        let one = masses(1);
+        prop_assert_eq!(masses(factor), one.iter().map(|mass| mass * factor).collect::<Vec<_>>());
+    }
+}
+
+#[test]
+fn typed_text_survives_export_to_the_letter() {
+    let now = Moment::from_millis(0);
+    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+    let line = bench.state().formula.lines().nth(1).unwrap().1.id;
+    for text in ["4,50 %", "1.5x", "1.", "0,3"] {
+        bench.act(Action::ShareLine(line, text.into()), now);
+        let again = read_export(&document_text(bench.document(), bench.shelf())).unwrap();
+        let kept = again.documents[0].state.formula.lines().nth(1).unwrap().1.share.typed().unwrap().text().to_owned();
+        assert_eq!(kept, text);
+    }
+}
+
+/// A field that was emptied must not come back with its usual value: of the scale's readability that would be a guess.
+#[test]
+fn emptied_field_stays_empty_in_an_export() {
+    let now = Moment::from_millis(0);
+    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+    for field in PLAN_FIELDS {
+        bench.act(Action::PlanText(field, String::new()), now);
+    }
+    bench.act(Action::LyeText(LyeField::Discount, " ".into()), now);
+    let once = document_text(bench.document(), bench.shelf());
+    let again = read_export(&once).unwrap();
+    assert_eq!(again.documents[0].state.plan, bench.state().plan);
+    assert_eq!(document_text(&again.documents[0], &again.shelf), once);
+}
+
+#[test]
+fn collection_brings_every_formula_and_own_ingredients() {
+    let mut shelf = Shelf::default();
+    let id: IngredientId = shelf.add_own("Harbour balm base");
+    shelf.set(&id, Field::Inci, "Cera Alba");
+    let text = collection_text([demo(), Document::default()].iter(), &shelf);
+    let again = read_export(&text).unwrap();
+    assert_eq!(again.documents.len(), 2);
+    assert_eq!(again.shelf.entry(&id).unwrap().inci().unwrap().value, "Cera Alba");
+}
+
+/// Every version of the format that was ever released opens for ever.
+#[test]
+fn released_version_one_opens() {
+    let incoming = read_export(include_str!("../formats/version-1.json")).unwrap();
+    let state: &State = &incoming.documents[0].state;
+    assert_eq!(state.formula.about.title, "Harbour hand lotion");
+    assert_eq!(state.formula.lines().count(), 4);
+    // With lots, which came later and are missing from older files.
+    let incoming = read_export(include_str!("../formats/version-1-lots.json")).unwrap();
+    let (_, line) = incoming.documents[0].state.formula.lines().nth(1).unwrap();
+    assert_eq!(line.lot, "L6");
+    assert_eq!(incoming.shelf.lots_of(line.choice.id().unwrap()).len(), 2);
+}
+
+#[test]
+fn fill_up_that_moves_leaves_its_share_behind() {
+    let now = Moment::from_millis(0);
+    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+    let lines: Vec<LineId> = bench.state().formula.lines().map(|(_, line)| line.id).collect();
+    assert_eq!(bench.act(Action::ShareLine(lines[1], "qs".into()), now), Made::Nothing);
+    let formula = &bench.state().formula;
+    assert_eq!(formula.fill_up(), Some(lines[1]));
+    assert_eq!(formula.line(lines[0]).unwrap().share.typed().unwrap().text(), "69.2");
+}
+
+/// Source: JSON Schema draft 2020-12 by an independent validator, over documents that random work left behind.
+#[test]
+fn every_exported_document_fits_the_schema() {
+    let schema = serde_json::from_str(include_str!("../../public/hundred-parts-1.schema.json")).unwrap();
+    let mut schemas = boon::Schemas::new();
+    let mut compiler = boon::Compiler::new();
+    compiler.add_resource("hundred-parts.json", schema).unwrap();
+    let schema = compiler.compile("hundred-parts.json", &mut schemas).unwrap();
+    let fits = |text: &str| {
+        let value = serde_json::from_str(text).unwrap();
+        schemas.validate(&value, schema).map_err(|problem| TestCaseError::fail(problem.to_string()))
+    };
+    assert!(fits(r#"{"format":"hundred-parts","version":1,"formula":{"phases":3}}"#).is_err(), "it can refuse");
+    let lots = include_str!("../formats/version-1-lots.json");
+    assert!(fits(lots).is_ok() && fits(&lots.replace("\"date\"", "\"day\"")).is_err(), "also in a lot");
+    assert!(fits(include_str!("../formats/version-1.json")).is_ok());
+    let work = prop::collection::vec(action(), 0..40);
+    let mut runner =
+        proptest::test_runner::TestRunner::new(ProptestConfig::with_cases(ProptestConfig::default().cases / 2));
+    runner
+        .run(&(work, text()), |(steps, value)| {
+            let mut bench = worked_on(steps);
+            bench.save_version(Moment::from_millis(0));
+            let id = bench.act_on_shelf(hundred_parts::desk::ShelfAction::Add("Plum oil".into())).unwrap();
+            use hundred_parts::desk::ShelfAction::{AddLot, Set, SetLot};
+            bench.act_on_shelf(Set(id.clone(), Field::Density, value.clone()));
+            bench.act_on_shelf(AddLot(id.clone()));
+            bench.act_on_shelf(SetLot(id, 0, hundred_parts::facts::LotField::Statement, value.clone()));
+            let line = bench.state().formula.lines().next().map(|(_, line)| line.id);
+            if let Some(line) = line {
+                bench.act(Action::LotOfLine(line, value), Moment::from_millis(0));
+            }
+            fits(&document_text(bench.document(), bench.shelf()))?;
+            fits(&collection_text([bench.document()].into_iter(), bench.shelf()))
+        })
+        .unwrap();
+}

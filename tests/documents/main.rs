@@ -1,0 +1,6 @@
+//! Documents, links and actions: what goes out comes in again, and nothing from outside breaks anything.
+
+mod fields;
+mod files;
+mod links;
+mod work;

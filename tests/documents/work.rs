@@ -1,0 +1,87 @@
+//! Random work on a formula.
+
+use hundred_parts::desk::{Action, Bench, Cupboard, DocId, Moment, demo};
+use hundred_parts::facts::IngredientId;
+use hundred_parts::formula::{LineId, PhaseId, PhaseKind, Use};
+use hundred_parts::quantity::{Percent, Quantity};
+use hundred_parts::sheet::{AlkaliChoice, LyeField, PlanField, Saponified};
+use proptest::prelude::*;
+
+pub(crate) fn text() -> impl Strategy<Value = String> {
+    prop_oneof![
+        "[0-9]{1,3}([.,][0-9]{0,4})?",
+        Just("q.s.".to_owned()),
+        Just("1.234".to_owned()),
+        Just("<b>&\u{202e}\"".to_owned()),
+        "\\PC{0,12}",
+    ]
+}
+
+pub(crate) const PLAN_FIELDS: [PlanField; 10] = [
+    PlanField::Jars,
+    PlanField::Fill,
+    PlanField::Density,
+    PlanField::Loss,
+    PlanField::Mass,
+    PlanField::Vessel,
+    PlanField::HeadRoom,
+    PlanField::Step,
+    PlanField::Repeatability,
+    PlanField::Tolerance,
+];
+
+/// An action on whatever line and phase there are; `pick` chooses among them.
+pub(crate) fn action() -> impl Strategy<Value = (u8, usize, String)> {
+    (0u8..23, any::<usize>(), text())
+}
+
+fn make(bench: &Bench, (kind, pick, text): (u8, usize, String)) -> Action {
+    let formula = &bench.state().formula;
+    let lines: Vec<LineId> = formula.lines().map(|(_, line)| line.id).collect();
+    let phases: Vec<PhaseId> = formula.phases().iter().map(|phase| phase.id).collect();
+    let (Some(line), Some(phase)) =
+        (lines.get(pick % lines.len().max(1)).copied(), phases.get(pick % phases.len().max(1)).copied())
+    else {
+        return Action::AddPhase(PhaseKind::Oil, text);
+    };
+    match kind {
+        0 => Action::Title(text),
+        1 => Action::AddPhase(PhaseKind::Other, text),
+        2 => Action::RemovePhase(phase),
+        3 => Action::MovePhase(phase, pick % 5),
+        4 => Action::HeatPhase(phase, text),
+        5 | 6 => Action::AddLine(phase, pick % 4),
+        7 => Action::RemoveLine(line),
+        8 => Action::MoveLine(line, phase, pick % 4),
+        9 => Action::NudgeLine(line, pick % 2 == 0),
+        10 => Action::NameLine(line, text),
+        11 => Action::ShareLine(line, text),
+        12 => Action::FillUp(line),
+        13 => Action::NoteLine(line, text),
+        14 => Action::Hand(line, text),
+        15 => Action::DropLine(line, lines[(pick / 7) % lines.len()], pick % 2 == 0),
+        16 => {
+            let oils = ["olive", "coconut", "castor"].map(|id| IngredientId::parse(id).unwrap());
+            let count = pick % 3 + 1;
+            let share = |n: usize| Percent::from_units((pick % 97 + n) as i64 * 1_000_003);
+            Action::SwapLine(line, oils.into_iter().take(count).enumerate().map(|(n, oil)| (oil, share(n))).collect())
+        }
+        17 => Action::Saponify(if pick % 3 == 0 { Saponified::Soap } else { Saponified::Lines(vec![line]) }),
+        18 => Action::LyeText(LyeField::Discount, text),
+        19 => Action::LyeText([LyeField::Ratio, LyeField::SodiumPurity, LyeField::Concentration][pick % 3], text),
+        20 => Action::Alkali(AlkaliChoice::ALL[pick % 3]),
+        21 => Action::Purpose(Use::ALL[pick % 3]),
+        _ => Action::PlanText(PLAN_FIELDS[pick % PLAN_FIELDS.len()], text),
+    }
+}
+
+pub(crate) fn worked_on(steps: Vec<(u8, usize, String)>) -> Bench {
+    let now = Moment::from_millis(0);
+    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+    for step in steps {
+        let action = make(&bench, step);
+        bench.act(action, now);
+        bench.rest();
+    }
+    bench
+}
