@@ -1,8 +1,8 @@
 //! Doses too small for the scale, and the premix that makes them weighable.
 
 use super::WeighLine;
-use crate::facts::{Shelf, Solvent, carries, dissolves_in};
-use crate::formula::{Formula, LineId};
+use crate::facts::{Ingredient, carries, dissolves_in};
+use crate::formula::LineId;
 use crate::quantity::{Mass, Percent, Quantity, mul_div_floor, mul_div_nearest, sort_by};
 
 /// A dose diluted in a carrier of the same formula, so that a portion of it can be weighed.
@@ -51,10 +51,10 @@ fn up_to_step(units: i64, step: Mass) -> i64 {
     units.saturating_add(step.units() - 1) / step.units() * step.units()
 }
 
-/// Fills in the advice for every line below `least`. Of a line that is `capped` no portion is rounded up.
+/// Fills in the advice for every line below `least`. Of a line that is `capped` no portion is rounded up. `entries` are
+/// what the shelf has for each line.
 pub(super) fn advise(
-    formula: &Formula,
-    shelf: &Shelf,
+    entries: &[Option<Ingredient>],
     step: Mass,
     least: Mass,
     batch: Mass,
@@ -67,7 +67,7 @@ pub(super) fn advise(
         if lines[n].share.units() == 0 || lines[n].exact >= least {
             continue;
         }
-        let found = carriers(formula, shelf, least, lines, n)
+        let found = carriers(entries, least, lines, n)
             .into_iter()
             .find_map(|c| premix(step, least, &lines[n], left[c], capped[n]).map(|p| (c, p)));
         lines[n].premix = Some(match found {
@@ -90,13 +90,11 @@ pub(super) fn advise(
 }
 
 /// The lines that may carry line `n`, best first: same phase before others, then the heavier one.
-fn carriers(formula: &Formula, shelf: &Shelf, least: Mass, lines: &[WeighLine], n: usize) -> Vec<usize> {
-    let entry = |line: &WeighLine| shelf.entry(formula.line(line.line)?.choice.id()?);
-    let solvent: Option<Solvent> = entry(&lines[n]).as_ref().and_then(dissolves_in);
-    let mut found: Vec<usize> = (0..lines.len())
-        .filter(|&c| c != n && lines[c].exact >= least)
-        .filter(|&c| solvent.is_some() && entry(&lines[c]).as_ref().and_then(carries) == solvent)
-        .collect();
+fn carriers(entries: &[Option<Ingredient>], least: Mass, lines: &[WeighLine], n: usize) -> Vec<usize> {
+    let Some(solvent) = entries[n].as_ref().and_then(dissolves_in) else { return Vec::new() };
+    let carries = |c: usize| entries[c].as_ref().and_then(carries) == Some(solvent);
+    let mut found: Vec<usize> =
+        (0..lines.len()).filter(|&c| c != n && lines[c].exact >= least).filter(|&c| carries(c)).collect();
     let key = |c: usize| (lines[c].phase != lines[n].phase, -lines[c].mass.units());
     sort_by(&mut found, |a, b| key(*a).cmp(&key(*b)));
     found

@@ -4,7 +4,7 @@ use super::premix::{PremixAdvice, advise};
 use super::{
     Balance, Batch, Plan, PlanField, ScaleProblem, Totals, batch, fill_up_takes_rest, largest_remainder_below,
 };
-use crate::facts::Shelf;
+use crate::facts::{Ingredient, Shelf};
 use crate::formula::{Formula, LineId, PhaseId};
 use crate::quantity::{Mass, Percent, Quantity, mul_div_floor};
 
@@ -104,7 +104,9 @@ pub fn weigh(formula: &Formula, totals: &Totals, plan: &Plan, shelf: &Shelf) -> 
     let tolerance = plan.tolerance_value().ok_or(NoSheet::Plan(ScaleProblem::Unread(PlanField::Tolerance)))?;
     let scatter = plan.repeatability_value().ok_or(NoSheet::Plan(ScaleProblem::Unread(PlanField::Repeatability)))?;
     let fill_up = formula.fill_up().and_then(|id| totals.shares.iter().position(|(line, _)| *line == id));
-    let caps: Vec<Cap> = totals.shares.iter().map(|(line, _)| cap(formula, *line, shelf)).collect();
+    let entry = |(line, _): &(LineId, Percent)| shelf.entry(formula.line(*line)?.choice.id()?);
+    let entries: Vec<Option<Ingredient>> = totals.shares.iter().map(entry).collect();
+    let caps: Vec<Cap> = entries.iter().map(|entry| entry.as_ref().map_or(Cap::None, cap)).collect();
     let masses = loop {
         let masses = in_steps(totals, batch.mass, step, fill_up, &caps);
         if within_hand(&batch, &masses) {
@@ -126,7 +128,7 @@ pub fn weigh(formula: &Formula, totals: &Totals, plan: &Plan, shelf: &Shelf) -> 
         })
         .collect();
     let capped: Vec<bool> = caps.iter().map(|cap| !matches!(cap, Cap::None)).collect();
-    advise(formula, shelf, step, least, batch.mass, &capped, &mut lines);
+    advise(&entries, step, least, batch.mass, &capped, &mut lines);
     let worst = lines
         .iter()
         .filter(|line| line.error != Percent::ZERO)
@@ -145,12 +147,10 @@ enum Cap {
     Most(Percent),
 }
 
-fn cap(formula: &Formula, line: LineId, shelf: &Shelf) -> Cap {
-    let entry = formula.line(line).and_then(|line| shelf.entry(line.choice.id()?));
-    match entry {
-        Some(entry) if entry.links().preservative.is_some() => Cap::Law,
-        Some(entry) => entry.max().map_or(Cap::None, |most| Cap::Most(most.value)),
-        None => Cap::None,
+fn cap(entry: &Ingredient) -> Cap {
+    match entry.links().preservative {
+        Some(_) => Cap::Law,
+        None => entry.max().map_or(Cap::None, |most| Cap::Most(most.value)),
     }
 }
 

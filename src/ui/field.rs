@@ -74,6 +74,12 @@ pub(super) fn text_input(desk: Desk, id: &str) -> El {
     el("input").id(id).attr("type", "text").attr("autocomplete", "off").on("blur", move |_| desk.rest())
 }
 
+/// A figure that follows what is typed, in a box that keeps its size (`style/places.css`): the browser then lays out the
+/// figure alone, and not the page around it. That was a fifth of what a key costs.
+pub(super) fn still(text: impl Fn() -> String + 'static) -> El {
+    el("span").class("still").text_of(text)
+}
+
 /// A field for plain text.
 pub(super) fn text_field(
     desk: Desk,

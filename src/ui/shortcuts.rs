@@ -19,13 +19,13 @@ fn set(open: RwSignal<bool>, to: bool) {
 
 /// Whether a key was meant for the list: `?` anywhere but in a text, Escape while it is open.
 pub(super) fn heard(open: RwSignal<bool>, event: &Event) -> bool {
-    let in_text = event
-        .target()
-        .and_then(|target| target.dyn_into::<Element>().ok())
-        .is_some_and(|target| target.closest("input, textarea, select").ok().flatten().is_some());
+    let in_text = || {
+        let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+        target.is_some_and(|target| target.closest("input, textarea, select").ok().flatten().is_some())
+    };
     let shown = open.get_untracked();
     match key(event).key().as_str() {
-        "?" if !in_text => set(open, !shown),
+        "?" if !in_text() => set(open, !shown),
         "Escape" if shown => set(open, false),
         _ => return false,
     }

@@ -18,7 +18,7 @@ pub fn total_text(totals: &Totals, sign: DecimalSign) -> String {
 
 /// The sum of a phase.
 pub fn phase_total_text(total: &PhaseTotal, sign: DecimalSign) -> String {
-    format!("{}{}", with_unit(total.share, "%", sign), if total.complete { "" } else { page::SO_FAR })
+    with_unit(total.share, "%", sign)
 }
 
 /// The hundred square as one sentence, for who cannot see it.

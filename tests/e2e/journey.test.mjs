@@ -28,20 +28,15 @@ test('a formula is written from empty with the keyboard alone', async () => {
   await start.focus();
   await page.keyboard.press('Enter');
   const adds = page.getByRole('button', { name: /Add line/ });
+  // Key upon key, waiting for nothing: none may end up in the field before.
   const write = async (phase, rows) => {
     await adds.nth(phase).focus();
     await page.keyboard.press('Enter');
-    await page.waitForFunction(() => document.activeElement?.getAttribute('role') === 'combobox');
     for (const [n, [name, share]] of rows.entries()) {
       await page.keyboard.type(name);
-      await page.locator('.hits:not([hidden]) li').first().waitFor();
       await page.keyboard.press('Enter');
-      await page.waitForFunction(() => document.activeElement?.id.startsWith('share-'));
       await page.keyboard.type(share);
-      if (n + 1 < rows.length) {
-        await page.keyboard.press('Enter');
-        await page.waitForFunction(() => document.activeElement?.id.startsWith('name-'));
-      }
+      if (n + 1 < rows.length) await page.keyboard.press('Enter');
     }
   };
   await write(0, [['purified', 'q.s.'], ['glycerin (', '4']]);

@@ -136,16 +136,29 @@ pub(crate) async fn copy(text: &str) -> bool {
     JsFuture::from(window.navigator().clipboard().write_text(text)).await.is_ok()
 }
 
-/// Puts the focus on an element once the page has been drawn, and selects its text.
+/// Puts the focus on an element, and selects its text: once all that follows from what was just done stands in the page,
+/// and before the next key comes. What is not there by then is looked for once more in the next frame.
 pub(crate) fn focus(id: String) {
-    leptos::prelude::request_animation_frame(move || {
-        if let Some(element) = element(&id).and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
-            let _ = element.focus();
-            if let Some(input) = element.dyn_ref::<web_sys::HtmlInputElement>() {
-                input.select();
-            }
+    // Effects wait in the same queue, before this.
+    wasm_bindgen_futures::spawn_local(async move {
+        if !focused(&id) {
+            leptos::prelude::request_animation_frame(move || {
+                focused(&id);
+            });
         }
     });
+}
+
+/// Puts the focus on an element. False if there is none.
+fn focused(id: &str) -> bool {
+    let Some(element) = element(id).and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) else {
+        return false;
+    };
+    let _ = element.focus();
+    if let Some(input) = element.dyn_ref::<web_sys::HtmlInputElement>() {
+        input.select();
+    }
+    true
 }
 
 /// What stands in an input while the maker is in it.

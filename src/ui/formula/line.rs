@@ -5,66 +5,97 @@ use super::{drag, menu, name};
 use crate::ui::browser::{focus, typed_now};
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, effect, el, key};
-use crate::ui::field::{Set, Shown, note, number_input};
+use crate::ui::field::{Set, Shown, note, number_input, still};
 use hundred_parts::desk::{Action, Bench};
 use hundred_parts::formula::{LineId, Share};
-use hundred_parts::quantity::Quantity;
+use hundred_parts::quantity::{Mass, MassUnit, Percent, Quantity};
 use hundred_parts::rules::{Finding, Grade};
 use hundred_parts::sheet::Masses;
 use hundred_parts::words::{self, DecimalSign, FieldText, page};
-use leptos::prelude::{Get, GetUntracked, Notify, RwSignal, Set as _, With, WithUntracked};
+use leptos::prelude::{Get, GetUntracked, Notify, RwSignal, Set as _, UpdateUntracked, With, WithUntracked};
+use std::borrow::Borrow;
 use std::cell::RefCell;
 use std::rc::Rc;
 use web_sys::Event;
 
 /// All that a row shows. Rows follow one of these instead of the whole formula, so that a key touches only the rows
 /// that it changes.
-#[derive(Clone, PartialEq, Default)]
+#[derive(Clone)]
 pub(in crate::ui) struct Shows {
     pub(super) name: String,
     pub(super) inci: String,
-    share: FieldText,
-    fills: bool,
-    grams: String,
+    share: Share,
+    /// What the line comes to, where it fills up.
+    rest: Option<Percent>,
+    mass: Option<(Mass, MassUnit)>,
     grade: Option<Grade>,
     pub(super) remark: String,
-    /// The other phases, by number and name.
-    pub(super) others: Vec<(u32, String)>,
+}
+
+/// Puts a value in the place of another. True if it is another one.
+fn put<T: ToOwned + PartialEq + ?Sized>(place: &mut T::Owned, value: &T) -> bool {
+    let other = (*place).borrow() != value;
+    if other {
+        value.clone_into(place);
+    }
+    other
 }
 
 impl Shows {
-    fn of(bench: &Bench, masses: &Masses, found: &[Finding], id: LineId, sign: DecimalSign) -> Self {
-        let formula = &bench.state().formula;
-        let (Some(line), Some((here, _))) = (formula.line(id), formula.place_of(id)) else {
-            return Self::default();
-        };
-        let entry = line.choice.id().and_then(|id| bench.shelf().entry(id));
-        let inci = entry.as_ref().and_then(|entry| Some(entry.inci()?.value.to_owned()));
-        let row = masses.weigh.as_ref().ok().and_then(|sheet| sheet.line(id));
-        let others = formula.phases().iter().filter(|phase| phase.id != here);
-        // What the fill-up line comes to.
-        let rest = || masses.totals.share_of(id).map(|share| words::number(&share.canonical(), sign));
+    fn nothing() -> Self {
         Self {
-            name: entry
-                .map_or_else(|| words::choice_name(&line.choice, bench.shelf()), |entry| entry.label().to_owned()),
-            inci: inci.unwrap_or_default(),
-            share: match line.share.typed() {
-                Some(typed) => FieldText::of(typed, sign),
-                None => FieldText { text: rest().unwrap_or_default(), ..FieldText::default() },
-            },
-            fills: matches!(line.share, Share::FillUp),
-            grams: row.map(|row| words::mass(row.mass, bench.state().plan.unit, sign)).unwrap_or_default(),
-            grade: found.iter().find(|finding| finding.lines.contains(&id)).map(|finding| finding.grade),
-            remark: line.note.clone(),
-            others: others.map(|phase| (phase.id.number(), phase.name.clone())).collect(),
+            name: String::new(),
+            inci: String::new(),
+            share: Share::FillUp,
+            rest: None,
+            mass: None,
+            grade: None,
+            remark: String::new(),
         }
+    }
+
+    /// Brings it up to date. True if it shows something else now. Forty rows are asked at every key: what stays is not
+    /// copied.
+    fn refresh(&mut self, bench: &Bench, masses: &Masses, found: &[Finding], id: LineId) -> bool {
+        let Some(line) = bench.state().formula.line(id) else { return false };
+        let entry = line.choice.id().and_then(|id| bench.shelf().entry(id));
+        let named = match &entry {
+            Some(entry) => put(&mut self.name, entry.label()),
+            None => put(&mut self.name, words::choice_name(&line.choice, bench.shelf()).as_str()),
+        };
+        let inci = entry.as_ref().and_then(|entry| entry.inci()).map_or("", |inci| inci.value);
+        let mass = masses.weigh.as_ref().ok().and_then(|sheet| sheet.line(id)).map(|row| row.mass);
+        let grade = found.iter().find(|finding| finding.lines.contains(&id)).map(|finding| finding.grade);
+        let rest = line.share.is_fill_up().then(|| masses.totals.share_of(id)).flatten();
+        named
+            | put(&mut self.inci, inci)
+            | put(&mut self.share, &line.share)
+            | put(&mut self.rest, &rest)
+            | put(&mut self.mass, &mass.map(|mass| (mass, bench.state().plan.unit)))
+            | put(&mut self.grade, &grade)
+            | put(&mut self.remark, line.note.as_str())
+    }
+
+    const fn fills(&self) -> bool {
+        self.share.is_fill_up()
+    }
+
+    fn share(&self, sign: DecimalSign) -> FieldText {
+        let rest = || self.rest.map(|share| words::number(&share.canonical(), sign)).unwrap_or_default();
+        self.share
+            .typed()
+            .map_or_else(|| FieldText { text: rest(), ..FieldText::default() }, |typed| FieldText::of(typed, sign))
+    }
+
+    fn grams(&self, sign: DecimalSign) -> String {
+        self.mass.map(|(mass, unit)| words::mass(mass, unit, sign)).unwrap_or_default()
     }
 }
 
-/// What rows show now, tracked.
-fn show<T>(desk: Desk, read: impl FnOnce(&dyn Fn(LineId) -> Shows) -> T) -> T {
+/// Brings what rows show up to date, tracked.
+fn refresh<T>(desk: Desk, all: impl FnOnce(&dyn Fn(&mut Shows, LineId) -> bool) -> T) -> T {
     desk.masses(|masses| {
-        desk.found(|found| desk.with(|bench| read(&|id| Shows::of(bench, masses, found, id, desk.sign))))
+        desk.found(|found| desk.with(|bench| all(&|shows, id| shows.refresh(bench, masses, found, id))))
     })
 }
 
@@ -83,27 +114,28 @@ impl Rows {
         let rows = Rc::new(RefCell::new(Vec::<(LineId, Row)>::new()));
         let kept = rows.clone();
         let keep = move || {
-            show(desk, |of| {
+            refresh(desk, |refresh| {
                 let mut changed = Vec::new();
                 kept.borrow_mut().retain(|(id, row)| {
-                    let shows = of(*id);
                     // The signal of a row that went is gone with it.
-                    let same = row.try_with_untracked(|before| *before == shows);
-                    if same == Some(false) {
-                        changed.push((*row, shows));
+                    let other = row.try_update_untracked(|shows| refresh(shows, *id));
+                    if other == Some(true) {
+                        changed.push(*row);
                     }
-                    same.is_some()
+                    other.is_some()
                 });
                 changed
             })
         };
-        effect(Box::new(move || keep().into_iter().for_each(|(row, shows)| row.set(shows))));
+        effect(Box::new(move || keep().iter().for_each(Notify::notify)));
         Self { desk, rows }
     }
 
     fn add(&self, id: LineId) -> Row {
         let desk = self.desk;
-        let row = RwSignal::new(show(desk, |of| of(id)));
+        let mut shows = Shows::nothing();
+        refresh(desk, |refresh| refresh(&mut shows, id));
+        let row = RwSignal::new(shows);
         self.rows.borrow_mut().push((id, row));
         row
     }
@@ -138,7 +170,7 @@ pub(super) fn row(desk: Desk, rows: &Rows, id: LineId) -> El {
         .child(drag::handle(desk, id))
         .child(name::name_box(desk, id, row))
         .child(share_box(desk, id, row))
-        .child(el("span").class("grams").text_of(move || row.with(|row| row.grams.clone())))
+        .child(el("span").class("grams").child(still(move || row.with(|row| row.grams(desk.sign)))))
         .child(mark)
         .child(menu::menu(desk, id, row))
         .child(el("span").class("row-note").text_of(move || row.with(|row| row.remark.clone())))
@@ -151,8 +183,8 @@ fn share_box(desk: Desk, id: LineId, row: Row) -> El {
     // before the maker has left the field.
     let word = move || typed_now(&here).filter(|text| Share::read(text).is_fill_up());
     let shown: Shown = Rc::new(move || {
-        let share = row.with(|row| row.share.clone());
-        match word().filter(|_| row.with(|row| row.fills)) {
+        let share = row.with(|row| row.share(desk.sign));
+        match word().filter(|_| row.with(Shows::fills)) {
             Some(text) => FieldText { text, ..share },
             None => share,
         }
@@ -176,11 +208,11 @@ fn share_box(desk: Desk, id: LineId, row: Row) -> El {
         .attr_of("aria-label", move || Some(row.with(|row| format!("{} {}", page::PERCENT, row.name))))
         .on("keydown", keys)
         .on("blur", move |_| {
-            if row.with_untracked(|row| row.fills) {
+            if row.with_untracked(Shows::fills) {
                 row.notify();
             }
         });
-    let fills = el("span").class("fills").text(page::FILLS_UP).hidden_if(move || !row.with(|row| row.fills));
+    let fills = el("span").class("fills").text(page::FILLS_UP).hidden_if(move || !row.with(Shows::fills));
     el("span")
         .class("share")
         .child(el("span").class("with-unit").child(input).child(el("span").class("unit").text("%")))

@@ -29,7 +29,15 @@ pub(in crate::ui) fn inside(desk: Desk, id: LineId, row: Row) -> El {
     let to = move |(phase, name): &(u32, String)| {
         button(page::MOVE_TO).text(name).press(act(Action::MoveLine(id, PhaseId::of(*phase), usize::MAX)))
     };
-    let others = move || row.with(|row| row.others.clone());
+    // The other phases, by number and name.
+    let others = move || {
+        desk.with(|bench| {
+            let formula = &bench.state().formula;
+            let here = formula.place_of(id).map(|(phase, _)| phase);
+            let others = formula.phases().iter().filter(|phase| Some(phase.id) != here);
+            others.map(|phase| (phase.id.number(), phase.name.clone())).collect::<Vec<_>>()
+        })
+    };
     let element = format!("note-{}", id.number());
     let note = text_input(desk, &element)
         .attr("maxlength", "2000")

@@ -4,7 +4,7 @@ use super::line::{self, Rows};
 use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, each, el, typed, when};
-use crate::ui::field::{button, quantity_field, text_input};
+use crate::ui::field::{button, quantity_field, still, text_input};
 use hundred_parts::desk::{Action, Made};
 use hundred_parts::formula::{LineId, Phase, PhaseId, PhaseKind};
 use hundred_parts::words::{self, FieldText, page};
@@ -25,12 +25,9 @@ pub(super) fn card(desk: Desk, rows: &Rows, id: PhaseId) -> El {
     let lines = move || -> Vec<u32> {
         of(desk, id, |phase| phase.lines.iter().map(|line| line.id.number()).collect()).unwrap_or_default()
     };
-    let total = move || {
-        desk.masses(|masses| {
-            let total = masses.totals.phases.iter().find(|total| total.phase == id);
-            total.map(|total| words::phase_total_text(total, desk.sign)).unwrap_or_default()
-        })
-    };
+    let total = move || desk.masses(|masses| masses.totals.phases.iter().find(|total| total.phase == id).copied());
+    let sum = move || total().map(|total| words::phase_total_text(&total, desk.sign)).unwrap_or_default();
+    let so_far = el("small").text(page::SO_FAR).hidden_if(move || total().is_none_or(|total| total.complete));
     let field = text_input(desk, &format!("phase-{number}"))
         .class("phase-name")
         .attr("maxlength", "120")
@@ -43,7 +40,7 @@ pub(super) fn card(desk: Desk, rows: &Rows, id: PhaseId) -> El {
         .child(el("span").class("swatch").attr("aria-hidden", "true"))
         .child(el("label").class("hidden").attr("for", &format!("phase-{number}")).text(page::PHASE_NAME))
         .child(field)
-        .child(el("strong").class("phase-total").text_of(total))
+        .child(el("strong").class("phase-total").child(still(sum)).child(so_far))
         .child(menu(desk, id));
     el("section")
         .class("card phase")

@@ -1,7 +1,8 @@
 //! The hundred square: ten by ten cells from the bottom left, a cell a part.
 
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, effect, el, follow, slot, svg};
+use crate::ui::dom::{El, each, effect, el, follow, slot, svg};
+use crate::ui::field::still;
 use hundred_parts::formula::{Formula, LineId, PhaseId, PhaseKind};
 use hundred_parts::quantity::Quantity;
 use hundred_parts::sheet::Square;
@@ -68,97 +69,103 @@ pub(super) fn hundred_square(desk: Desk) -> El {
     el("section").class("card square").child(el("h2").text(page::SQUARE)).child(picture).child(legend(desk))
 }
 
-/// Keeps the cells of the picture as they should be: a key changes only the cells that differ.
+/// A cell that stands in the picture.
+struct Drawn {
+    kind: Option<PhaseKind>,
+    faded: bool,
+    group: El,
+}
+
+/// Keeps the cells of the picture as they should be: a key changes only the cells that look different.
 fn draw(desk: Desk, picture: El) {
     let cells = follow(move || all_cells(desk));
-    let mut drawn: Vec<(Cell, El)> = Vec::new();
+    let mut drawn: Vec<Drawn> = Vec::new();
     effect(Box::new(move || {
+        // The cells of the line under the pointer or with the focus stand out, the others fade.
+        let lit = desk.lit.get();
         cells.with(|cells| {
             for gone in drawn.drain(cells.len().min(drawn.len())..) {
-                gone.1.remove();
+                gone.group.remove();
             }
             for (n, cell) in cells.iter().enumerate() {
-                match drawn.get_mut(n) {
-                    Some(at) if at.0 == *cell => {}
-                    Some(at) => {
-                        at.1.remove_children();
-                        dress(n, cell, &at.1);
-                        at.0 = cell.clone();
-                    }
+                let at = match drawn.get_mut(n) {
+                    Some(at) => at,
                     None => {
-                        let group = svg("g");
-                        dress(n, cell, &group);
-                        picture.append(&group);
-                        drawn.push((cell.clone(), group));
+                        let at = Drawn { kind: cell.kind, faded: false, group: svg("g") };
+                        dress(n, cell.kind, &at.group);
+                        picture.append(&at.group);
+                        drawn.push(at);
+                        &mut drawn[n]
                     }
+                };
+                if at.kind != cell.kind {
+                    at.group.remove_children();
+                    dress(n, cell.kind, &at.group);
+                    (at.kind, at.faded) = (cell.kind, false);
                 }
-            }
-            // The cells of the line under the pointer or with the focus stand out, the others fade.
-            let lit = desk.lit.get();
-            for (cell, group) in &drawn {
-                group.set_class("faded", lit.is_some_and(|lit| cell.kind.is_some() && !cell.lines.contains(&lit)));
+                let faded = lit.is_some_and(|lit| cell.kind.is_some() && !cell.lines.contains(&lit));
+                if at.faded != faded {
+                    at.group.set_class("faded", faded);
+                    at.faded = faded;
+                }
             }
         });
     }));
 }
 
 /// Makes a group look like the `n`th cell.
-fn dress(n: usize, cell: &Cell, group: &El) {
+fn dress(n: usize, kind: Option<PhaseKind>, group: &El) {
     // Past the hundredth, an eleventh column.
     let (column, row) = if n < 100 { (n % 10, n / 10) } else { (10, n - 100) };
     let (x, y) = ((column * PITCH + 1).to_string(), ((9 - row) * PITCH + 1).to_string());
     let rect = || svg("rect").attr("x", &x).attr("y", &y).attr("width", "20").attr("height", "20").attr("rx", "2");
     let group = group
         .clone()
-        .class(match cell.kind {
+        .class(match kind {
             None => "cell empty",
             Some(_) if n >= 100 => "cell excess",
             Some(_) => "cell",
         })
         .child(rect());
-    if let Some(kind) = cell.kind {
+    if let Some(kind) = kind {
         let pattern = rect().class("pattern").attr("fill", &format!("url(#{})", kind.key()));
         let _ = group.attr("data-kind", kind.key()).child(pattern);
     }
 }
 
-/// What a row of the legend shows.
-#[derive(PartialEq)]
-struct Legend {
-    phases: Vec<(PhaseKind, String, String)>,
-    shared: Vec<String>,
-}
-
-fn legend(desk: Desk) -> View {
-    let of = move || {
+fn legend(desk: Desk) -> El {
+    let phases = move || {
+        desk.with(|bench| bench.state().formula.phases().iter().map(|phase| phase.id.number()).collect::<Vec<_>>())
+    };
+    let shared = move || {
         desk.masses(|masses| {
-            desk.with(|bench| {
-                let formula = &bench.state().formula;
-                let phases = masses.totals.phases.iter().map(|total| {
-                    let name = formula.phase(total.phase).map(|phase| phase.name.clone()).unwrap_or_default();
-                    let share = words::number(&total.share.canonical(), desk.sign);
-                    (kind_of(formula, total.phase), name, share)
-                });
-                let shared = masses.square.groups.iter().filter(|group| group.lines.len() > 1);
-                Legend {
-                    phases: phases.collect(),
-                    shared: shared.map(|group| words::shared_cells(group.lines.len(), group.cells)).collect(),
-                }
-            })
+            let groups = masses.square.groups.iter().filter(|group| group.lines.len() > 1);
+            groups.map(|group| words::shared_cells(group.lines.len(), group.cells)).collect::<Vec<_>>()
         })
     };
-    slot(of, |legend| {
-        let phase = |(kind, name, share): &(PhaseKind, String, String)| {
-            el("li")
-                .attr("data-kind", kind.key())
-                .child(el("span").class("swatch").attr("aria-hidden", "true"))
-                .child(el("span").text(name))
-                .child(el("strong").text(share))
-        };
-        let shared = |text: &String| el("li").class("shared").text(text);
-        let rows = legend.phases.iter().map(phase).chain(legend.shared.iter().map(shared));
-        el("ul").class("legend").child(rows.collect::<View>()).into()
-    })
+    let row = |text: &String| el("li").class("shared").text(text);
+    el("ul")
+        .class("legend")
+        .child(each(phases, move |number| legend_of(desk, PhaseId::of(number))))
+        .child(slot(shared, move |shared| shared.iter().map(row).collect()))
+}
+
+/// A phase in the legend: its pattern, its name, its sum.
+fn legend_of(desk: Desk, id: PhaseId) -> El {
+    let kind = move || desk.with(|bench| kind_of(&bench.state().formula, id));
+    let name =
+        move || desk.with(|bench| bench.state().formula.phase(id).map(|phase| phase.name.clone()).unwrap_or_default());
+    let sum = move || {
+        desk.masses(|masses| {
+            let total = masses.totals.phases.iter().find(|total| total.phase == id);
+            total.map(|total| words::number(&total.share.canonical(), desk.sign)).unwrap_or_default()
+        })
+    };
+    el("li")
+        .attr_of("data-kind", move || Some(kind().key().to_owned()))
+        .child(el("span").class("swatch").attr("aria-hidden", "true"))
+        .child(el("span").text_of(name))
+        .child(el("strong").child(still(sum)))
 }
 
 /// The same on a phone: a strip of a tick a part, which opens the square.
