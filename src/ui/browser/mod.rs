@@ -3,11 +3,13 @@
 mod echo;
 mod idb;
 mod pointer;
+mod rest;
 mod tabs;
 
 pub(crate) use echo::{LocalEcho, keep_damaged, open_id, preference, set_open_id, set_preference};
 pub(crate) use idb::IdbJournal;
 pub(crate) use pointer::{hold_pointer, scroll_at_edge};
+pub(crate) use rest::Rest;
 pub(crate) use tabs::{hear, tell_tabs};
 
 use hundred_parts::desk::{DocId, Moment, StoreError};

@@ -81,7 +81,8 @@ pub(crate) struct Desk {
     pub(crate) sign: DecimalSign,
     journal: StoredValue<Rc<IdbJournal>, LocalStorage>,
     writer: StoredValue<Rc<Writer>, LocalStorage>,
-    timer: StoredValue<Option<TimeoutHandle>>,
+    /// Writes once the maker rests.
+    rest: StoredValue<browser::Rest, LocalStorage>,
     /// Whether the journal was looked into since the page was opened.
     looked: StoredValue<bool>,
     /// The next try after a write that failed.

@@ -52,7 +52,7 @@ impl Desk {
             sign: browser::decimal_sign(),
             journal: StoredValue::new_local(Rc::new(IdbJournal::default())),
             writer: StoredValue::new_local(Rc::new(Writer::default())),
-            timer: StoredValue::new(None),
+            rest: StoredValue::new_local(browser::Rest::default()),
             looked: StoredValue::new(false),
             again: StoredValue::new(None),
         };

@@ -1,12 +1,11 @@
 //! What follows from the formula beyond its masses. It is worked out a moment after a change, so that a key is shown
 //! first.
 
-use super::Desk;
+use super::{Desk, browser};
 use crate::ui::later::{self, Errand, Later};
 use hundred_parts::desk::{Bench, Derived, DocId};
 use hundred_parts::rules::Finding;
 use hundred_parts::sheet::Masses;
-use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::*;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
@@ -44,15 +43,13 @@ impl Desk {
     /// Keeps what follows from the formula in step with it.
     pub(super) fn keep_settled(self) {
         let shown = StoredValue::new(None::<DocId>);
-        let timer = StoredValue::new(None::<TimeoutHandle>);
+        let rest = browser::Rest::default();
         Effect::new(move |_| {
             let id = self.with(|bench| bench.id().clone());
-            if let Some(timer) = timer.try_update_value(Option::take).flatten() {
-                timer.clear();
-            }
             // Findings of another formula must not stand beside this one for a moment.
             if shown.get_value().as_ref() != Some(&id) {
                 shown.set_value(Some(id));
+                rest.forget();
                 later::send(self, Errand::Settle);
                 return;
             }
@@ -62,7 +59,7 @@ impl Desk {
             if !self.settling.get_untracked() {
                 self.settling.set(true);
             }
-            timer.set_value(set_timeout_with_handle(settle, A_MOMENT).ok());
+            rest.ask(A_MOMENT, settle);
         });
     }
 

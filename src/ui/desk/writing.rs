@@ -18,12 +18,7 @@ impl Desk {
         if self.now(Bench::is_dirty) {
             self.saved.set(Saved::Soon);
         }
-        self.timer.update_value(|timer| {
-            if let Some(timer) = timer.take() {
-                timer.clear();
-            }
-            *timer = set_timeout_with_handle(move || self.write_now(), after).ok();
-        });
+        self.rest.with_value(|rest| rest.ask(after, move || self.write_now()));
     }
 
     pub(super) fn write_now(self) {

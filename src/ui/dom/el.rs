@@ -45,11 +45,6 @@ impl El {
         self.0.remove();
     }
 
-    /// Takes everything out of it.
-    pub(crate) fn remove_children(&self) {
-        self.0.set_text_content(None);
-    }
-
     /// Gives it a class, or takes it away.
     pub(crate) fn set_class(&self, name: &str, holds: bool) {
         let _ = self.0.class_list().toggle_with_force(name, holds);

@@ -74,6 +74,36 @@ struct Drawn {
     kind: Option<PhaseKind>,
     faded: bool,
     group: El,
+    pattern: El,
+}
+
+impl Drawn {
+    /// The `n`th cell, of no phase yet.
+    fn new(n: usize) -> Self {
+        // Past the hundredth, an eleventh column.
+        let (column, row) = if n < 100 { (n % 10, n / 10) } else { (10, n - 100) };
+        let (x, y) = ((column * PITCH + 1).to_string(), ((9 - row) * PITCH + 1).to_string());
+        let rect = || svg("rect").attr("x", &x).attr("y", &y).attr("width", "20").attr("height", "20").attr("rx", "2");
+        let pattern = rect().class("pattern").attr("fill", "none");
+        let group = svg("g").class("cell empty").child(rect()).child(pattern.clone());
+        Self { kind: None, faded: false, group, pattern }
+    }
+
+    /// Makes it look as the `n`th cell of a phase of this kind does.
+    fn dress(&mut self, n: usize, kind: Option<PhaseKind>) {
+        let (look, key, fill) = match kind {
+            None => ("cell empty", "none", "none".to_owned()),
+            Some(kind) => (if n < 100 { "cell" } else { "cell excess" }, kind.key(), format!("url(#{})", kind.key())),
+        };
+        let _ = self.pattern.clone().attr("fill", &fill);
+        let _ = self.group.clone().class(look).attr("data-kind", key);
+        (self.kind, self.faded) = (kind, false);
+    }
+
+    fn fade(&mut self, faded: bool) {
+        self.group.set_class("faded", faded);
+        self.faded = faded;
+    }
 }
 
 /// Keeps the cells of the picture as they should be: a key changes only the cells that look different.
@@ -87,50 +117,22 @@ fn draw(desk: Desk, picture: El) {
             for gone in drawn.drain(cells.len().min(drawn.len())..) {
                 gone.group.remove();
             }
-            for (n, cell) in cells.iter().enumerate() {
-                let at = match drawn.get_mut(n) {
-                    Some(at) => at,
-                    None => {
-                        let at = Drawn { kind: cell.kind, faded: false, group: svg("g") };
-                        dress(n, cell.kind, &at.group);
-                        picture.append(&at.group);
-                        drawn.push(at);
-                        &mut drawn[n]
-                    }
-                };
+            for n in drawn.len()..cells.len() {
+                let cell = Drawn::new(n);
+                picture.append(&cell.group);
+                drawn.push(cell);
+            }
+            for (n, (cell, at)) in cells.iter().zip(&mut drawn).enumerate() {
                 if at.kind != cell.kind {
-                    at.group.remove_children();
-                    dress(n, cell.kind, &at.group);
-                    (at.kind, at.faded) = (cell.kind, false);
+                    at.dress(n, cell.kind);
                 }
                 let faded = lit.is_some_and(|lit| cell.kind.is_some() && !cell.lines.contains(&lit));
                 if at.faded != faded {
-                    at.group.set_class("faded", faded);
-                    at.faded = faded;
+                    at.fade(faded);
                 }
             }
         });
     }));
-}
-
-/// Makes a group look like the `n`th cell.
-fn dress(n: usize, kind: Option<PhaseKind>, group: &El) {
-    // Past the hundredth, an eleventh column.
-    let (column, row) = if n < 100 { (n % 10, n / 10) } else { (10, n - 100) };
-    let (x, y) = ((column * PITCH + 1).to_string(), ((9 - row) * PITCH + 1).to_string());
-    let rect = || svg("rect").attr("x", &x).attr("y", &y).attr("width", "20").attr("height", "20").attr("rx", "2");
-    let group = group
-        .clone()
-        .class(match kind {
-            None => "cell empty",
-            Some(_) if n >= 100 => "cell excess",
-            Some(_) => "cell",
-        })
-        .child(rect());
-    if let Some(kind) = kind {
-        let pattern = rect().class("pattern").attr("fill", &format!("url(#{})", kind.key()));
-        let _ = group.attr("data-kind", kind.key()).child(pattern);
-    }
 }
 
 fn legend(desk: Desk) -> El {
