@@ -101,7 +101,7 @@ pub(super) fn formula(formula: &Formula) -> Value {
         object.insert("region".into(), about.region.key().into());
     }
     put_text(&mut object, "notes", &about.notes);
-    let papers: Object = formula.papers.texts().map(|(field, text)| (field.key().to_owned(), text.into())).collect();
+    let papers = texts(formula.papers.texts().map(|(field, text)| (field.key(), text)));
     if !papers.is_empty() {
         object.insert("papers".into(), papers.into());
     }
@@ -247,13 +247,21 @@ pub(super) fn document_value(document: &Document, shelf: Option<&Shelf>) -> Valu
 /// The maker's own entries, overrides and lots among those that `wanted` picks by id.
 pub(super) fn shelf_value(shelf: &Shelf, wanted: &dyn Fn(&str) -> bool) -> Value {
     let typed = shelf.entries().filter(|(id, ..)| wanted(id.as_str())).map(|(id, own, values)| {
-        let values: Object =
-            values.iter().map(|(field, text)| (field.key().to_owned(), text.as_str().into())).collect();
+        let values = texts(values.iter().map(|(field, text)| (field.key(), text.as_str())));
         with_lots(json!({"id": id.as_str(), "own": own, "values": values}), shelf, id)
     });
     let bare = |id: &IngredientId| shelf.entries().all(|(known, ..)| known != id);
     let only_lots = shelf.lots().filter(|(id, _)| wanted(id.as_str()) && bare(id));
     typed.chain(only_lots.map(|(id, _)| with_lots(json!({"id": id.as_str(), "own": false}), shelf, id))).collect()
+}
+
+/// One by one: collected at once, a map brings a sort of its own along.
+fn texts<'a>(pairs: impl Iterator<Item = (&'static str, &'a str)>) -> Object {
+    let mut object = Object::new();
+    for (key, text) in pairs {
+        object.insert(key.to_owned(), text.into());
+    }
+    object
 }
 
 fn with_lots(mut entry: Value, shelf: &Shelf, id: &IngredientId) -> Value {

@@ -5,7 +5,7 @@
 //! at 20 °C. The fatty acids, preservative limits, acid constants and hazards of the linked rows are in their own
 //! tables.
 
-use std::sync::LazyLock;
+use std::sync::{LazyLock, OnceLock};
 
 use super::search::Keys;
 use super::{Field, IngredientId, Links, Row, RowProblem, Solvent, Table, UsualPhase, Wrong, check};
@@ -39,21 +39,34 @@ impl Material {
 }
 
 /// The rows, sorted by id. A row that cannot be read is left out; a test sees to it that there is none.
-pub(super) fn materials() -> &'static [Material] {
-    &MATERIALS.0
+pub(super) fn materials() -> impl Iterator<Item = &'static Material> {
+    PLACES.iter().filter_map(Place::material)
 }
 
 /// The row of an id.
 pub(super) fn material(id: &str) -> Option<&'static Material> {
-    let all = materials();
-    all.binary_search_by(|material| material.id.as_str().cmp(id)).ok().and_then(|n| all.get(n))
+    // The order of ids is that of the file; a test keeps it so.
+    PLACES.binary_search_by(|place| place.id.cmp(id)).ok().and_then(|n| PLACES.get(n)?.material())
+}
+
+/// A row that is read when it is asked for: the page starts with a dozen of them.
+struct Place {
+    id: &'static str,
+    row: Row<'static>,
+    material: OnceLock<Option<Material>>,
+}
+
+impl Place {
+    fn material(&self) -> Option<&Material> {
+        self.material.get_or_init(|| read_row(self.row).ok()).as_ref()
+    }
 }
 
 static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/ingredients.csv")));
 
-static MATERIALS: LazyLock<(Vec<Material>, Vec<RowProblem>)> = LazyLock::new(|| {
-    // Look-up needs the order of ids; a test keeps the file in it.
-    TABLE.parse(read_row)
+static PLACES: LazyLock<Vec<Place>> = LazyLock::new(|| {
+    let place = |row: Row<'static>| Some(Place { id: row.get("id").ok()?, row, material: OnceLock::new() });
+    TABLE.rows().filter_map(place).collect()
 });
 
 fn read_row(row: Row<'static>) -> Result<Material, RowProblem> {
@@ -136,9 +149,9 @@ mod tests {
 
     #[test]
     fn table_every_row_is_read() {
-        let problems: Vec<_> = MATERIALS.1.iter().map(ToString::to_string).collect();
+        let problems: Vec<_> = TABLE.parse(read_row).1.iter().map(ToString::to_string).collect();
         assert_eq!(problems, Vec::<String>::new());
-        assert_eq!(materials().len(), 271);
+        assert_eq!(materials().count(), 271);
     }
 
     #[test]
@@ -211,7 +224,7 @@ mod tests {
 
     #[test]
     fn table_every_row_has_a_name_and_some_have_other_names() {
-        assert!(materials().iter().all(|material| material.fact(Field::Name).is_some()));
+        assert!(materials().all(|material| material.fact(Field::Name).is_some()));
         assert!(material("tocopherol").is_some_and(|material| material.also.contains(&"vitamin E")));
     }
 
@@ -249,7 +262,6 @@ mod tests {
     #[test]
     fn table_verified_limits_are_the_known_ones() {
         let verified: Vec<_> = materials()
-            .iter()
             .filter(|material| material.fact(Field::Max).is_some_and(|fact| fact.verified))
             .map(|material| material.id.as_str())
             .collect();

@@ -15,7 +15,7 @@ static NAMES: LazyLock<Vec<(String, &'static Preservative)>> = LazyLock::new(|| 
             // Of two names on one label the one counts that is no other ingredient's (silver citrate, not citric acid).
             Some(inci) => {
                 let others = |name: &str| {
-                    materials().iter().any(|other| {
+                    materials().any(|other| {
                         other.id.as_str() != row.id && other.fact(Field::Inci).is_some_and(|fact| fact.text == name)
                     })
                 };

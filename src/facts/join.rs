@@ -1,19 +1,10 @@
 //! Two shelves that went on from one: what each of them changed since, joined.
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use super::{Field, IngredientId, Lot, Shelf};
 
+type Texts = [(Field, String)];
 /// Whether it is the maker's own, and its texts.
-type Entry = (bool, BTreeMap<Field, String>);
-type Entries = BTreeMap<IngredientId, Entry>;
-
-fn entries(shelf: &Shelf) -> Entries {
-    let entry = |(id, own, texts): (&IngredientId, bool, &[(Field, String)])| {
-        (id.clone(), (own, texts.iter().cloned().collect()))
-    };
-    shelf.entries().map(entry).collect()
-}
+type Entry<'a> = (bool, &'a Texts);
 
 /// Whichever side changed; nothing if both did, each in its own way.
 fn changed<'a, T: PartialEq>(mine: &'a T, base: &T, theirs: &'a T) -> Option<&'a T> {
@@ -38,14 +29,18 @@ impl Shelf {
     /// one's stays; what was removed in one and changed in the other stays. Of lots that both changed, all stay.
     #[must_use]
     pub fn joined_since(&self, base: &Self, other: &Self) -> Self {
-        let (mine, before, theirs) = (entries(self), entries(base), entries(other));
-        let ids: BTreeSet<&IngredientId> = mine.keys().chain(theirs.keys()).collect();
-        let joined = ids.into_iter().filter_map(|id| {
-            let (own, texts) = entry(mine.get(id), before.get(id), theirs.get(id))?;
-            Some((id.clone(), own, texts.into_iter().collect()))
-        });
+        // Without maps of its own: each kind of map that is made at once costs the page five kilobytes.
+        let others = other.entries().map(|(id, ..)| id).filter(|id| self.typed(id).is_none());
+        let ids = self.entries().map(|(id, ..)| id).chain(others);
+        let joined: Vec<_> = ids
+            .filter_map(|id| {
+                let (own, texts) = entry(self.typed(id), base.typed(id), other.typed(id))?;
+                Some((id.clone(), own, texts))
+            })
+            .collect();
         let mut joined = Self::restore(joined);
-        let ids: BTreeSet<&IngredientId> = self.lots().chain(other.lots()).map(|(id, _)| id).collect();
+        let others = other.lots().map(|(id, _)| id).filter(|id| self.lots_of(id).is_empty());
+        let ids: Vec<&IngredientId> = self.lots().map(|(id, _)| id).chain(others).collect();
         for id in ids {
             let (mine, before, theirs) = (self.lots_of(id), base.lots_of(id), other.lots_of(id));
             match changed(&mine, &before, &theirs) {
@@ -57,20 +52,28 @@ impl Shelf {
     }
 }
 
-fn entry(mine: Option<&Entry>, base: Option<&Entry>, theirs: Option<&Entry>) -> Option<Entry> {
+fn entry(
+    mine: Option<Entry<'_>>,
+    base: Option<Entry<'_>>,
+    theirs: Option<Entry<'_>>,
+) -> Option<(bool, Vec<(Field, String)>)> {
+    let all = |(own, texts): Entry<'_>| (own, texts.to_vec());
     if let Some(one) = changed(&mine, &base, &theirs) {
-        return one.cloned();
+        return one.map(all);
     }
-    let (Some(mine), Some(theirs)) = (mine, theirs) else { return mine.or(theirs).cloned() };
-    let none = BTreeMap::new();
-    let base = base.map_or(&none, |(_, texts)| texts);
-    let fields: BTreeSet<&Field> = mine.1.keys().chain(theirs.1.keys()).collect();
-    let texts = fields.into_iter().filter_map(|field| {
-        let (mine, theirs) = (mine.1.get(field), theirs.1.get(field));
-        let text = changed(&mine, &base.get(field), &theirs).copied().unwrap_or(mine)?;
-        Some((*field, text.clone()))
+    let (Some(mine), Some(theirs)) = (mine, theirs) else { return mine.or(theirs).map(all) };
+    let base = base.map_or(&[][..], |(_, texts)| texts);
+    let only_theirs = theirs.1.iter().filter(|(field, _)| text(mine.1, *field).is_none());
+    let texts = mine.1.iter().chain(only_theirs).filter_map(|(field, _)| {
+        let (mine, theirs) = (text(mine.1, *field), text(theirs.1, *field));
+        let text = changed(&mine, &text(base, *field), &theirs).copied().unwrap_or(mine)?;
+        Some((*field, text.to_owned()))
     });
     Some((mine.0 || theirs.0, texts.collect()))
+}
+
+fn text(texts: &Texts, field: Field) -> Option<&str> {
+    texts.iter().find(|(at, _)| *at == field).map(|(_, text)| text.as_str())
 }
 
 /// These, and of the others those of another name or day.

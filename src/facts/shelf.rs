@@ -132,7 +132,7 @@ impl Shelf {
 
     /// The ids of everything on the shelf, sorted.
     pub fn ids(&self) -> Vec<&IngredientId> {
-        let rows = materials().iter().map(|row| &row.id).filter(|id| !self.typed.contains_key(id));
+        let rows = materials().map(|row| &row.id).filter(|id| !self.typed.contains_key(id));
         let mut ids: Vec<_> = rows.chain(self.typed.keys()).collect();
         sort_by(&mut ids, |a, b| a.cmp(b));
         ids
@@ -145,7 +145,7 @@ impl Shelf {
 
     /// Everything that is or may be a fat, sorted by id: what has a row in that table, and whatever the maker typed.
     pub fn fats(&self) -> impl Iterator<Item = Ingredient> {
-        let rows = materials().iter().filter(|row| row.links.fat.is_some() && !self.typed.contains_key(&row.id));
+        let rows = materials().filter(|row| row.links.fat.is_some() && !self.typed.contains_key(&row.id));
         let rows = rows.map(|row| (&row.id, Some(row)));
         let mut all: Vec<_> = rows.chain(self.typed.keys().map(|id| (id, None))).collect();
         sort_by(&mut all, |a, b| a.0.cmp(b.0));
@@ -158,17 +158,25 @@ impl Shelf {
         self.typed.iter().map(|(id, typed)| (id, typed.own, typed.cells.as_slice()))
     }
 
+    /// What the maker typed about one ingredient: whether it is an own entry, and its texts.
+    pub(super) fn typed(&self, id: &IngredientId) -> Option<(bool, &[(Field, String)])> {
+        self.typed.get(id).map(|typed| (typed.own, typed.cells.as_slice()))
+    }
+
     /// The shelf that gave these [`Shelf::entries`]. Of two texts for one field, and of two entries for one id, the
     /// later counts; empty texts and overrides of nothing are dropped. An own entry stays one even if the table has
     /// gained its id.
     pub fn restore(entries: impl IntoIterator<Item = (IngredientId, bool, Vec<(Field, String)>)>) -> Self {
         let mut shelf = Self::default();
         for (id, own, texts) in entries {
-            let mut by_field = BTreeMap::new();
+            let mut cells: Vec<(Field, String)> = Vec::new();
             for (field, text) in texts {
-                by_field.insert(field, text);
+                match cells.binary_search_by(|(at, _)| at.cmp(&field)) {
+                    Ok(place) => cells[place].1 = text,
+                    Err(place) => cells.insert(place, (field, text)),
+                }
             }
-            let cells: Vec<_> = by_field.into_iter().filter(|(_, text)| !text.is_empty()).collect();
+            cells.retain(|(_, text)| !text.is_empty());
             if own || !cells.is_empty() {
                 let typed = Typed::new(&id, own, cells);
                 shelf.typed.insert(id, typed);
@@ -179,8 +187,7 @@ impl Shelf {
 
     /// What a search goes through: id, whether it is own, keys.
     pub(super) fn searched(&self) -> impl Iterator<Item = (&IngredientId, bool, &Keys)> {
-        let rows =
-            materials().iter().filter(|row| !self.typed.contains_key(&row.id)).map(|row| (&row.id, false, &row.keys));
+        let rows = materials().filter(|row| !self.typed.contains_key(&row.id)).map(|row| (&row.id, false, &row.keys));
         let typed = self.typed.iter().filter_map(|(id, typed)| {
             let keys = typed.keys.as_ref().or_else(|| Some(&material(id.as_str())?.keys))?;
             Some((id, typed.own, keys))

@@ -14,7 +14,7 @@ use crate::quantity::Problem;
 #[derive(Debug, Clone, Default)]
 pub struct Table {
     header: Vec<String>,
-    rows: Vec<(u64, Vec<String>)>,
+    rows: Vec<Record>,
     problems: Vec<RowProblem>,
 }
 
@@ -22,8 +22,24 @@ pub struct Table {
 #[derive(Debug, Clone, Copy)]
 pub struct Row<'a> {
     header: &'a [String],
+    record: &'a Record,
+}
+
+/// A record of the file: its cells in one text, one behind the other. A text for each would be ten thousand at the start
+/// of the page.
+#[derive(Debug, Clone)]
+struct Record {
     line: u64,
-    cells: &'a [String],
+    text: String,
+    /// Where each cell ends.
+    ends: Vec<usize>,
+}
+
+impl Record {
+    fn cell(&self, n: usize) -> Option<&str> {
+        let start = if n == 0 { 0 } else { *self.ends.get(n - 1)? };
+        self.text.get(start..*self.ends.get(n)?)
+    }
 }
 
 /// What is wrong with a row, and where.
@@ -86,13 +102,17 @@ impl Table {
     pub fn read(text: &str) -> Self {
         let mut table = Self::default();
         let mut records = records(text).into_iter();
-        table.header = records.next().map(|(_, cells)| cells).unwrap_or_default();
+        if let Some(header) = records.next() {
+            let names = (0..header.ends.len()).filter_map(|n| header.cell(n));
+            table.header = names.map(str::to_owned).collect();
+        }
         let expected = table.header.len();
-        for (line, cells) in records {
-            if cells.len() == expected {
-                table.rows.push((line, cells));
+        for record in records {
+            let found = record.ends.len();
+            if found == expected {
+                table.rows.push(record);
             } else {
-                table.problems.push(RowProblem { line, wrong: Wrong::Cells { found: cells.len(), expected } });
+                table.problems.push(RowProblem { line: record.line, wrong: Wrong::Cells { found, expected } });
             }
         }
         table
@@ -105,7 +125,7 @@ impl Table {
 
     /// The readable rows, in order.
     pub fn rows(&self) -> impl Iterator<Item = Row<'_>> {
-        self.rows.iter().map(|(line, cells)| Row { header: &self.header, line: *line, cells })
+        self.rows.iter().map(|record| Row { header: &self.header, record })
     }
 
     /// Makes a value of every row, and gathers what was wrong with the rows that gave none.
@@ -119,7 +139,7 @@ impl Table {
 impl<'a> Row<'a> {
     /// Line of the file, from 1.
     pub fn line(&self) -> u64 {
-        self.line
+        self.record.line
     }
 
     /// The cell of a column; an empty cell is the empty text.
@@ -127,7 +147,7 @@ impl<'a> Row<'a> {
     /// # Errors
     /// If the table has no such column.
     pub fn get(&self, column: &str) -> Result<&'a str, RowProblem> {
-        match self.header.iter().position(|name| name == column).and_then(|n| self.cells.get(n)) {
+        match self.header.iter().position(|name| name == column).and_then(|n| self.record.cell(n)) {
             Some(cell) => Ok(cell),
             None => Err(self.wrong(Wrong::Column(column.to_owned()))),
         }
@@ -135,7 +155,7 @@ impl<'a> Row<'a> {
 
     /// A problem with this row.
     pub fn wrong(&self, wrong: Wrong) -> RowProblem {
-        RowProblem { line: self.line, wrong }
+        RowProblem { line: self.line(), wrong }
     }
 
     /// A problem with one cell of this row.
@@ -145,7 +165,7 @@ impl<'a> Row<'a> {
 }
 
 /// All records with the line each starts on.
-fn records(text: &str) -> Vec<(u64, Vec<String>)> {
+fn records(text: &str) -> Vec<Record> {
     let mut reader = Reader::new();
     let mut input = text.as_bytes();
     // No record is longer than the text, nor has it more cells than the text has bytes and one for a missing line end.
@@ -162,24 +182,14 @@ fn records(text: &str) -> Vec<(u64, Vec<String>)> {
             // The next call gets no input, which tells the reader that the text is over.
             ReadRecordResult::InputEmpty => {}
             ReadRecordResult::Record => {
-                all.push((line, split(&bytes[..filled], &ends[..cells])));
+                let text = String::from_utf8_lossy(&bytes[..filled]).into_owned();
+                all.push(Record { line, text, ends: ends[..cells].to_vec() });
                 (filled, cells, line) = (0, 0, reader.line());
             }
             // The buffers hold the whole text, so "full" cannot happen before "end".
             ReadRecordResult::OutputFull | ReadRecordResult::OutputEndsFull | ReadRecordResult::End => return all,
         }
     }
-}
-
-fn split(bytes: &[u8], ends: &[usize]) -> Vec<String> {
-    let mut start = 0;
-    ends.iter()
-        .map(|&end| {
-            let cell = String::from_utf8_lossy(&bytes[start..end]).into_owned();
-            start = end;
-            cell
-        })
-        .collect()
 }
 
 #[cfg(test)]
