@@ -3,6 +3,7 @@
 
 use super::site::Site;
 use crate::failure::{Done, Failure};
+use crate::project::cargo_home;
 
 /// Names of formats that look like addresses. Nothing is fetched from them.
 const NAMESPACES: [&str; 6] = [
@@ -29,6 +30,12 @@ pub(super) fn inspect(site: &Site) -> Done {
         if path.ends_with(".css") && text.contains("url(") && !text.contains("url(\"data:") {
             faults.push(format!("{path}: url() to a file, which its new folder would break; use a data: address"));
         }
+    }
+    // Whoever builds it need not be named in it.
+    if let Some(home) = cargo_home().map(|home| home.display().to_string()) {
+        let named = |bytes: &[u8]| bytes.windows(home.len()).any(|part| part == home.as_bytes());
+        let naming = site.files.iter().filter(|(path, bytes)| path.ends_with(".wasm") && named(bytes));
+        faults.extend(naming.map(|(path, _)| format!("{path}: names {home}, a folder of this machine")));
     }
     if faults.is_empty() { Ok(()) } else { Err(Failure::new("checking dist/", faults.join("\n       "))) }
 }

@@ -13,7 +13,7 @@ mod split;
 use crate::arguments::Arguments;
 use crate::child::{self, Child};
 use crate::failure::Done;
-use crate::project::Project;
+use crate::project::{Project, cargo_home};
 use crate::setup::{self, BuildTools};
 use site::Site;
 
@@ -56,11 +56,21 @@ fn compile(project: &Project, tools: &BuildTools) -> Done {
 
     let mut trunk = child::tool(project, &tools.trunk.program);
     trunk.args(["build", "--release", "--offline", "--dist"]).arg(project.staging());
-    tools.compiler.apply_with(project, &mut trunk, &split::FLAGS);
+    let unnamed = unnamed_folders();
+    let flags: Vec<&str> = split::FLAGS.into_iter().chain(unnamed.iter().map(String::as_str)).collect();
+    tools.compiler.apply_with(project, &mut trunk, &flags);
     trunk.env("PATH", child::path_with(&tools.path()));
     // Trunk reads this as a yes or no of its own and stops at any other value that people give it.
     trunk.env_remove("NO_COLOR");
     // wasm-opt strips both files in the end; until then the splitter needs the names.
     trunk.env("CARGO_PROFILE_RELEASE_STRIP", "none");
     Child::new("compiling the page with Trunk", trunk).by_hand("trunk build --release").run()
+}
+
+/// What keeps the names of this machine's folders out of the program: the crates' sources lie under the home folder of
+/// whoever builds it, and messages of faults name them.
+fn unnamed_folders() -> Vec<String> {
+    let sources = cargo_home().and_then(|home| home.join("registry/src").read_dir().ok());
+    let folders = sources.into_iter().flatten().filter_map(|entry| Some(entry.ok()?.path()));
+    folders.map(|folder| format!("--remap-path-prefix={}=", folder.display())).collect()
 }

@@ -35,8 +35,15 @@ impl WasmCompiler {
             Self::Debian(debian) => debian.apply(project, command, flags),
             Self::Active if flags.is_empty() => {}
             Self::Active => {
-                let given = std::env::var("RUSTFLAGS").unwrap_or_default();
-                command.env("RUSTFLAGS", format!("{given} {}", flags.join(" ")).trim());
+                let encoded = std::env::var("CARGO_ENCODED_RUSTFLAGS").unwrap_or_default();
+                let plain = std::env::var("RUSTFLAGS").unwrap_or_default();
+                // Like cargo, which looks at the second only where there is no first. A folder may have blanks in its name.
+                let given: Vec<&str> = match encoded.as_str() {
+                    "" => plain.split_whitespace().collect(),
+                    encoded => encoded.split('\u{1f}').collect(),
+                };
+                let all: Vec<&str> = given.into_iter().chain(flags.iter().copied()).collect();
+                command.env("CARGO_ENCODED_RUSTFLAGS", all.join("\u{1f}"));
             }
         }
     }
