@@ -11,8 +11,10 @@
   const at = (path) => new URL(path, here).href;
 
   guardMarkup();
+  // In a task of its own: right after this event browsers look through all forms, and laying them out one by one for that
+  // took longer than making them.
   const ready = new Promise((done) => {
-    if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", done, { once: true });
+    if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", () => setTimeout(done), { once: true });
     else done();
   });
   start().catch((error) => ready.then(() => showCrash(error)));
@@ -43,13 +45,12 @@
   }
 
   async function start() {
-    // Checked here and not by a preload link: browsers ignore `integrity` on a preload of this kind.
-    const options = PARTS.integrity ? { integrity: PARTS.integrity } : {};
-    const program = fetch(at(PARTS.wasm), options).then((response) => {
+    // Asked for like this it is what the page's preload link has asked for already.
+    const program = fetch(at(PARTS.wasm), { credentials: "same-origin" }).then((response) => {
       if (!response.ok) throw new Error(`${PARTS.wasm}: the server answered ${response.status}`);
-      return response;
+      return compiled(response);
     }, (error) => {
-      throw new Error(`${PARTS.wasm} could not be fetched, or is not the file that was published (${error.message})`);
+      throw new Error(`${PARTS.wasm} could not be fetched (${error.message})`);
     });
     program.catch(() => { /* reported below, once the glue has arrived too */ });
     const glue = await import(at(PARTS.glue)).catch((error) => {
@@ -58,6 +59,23 @@
     await ready;
     await glue.default({ module_or_path: await program });
     root.dataset.booted = "true";
+  }
+
+  // Compiled while it arrives, and used only if it is the file that was published. The `integrity` of `fetch` would hold
+  // back every byte until the last one is there, and that of a preload link is ignored.
+  async function compiled(response) {
+    const whole = response.clone().arrayBuffer();
+    const streamed = WebAssembly.compileStreaming(response).catch(() => null);
+    const bytes = await whole;
+    // Over plain http on a local network browsers offer no digests.
+    if (PARTS.integrity && window.crypto?.subtle) {
+      const digest = new Uint8Array(await crypto.subtle.digest("SHA-384", bytes));
+      if (`sha384-${btoa(String.fromCharCode(...digest))}` !== PARTS.integrity) {
+        throw new Error(`${PARTS.wasm} is not the file that was published`);
+      }
+    }
+    // A server that sends it as something else: then without streaming, with an error that says what is wrong.
+    return (await streamed) ?? WebAssembly.compile(bytes);
   }
 
   // Plain DOM and text nodes only: this must work when nothing else does.

@@ -231,7 +231,13 @@ try {
 
   const starts = async () => {
     const times = [];
-    for (let n = 0; n < 7; n += 1) { await page.reload({ waitUntil: 'commit' }); times.push(await usable(page)); }
+    for (let n = 0; n < 9; n += 1) {
+      // The page before is at rest: what it still works on would be counted with the next one.
+      await page.locator('#findings[aria-busy="false"]').waitFor();
+      await page.waitForTimeout(1000);
+      await page.reload({ waitUntil: 'commit' });
+      times.push(await usable(page));
+    }
     return times;
   };
   server.end();

@@ -47,6 +47,9 @@ pub(super) fn compose(mut site: Site) -> Done<Site> {
     site.files.insert(BOOT.to_owned(), boot.into_bytes());
 
     let mut shell = without_trunks_links(&site.take_text(SHELL)?);
+    for (path, hashed) in [(PROGRAM, &wasm_path), (GLUE, &glue_path)] {
+        shell = refer(&shell, path, hashed);
+    }
     let mut manifest = site.take_text(MANIFEST)?;
     let named: Vec<String> = site.files.keys().filter(|path| gets_a_digest(path)).cloned().collect();
     for path in named {
