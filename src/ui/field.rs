@@ -75,7 +75,7 @@ pub(super) fn text_input(desk: Desk, id: &str) -> El {
 }
 
 /// A figure that follows what is typed, in a box that keeps its size (`style/places.css`): the browser then lays out the
-/// figure alone, and not the page around it. That was a fifth of what a key costs.
+/// figure alone, and not the page around it: half of the layout that a key brings.
 pub(super) fn still(text: impl Fn() -> String + 'static) -> El {
     el("span").class("still").text_of(text)
 }
