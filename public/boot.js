@@ -45,14 +45,15 @@
   }
 
   async function start() {
-    // Asked for like this it is what the page's preload link has asked for already. Over plain http on a local network
-    // browsers offer no digests: there it is left to them to check it.
-    const byBrowser = PARTS.integrity && !window.crypto?.subtle;
-    const program = fetch(at(PARTS.wasm), byBrowser ? { integrity: PARTS.integrity } : { credentials: "same-origin" }).then((response) => {
+    // Over plain http on a local network browsers offer no digests: there it is left to them to check the program. Else it
+    // is asked for just as the page's preload link has asked for it, so that it comes once.
+    const checkable = Boolean(window.crypto?.subtle);
+    const options = PARTS.integrity && !checkable ? { integrity: PARTS.integrity } : { credentials: "same-origin" };
+    const program = fetch(at(PARTS.wasm), options).then((response) => {
       if (!response.ok) throw new Error(`${PARTS.wasm}: the server answered ${response.status}`);
-      return compiled(response);
+      return compiled(response, checkable && PARTS.integrity);
     }, (error) => {
-      throw new Error(`${PARTS.wasm} could not be fetched (${error.message})`);
+      throw new Error(`${PARTS.wasm} could not be fetched, or is not the file that was published (${error.message})`);
     });
     program.catch(() => { /* reported below, once the glue has arrived too */ });
     const glue = await import(at(PARTS.glue)).catch((error) => {
@@ -65,17 +66,20 @@
 
   // Compiled while it arrives, and used only if it is the file that was published. The `integrity` of `fetch` would hold
   // back every byte until the last one is there, and that of a preload link is ignored.
-  async function compiled(response) {
+  async function compiled(response, expected) {
     const whole = response.clone().arrayBuffer();
-    const streamed = WebAssembly.compileStreaming(response).catch(() => null);
+    // A server may send it as something else: then it is compiled once it is there, with an error that says what is wrong.
+    const streamed = WebAssembly.compileStreaming(response).catch((error) => {
+      console.warn(`not compiled while it arrived: ${error.message}`);
+      return null;
+    });
     const bytes = await whole;
-    if (PARTS.integrity && window.crypto?.subtle) {
+    if (expected) {
       const digest = new Uint8Array(await crypto.subtle.digest("SHA-384", bytes));
-      if (`sha384-${btoa(String.fromCharCode(...digest))}` !== PARTS.integrity) {
+      if (`sha384-${btoa(String.fromCharCode(...digest))}` !== expected) {
         throw new Error(`${PARTS.wasm} is not the file that was published`);
       }
     }
-    // A server that sends it as something else: then without streaming, with an error that says what is wrong.
     return (await streamed) ?? WebAssembly.compile(bytes);
   }
 

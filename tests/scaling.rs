@@ -1,6 +1,10 @@
 //! Scaling and weighing through documents, against sources outside the project.
 
+use hundred_parts::desk::{Action, Bench, Cupboard, DocId, Moment, demo};
+use hundred_parts::quantity::Quantity;
+use hundred_parts::sheet::PlanField;
 use hundred_parts::words::sheet_report;
+use proptest::prelude::*;
 use serde_json::Value;
 
 fn sheet(document: &str) -> Value {
@@ -198,4 +202,21 @@ fn rounding_never_carries_a_preservative_over_its_cap() {
     let gum = |share: &str| filled.replace("phenoxyethanol", "xanthan-gum").replace("\"1\"", &format!("\"{share}\""));
     assert_eq!(line(&gum("1"), batch, 1), "4.5");
     assert_eq!(line(&gum("0.5"), r#"{"mass_g":"457","readability_g":"0.1"}"#, 1), "2.3", "far below its most");
+}
+
+proptest! {
+    #[test]
+    fn scaling_is_linear_where_the_scale_can_show_it(factor in 1i64..50) {
+        let now = Moment::from_millis(0);
+        let masses = |jars: i64| {
+            let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+            bench.act(Action::PlanText(PlanField::Jars, jars.to_string()), now);
+            bench.act(Action::PlanText(PlanField::Fill, "100".into()), now);
+            bench.act(Action::PlanText(PlanField::Loss, String::new()), now);
+            bench.derive().sheet.weigh.unwrap().lines.iter().map(|line| line.mass.units()).collect::<Vec<_>>()
+        };
+        // The demo's shares are multiples of 0.05 %, so 100 g at 0.01 g is weighed exactly.
+        let one = masses(1);
+        prop_assert_eq!(masses(factor), one.iter().map(|mass| mass * factor).collect::<Vec<_>>());
+    }
 }

@@ -55,6 +55,11 @@ impl Totals {
         self.balance == Balance::Whole
     }
 
+    /// The sum of a phase, if there is such a phase.
+    pub fn of_phase(&self, phase: PhaseId) -> Option<PhaseTotal> {
+        self.phases.iter().find(|total| total.phase == phase).copied()
+    }
+
     /// The share of a line, if it is known.
     pub fn share_of(&self, line: LineId) -> Option<Percent> {
         self.shares.iter().find(|(id, _)| *id == line).map(|(_, share)| *share)

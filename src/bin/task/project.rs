@@ -59,6 +59,11 @@ pub(crate) fn cargo_home() -> Option<PathBuf> {
     given.or_else(|| env::home_dir().map(|home| home.join(".cargo")))
 }
 
+/// Where cargo keeps the sources of crates, in a folder for each registry.
+pub(crate) fn crate_sources() -> Option<PathBuf> {
+    Some(cargo_home()?.join("registry").join("src"))
+}
+
 fn find_root() -> Done<PathBuf> {
     if let Some(folder) = env::var_os("CARGO_MANIFEST_DIR") {
         return Ok(PathBuf::from(folder));

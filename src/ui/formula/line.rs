@@ -20,7 +20,6 @@ use web_sys::Event;
 
 /// All that a row shows. Rows follow one of these instead of the whole formula, so that a key touches only the rows
 /// that it changes.
-#[derive(Clone)]
 pub(in crate::ui) struct Shows {
     pub(super) name: String,
     pub(super) inci: String,
@@ -92,10 +91,10 @@ impl Shows {
     }
 }
 
-/// Brings what rows show up to date, tracked.
-fn refresh<T>(desk: Desk, all: impl FnOnce(&dyn Fn(&mut Shows, LineId) -> bool) -> T) -> T {
+/// Hands over [`Shows::refresh`] with all that rows follow, tracked once for as many of them as are asked for.
+fn tracked<T>(desk: Desk, rows: impl FnOnce(&dyn Fn(&mut Shows, LineId) -> bool) -> T) -> T {
     desk.masses(|masses| {
-        desk.found(|found| desk.with(|bench| all(&|shows, id| shows.refresh(bench, masses, found, id))))
+        desk.found(|found| desk.with(|bench| rows(&|shows, id| shows.refresh(bench, masses, found, id))))
     })
 }
 
@@ -114,7 +113,7 @@ impl Rows {
         let rows = Rc::new(RefCell::new(Vec::<(LineId, Row)>::new()));
         let kept = rows.clone();
         let keep = move || {
-            refresh(desk, |refresh| {
+            tracked(desk, |refresh| {
                 let mut changed = Vec::new();
                 kept.borrow_mut().retain(|(id, row)| {
                     // The signal of a row that went is gone with it.
@@ -134,7 +133,7 @@ impl Rows {
     fn add(&self, id: LineId) -> Row {
         let desk = self.desk;
         let mut shows = Shows::nothing();
-        refresh(desk, |refresh| refresh(&mut shows, id));
+        tracked(desk, |refresh| refresh(&mut shows, id));
         let row = RwSignal::new(shows);
         self.rows.borrow_mut().push((id, row));
         row

@@ -38,11 +38,14 @@ pub(super) fn below(desk: Desk) -> View {
     View::from_iter([versions::versions(desk), pass_on::pass_on(desk)])
 }
 
+/// The phases by their numbers, in order.
+fn phases(desk: Desk) -> Vec<u32> {
+    desk.with(|bench| bench.state().formula.phases().iter().map(|phase| phase.id.number()).collect())
+}
+
 /// The place.
 pub(super) fn place(desk: Desk) -> El {
-    let phases = move || {
-        desk.with(|bench| bench.state().formula.phases().iter().map(|phase| phase.id.number()).collect::<Vec<_>>())
-    };
+    let phases = move || phases(desk);
     let add = |kind: &PhaseKind| {
         let kind = *kind;
         let name = page::phase_kind(kind);

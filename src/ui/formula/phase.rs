@@ -25,7 +25,7 @@ pub(super) fn card(desk: Desk, rows: &Rows, id: PhaseId) -> El {
     let lines = move || -> Vec<u32> {
         of(desk, id, |phase| phase.lines.iter().map(|line| line.id.number()).collect()).unwrap_or_default()
     };
-    let total = move || desk.masses(|masses| masses.totals.phases.iter().find(|total| total.phase == id).copied());
+    let total = move || desk.masses(|masses| masses.totals.of_phase(id));
     let sum = move || total().map(|total| words::phase_total_text(&total, desk.sign)).unwrap_or_default();
     let so_far = el("small").text(page::SO_FAR).hidden_if(move || total().is_none_or(|total| total.complete));
     let field = text_input(desk, &format!("phase-{number}"))

@@ -136,9 +136,6 @@ fn draw(desk: Desk, picture: El) {
 }
 
 fn legend(desk: Desk) -> El {
-    let phases = move || {
-        desk.with(|bench| bench.state().formula.phases().iter().map(|phase| phase.id.number()).collect::<Vec<_>>())
-    };
     let shared = move || {
         desk.masses(|masses| {
             let groups = masses.square.groups.iter().filter(|group| group.lines.len() > 1);
@@ -148,7 +145,7 @@ fn legend(desk: Desk) -> El {
     let row = |text: &String| el("li").class("shared").text(text);
     el("ul")
         .class("legend")
-        .child(each(phases, move |number| legend_of(desk, PhaseId::of(number))))
+        .child(each(move || super::phases(desk), move |number| legend_of(desk, PhaseId::of(number))))
         .child(slot(shared, move |shared| shared.iter().map(row).collect()))
 }
 
@@ -158,10 +155,8 @@ fn legend_of(desk: Desk, id: PhaseId) -> El {
     let name =
         move || desk.with(|bench| bench.state().formula.phase(id).map(|phase| phase.name.clone()).unwrap_or_default());
     let sum = move || {
-        desk.masses(|masses| {
-            let total = masses.totals.phases.iter().find(|total| total.phase == id);
-            total.map(|total| words::number(&total.share.canonical(), desk.sign)).unwrap_or_default()
-        })
+        let total = desk.masses(|masses| masses.totals.of_phase(id));
+        total.map(|total| words::number(&total.share.canonical(), desk.sign)).unwrap_or_default()
     };
     el("li")
         .attr_of("data-kind", move || Some(kind().key().to_owned()))

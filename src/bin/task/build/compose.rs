@@ -183,7 +183,8 @@ mod tests {
         let files = [
             (
                 "index.html",
-                "<script src=\"./boot.js\"></script><link href=\"./base.css\"><link href=\"icons/i.svg\">\n\
+                "<link href=\"./hundred-parts_bg.wasm\"><link href=\"./hundred-parts.js\">\n\
+                 <script src=\"./boot.js\"></script><link href=\"./base.css\"><link href=\"icons/i.svg\">\n\
                  <link data-trunk rel=\"rust\" href=\"Cargo.toml\">\n",
             ),
             ("manifest.webmanifest", "{\"src\": \"./icons/i.svg\"}"),
@@ -217,8 +218,8 @@ mod tests {
         let shell = text(&site, "index.html");
         let paths: Vec<&String> = site.files.keys().filter(|path| path.starts_with("assets/")).collect();
         assert_eq!(paths.len(), 7);
-        let of_program = |path: &str| ["hundred-parts", "/parts-", "_later"].iter().any(|part| path.contains(part));
-        for path in paths.iter().filter(|path| !of_program(path)) {
+        let found_by_scripts = |path: &str| ["/parts-", "_later"].iter().any(|part| path.contains(part));
+        for path in paths.iter().filter(|path| !found_by_scripts(path)) {
             assert!(shell.contains(&format!("\"./{path}\"")), "{path} in {shell}");
         }
         assert!(text(&site, "manifest.webmanifest").contains("./assets/i-"));

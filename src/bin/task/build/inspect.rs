@@ -3,7 +3,7 @@
 
 use super::site::Site;
 use crate::failure::{Done, Failure};
-use crate::project::cargo_home;
+use crate::project::crate_sources;
 
 /// Names of formats that look like addresses. Nothing is fetched from them.
 const NAMESPACES: [&str; 6] = [
@@ -31,13 +31,17 @@ pub(super) fn inspect(site: &Site) -> Done {
             faults.push(format!("{path}: url() to a file, which its new folder would break; use a data: address"));
         }
     }
-    // Whoever builds it need not be named in it.
-    if let Some(home) = cargo_home().map(|home| home.display().to_string()) {
-        let named = |bytes: &[u8]| bytes.windows(home.len()).any(|part| part == home.as_bytes());
-        let naming = site.files.iter().filter(|(path, bytes)| path.ends_with(".wasm") && named(bytes));
-        faults.extend(naming.map(|(path, _)| format!("{path}: names {home}, a folder of this machine")));
+    if let Some(sources) = crate_sources() {
+        faults.extend(naming(site, &sources.display().to_string()));
     }
     if faults.is_empty() { Ok(()) } else { Err(Failure::new("checking dist/", faults.join("\n       "))) }
+}
+
+/// Programs in which a folder of this machine is named: whoever builds the page need not be.
+fn naming(site: &Site, folder: &str) -> impl Iterator<Item = String> {
+    let named = |bytes: &[u8]| bytes.windows(folder.len()).any(|part| part == folder.as_bytes());
+    let naming = site.files.iter().filter(move |(path, bytes)| path.ends_with(".wasm") && named(bytes));
+    naming.map(move |(path, _)| format!("{path}: names {folder}, a folder of this machine"))
 }
 
 /// Scripts and styles inside the markup.
@@ -160,6 +164,14 @@ mod tests {
         let html = "<meta content=\"default-src 'none'; img-src 'self'\">";
         assert!(faults("index.html", html).is_some_and(|cause| cause.contains("img-src")));
         assert_eq!(faults("index.html", "<meta content=\"no policy\">"), None);
+    }
+
+    #[test]
+    fn folders_of_this_machine_are_found() {
+        let sources = crate_sources().unwrap();
+        let text = format!("panicked at {}/registry-1/serde-1.0.0/src/lib.rs", sources.display());
+        assert!(faults("a.wasm", &text).is_some_and(|cause| cause.contains("folder of this machine")));
+        assert_eq!(faults("a.wasm", "panicked at serde-1.0.0/src/lib.rs"), None);
     }
 
     #[test]

@@ -13,7 +13,7 @@ mod split;
 use crate::arguments::Arguments;
 use crate::child::{self, Child};
 use crate::failure::Done;
-use crate::project::{Project, cargo_home};
+use crate::project::{Project, crate_sources};
 use crate::setup::{self, BuildTools};
 use site::Site;
 
@@ -70,7 +70,7 @@ fn compile(project: &Project, tools: &BuildTools) -> Done {
 /// What keeps the names of this machine's folders out of the program: the crates' sources lie under the home folder of
 /// whoever builds it, and messages of faults name them.
 fn unnamed_folders() -> Vec<String> {
-    let sources = cargo_home().and_then(|home| home.join("registry/src").read_dir().ok());
+    let sources = crate_sources().and_then(|sources| sources.read_dir().ok());
     let folders = sources.into_iter().flatten().filter_map(|entry| Some(entry.ok()?.path()));
     folders.map(|folder| format!("--remap-path-prefix={}=", folder.display())).collect()
 }

@@ -16,8 +16,9 @@ use crate::project::Project;
 const VERSION: &str = "132.0.0";
 const OLDEST: u32 = 132;
 
-/// Small: packed, it is smaller than with `-Oz`, and in fewer functions, each of which costs at its first call. Then what the compiler already uses by default, and no more. `--all-features` would let wasm-opt
-/// write a form of imports that browsers do not read yet.
+/// Small: packed, it is smaller than with `-Oz`, and in fewer functions, each of which costs at its first call. Then what
+/// the compiler already uses by default, and no more. `--all-features` would let wasm-opt write a form of imports that
+/// browsers do not read yet.
 const OPTIONS: [&str; 11] = [
     "-Os",
     "--strip-debug",
