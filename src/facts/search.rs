@@ -56,8 +56,10 @@ impl Keys {
 enum Rank {
     /// The whole name.
     ExactName,
-    /// Another text as a whole.
+    /// Its INCI names or its id as a whole.
     Exact,
+    /// Another common name as a whole: a row that stands for several has the name of each.
+    ExactAlso,
     /// The name begins with the query.
     NameBegins,
     /// Every word begins a word of the name.
@@ -105,7 +107,9 @@ impl Query {
         if let Some((matched, _)) = keys.all().find(|(_, key)| *key == self.phrase) {
             // An id mostly repeats the name, and the name is what the maker sees.
             let by_id = matched == Matched::Id && self.all_begin_in(&keys.name);
-            return Some((Rank::Exact, if by_id { Matched::Name } else { matched }));
+            let itself = keys.inci == self.phrase || keys.id == self.phrase;
+            let rank = if itself { Rank::Exact } else { Rank::ExactAlso };
+            return Some((rank, if by_id { Matched::Name } else { matched }));
         }
         if keys.name.starts_with(&self.phrase) {
             return Some((Rank::NameBegins, Matched::Name));
@@ -173,6 +177,7 @@ mod tests {
             ("butter shea", "shea", Matched::Name),
             ("cupuaçu", "cupuacu", Matched::Name),
             ("vitamin e", "tocopherol", Matched::Also),
+            ("tocopherol", "tocopherol", Matched::Name),
             ("vitamin E ac", "tocopheryl-acetate", Matched::Also),
             ("distilled water", "water", Matched::Also),
             ("aqua", "water", Matched::Inci),
