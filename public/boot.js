@@ -87,6 +87,7 @@
   function showCrash(error, running) {
     const card = document.getElementById("crash");
     if (!card || !card.hidden) return;
+    const unsaved = running ? rescue() : null;
     if (running) stopWriting();
     const set = (id, text) => {
       const element = document.getElementById(id);
@@ -94,18 +95,34 @@
     };
     root.dataset.booted = "false";
     if (running) set("crash-title", "Hundred Parts has stopped");
-    set("crash-what", running
-      ? "Something in the program went wrong. It writes nothing any more, so that what is stored stays as it was after the last \u201cSaved\u201d."
-      : whatFailed(error));
+    set("crash-what", running ? `Something in the program went wrong. ${whatIsKept(unsaved)}` : whatFailed(error));
     set("crash-todo", navigator.onLine
       ? "Try again. If that does not help, fetch the program anew."
       : "You are offline. Try again as you are; if that does not help, once more when there is a connection.");
     set("crash-detail", `${error}\n${navigator.userAgent}\n${new Date().toISOString()}`);
     document.getElementById("crash-again")?.addEventListener("click", () => location.reload());
     document.getElementById("crash-fresh")?.addEventListener("click", fetchAnew);
-    document.getElementById("crash-data")?.addEventListener("click", downloadStored);
+    document.getElementById("crash-data")?.addEventListener("click", () => downloadStored(unsaved?.text));
     document.getElementById("app")?.setAttribute("hidden", "");
     card.hidden = false;
+  }
+
+  // What was typed and is not stored yet is brought into the quick copy first, if the program can still tell it.
+  function rescue() {
+    try {
+      const [kept, text] = window.hpRescue?.() ?? [];
+      return text ? { kept, text } : null;
+    } catch {
+      return { kept: false, text: "" };
+    }
+  }
+
+  function whatIsKept(unsaved) {
+    if (!unsaved) return "All that the page had was stored. It writes nothing any more.";
+    if (unsaved.kept) return "What was typed last is kept: \u201cTry again\u201d opens with it. The page writes nothing any more.";
+    return unsaved.text
+      ? "There was no room for what was typed after the last \u201cSaved\u201d: it is in the download. The page writes nothing any more."
+      : "What was typed after the last \u201cSaved\u201d may be lost. The page writes nothing any more.";
   }
 
   function whatFailed(error) {
@@ -133,8 +150,13 @@
   }
 
   // Everything that is stored, as it is, without the program: for whoever can read it when the program cannot.
-  async function downloadStored() {
-    const all = { note: "What Hundred Parts has stored, as it is", local: { ...localStorage }, journal: {} };
+  async function downloadStored(unsaved) {
+    const all = { note: "What Hundred Parts has stored, as it is", unsaved: unsaved && JSON.parse(unsaved), journal: {} };
+    try {
+      all.local = { ...localStorage };
+    } catch (error) {
+      all.local = `could not be read: ${error.message}`;
+    }
     try {
       const opening = indexedDB.open("hundred-parts");
       // Opening makes an empty journal where there is none, in which the program would not find its stores.

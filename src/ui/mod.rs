@@ -25,9 +25,10 @@ use web_sys::HtmlElement;
 /// Puts the app into the page.
 pub(crate) fn start() {
     std::panic::set_hook(Box::new(|panic| {
-        // After a panic nothing of this instance can be trusted: say so, and write nothing any more.
-        browser::stop_writing();
+        // The card first asks for what was typed and is not stored yet (`Desk::rescue`). Then nothing is written any more:
+        // after a panic nothing of this instance can be trusted.
         browser::show_crash(&panic.to_string());
+        browser::stop_writing();
     }));
     if let Some(mount) = browser::element("app") {
         mount.set_text_content(None);

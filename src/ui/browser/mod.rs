@@ -263,6 +263,25 @@ pub(crate) fn take_update() {
     }
 }
 
+/// Leaves the boot script a way to what was typed and is not stored yet, for when the program ends. What `unsaved` gives is
+/// the text of the download on the recovery card; nothing, if all was stored.
+pub(crate) fn offer_rescue(unsaved: impl Fn() -> Option<Rescued> + 'static) {
+    let Some(window) = web_sys::window() else { return };
+    let rescue = Closure::<dyn Fn() -> JsValue>::new(move || {
+        let Some(Rescued { kept, text }) = unsaved() else { return JsValue::NULL };
+        js_sys::Array::of2(&kept.into(), &text.into()).into()
+    });
+    let _ = js_sys::Reflect::set(&window, &"hpRescue".into(), &rescue.into_js_value());
+}
+
+/// What was typed and was not stored when the program ended.
+pub(crate) struct Rescued {
+    /// Whether the quick copy has it now: then it is there when the page opens again.
+    pub(crate) kept: bool,
+    /// It, as it would be stored.
+    pub(crate) text: String,
+}
+
 /// Shows the recovery card that stands in the page outside the app, with what happened; the boot script has its words
 /// and its buttons.
 pub(crate) fn show_crash(message: &str) {

@@ -57,6 +57,7 @@ impl Desk {
             again: StoredValue::new(None),
         };
         desk.listen();
+        browser::offer_rescue(move || desk.rescue());
         desk.keep_settled();
         desk.fetch_later();
         spawn_local(async move {

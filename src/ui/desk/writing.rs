@@ -50,6 +50,14 @@ impl Desk {
         self.write_now();
     }
 
+    /// The program has ended: what was typed and is not in the journal yet goes into the quick copy, which wins when the
+    /// page opens again. Nothing else of this instance is touched.
+    pub(super) fn rescue(self) -> Option<browser::Rescued> {
+        let words = self.bench.try_with_untracked(|bench| bench.last_words(browser::now()))?;
+        let kept = words.iter().all(|slot| LocalEcho.write(slot).is_ok());
+        (!words.is_empty()).then(|| browser::Rescued { kept, text: serde_json::to_string(&words).unwrap_or_default() })
+    }
+
     /// Writes whatever is not in the journal yet. True if nothing is left to write.
     pub(crate) async fn write(self) -> bool {
         let (writer, journal) = (self.writer.get_value(), self.journal());

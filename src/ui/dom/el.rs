@@ -1,7 +1,10 @@
 //! One element.
 
 use super::{View, effect};
-use leptos::prelude::{document, request_animation_frame};
+use leptos::prelude::{document, on_cleanup, request_animation_frame, untrack};
+use std::sync::Arc;
+use std::sync::atomic::AtomicBool;
+use std::sync::atomic::Ordering::Relaxed;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen::{JsCast, JsValue};
 use web_sys::{Element, Event, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, Node};
@@ -125,14 +128,14 @@ impl El {
         self
     }
 
-    /// Calls back on an event.
-    pub(crate) fn on(self, event: &str, call: impl FnMut(Event) + 'static) -> Self {
+    /// Calls back on an event, for as long as the view lives that it was made for.
+    pub(crate) fn on(self, event: &str, call: impl Fn(Event) + 'static) -> Self {
         listen(&self.0, event, Box::new(call));
         self
     }
 
     /// Calls back when it is pressed, by pointer or key.
-    pub(crate) fn press(self, mut call: impl FnMut() + 'static) -> Self {
+    pub(crate) fn press(self, call: impl Fn() + 'static) -> Self {
         self.on("click", move |_| call())
     }
 
@@ -191,8 +194,19 @@ fn follow_value(element: Element, value: Box<dyn Fn() -> String>) {
     }));
 }
 
-fn listen(element: &Element, event: &str, call: Box<dyn FnMut(Event)>) {
+/// A listener ends with its owner: the browser may still send events to an element that is gone or going, and the signals
+/// that the call reads are gone by then.
+fn listen(element: &Element, event: &str, call: Box<dyn Fn(Event)>) {
+    let alive = Arc::new(AtomicBool::new(true));
+    let ends = alive.clone();
+    on_cleanup(move || ends.store(false, Relaxed));
+    let while_alive = move |event| {
+        if alive.load(Relaxed) {
+            // Some events come in the middle of an effect that moves elements: it must not follow what is read here.
+            untrack(|| call(event));
+        }
+    };
     // Handed over to the browser, which lets go of it with the element.
-    let call: JsValue = Closure::wrap(call).into_js_value();
+    let call: JsValue = Closure::<dyn Fn(Event)>::new(while_alive).into_js_value();
     let _ = element.add_event_listener_with_callback(event, call.unchecked_ref());
 }

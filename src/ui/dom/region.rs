@@ -3,9 +3,10 @@
 use super::{El, View, effect};
 use leptos::prelude::{Owner, document, untrack};
 use std::cell::{Cell, RefCell};
+use std::iter::successors;
 use std::rc::Rc;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, Node};
+use web_sys::{Element, HtmlElement, Node};
 
 /// What stands between two empty text nodes, with the owner of everything that it follows.
 struct Region {
@@ -30,14 +31,28 @@ impl Region {
 
     /// Lets go of what is there and puts something else in its place.
     fn replace(&mut self, build: &dyn Fn() -> View) {
+        let Some(holder) = self.end.parent_node() else { return };
+        let going = || successors(self.start.next_sibling(), Node::next_sibling).take_while(|node| *node != self.end);
+        leave_field(|focused| going().any(|node| node.contains(Some(focused))));
         self.content.cleanup();
         self.content = self.parent.child();
-        let Some(holder) = self.end.parent_node() else { return };
         while let Some(node) = self.start.next_sibling().filter(|node| *node != self.end) {
             let _ = holder.remove_child(&node);
         }
         let view = self.content.with(|| untrack(build));
         let _ = holder.insert_before(view.node(), Some(&self.end));
+    }
+}
+
+/// Takes the focus out of a field that is about to go, while all that listens there is still alive: what was typed is
+/// brought to its end as if the maker had left the field.
+fn leave_field(goes: impl Fn(&Node) -> bool) {
+    let focused = document().active_element().filter(|focused| goes(focused));
+    if let Some(field) = focused.and_then(|focused| focused.dyn_into::<HtmlElement>().ok()) {
+        // What listens may read signals, which this effect must not follow.
+        untrack(|| {
+            let _ = field.blur();
+        });
     }
 }
 
@@ -106,6 +121,7 @@ fn rows(keys: Box<dyn Fn() -> Vec<u32>>, build: Box<dyn Fn(u32) -> El>) -> View 
         rows.retain(|row| {
             let stays = keys.contains(&row.key);
             if !stays {
+                leave_field(|focused| row.element.contains(Some(focused)));
                 row.owner.cleanup();
                 row.element.remove();
             }
