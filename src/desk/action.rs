@@ -57,7 +57,7 @@ pub enum Action {
     NameLine(LineId, String),
     /// A line's ingredient, from the shelf.
     ChooseLine(LineId, IngredientId),
-    /// A line's share as typed; a word for filling up makes it the fill-up line.
+    /// A line's share as typed. A word for filling up takes effect with [`settle_words`].
     ShareLine(LineId, String),
     /// This line fills up to 100.
     FillUp(LineId),
@@ -224,10 +224,7 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         Action::DropLine(id, at, after) => drop_line(state, id, at, after),
         Action::NudgeLine(id, down) => formula.nudge_line(id, down),
         Action::FillUp(id) => fill_up(state, id),
-        Action::ShareLine(id, text) => match Share::read(&text) {
-            Share::FillUp => fill_up(state, id),
-            share => on_line(state, id, |line| line.share = share),
-        },
+        Action::ShareLine(id, text) => on_line(state, id, |line| line.share = Share::typing(&text)),
         Action::NamePhase(id, name) => on_phase(state, id, |phase| phase.name = name),
         Action::KindOfPhase(id, kind) => on_phase(state, id, |phase| phase.kind = kind),
         Action::HeatPhase(id, text) => on_phase(state, id, |phase| phase.heat = Typed::new(text)),
@@ -277,6 +274,15 @@ fn on_line(state: &mut State, id: LineId, change: impl FnOnce(&mut crate::formul
 fn on_phase(state: &mut State, id: PhaseId, change: impl FnOnce(&mut crate::formula::Phase)) {
     if let Some(phase) = state.formula.phase_mut(id) {
         change(phase);
+    }
+}
+
+/// Lets words for filling up take effect, once the maker has left the field that they were typed into. Until then the word
+/// is a text like any other: no other line may change while it is typed.
+pub(super) fn settle_words(state: &mut State) {
+    let words = state.formula.lines().filter(|(_, line)| line.share.will_fill_up());
+    for id in words.map(|(_, line)| line.id).collect::<Vec<_>>() {
+        fill_up(state, id);
     }
 }
 

@@ -2,7 +2,8 @@
 
 use super::cupboard::Cupboard;
 use super::{
-    Action, Commit, DocId, Document, Head, History, Made, Moment, Slot, State, apply, crc32, demo, read, write,
+    Action, Commit, DocId, Document, Head, History, Made, Moment, Slot, State, apply, crc32, demo, read, settle_words,
+    write,
 };
 use crate::facts::Shelf;
 use crate::rules::{self, Finding};
@@ -118,10 +119,19 @@ impl Bench {
         made
     }
 
-    /// Ends typing in a field: the next change there is a step of its own.
-    pub fn rest(&mut self) {
+    /// Ends typing in a field: a word for filling up takes effect, and the next change is a step of its own. True if that
+    /// changed the formula.
+    pub fn rest(&mut self, now: Moment) -> bool {
+        let before = self.document.state.clone();
+        settle_words(&mut self.document.state);
+        let changed = self.document.state != before;
+        if changed {
+            self.history.amend(self.document.state.clone());
+            self.touch(now);
+        }
         self.history.rest();
         self.cupboard.history.rest();
+        changed
     }
 
     /// One step back. False if there is none.
@@ -277,6 +287,29 @@ mod tests {
     }
 
     #[test]
+    fn word_for_filling_up_acts_when_the_field_is_left_and_is_one_step_of_undo() {
+        let now = Moment::from_millis(1);
+        let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+        let start = bench.state().write();
+        let (before, line) = {
+            let formula = &bench.state().formula;
+            let typed = formula.lines().find(|(_, line)| !line.share.is_fill_up()).unwrap().1.id;
+            (formula.fill_up().unwrap(), typed)
+        };
+        for text in ["r", "re", "res", "rest", "rest1", "rest", "ad100", "q", "qs", "q.s."] {
+            bench.act(Action::ShareLine(line, text.into()), now);
+            assert_eq!(bench.state().formula.fill_up(), Some(before), "no other line changes while {text:?} is typed");
+            assert_eq!(bench.state().formula.line(line).unwrap().share.typed().unwrap().text(), text);
+        }
+        assert!(bench.rest(now) && !bench.rest(now));
+        assert_eq!(bench.state().formula.fill_up(), Some(line));
+        assert!(bench.state().formula.line(before).unwrap().share.typed().unwrap().value().is_some());
+        assert!(bench.undo(now));
+        assert_eq!(bench.state().write(), start);
+        assert!(!bench.undo(now));
+    }
+
+    #[test]
     fn last_words_are_newer_than_what_they_rest_on_and_no_more() {
         let now = Moment::from_millis(1);
         let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
@@ -315,7 +348,7 @@ mod tests {
         let mut before = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
         for title in ["One", "Two", "Three"] {
             before.act(Action::Title(title.into()), now);
-            before.rest();
+            before.rest(now);
         }
         let commit = before.take_commit().unwrap();
         let open = |steps| Bench::open(&commit.slot, steps, Cupboard::default()).unwrap();

@@ -98,6 +98,12 @@ impl<S: Snapshot> History<S> {
         self.dirty.push(self.current());
     }
 
+    /// Notes what follows from the change that is being typed: both are undone together. Where nothing is being typed it is
+    /// a step of its own.
+    pub fn amend(&mut self, state: S) {
+        self.push(state, self.spot.clone());
+    }
+
     /// Ends typing in a spot: the next change there is a step of its own.
     pub fn rest(&mut self) {
         self.spot = None;

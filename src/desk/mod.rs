@@ -26,6 +26,7 @@ mod words_of_links;
 mod write;
 mod writer;
 
+use action::settle_words;
 pub use action::{Action, Made, ShelfAction, Spot, apply};
 pub use backup::Backups;
 pub use bench::{Bench, Derived};

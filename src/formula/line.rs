@@ -50,11 +50,26 @@ pub enum Share {
 /// What makers write for "fill up to a hundred", folded to lower case without spaces, points and hyphens.
 const FILL_UP_WORDS: [&str; 5] = ["fillup", "qs", "rest", "ad100", "qs100"];
 
+/// True for one of the trade's words for filling up (`q.s.`, `fill up`, `rest`, `ad 100`).
+fn fills_up(text: &str) -> bool {
+    let word: String = text.chars().filter(|c| !c.is_whitespace() && !matches!(c, '.' | '-' | '%')).collect();
+    FILL_UP_WORDS.contains(&word.to_lowercase().as_str())
+}
+
 impl Share {
-    /// Reads a share: a percent, or one of the trade's words for filling up (`q.s.`, `fill up`, `rest`, `ad 100`).
+    /// Reads a share that is typed to its end: a percent, or a word for filling up.
     pub fn read(text: &str) -> Self {
-        let word: String = text.chars().filter(|c| !c.is_whitespace() && !matches!(c, '.' | '-' | '%')).collect();
-        if FILL_UP_WORDS.contains(&word.to_lowercase().as_str()) { Self::FillUp } else { Self::Typed(Typed::new(text)) }
+        if fills_up(text) { Self::FillUp } else { Self::typing(text) }
+    }
+
+    /// A share as it is being typed. A word for filling up is no share yet: `rest` may go on as `rest 1`.
+    pub fn typing(text: &str) -> Self {
+        Self::Typed(Typed::new(text))
+    }
+
+    /// True for a word for filling up that takes effect once the maker is done with the field.
+    pub fn will_fill_up(&self) -> bool {
+        self.typed().is_some_and(|typed| fills_up(typed.text()))
     }
 
     /// True for the line that fills up.
@@ -121,10 +136,11 @@ mod tests {
     #[test]
     fn share_words_for_filling_up_read_alike() {
         for text in ["q.s.", "qs", " Q.S. ", "fill-up", "Fill up", "rest", "ad 100", "ad 100 %"] {
-            assert!(Share::read(text).is_fill_up(), "{text:?}");
+            let share = Share::typing(text);
+            assert!(share.will_fill_up() && !share.is_fill_up() && Share::read(text).is_fill_up(), "{text:?}");
         }
-        for text in ["", "100", "r", "fill"] {
-            assert!(!Share::read(text).is_fill_up(), "{text:?}");
+        for text in ["", "100", "r", "fill", "rest 1"] {
+            assert!(!Share::typing(text).will_fill_up(), "{text:?}");
         }
     }
 }

@@ -9,7 +9,8 @@ pub(super) const RULE: Rule = Rule { code: "unread", check };
 
 fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     for (_, line) in case.formula.lines() {
-        let Some(typed) = line.share.typed() else { continue };
+        // A word for filling up is understood; the field itself says when it takes effect.
+        let Some(typed) = line.share.typed().filter(|_| !line.share.will_fill_up()) else { continue };
         let problem = match typed.reading() {
             Reading::Unread(problem) => Some(problem.clone()),
             Reading::Ambiguous { .. } => None,

@@ -43,7 +43,6 @@ pub(super) fn number_input(desk: Desk, id: &str, shown: Shown, set: Set) -> El {
     text_input(desk, id)
         .class("number")
         .attr("inputmode", "decimal")
-        .attr("enterkeyhint", "next")
         .attr("maxlength", "60")
         .attr("aria-describedby", &format!("{id}-note"))
         .attr_of("aria-invalid", move || Some(invalid().unread.to_string()))

@@ -7,6 +7,7 @@ mod browser;
 mod chemistry;
 mod desk;
 mod dom;
+mod entering;
 mod field;
 mod formula;
 mod keeping;

@@ -5,7 +5,7 @@ use super::desk::{Desk, Saved};
 use super::dom::{El, View, el, in_local_field, key, slot};
 use super::field::button;
 use super::later::{self, Part};
-use super::{formula, shortcuts};
+use super::{entering, formula, shortcuts};
 use hundred_parts::desk::Screen;
 use hundred_parts::words::{self, page};
 use leptos::prelude::*;
@@ -14,6 +14,7 @@ use wasm_bindgen_futures::spawn_local;
 /// The whole app.
 pub(super) fn app() -> View {
     let desk = Desk::start();
+    entering::listen();
     let help = RwSignal::new(false);
     let keys = window_event_listener(leptos::ev::keydown, move |event| {
         let event = event.as_ref();

@@ -1,7 +1,8 @@
 //! What a field for a quantity shows.
 
-use super::{DecimalSign, ambiguous, number, problem};
-use crate::quantity::{Quantity, Reading, Typed};
+use super::{DecimalSign, ambiguous, number, page, problem};
+use crate::formula::Share;
+use crate::quantity::{Percent, Quantity, Reading, Typed};
 
 /// A field: its text, and what is to be said about it.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -16,6 +17,20 @@ pub struct FieldText {
     pub answers: Vec<(String, String)>,
     /// True if the quantity can be below zero: the keys that tablets offer for numbers have no minus.
     pub signed: bool,
+}
+
+/// The share of a line. One that fills up shows what it comes to; a word for filling up shows what it is going to do.
+pub fn share_text(share: &Share, comes_to: Option<Percent>, sign: DecimalSign) -> FieldText {
+    match share.typed() {
+        None => FieldText {
+            text: comes_to.map(|share| number(&share.canonical(), sign)).unwrap_or_default(),
+            ..FieldText::default()
+        },
+        Some(typed) if share.will_fill_up() => {
+            FieldText { text: typed.text().to_owned(), note: page::WILL_FILL_UP.to_owned(), ..FieldText::default() }
+        }
+        Some(typed) => FieldText::of(typed, sign),
+    }
 }
 
 impl FieldText {

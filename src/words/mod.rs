@@ -30,7 +30,7 @@ mod totals;
 
 pub use answers::{footnote, graded, mend, standing, verification};
 pub use compare::{change_text, compared_share, comparison_text, shelf_adds};
-pub use field::FieldText;
+pub use field::{FieldText, share_text};
 pub use findings::{finding, no_sheet, scale_problem};
 pub use law::{differs, known_to};
 pub use lots::{

@@ -52,6 +52,7 @@ pub const PHASE_DOWN: &str = "Phase down";
 pub const INGREDIENT: &str = "Ingredient";
 pub const PERCENT: &str = "Percent";
 pub const FILLS_UP: &str = "fills up (q.s.)";
+pub const WILL_FILL_UP: &str = "Enter makes this the line that fills up to 100.";
 pub const FILL_UP: &str = "Fill up to 100 (q.s.)";
 pub const LINE_MENU: &str = "More for this line";
 pub const MOVE_UP: &str = "Move up";

@@ -81,7 +81,7 @@ pub(crate) fn worked_on(steps: Vec<(u8, usize, String)>) -> Bench {
     for step in steps {
         let action = make(&bench, step);
         bench.act(action, now);
-        bench.rest();
+        bench.rest(now);
     }
     bench
 }

@@ -153,20 +153,19 @@ pub(crate) fn focus(id: String) {
 
 /// Puts the focus on an element. False if there is none.
 fn focused(id: &str) -> bool {
-    let Some(element) = element(id).and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) else {
-        return false;
-    };
-    let _ = element.focus();
+    let found = element(id);
+    found.iter().for_each(focus_on);
+    found.is_some()
+}
+
+/// Puts the focus on an element, and selects its text.
+pub(crate) fn focus_on(element: &web_sys::Element) {
+    if let Some(element) = element.dyn_ref::<web_sys::HtmlElement>() {
+        let _ = element.focus();
+    }
     if let Some(input) = element.dyn_ref::<web_sys::HtmlInputElement>() {
         input.select();
     }
-    true
-}
-
-/// What stands in an input while the maker is in it.
-pub(crate) fn typed_now(id: &str) -> Option<String> {
-    let focused = web_sys::window()?.document()?.active_element().filter(|element| element.id() == id)?;
-    Some(focused.dyn_into::<web_sys::HtmlInputElement>().ok()?.value())
 }
 
 /// Goes to a part of the page: it stands at the top of the window and has the focus.

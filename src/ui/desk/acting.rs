@@ -28,7 +28,11 @@ impl Desk {
 
     /// Ends typing in a field.
     pub(crate) fn rest(self) {
-        self.bench.update_untracked(Bench::rest);
+        let changed = self.bench.try_update_untracked(|bench| bench.rest(browser::now()));
+        if changed == Some(true) {
+            self.bench.notify();
+            self.write_soon(REST);
+        }
     }
 
     /// Changes the shelf.

@@ -2,17 +2,18 @@
 
 use super::phase::add_line;
 use super::{drag, menu, name};
-use crate::ui::browser::{focus, typed_now};
+use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, effect, el, key};
+use crate::ui::entering::ENTER;
 use crate::ui::field::{Set, Shown, note, number_input, still};
 use hundred_parts::desk::{Action, Bench};
 use hundred_parts::formula::{LineId, Share};
-use hundred_parts::quantity::{Mass, MassUnit, Percent, Quantity};
+use hundred_parts::quantity::{Mass, MassUnit, Percent};
 use hundred_parts::rules::{Finding, Grade};
 use hundred_parts::sheet::Masses;
 use hundred_parts::words::{self, DecimalSign, FieldText, page};
-use leptos::prelude::{Get, GetUntracked, Notify, RwSignal, Set as _, UpdateUntracked, With, WithUntracked};
+use leptos::prelude::{Get, GetUntracked, Notify, RwSignal, Set as _, UpdateUntracked, With};
 use std::borrow::Borrow;
 use std::cell::RefCell;
 use std::rc::Rc;
@@ -80,10 +81,7 @@ impl Shows {
     }
 
     fn share(&self, sign: DecimalSign) -> FieldText {
-        let rest = || self.rest.map(|share| words::number(&share.canonical(), sign)).unwrap_or_default();
-        self.share
-            .typed()
-            .map_or_else(|| FieldText { text: rest(), ..FieldText::default() }, |typed| FieldText::of(typed, sign))
+        words::share_text(&self.share, self.rest, sign)
     }
 
     fn grams(&self, sign: DecimalSign) -> String {
@@ -177,17 +175,7 @@ pub(super) fn row(desk: Desk, rows: &Rows, id: LineId) -> El {
 
 fn share_box(desk: Desk, id: LineId, row: Row) -> El {
     let element = format!("share-{}", id.number());
-    let here = element.clone();
-    // A word for filling up is taken before it is all typed (`q.s` of `q.s.`): what it comes to must not stand in its place
-    // before the maker has left the field.
-    let word = move || typed_now(&here).filter(|text| Share::read(text).is_fill_up());
-    let shown: Shown = Rc::new(move || {
-        let share = row.with(|row| row.share(desk.sign));
-        match word().filter(|_| row.with(Shows::fills)) {
-            Some(text) => FieldText { text, ..share },
-            None => share,
-        }
-    });
+    let shown: Shown = Rc::new(move || row.with(|row| row.share(desk.sign)));
     let set: Set = Rc::new(move |text| {
         desk.act(Action::ShareLine(id, text));
     });
@@ -205,12 +193,8 @@ fn share_box(desk: Desk, id: LineId, row: Row) -> El {
     };
     let input = number_input(desk, &element, shown.clone(), set.clone())
         .attr_of("aria-label", move || Some(row.with(|row| format!("{} {}", page::PERCENT, row.name))))
-        .on("keydown", keys)
-        .on("blur", move |_| {
-            if row.with_untracked(Shows::fills) {
-                row.notify();
-            }
-        });
+        .attr(ENTER, "next")
+        .on("keydown", keys);
     let fills = el("span").class("fills").text(page::FILLS_UP).hidden_if(move || !row.with(Shows::fills));
     el("span")
         .class("share")

@@ -4,6 +4,7 @@ use super::line::{Row, moves};
 use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, el, key, slot, typed};
+use crate::ui::entering::ENTER;
 use crate::ui::field::text_input;
 use hundred_parts::desk::Action;
 use hundred_parts::facts::{IngredientId, search};
@@ -81,6 +82,7 @@ pub(super) fn name_box(desk: Desk, id: LineId, row: Row) -> El {
     let list = format!("names-{number}");
     let shown = move || open.get() && !found.with(Vec::is_empty);
     let input = text_input(desk, &format!("name-{number}"))
+        .attr(ENTER, "next")
         .attr("role", "combobox")
         .attr("maxlength", "120")
         .attr("aria-label", page::INGREDIENT)

@@ -4,7 +4,8 @@ mod supplied;
 
 use super::browser::focus;
 use super::desk::Desk;
-use super::dom::{El, LOCAL, View, el, slot, typed, when};
+use super::dom::{El, LOCAL, View, el, is_enter, slot, typed, when};
+use super::entering::ENTER;
 use super::field::{area_field, button, text_input};
 use hundred_parts::desk::{Screen, ShelfAction};
 use hundred_parts::facts::{Field, Ingredient, IngredientId, Origin, Shelf, search};
@@ -84,7 +85,14 @@ fn ingredients(desk: Desk, fats: RwSignal<bool>) -> El {
         .on("input", move |event| query.set(typed(&event)));
     let name = text_input(desk, "own-name")
         .flag(LOCAL)
+        .attr(ENTER, "done")
         .attr("maxlength", "120")
+        .on("keydown", move |event: web_sys::Event| {
+            if is_enter(&event) {
+                event.prevent_default();
+                add();
+            }
+        })
         .value_of(move || own.get())
         .on("input", move |event| own.set(typed(&event)));
     let card = el("section")

@@ -3,6 +3,7 @@
 use super::tools::Bench;
 use super::{STEP, note};
 use crate::ui::dom::{El, LOCAL, View, el, is_enter};
+use crate::ui::entering::ENTER;
 use crate::ui::field::{button, pick_field, quantity_field};
 use hundred_parts::batch::dose::{Advice, Proposal};
 use hundred_parts::batch::{Outlook, PhEvent, PhLog, Tools, Vessel, WAYS};
@@ -105,12 +106,14 @@ fn form(fields: El, label: &str, primary: bool, ready: impl Fn() -> bool + 'stat
     let pressed = go.clone();
     let done = button(label).disabled_if(move || !ready()).press(move || pressed());
     let done = if primary { done.class("primary") } else { done };
-    el("div").flag(LOCAL).class("form").child(fields.class("fields")).child(done).on("keydown", move |event| {
+    let enter = move |event| {
         if is_enter(&event) {
             event.prevent_default();
             go();
         }
-    })
+    };
+    let form = el("div").flag(LOCAL).attr(ENTER, "done").class("form");
+    form.child(fields.class("fields")).child(done).on("keydown", enter)
 }
 
 /// A reading.
