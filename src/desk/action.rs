@@ -1,15 +1,17 @@
 //! Every change that can be made to a document, as one value, and the one function that makes it.
 
+use super::texts::{MOST_NAME, MOST_NOTE, kept};
 use super::{Moment, State};
 use crate::batch::{PhEvent, PhLog};
-use crate::facts::{Field, IngredientId, LotField, Shelf};
+use crate::facts::{Field, IngredientId, LotField, MOST_LOTS, Shelf};
 use crate::formula::{
     Answer, Area, Audience, Choice, LineId, MOST_PHASES, Pack, PaperField, PhaseId, PhaseKind, Region, Share, Use,
 };
 use crate::quantity::{Mass, MassUnit, Percent, Ph, Typed};
 use crate::rules::Mend;
 use crate::sheet::{
-    AlkaliChoice, Basis, Fill, InHand, LyeField, PlanField, Saponified, SvBasis, WaterBy, new_lines, replace, totals,
+    AlkaliChoice, Basis, Fill, InHand, LyeField, PlanField, Saponified, SvBasis, Totals, WaterBy, new_lines, replace,
+    totals,
 };
 
 /// A change to the open formula and its plan.
@@ -146,6 +148,33 @@ pub enum Spot {
 }
 
 impl Action {
+    /// The same with texts as they are kept.
+    #[must_use]
+    pub(super) fn kept(mut self) -> Self {
+        match &mut self {
+            Self::Title(text)
+            | Self::TargetPh(text)
+            | Self::AddPhase(_, text)
+            | Self::NamePhase(_, text)
+            | Self::HeatPhase(_, text)
+            | Self::NameLine(_, text)
+            | Self::ShareLine(_, text)
+            | Self::LotOfLine(_, text)
+            | Self::PlanText(_, text)
+            | Self::Hand(_, text)
+            | Self::LyeText(_, text) => keep_text(text, MOST_NAME),
+            Self::Notes(text) | Self::NoteLine(_, text) | Self::Paper(_, text) => keep_text(text, MOST_NOTE),
+            Self::Answer(answer) => {
+                keep_text(&mut answer.reason, MOST_NOTE);
+                for text in [&mut answer.value, &mut answer.person, &mut answer.day] {
+                    keep_text(text, MOST_NAME);
+                }
+            }
+            _ => {}
+        }
+        self
+    }
+
     /// The spot in which this action is typing, if it is typing.
     pub fn spot(&self) -> Option<Spot> {
         Some(match self {
@@ -167,19 +196,37 @@ impl Action {
     }
 }
 
+fn keep_text(text: &mut String, most: usize) {
+    *text = kept(core::mem::take(text), most);
+}
+
 impl ShelfAction {
-    /// Makes the change. Gives the id of a new ingredient, and where it is typing.
+    /// True if the shelf has no room for what this adds.
+    pub fn is_too_much(&self, shelf: &Shelf) -> bool {
+        match self {
+            Self::Add(_) => !shelf.has_room(None),
+            Self::Set(id, ..) => !shelf.has_room(Some(id)),
+            Self::AddLot(id) => shelf.lots_of(id).len() >= MOST_LOTS,
+            Self::SetLot(..) | Self::RemoveLot(..) | Self::Remove(_) => false,
+        }
+    }
+
+    /// Makes the change, unless it [`Self::is_too_much`]. Gives the id of a new ingredient, and where it is typing.
     pub(super) fn apply(self, shelf: &mut Shelf) -> (Option<IngredientId>, Option<Spot>) {
+        if self.is_too_much(shelf) {
+            return (None, None);
+        }
         match self {
             Self::Set(id, field, text) => {
-                shelf.set(&id, field, text);
+                shelf.set(&id, field, kept(text, MOST_NOTE));
                 return (None, Some(Spot::Shelf(id, field)));
             }
             Self::SetLot(id, n, field, text) => {
-                shelf.set_lot(&id, n, field, text);
+                let most = if field == LotField::Statement { MOST_NOTE } else { MOST_NAME };
+                shelf.set_lot(&id, n, field, kept(text, most));
                 return (None, Some(Spot::Lot(id, n, field)));
             }
-            Self::Add(name) => return (Some(shelf.add_own(&name)), None),
+            Self::Add(name) => return (Some(shelf.add_own(&kept(name, MOST_NAME))), None),
             Self::Remove(id) => shelf.remove_own(&id),
             Self::AddLot(id) => shelf.add_lot(&id),
             Self::RemoveLot(id, n) => shelf.remove_lot(&id, n),
@@ -223,7 +270,7 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         Action::MoveLine(id, phase, at) => formula.move_line(id, phase, at),
         Action::DropLine(id, at, after) => drop_line(state, id, at, after),
         Action::NudgeLine(id, down) => formula.nudge_line(id, down),
-        Action::FillUp(id) => fill_up(state, id),
+        Action::FillUp(id) => fill_up_now(state, id),
         Action::ShareLine(id, text) => on_line(state, id, |line| line.share = Share::typing(&text)),
         Action::NamePhase(id, name) => on_phase(state, id, |phase| phase.name = name),
         Action::KindOfPhase(id, kind) => on_phase(state, id, |phase| phase.kind = kind),
@@ -278,25 +325,33 @@ fn on_phase(state: &mut State, id: PhaseId, change: impl FnOnce(&mut crate::form
 }
 
 /// Lets words for filling up take effect, once the maker has left the field that they were typed into. Until then the word
-/// is a text like any other: no other line may change while it is typed.
-pub(super) fn settle_words(state: &mut State) {
+/// is a text like any other: no other line may change while it is typed. `before` is the formula before the typing: the line
+/// that filled up keeps the share that it had there, since the word has stood in the place of a number since.
+pub(super) fn settle_words(state: &mut State, before: Option<&State>) {
     let words = state.formula.lines().filter(|(_, line)| line.share.will_fill_up());
     for id in words.map(|(_, line)| line.id).collect::<Vec<_>>() {
-        fill_up(state, id);
+        let had = before.filter(|before| before.formula.fill_up() == state.formula.fill_up());
+        let had = totals(&had.unwrap_or(state).formula);
+        fill_up(state, id, &had);
     }
 }
 
-/// Makes `id` the fill-up line; the one before keeps, as typed text, the share that it had.
-fn fill_up(state: &mut State, id: LineId) {
+/// Makes `id` the fill-up line; the one before keeps, as typed text, the share that it `had`.
+fn fill_up(state: &mut State, id: LineId, had: &Totals) {
     let before = state.formula.fill_up();
     if before == Some(id) || state.formula.line(id).is_none() {
         return;
     }
     if let Some(before) = before {
-        let share = totals(&state.formula).share_of(before).map(Typed::of).unwrap_or_default();
+        let share = had.share_of(before).map(Typed::of).unwrap_or_default();
         on_line(state, before, |line| line.share = Share::Typed(share));
     }
     on_line(state, id, |line| line.share = Share::FillUp);
+}
+
+fn fill_up_now(state: &mut State, id: LineId) {
+    let had = totals(&state.formula);
+    fill_up(state, id, &had);
 }
 
 fn drop_line(state: &mut State, id: LineId, at: LineId, after: bool) {
@@ -384,7 +439,7 @@ fn apply_mend(state: &mut State, mend: Mend) -> Made {
             }
         }
         Mend::TargetPh(ph) => state.formula.about.target_ph = Typed::of(ph),
-        Mend::FillUp(id) => fill_up(state, id),
+        Mend::FillUp(id) => fill_up_now(state, id),
         Mend::Pack(pack) => state.formula.about.pack = pack,
     }
     Made::Nothing

@@ -1,9 +1,10 @@
 //! The open document with its history and the maker's shelf: what the page acts on.
 
 use super::cupboard::Cupboard;
+use super::history::read_step;
 use super::{
-    Action, Commit, DocId, Document, Head, History, Made, Moment, Slot, State, apply, crc32, demo, read, settle_words,
-    write,
+    Action, DocId, Document, Fresh, History, Made, Moment, News, Reopened, Slot, State, Steps, StepsChange, Stored,
+    Tracking, Written, apply, crc32, demo, read, settle_words, write,
 };
 use crate::facts::Shelf;
 use crate::rules::{self, Finding};
@@ -21,14 +22,10 @@ pub struct Derived {
 /// An open document.
 #[derive(Debug, Clone)]
 pub struct Bench {
-    id: DocId,
     document: Document,
     history: History<State>,
+    tracking: Tracking,
     pub(super) cupboard: Cupboard,
-    /// The revision in the journal; `None` if it is not there yet.
-    rev: Option<u64>,
-    changed: Moment,
-    dirty: bool,
     /// It is the worked example, and nobody has touched it.
     untouched: bool,
 }
@@ -37,7 +34,7 @@ impl Bench {
     /// A document that was never stored.
     pub fn new(id: DocId, document: Document, cupboard: Cupboard, now: Moment) -> Self {
         let history = History::new(document.state.clone());
-        Self { id, document, history, cupboard, rev: None, changed: now, dirty: true, untouched: false }
+        Self { document, history, tracking: Tracking::new(id, now), cupboard, untouched: false }
     }
 
     /// The worked example: until it is changed or stored, nothing is lost with it.
@@ -45,25 +42,9 @@ impl Bench {
         Self { untouched: true, ..Self::new(id, demo(), cupboard, now) }
     }
 
-    /// A stored document and its stored history; `None` if its text cannot be read.
-    pub fn open(slot: &Slot, steps: Vec<(u64, String)>, cupboard: Cupboard) -> Option<Self> {
-        let document = read::read_stored(&slot.body).ok()?;
-        let history = History::restore(document.state.clone(), steps, slot.head.step);
-        Some(Self {
-            id: slot.head.id.clone(),
-            document,
-            history,
-            cupboard,
-            rev: Some(slot.head.rev),
-            changed: Moment::from_millis(slot.head.changed),
-            dirty: false,
-            untouched: false,
-        })
-    }
-
     /// The document's id.
     pub fn id(&self) -> &DocId {
-        &self.id
+        self.tracking.id()
     }
 
     /// The document.
@@ -92,23 +73,35 @@ impl Bench {
         Self { cupboard, ..self }
     }
 
-    /// Another one than before if the document was changed or written meanwhile.
-    pub(super) fn revision_and_step(&self) -> (Option<u64>, u64) {
-        (self.rev, self.history.current())
+    /// What is open: the formula and the shelf.
+    pub fn open_ids(&self) -> [DocId; 2] {
+        [DocId::shelf(), self.id().clone()]
+    }
+
+    /// The open document of an id, whatever its kind.
+    pub fn stored(&mut self, id: &DocId) -> Option<&mut dyn Stored> {
+        if self.cupboard.tracking().id() == id {
+            Some(&mut self.cupboard)
+        } else if self.id() == id {
+            Some(self)
+        } else {
+            None
+        }
     }
 
     /// True while something is not in the journal yet.
     pub fn is_dirty(&self) -> bool {
-        self.dirty || self.cupboard.dirty
+        self.tracking.is_dirty() || self.cupboard.is_dirty()
     }
 
     /// True while another document may take this one's place without its being written first.
     pub fn may_go(&self) -> bool {
-        !self.is_dirty() || (self.untouched && self.rev.is_none() && !self.cupboard.dirty)
+        !self.is_dirty() || (self.untouched && self.tracking.rev().is_none() && !self.cupboard.is_dirty())
     }
 
     /// Makes one change; an action that changes nothing is no step.
     pub fn act(&mut self, action: Action, now: Moment) -> Made {
+        let action = action.kept();
         let spot = action.spot();
         let before = self.document.state.clone();
         let made = apply(&mut self.document.state, action);
@@ -123,7 +116,7 @@ impl Bench {
     /// changed the formula.
     pub fn rest(&mut self, now: Moment) -> bool {
         let before = self.document.state.clone();
-        settle_words(&mut self.document.state);
+        settle_words(&mut self.document.state, self.history.before_typing().as_ref());
         let changed = self.document.state != before;
         if changed {
             self.history.amend(self.document.state.clone());
@@ -154,8 +147,7 @@ impl Bench {
     }
 
     fn touch(&mut self, now: Moment) {
-        self.changed = now;
-        self.dirty = true;
+        self.tracking.touch(now);
         self.untouched = false;
     }
 
@@ -203,67 +195,75 @@ impl Bench {
         Derived { sheet, findings }
     }
 
-    /// What has to be written of the document, if anything. Call [`Self::written`] or [`Self::not_written`] afterwards.
-    pub fn take_commit(&mut self) -> Option<Commit> {
-        if !self.dirty {
-            return None;
+    /// Everything that was not handed to the journal yet, for a page that is closing and cannot wait for it: as copies for
+    /// the echo. Nothing changes here.
+    pub fn last_words(&self) -> Vec<Slot> {
+        [self.unsaved(), self.cupboard.unsaved()].into_iter().flatten().collect()
+    }
+
+    /// This one was changed before the stored one was read: its history goes behind that of what was typed.
+    pub fn remember(&mut self, stored: Self) {
+        if stored.id() != self.id() {
+            return;
         }
-        self.dirty = false;
-        let head = Head {
-            id: self.id.clone(),
-            rev: self.rev.unwrap_or(0) + 1,
-            title: self.document.state.formula.about.title.clone(),
-            changed: self.changed.millis(),
-            binned: None,
-            step: self.history.current(),
-            crc: 0,
-        };
-        let body = write::document_value(&self.document, None).to_string();
-        Some(Commit { expected: self.rev, slot: Slot { head, body }.sealed(), steps: self.history.take_change() })
+        if self.history.go_on_from(stored.history) {
+            self.tracking.go_on_from(&stored.tracking);
+        } else if self.tracking.rev() == stored.tracking.rev() {
+            // What it was changed from is not what is stored: the next write tells the two apart.
+            self.tracking.doubt();
+        }
+    }
+}
+
+impl Stored for Bench {
+    fn tracking(&self) -> &Tracking {
+        &self.tracking
     }
 
-    /// The commit is in the journal.
-    pub fn written(&mut self, rev: u64) {
-        self.rev = Some(rev);
+    fn tracking_mut(&mut self) -> &mut Tracking {
+        &mut self.tracking
     }
 
-    /// The commit is not in the journal: everything is to be written again.
-    pub fn not_written(&mut self) {
-        self.dirty = true;
+    fn write(&self) -> Written {
+        Written {
+            title: self.state().formula.about.title.clone(),
+            body: write::document_value(&self.document, None).to_string(),
+            step: self.step(),
+        }
+    }
+
+    fn step(&self) -> u64 {
+        self.history.current()
+    }
+
+    fn take_steps(&mut self) -> StepsChange {
+        self.history.take_change()
+    }
+
+    fn forget_steps(&mut self) {
         self.history.forget_written();
     }
 
-    /// Everything that was not handed to the journal yet, for a page that is closing and cannot wait for it: as copies for
-    /// the echo, which win when it opens again. Nothing changes here.
-    ///
-    /// They are one revision above the one that they rest on, never more: if anything was written meanwhile, by another tab
-    /// or by a write on its way, the journal is as high, and wins. Unsaved words must not cover saved ones.
-    pub fn last_words(&self, now: Moment) -> Vec<Slot> {
-        let mut aside = self.clone();
-        [aside.take_commit(), aside.take_shelf_commit(now)].into_iter().flatten().map(|commit| commit.slot).collect()
-    }
-
-    /// Another tab wrote this document first: what is here goes on as a document of its own.
-    pub fn split_off(&mut self, id: DocId, title: String, now: Moment) {
-        self.id = id;
-        self.rev = None;
-        self.document.state.formula.about.title = title;
+    /// What is here goes on as a document of its own.
+    fn overtaken(&mut self, _: &Slot, _: Steps, fresh: Fresh) -> News {
+        self.tracking.rename(fresh.id, fresh.now);
+        self.document.state.formula.about.title = fresh.title;
         self.history = History::new(self.document.state.clone());
-        self.touch(now);
+        News::Copied
+    }
+}
+
+impl Reopened for Bench {
+    /// Beside an empty shelf: see [`Self::beside`].
+    fn open(slot: &Slot, steps: Steps) -> Option<Self> {
+        let document = read::read_stored(&slot.body).ok()?;
+        let history = History::restore(document.state.clone(), steps, slot.head.step);
+        Some(Self { document, history, tracking: Tracking::of(slot), cupboard: Cupboard::default(), untouched: false })
     }
 
-    /// Puts the stored history behind what was typed before it was read: `stored` is the same document at the same revision.
-    /// Nothing changes if it is another one, or if what was typed is on its way to the journal already.
-    pub fn remember(&mut self, stored: Self) {
-        if self.dirty && stored.id == self.id && stored.rev == self.rev && stored.rev.is_some() {
-            self.history.go_on_from(stored.history);
-        }
-    }
-
-    /// This document is to be written over the revision that the journal has.
-    pub fn rebase(&mut self, rev: Option<u64>) {
-        self.rev = rev;
-        self.not_written();
+    fn from_step(id: &DocId, step: &str, changed: Moment) -> Option<Self> {
+        let document = Document { state: read_step(step)?, versions: Vec::new() };
+        Some(Self::new(id.clone(), document, Cupboard::default(), changed))
     }
 }
 
@@ -280,7 +280,7 @@ mod tests {
         bench.act(Action::RemoveLine(line), now);
         bench.act(Action::Title("Other".into()), now);
         let commit = bench.take_commit().unwrap();
-        let mut opened = Bench::open(&commit.slot, commit.steps.put.clone(), Cupboard::default()).unwrap();
+        let mut opened = Bench::open(&commit.slot, commit.steps.put.clone()).unwrap();
         assert_eq!(opened.state().write(), bench.state().write());
         assert!(opened.undo(now) && opened.undo(now) && !opened.undo(now));
         assert_eq!(opened.state().write(), demo().state.write());
@@ -296,6 +296,7 @@ mod tests {
             let typed = formula.lines().find(|(_, line)| !line.share.is_fill_up()).unwrap().1.id;
             (formula.fill_up().unwrap(), typed)
         };
+        let had = crate::sheet::totals(&bench.state().formula).share_of(before);
         for text in ["r", "re", "res", "rest", "rest1", "rest", "ad100", "q", "qs", "q.s."] {
             bench.act(Action::ShareLine(line, text.into()), now);
             assert_eq!(bench.state().formula.fill_up(), Some(before), "no other line changes while {text:?} is typed");
@@ -303,7 +304,8 @@ mod tests {
         }
         assert!(bench.rest(now) && !bench.rest(now));
         assert_eq!(bench.state().formula.fill_up(), Some(line));
-        assert!(bench.state().formula.line(before).unwrap().share.typed().unwrap().value().is_some());
+        let kept = bench.state().formula.line(before).unwrap().share.typed().unwrap().value();
+        assert_eq!(kept, had, "the share that it had, not what came to it while the word was typed");
         assert!(bench.undo(now));
         assert_eq!(bench.state().write(), start);
         assert!(!bench.undo(now));
@@ -314,18 +316,24 @@ mod tests {
         let now = Moment::from_millis(1);
         let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
         let first = bench.take_commit().unwrap();
-        bench.written(first.slot.head.rev);
-        assert_eq!(bench.last_words(now), [], "all of it is in the journal");
+        bench.arrived(first.slot.head.rev);
+        assert_eq!(bench.last_words(), [], "all of it is in the journal");
         bench.act(Action::Title("Typed as the page closes".into()), now);
-        bench.act_on_shelf(ShelfAction::Add("Plum oil".into()));
-        let words = bench.last_words(now);
+        bench.act_on_shelf(ShelfAction::Add("Plum oil".into()), now);
+        let words = bench.last_words();
         assert!(bench.is_dirty() && words.iter().all(Slot::is_whole));
         assert_eq!(words.iter().map(|slot| slot.head.rev).collect::<Vec<_>>(), [2, 1]);
         assert_eq!(words[0].head.title, "Typed as the page closes");
-        // What another tab wrote over the same revision, or a write on its way, is as high.
+        assert!(words[0].is_ahead_of(&first.slot));
+        // Whether a write on its way arrives or not, what was typed after it began is newer; what another tab wrote over the
+        // same revision is not covered.
         let on_its_way = bench.take_commit().unwrap();
         bench.act(Action::Title("Typed after it began".into()), now);
-        assert_eq!(bench.last_words(now)[0].head.rev, on_its_way.slot.head.rev);
+        let words = bench.last_words();
+        assert!(words[0].is_ahead_of(&on_its_way.slot) && words[0].is_ahead_of(&first.slot));
+        let mut tab = Bench::open(&first.slot, Vec::new()).unwrap();
+        tab.act(Action::Title("Another tab".into()), now);
+        assert!(!words[0].is_ahead_of(&tab.take_commit().unwrap().slot));
     }
 
     #[test]
@@ -333,7 +341,7 @@ mod tests {
         let now = Moment::from_millis(1);
         let mut example = Bench::example(DocId::random(1), Cupboard::default(), now);
         assert!(example.is_dirty() && example.may_go());
-        example.act_on_shelf(ShelfAction::Add("Plum oil".into()));
+        example.act_on_shelf(ShelfAction::Add("Plum oil".into()), now);
         assert!(!example.may_go(), "the shelf is to be written first");
         let mut example = Bench::example(DocId::random(1), Cupboard::default(), now);
         example.act(Action::Title("Mine".into()), now);
@@ -351,7 +359,7 @@ mod tests {
             before.rest(now);
         }
         let commit = before.take_commit().unwrap();
-        let open = |steps| Bench::open(&commit.slot, steps, Cupboard::default()).unwrap();
+        let open = |steps| Bench::open(&commit.slot, steps).unwrap();
         // From the echo, without steps; typed in; then the journal is read.
         let mut quick = open(Vec::new());
         quick.act(Action::Title("Four".into()), now);
@@ -364,8 +372,11 @@ mod tests {
         // A copy of another revision has another past.
         let mut other = open(Vec::new());
         other.act(Action::Title("Four".into()), now);
-        other.written(9);
-        other.remember(open(commit.steps.put.clone()));
+        other.undo(now);
+        other.act(Action::Title("Five".into()), now);
+        let mut changed = open(commit.steps.put.clone());
+        changed.act(Action::Title("Elsewhere".into()), now);
+        other.remember(changed);
         assert!(other.undo(now) && !other.undo(now));
     }
 }

@@ -1,20 +1,26 @@
 //! The maker's shelf as it is kept: with its own history, beside the formulas.
 
-use super::{History, Slot, Snapshot, Spot, read_shelf, write};
-use crate::facts::Shelf;
+use super::history::read_step;
+use super::{
+    DocId, Fresh, History, Moment, News, Reopened, Slot, Snapshot, Spot, Steps, StepsChange, Stored, Tracking, Written,
+    read_shelf, write,
+};
+use crate::facts::{Clash, Field, IngredientId, Shelf};
 
 /// The maker's shelf with its own history: it belongs to all formulas, and stays when another one is opened.
 #[derive(Debug, Clone)]
 pub struct Cupboard {
     pub(super) shelf: Shelf,
     pub(super) history: History<Shelf>,
-    /// The revision in the journal; `None` if it is not there yet.
-    pub(super) rev: Option<u64>,
-    pub(super) dirty: bool,
-    /// What the journal has at that revision: what another tab changed since is told by it.
-    pub(super) base: Shelf,
+    pub(super) tracking: Tracking,
+    /// What the journal has at the revision that is known: what another tab changed since is told by it.
+    base: Shelf,
+    /// The step of the history that is [`Self::base`].
+    base_step: u64,
     /// What was handed to the journal and is not answered yet.
-    pub(super) on_its_way: Option<Shelf>,
+    on_its_way: Option<(Shelf, u64)>,
+    /// Values that were typed in this tab: one of them that another tab changes is not changed without a word.
+    typed_here: Vec<(IngredientId, Field)>,
 }
 
 impl Default for Cupboard {
@@ -24,41 +30,155 @@ impl Default for Cupboard {
 }
 
 impl From<Shelf> for Cupboard {
-    /// A shelf that is not in the journal yet.
+    /// A shelf that is not in the journal yet. An empty one need not be.
     fn from(shelf: Shelf) -> Self {
+        let mut tracking = Tracking::new(DocId::shelf(), Moment::default());
+        if shelf == Shelf::default() {
+            tracking = tracking.unchanged();
+        }
         let history = History::new(shelf.clone());
-        Self { history, shelf, rev: None, dirty: false, base: Shelf::default(), on_its_way: None }
+        let base_step = history.current();
+        Self { history, shelf, tracking, base: Shelf::default(), base_step, on_its_way: None, typed_here: Vec::new() }
     }
 }
 
 impl Cupboard {
-    /// As stored, with its stored history; `None` if its text cannot be read.
-    pub fn open(slot: &Slot, steps: Vec<(u64, String)>) -> Option<Self> {
-        let shelf = stored_shelf(slot)?;
-        let history = History::restore(shelf.clone(), steps, slot.head.step);
-        Some(Self { history, base: shelf.clone(), shelf, rev: Some(slot.head.rev), dirty: false, on_its_way: None })
+    /// True while something of it is not in the journal yet.
+    pub fn is_dirty(&self) -> bool {
+        self.tracking.is_dirty()
     }
 
-    /// The newest copy of the shelf is not this one of the journal: it is to be written over that.
-    #[must_use]
-    pub fn ahead_of(self, journals: Option<&Slot>) -> Self {
-        let base = journals.and_then(stored_shelf).unwrap_or_default();
-        Self { rev: journals.map(|slot| slot.head.rev), base, dirty: true, ..self }
+    /// An unreadable shelf lies in the journal: this empty one is not written in its place before the maker says so.
+    pub fn instead_of(unreadable: &Slot) -> Self {
+        let mut cupboard = Self { tracking: Tracking::of(unreadable), ..Self::default() };
+        cupboard.tracking.hold();
+        cupboard
     }
 
-    pub(super) fn change(&mut self, shelf: Shelf, spot: Option<Spot>) {
+    pub(super) fn change(&mut self, shelf: Shelf, spot: Option<Spot>, now: Moment) {
         if shelf != self.shelf {
+            if let Some(Spot::Shelf(id, field)) = &spot
+                && !self.typed_here.iter().any(|(at, typed)| at == id && typed == field)
+            {
+                self.typed_here.push((id.clone(), *field));
+            }
             self.history.push(shelf.clone(), spot);
             self.shelf = shelf;
-            self.dirty = true;
+            self.tracking.touch(now);
         }
     }
 
-    pub(super) fn took(&mut self, shelf: Option<Shelf>) {
+    pub(super) fn took(&mut self, shelf: Option<Shelf>, now: Moment) {
         if let Some(shelf) = shelf {
             self.shelf = shelf;
-            self.dirty = true;
+            self.tracking.touch(now);
         }
+    }
+
+    /// This one was changed before the stored one was read, which stands in its place from now on: as if the change had been
+    /// made to that.
+    pub(super) fn remember(&mut self, stored: Self) {
+        if !self.history.go_on_from(stored.history) {
+            // It was changed as a shelf that is no longer the newest: the next write joins the two.
+            return self.tracking.doubt();
+        }
+        self.tracking.go_on_from(&stored.tracking);
+        (self.base, self.base_step) = (stored.base, stored.base_step);
+    }
+
+    /// The newest shelf of the journal takes the place of this one, which has no changes of its own. Gives what was typed in
+    /// this tab and is another value now.
+    pub(super) fn give_way(&mut self, stored: Self) -> Vec<Clash> {
+        let typed_here = core::mem::take(&mut self.typed_here);
+        let before = core::mem::replace(&mut self.shelf, stored.shelf.clone());
+        let replaced = typed_here.iter().filter_map(|(id, field)| Clash::between(&stored.shelf, &before, id, *field));
+        let replaced = replaced.collect();
+        *self = Self { typed_here, ..stored };
+        replaced
+    }
+}
+
+impl Stored for Cupboard {
+    fn tracking(&self) -> &Tracking {
+        &self.tracking
+    }
+
+    fn tracking_mut(&mut self) -> &mut Tracking {
+        &mut self.tracking
+    }
+
+    fn write(&self) -> Written {
+        Written { title: String::new(), body: write::shelf_text(&self.shelf), step: self.step() }
+    }
+
+    fn step(&self) -> u64 {
+        self.history.current()
+    }
+
+    fn take_steps(&mut self) -> StepsChange {
+        self.history.take_change()
+    }
+
+    fn forget_steps(&mut self) {
+        self.on_its_way = None;
+        self.history.forget_written();
+    }
+
+    fn handed_over(&mut self) {
+        self.on_its_way = Some((self.shelf.clone(), self.history.current()));
+    }
+
+    fn arrived(&mut self, rev: u64) {
+        self.tracking.arrived(rev);
+        if let Some((written, step)) = self.on_its_way.take() {
+            (self.base, self.base_step) = (written, step);
+        }
+    }
+
+    fn rebase(&mut self, journal: Option<&Slot>) {
+        self.base = journal.and_then(stored_shelf).unwrap_or_default();
+        self.tracking.rebase(journal.map(|slot| &slot.head));
+        self.forget_steps();
+    }
+
+    /// Both are joined. What is undone is what was typed here, joined in the same way, and behind it all that the other tab
+    /// has stored: so a value of its that gave way is one step back.
+    fn overtaken(&mut self, theirs: &Slot, steps: Steps, fresh: Fresh) -> News {
+        let Some(shelf) = stored_shelf(theirs).filter(|_| theirs.is_whole()) else {
+            self.tracking.mark_dirty();
+            self.tracking.hold();
+            return News::Unreadable(theirs.clone());
+        };
+        let clashes = self.shelf.clashes_since(&self.base, &shelf);
+        let mut since = self.history.since(self.base_step);
+        if since.is_empty() {
+            since.push(self.shelf.clone());
+        }
+        let mut history = History::restore(shelf.clone(), steps, theirs.head.step);
+        let base_step = history.current();
+        for state in since {
+            history.push(state.joined_since(&self.base, &shelf), None);
+        }
+        self.shelf = self.shelf.joined_since(&self.base, &shelf);
+        self.tracking = Tracking::of(theirs);
+        self.tracking.touch(fresh.now);
+        (self.history, self.base, self.base_step, self.on_its_way) = (history, shelf, base_step, None);
+        News::ShelfJoined(clashes)
+    }
+}
+
+impl Reopened for Cupboard {
+    fn open(slot: &Slot, steps: Steps) -> Option<Self> {
+        let shelf = stored_shelf(slot)?;
+        let history = History::restore(shelf.clone(), steps, slot.head.step);
+        let base_step = history.current();
+        let tracking = Tracking::of(slot);
+        let base = shelf.clone();
+        Some(Self { history, base, shelf, tracking, base_step, on_its_way: None, typed_here: Vec::new() })
+    }
+
+    fn from_step(_: &DocId, step: &str, _: Moment) -> Option<Self> {
+        read_step::<Shelf>(step).map(Self::from)
     }
 }
 

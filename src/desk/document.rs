@@ -2,7 +2,8 @@
 
 use super::{Moment, Snapshot, read, write};
 use crate::batch::PhLog;
-use crate::formula::{Formula, LineId};
+use crate::facts::Shelf;
+use crate::formula::{Choice, Formula, Line, LineId};
 use crate::sheet::{LyePlan, Plan, Saponified};
 use std::sync::Arc;
 
@@ -56,7 +57,7 @@ impl Document {
         if let Some(version) = newest.filter(|version| write::same_formula(&version.formula, &self.state.formula)) {
             return version.number;
         }
-        let number = newest.map_or(1, |version| version.number + 1);
+        let number = newest.map_or(1, |version| version.number.saturating_add(1));
         self.versions.push(Arc::new(Version { number, saved: now, formula: self.state.formula.clone() }));
         number
     }
@@ -93,6 +94,19 @@ impl Document {
         state.ph_log = None;
         state.lye.acknowledged = false;
         Self { state, versions: Vec::new() }
+    }
+
+    /// The same document for where the shelf is all that is known: an ingredient that has left it is only a name there.
+    pub(super) fn for_others(&self, shelf: &Shelf) -> Self {
+        let mut document = self.clone();
+        let gone = |line: &Line| line.choice.id().filter(|id| !shelf.knows(id)).map(|id| (line.id, id.spelled_out()));
+        let formula = &mut document.state.formula;
+        for (line, name) in formula.lines().filter_map(|(_, line)| gone(line)).collect::<Vec<_>>() {
+            if let Some(line) = formula.line_mut(line) {
+                line.choice = Choice::Named(name);
+            }
+        }
+        document
     }
 
     /// The number of the kept version that the formula equals now, if it is the newest.
@@ -134,7 +148,7 @@ pub fn title_with(title: &str, words: &str) -> String {
 mod tests {
     use super::*;
     use crate::facts::IngredientId;
-    use crate::formula::{Choice, PhaseKind};
+    use crate::formula::PhaseKind;
     use crate::quantity::Typed;
     use crate::sheet::InHand;
     use std::sync::Arc;

@@ -6,12 +6,13 @@ use std::sync::LazyLock;
 
 /// One document with the shelf entries that it uses, to be read by people too.
 pub fn document_text(document: &Document, shelf: &Shelf) -> String {
-    pretty(&write::document_value(document, Some(shelf)))
+    pretty(&write::document_value(&document.for_others(shelf), Some(shelf)))
 }
 
 /// Every document and the whole of the maker's shelf.
 pub fn collection_text<'a>(documents: impl Iterator<Item = &'a Document>, shelf: &Shelf) -> String {
-    let formulas: Vec<_> = documents.map(|document| write::document_value(document, None)).collect();
+    let one = |document: &Document| write::document_value(&document.for_others(shelf), None);
+    let formulas: Vec<_> = documents.map(one).collect();
     pretty(&serde_json::json!({
         "format": write::FORMAT,
         "version": write::VERSION,
@@ -33,20 +34,23 @@ pub struct Incoming {
     pub documents: Vec<Document>,
     /// The shelf that they come with.
     pub shelf: Shelf,
+    /// Why further documents of the file could not be read.
+    pub refused: Vec<ReadProblem>,
 }
 
 /// Reads one document or a collection.
 ///
 /// # Errors
-/// The first thing that is wrong, with its path; then nothing is taken.
+/// The first thing that is wrong with the file, its shelf or its only document, with its path; then nothing is taken. Of a
+/// collection whatever can be read is.
 pub fn read_export(text: &str) -> Result<Incoming, ReadProblem> {
     let mut shelf = Shelf::default();
-    let mut documents = read::read_all(text, &mut shelf)?;
+    let (mut documents, refused) = read::read_all(text, &mut shelf)?;
     for document in &mut documents {
         // What somebody else knew about a lye without a margin, this maker may not.
         document.state.lye.acknowledged = false;
     }
-    Ok(Incoming { documents, shelf })
+    Ok(Incoming { documents, shelf, refused })
 }
 
 /// Whether a title is that of the worked example.

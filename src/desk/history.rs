@@ -35,6 +35,16 @@ enum Step<S> {
     Stored(String),
 }
 
+impl<S: Snapshot> Step<S> {
+    /// The state; `None` if it is damaged.
+    fn state(&self) -> Option<S> {
+        match self {
+            Self::Live(state) => Some(state.clone()),
+            Self::Stored(text) => read_step(text),
+        }
+    }
+}
+
 /// What of the history has to be written since the last time.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct StepsChange {
@@ -98,6 +108,12 @@ impl<S: Snapshot> History<S> {
         self.dirty.push(self.current());
     }
 
+    /// The state before the change that is being typed; none if nothing is being typed.
+    pub fn before_typing(&self) -> Option<S> {
+        let before = self.steps.get(self.cursor.checked_sub(1)?).filter(|_| self.spot.is_some())?;
+        before.state()
+    }
+
     /// Notes what follows from the change that is being typed: both are undone together. Where nothing is being typed it is
     /// a step of its own.
     pub fn amend(&mut self, state: S) {
@@ -124,11 +140,7 @@ impl<S: Snapshot> History<S> {
         let mut to = self.cursor;
         let state = loop {
             to = next(to)?;
-            let state = match self.steps.get(to)? {
-                Step::Live(state) => Some(state.clone()),
-                Step::Stored(text) => read_step(text),
-            };
-            if let Some(state) = state {
+            if let Some(state) = self.steps.get(to)?.state() {
                 break state;
             }
         };
@@ -166,15 +178,21 @@ impl<S: Snapshot> History<S> {
         StepsChange { first: self.first, last, put: numbers.into_iter().filter_map(text).collect() }
     }
 
+    /// The states after the one of this number, up to the current one.
+    pub fn since(&self, number: u64) -> Vec<S> {
+        let after = number.checked_sub(self.first).and_then(|n| usize::try_from(n).ok()).map_or(0, |n| n + 1);
+        self.steps.get(after..=self.cursor).unwrap_or_default().iter().filter_map(Step::state).collect()
+    }
+
     /// Puts an older history behind this one, which began with the older one's current state. What the older one could
-    /// redo is gone, as after any change.
-    pub fn go_on_from(&mut self, older: Self) {
+    /// redo is gone, as after any change. False, and nothing changes, if it began elsewhere.
+    pub fn go_on_from(&mut self, older: Self) -> bool {
         let began_there = |step: Option<&Step<S>>| match (step, older.steps.get(older.cursor)) {
             (Some(Step::Live(first)), Some(Step::Live(then))) => first == then,
             _ => false,
         };
         if self.first != 0 || !began_there(self.steps.first()) {
-            return;
+            return false;
         }
         let (begin, cursor) = (older.current(), older.cursor);
         let mut steps = older.steps;
@@ -187,6 +205,7 @@ impl<S: Snapshot> History<S> {
             self.cursor -= 1;
             self.first += 1;
         }
+        true
     }
 
     /// Marks everything as to be written again: after a failed write, or for a new place.

@@ -62,7 +62,7 @@ fn packed(state: &State, shelf: &Shelf, with_notes: bool) -> Vec<u8> {
     }
     let own = for_others(shelf, &state);
     let carried = (own != Shelf::default()).then_some(&own);
-    let text = write::document_value(&Document { state, versions: Vec::new() }, carried).to_string();
+    let text = write::document_value(&Document { state, versions: Vec::new() }.for_others(shelf), carried).to_string();
     let text = words_of_links::shorten(&text);
     let mut bytes = crc32(&text).to_le_bytes().to_vec();
     bytes.extend(miniz_oxide::deflate::compress_to_vec(&text, 9));

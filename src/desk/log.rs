@@ -8,7 +8,7 @@ use crate::quantity::{Mass, Percent, Ph, Quantity};
 use serde_json::{Value, json};
 
 /// More than any batch sees.
-const MOST_EVENTS: usize = 1000;
+const MOST_EVENTS: usize = 100_000;
 /// A sample of one part in more than this tells nothing of the product.
 const MOST_DILUTION: u64 = 100;
 

@@ -23,6 +23,11 @@ impl Moment {
         if days < 0 { 0 } else { days }
     }
 
+    /// The number of its day since 1970, in UTC.
+    pub const fn day(self) -> i64 {
+        self.0.div_euclid(DAY_MS)
+    }
+
     /// `2026-11-25T14:02:00Z`, RFC 3339, to the second.
     pub fn text(self) -> String {
         let seconds = self.0.div_euclid(1000);

@@ -43,7 +43,8 @@ impl Preview {
     /// What is worth adding: without the documents that are here already.
     pub fn wanted(&self) -> Incoming {
         let new = self.incoming.documents.iter().zip(&self.known).filter(|(_, known)| **known != Known::Same);
-        Incoming { documents: new.map(|(document, _)| document.clone()).collect(), shelf: self.incoming.shelf.clone() }
+        let documents = new.map(|(document, _)| document.clone()).collect();
+        Incoming { documents, shelf: self.incoming.shelf.clone(), refused: Vec::new() }
     }
 }
 
@@ -81,7 +82,8 @@ mod tests {
         other.state.formula.remove_line(line);
         let mut renamed = demo();
         renamed.state.formula.about.title = "Another".into();
-        let incoming = Incoming { documents: vec![demo(), other, renamed], shelf: Shelf::default() };
+        let incoming =
+            Incoming { documents: vec![demo(), other, renamed], shelf: Shelf::default(), refused: Vec::new() };
         let preview = Preview::new(incoming, &[demo()], &Shelf::default());
         assert_eq!(preview.known[0], Known::Same);
         assert!(matches!(&preview.known[1], Known::Differs(rows) if !rows.is_empty()));
@@ -94,9 +96,13 @@ mod tests {
         use crate::batch::PhLog;
         use crate::quantity::{Mass, Ph, Quantity};
         let known = |document: Document, mine: Document| {
-            Preview::new(Incoming { documents: vec![document], shelf: Shelf::default() }, &[mine], &Shelf::default())
-                .known
-                .remove(0)
+            Preview::new(
+                Incoming { documents: vec![document], shelf: Shelf::default(), refused: Vec::new() },
+                &[mine],
+                &Shelf::default(),
+            )
+            .known
+            .remove(0)
         };
         let mut logged = demo();
         logged.state.ph_log = Some(PhLog::new(Mass::from_canonical("100").unwrap(), Ph::from_canonical("5").unwrap()));

@@ -2,6 +2,7 @@
 
 use super::read_plan::{lye, plan};
 use super::read_shelf::read_shelf;
+use super::texts::{MOST_NAME, MOST_NOTE, clean};
 use super::write::{ADDITIONS, FORMAT, VERSION};
 use super::{Document, Moment, State, Version};
 use crate::facts::{IngredientId, Shelf};
@@ -35,10 +36,8 @@ pub(super) type Found<T> = Result<T, ReadProblem>;
 
 /// More than anybody keeps.
 const MOST_VERSIONS: usize = 100_000;
-/// Longest name or title, and longest note, in UTF-16 code units, as the fields of the page count: twice what these let
-/// in, so that whatever can be typed can be read.
-pub(super) const MOST_NAME: usize = 400;
-pub(super) const MOST_NOTE: usize = 40_000;
+/// More answers than a formula has findings.
+const MOST_ANSWERS: usize = 5000;
 
 /// A value and where it stands.
 #[derive(Clone)]
@@ -49,8 +48,8 @@ pub(super) struct At<'a> {
 
 /// As it can stand in a sentence: the file may hold anything, in its keys too.
 fn shorten(text: &str) -> String {
-    let text = &clean(text);
-    if text.chars().count() <= 60 { text.to_owned() } else { text.chars().take(57).chain("...".chars()).collect() }
+    let text = clean(text);
+    if text.chars().count() <= 60 { text.into_owned() } else { text.chars().take(57).chain("...".chars()).collect() }
 }
 
 impl<'a> At<'a> {
@@ -91,7 +90,7 @@ impl<'a> At<'a> {
 
     pub(super) fn text(&self, most: usize) -> Found<String> {
         match self.value.as_str() {
-            Some(text) if text.encode_utf16().count() <= most => Ok(clean(text)),
+            Some(text) if text.encode_utf16().count() <= most => Ok(clean(text).into_owned()),
             Some(text) => Err(ReadProblem {
                 path: self.path.clone(),
                 found: format!("{} characters", text.encode_utf16().count()),
@@ -130,15 +129,6 @@ impl<'a> At<'a> {
     }
 }
 
-/// Removes control characters and those that turn the direction of writing: a name must not rearrange the page around it.
-fn clean(text: &str) -> String {
-    let keep = |c: &char| {
-        !((c.is_control() && *c != '\n' && *c != '\t')
-            || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'))
-    };
-    text.chars().filter(keep).collect()
-}
-
 pub(super) fn parse(text: &str) -> Found<Value> {
     serde_json::from_str(text).map_err(|error| ReadProblem {
         path: "$".into(),
@@ -158,27 +148,35 @@ pub fn read_document(text: &str, shelf: &mut Shelf) -> Found<Document> {
     if let Some(at) = root.get("shelf")? {
         read_shelf(&at, shelf)?;
     }
-    document(&root, Some(shelf))
+    document(&root, Known::Only(shelf))
 }
 
 pub(super) fn read_state(text: &str) -> Found<State> {
     let value = parse(text)?;
     // A kept step may name ingredients that have left the shelf since; it stays what it was.
-    state(&At { value: &value, path: "$".into() }, None)
+    state(&At { value: &value, path: "$".into() }, Known::Any)
 }
 
-/// Every document of a file: one, or a collection under `formulas`.
-pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> Found<Vec<Document>> {
+/// Every document of a file: one, or a collection under `formulas`. Of a collection those that cannot be read are left out,
+/// each with its reason; an ingredient that is not on the shelf is only a name.
+pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> Found<(Vec<Document>, Vec<ReadProblem>)> {
     let value = parse(text)?;
     let root = At { value: &value, path: "$".into() };
     check_head(&root)?;
     if let Some(at) = root.get("shelf")? {
         read_shelf(&at, shelf)?;
     }
-    match root.get("formulas")? {
-        Some(list) => list.list(20_000)?.iter().map(|at| document(at, Some(shelf))).collect(),
-        None => Ok(vec![document(&root, Some(shelf))?]),
+    let Some(list) = root.get("formulas")? else {
+        return Ok((vec![document(&root, Known::OrNamed(shelf))?], Vec::new()));
+    };
+    let (mut documents, mut refused) = (Vec::new(), Vec::new());
+    for at in list.list(20_000)? {
+        match document(&at, Known::OrNamed(shelf)) {
+            Ok(document) => documents.push(document),
+            Err(problem) => refused.push(problem),
+        }
     }
+    Ok((documents, refused))
 }
 
 /// True if a stored text is a document of a newer version than this program knows, or has values that it does not know: it
@@ -203,15 +201,32 @@ pub(super) fn check_head(root: &At<'_>) -> Found<()> {
     }
 }
 
-/// With a shelf, every ingredient must be on it.
-fn document(at: &At<'_>, shelf: Option<&Shelf>) -> Found<Document> {
-    let state = state(at, shelf)?;
-    let versions = at.get("versions")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_VERSIONS))?;
-    let versions = versions.iter().map(version).collect::<Found<_>>()?;
-    Ok(Document { state, versions })
+/// What may stand for an ingredient.
+#[derive(Clone, Copy)]
+enum Known<'a> {
+    /// Any id: it may have left the shelf since.
+    Any,
+    /// One that is on the shelf.
+    Only(&'a Shelf),
+    /// The same; any other is only a name.
+    OrNamed(&'a Shelf),
 }
 
-fn version(at: &At<'_>) -> Found<Arc<Version>> {
+fn document(at: &At<'_>, known: Known<'_>) -> Found<Document> {
+    let state = state(at, known)?;
+    let versions = at.get("versions")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_VERSIONS))?;
+    let mut versions = versions.iter().map(version).collect::<Found<Vec<_>>>()?;
+    // Versions are told apart by their numbers, and the next one needs a number of its own.
+    let ordered = versions.windows(2).all(|pair| matches!(pair, [one, next] if one.number < next.number));
+    if !ordered || versions.last().is_some_and(|last| last.number as usize > MOST_VERSIONS) {
+        for (number, version) in (1..).zip(&mut versions) {
+            version.number = number;
+        }
+    }
+    Ok(Document { state, versions: versions.into_iter().map(Arc::new).collect() })
+}
+
+fn version(at: &At<'_>) -> Found<Version> {
     let number = at.need("number", "a whole number")?;
     let Some(n) = number.value.as_u64().and_then(|n| u32::try_from(n).ok()) else {
         return number.wrong("a whole number");
@@ -220,12 +235,12 @@ fn version(at: &At<'_>) -> Found<Arc<Version>> {
     let Some(moment) = saved.value.as_str().and_then(Moment::read) else {
         return saved.wrong("a time such as \"2026-11-25T14:02:00Z\"");
     };
-    let formula = formula(&at.need("formula", "a formula")?, None)?;
-    Ok(Arc::new(Version { number: n, saved: moment, formula }))
+    let formula = formula(&at.need("formula", "a formula")?, Known::Any)?;
+    Ok(Version { number: n, saved: moment, formula })
 }
 
-fn state(at: &At<'_>, shelf: Option<&Shelf>) -> Found<State> {
-    let formula = formula(&at.need("formula", "a formula")?, shelf)?;
+fn state(at: &At<'_>, known: Known<'_>) -> Found<State> {
+    let formula = formula(&at.need("formula", "a formula")?, known)?;
     let batch = at.get("batch")?;
     let plan = batch.as_ref().map_or_else(|| Ok(Plan::default()), |batch| plan(batch, &formula))?;
     let ph_log = match batch {
@@ -236,8 +251,7 @@ fn state(at: &At<'_>, shelf: Option<&Shelf>) -> Found<State> {
     Ok(State { formula, plan, ph_log, lye })
 }
 
-/// With a shelf, every ingredient must be on it.
-fn formula(at: &At<'_>, shelf: Option<&Shelf>) -> Found<Formula> {
+fn formula(at: &At<'_>, known: Known<'_>) -> Found<Formula> {
     let mut formula = Formula::default();
     let about = &mut formula.about;
     about.title = at.text_or_empty("title", MOST_NAME)?;
@@ -264,7 +278,7 @@ fn formula(at: &At<'_>, shelf: Option<&Shelf>) -> Found<Formula> {
             }
             let filled = formula.fill_up().is_some();
             if let Some(line) = formula.add_line(id, usize::MAX).and_then(|id| formula.line_mut(id)) {
-                read_line(&entry, shelf, filled, line)?;
+                read_line(&entry, known, filled, line)?;
             }
         }
     }
@@ -283,7 +297,7 @@ fn papers(at: &At<'_>) -> Found<Papers> {
             papers.set(field, value.text(MOST_NOTE)?);
         }
     }
-    for entry in at.get("answers")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_LINES))? {
+    for entry in at.get("answers")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_ANSWERS))? {
         papers.set_answer(Answer {
             finding: entry.need("finding", "the key of a finding")?.text(MOST_NOTE)?,
             value: entry.text_or_empty("value", MOST_NAME)?,
@@ -299,7 +313,7 @@ pub(super) fn keys<T: Copy>(all: &[T], key: impl Fn(T) -> &'static str) -> Vec<&
     all.iter().map(|value| key(*value)).collect()
 }
 
-fn read_line(at: &At<'_>, shelf: Option<&Shelf>, filled: bool, line: &mut Line) -> Found<()> {
+fn read_line(at: &At<'_>, known: Known<'_>, filled: bool, line: &mut Line) -> Found<()> {
     line.choice = match at.get("ingredient")? {
         None => Choice::Named(at.text_or_empty("name", MOST_NAME)?),
         Some(ingredient) => {
@@ -307,10 +321,11 @@ fn read_line(at: &At<'_>, shelf: Option<&Shelf>, filled: bool, line: &mut Line) 
             let Some(id) = ingredient.value.as_str().and_then(|text| IngredientId::parse(text).ok()) else {
                 return ingredient.wrong(expected);
             };
-            if shelf.is_some_and(|shelf| shelf.entry(&id).is_none()) {
-                return ingredient.wrong(expected);
+            match known {
+                Known::Only(shelf) if !shelf.knows(&id) => return ingredient.wrong(expected),
+                Known::OrNamed(shelf) if !shelf.knows(&id) => Choice::Named(id.spelled_out()),
+                _ => Choice::Known(id),
             }
-            Choice::Known(id)
         }
     };
     let fill_up = at.get("percent")?.filter(|share| share.value.as_str() == Some("fill-up"));
@@ -337,5 +352,5 @@ pub(super) fn read_stored(text: &str) -> Found<Document> {
     let value = parse(text)?;
     let root = At { value: &value, path: "$".into() };
     check_head(&root)?;
-    document(&root, None)
+    document(&root, Known::Any)
 }

@@ -1,8 +1,13 @@
 //! Reading the maker's shelf: own entries, overrides, lots.
 
-use super::read::{At, Found, MOST_NAME, MOST_NOTE, check_head, parse};
-use crate::facts::{Field, IngredientId, Lot, LotField, Shelf};
-use crate::formula::MOST_LINES;
+use super::read::{At, Found, check_head, parse};
+use super::texts::{MOST_NAME, MOST_NOTE};
+use crate::facts::{Field, IngredientId, Lot, LotField, MOST_ENTRIES, MOST_LOTS, Shelf};
+use std::collections::BTreeMap;
+
+/// How far beyond the limits of writing a shelf is read: two tabs may each have added to one, and earlier releases had no
+/// limits when they wrote.
+const BEYOND: usize = 20;
 
 /// Id, whether it is the maker's own, and its values.
 type ShelfEntry = (IngredientId, bool, Vec<(Field, String)>);
@@ -17,17 +22,16 @@ pub(super) fn read_shelf_text(text: &str, shelf: &mut Shelf) -> Found<()> {
 
 /// Adds the entries of a list to a shelf; an entry of the same id takes the place of the one before.
 pub(super) fn read_shelf(at: &At<'_>, shelf: &mut Shelf) -> Found<()> {
-    let mut entries: Vec<ShelfEntry> =
-        shelf.entries().map(|(id, own, values)| (id.clone(), own, values.to_vec())).collect();
-    let mut kept: Vec<(IngredientId, Vec<Lot>)> = shelf.lots().map(|(id, lots)| (id.clone(), lots.to_vec())).collect();
-    for entry in at.list(5000)? {
+    let mut entries: BTreeMap<IngredientId, (bool, Vec<(Field, String)>)> =
+        shelf.entries().map(|(id, own, values)| (id.clone(), (own, values.to_vec()))).collect();
+    let mut kept: BTreeMap<IngredientId, Vec<Lot>> =
+        shelf.lots().map(|(id, lots)| (id.clone(), lots.to_vec())).collect();
+    for entry in at.list(BEYOND * MOST_ENTRIES)? {
         let (id, own, values) = shelf_entry(&entry)?;
-        entries.retain(|(other, ..)| *other != id);
-        kept.retain(|(other, _)| *other != id);
-        kept.push((id.clone(), lots(&entry)?));
-        entries.push((id, own, values));
+        kept.insert(id.clone(), lots(&entry)?);
+        entries.insert(id, (own, values));
     }
-    *shelf = Shelf::restore(entries);
+    *shelf = Shelf::restore(entries.into_iter().map(|(id, (own, values))| (id, own, values)));
     for (id, lots) in kept {
         shelf.keep_lots(&id, lots);
     }
@@ -60,7 +64,7 @@ fn shelf_entry(entry: &At<'_>) -> Found<ShelfEntry> {
 /// The lots that stand beside the one of the card; none in files from before there were any.
 fn lots(entry: &At<'_>) -> Found<Vec<Lot>> {
     let mut lots = Vec::new();
-    for at in entry.get("lots")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_LINES))? {
+    for at in entry.get("lots")?.map_or_else(|| Ok(Vec::new()), |list| list.list(BEYOND * MOST_LOTS))? {
         let mut lot = Lot::default();
         for field in LotField::ALL {
             let most = if field == LotField::Statement { MOST_NOTE } else { MOST_NAME };

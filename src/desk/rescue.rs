@@ -1,80 +1,102 @@
 //! Opening a stored document, whatever has become of it: the newest whole copy, else what can be saved of it.
 
-use super::{Bench, Cupboard, DocId, Document, Echo, Journal, Slot, State, history};
+use super::{DocId, Echo, Journal, Moment, Reopened, Slot, Steps};
 
 /// What was found of a document.
 #[derive(Debug)]
-pub enum Opened {
+pub enum Opened<T> {
     /// There is none of this id.
     Missing,
     /// It is in the bin.
     Binned,
     /// It is whole.
-    Whole(Box<Bench>),
-    /// A copy of it was damaged; this is the newest state that could be read. The damaged bytes are `bad`.
-    Rescued {
-        /// What could be read.
-        bench: Box<Bench>,
-        /// What could not.
-        bad: Slot,
-    },
+    Whole(T),
+    /// A copy of it was damaged. What could be read is the newest state that is left; it is to be written over the damaged
+    /// copy, which is handed back first.
+    Rescued(T, Slot),
     /// A newer version of the program wrote it. It must stay as it is.
     Newer(Slot),
     /// No copy of it and no step of its history can be read.
     Lost(Slot),
 }
 
-/// Opens a document from journal and echo.
-///
-/// The newest whole copy wins. If the journal's copy is not the one that was opened, the bench is set to be written over
-/// it: what it has been is handed back, so that nothing disappears unseen.
-pub async fn open_document(journal: &impl Journal, echo: &impl Echo, id: &DocId, cupboard: Cupboard) -> Opened {
-    let kept = journal.read(id).await.ok().flatten();
+/// All that is stored of one document, newest copy first.
+pub struct Copies {
+    id: DocId,
+    copies: Vec<(Slot, Store)>,
+    steps: Steps,
+    /// What the journal has; an error where it did not answer, which says nothing of what it has.
+    journal: Result<Option<Slot>, ()>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Store {
+    Journal,
+    Echo,
+}
+
+/// Looks for every copy of a document.
+pub async fn copies_of(journal: &impl Journal, echo: &impl Echo, id: &DocId) -> Copies {
+    let kept = journal.read(id).await.map_err(|_| ());
     let steps = journal.steps(id).await.unwrap_or_default();
-    let rev = kept.as_ref().map(|slot| slot.head.rev);
-    let mut copies: Vec<(Slot, bool)> =
-        kept.map(|slot| (slot, true)).into_iter().chain(echo.read(id).map(|slot| (slot, false))).collect();
-    if let [journals, echos] = copies.as_mut_slice()
-        && echos.0.head.rev > journals.0.head.rev
-    {
-        copies.swap(0, 1);
+    let copy = echo.read(id);
+    let ahead = match (&kept, &copy) {
+        (Ok(Some(kept)), Some(copy)) => copy.is_ahead_of(kept),
+        _ => true,
+    };
+    let mut copies: Vec<_> = kept.iter().flatten().map(|slot| (slot.clone(), Store::Journal)).collect();
+    copies.extend(copy.map(|slot| (slot, Store::Echo)));
+    if ahead {
+        copies.reverse();
     }
-    // A damaged head may have lost its revision: it is told even where the echo seems to be ahead and is whole.
-    let mut bad = copies.iter().find(|(slot, journals)| *journals && !slot.is_whole()).map(|(slot, _)| slot.clone());
-    for (slot, journals) in copies {
-        if !slot.is_whole() {
-            bad.get_or_insert(slot);
-            continue;
+    Copies { id: id.clone(), copies, steps, journal: kept }
+}
+
+/// Opens a document from journal and echo.
+pub async fn open_document<T: Reopened>(journal: &impl Journal, echo: &impl Echo, id: &DocId) -> Opened<T> {
+    copies_of(journal, echo, id).await.open()
+}
+
+impl Copies {
+    /// The newest copy that can be read. If it is not the journal's, it is set to be written over that.
+    pub fn open<T: Reopened>(self) -> Opened<T> {
+        let Self { id, copies, steps, journal } = self;
+        let kept = journal.as_ref().ok().and_then(Option::as_ref);
+        // A damaged head may have lost its revision: it is told even where the echo seems to be ahead and is whole.
+        let mut bad = kept.filter(|slot| !slot.is_whole()).cloned();
+        for (slot, store) in copies {
+            if !slot.is_whole() {
+                bad.get_or_insert(slot);
+                continue;
+            }
+            if slot.head.binned.is_some() {
+                return Opened::Binned;
+            }
+            if slot.is_newer() {
+                return Opened::Newer(slot);
+            }
+            let Some(mut document) = T::open(&slot, steps.clone()) else {
+                bad.get_or_insert(slot);
+                continue;
+            };
+            if store == Store::Echo && journal.is_ok() {
+                document.rebase(kept);
+            }
+            return match bad {
+                Some(bad) => Opened::Rescued(document, bad),
+                None => Opened::Whole(document),
+            };
         }
-        if slot.head.binned.is_some() {
-            return Opened::Binned;
+        let Some(bad) = bad else { return Opened::Missing };
+        let changed = Moment::from_millis(bad.head.changed);
+        let rescued = steps.iter().rev().find_map(|(_, step)| T::from_step(&id, step, changed));
+        match rescued {
+            Some(mut document) => {
+                document.rebase(kept);
+                Opened::Rescued(document, bad)
+            }
+            None => Opened::Lost(bad),
         }
-        if slot.is_newer() {
-            return Opened::Newer(slot);
-        }
-        let Some(mut bench) = Bench::open(&slot, steps.clone(), cupboard.clone()) else {
-            bad.get_or_insert(slot);
-            continue;
-        };
-        if !journals {
-            bench.rebase(rev);
-        }
-        let bench = Box::new(bench);
-        return match bad {
-            Some(bad) => Opened::Rescued { bench, bad },
-            None => Opened::Whole(bench),
-        };
-    }
-    let Some(bad) = bad else { return Opened::Missing };
-    let step = steps.iter().rev().find_map(|(_, text)| history::read_step::<State>(text));
-    match step {
-        Some(state) => {
-            let document = Document { state, versions: Vec::new() };
-            let mut bench = Bench::new(id.clone(), document, cupboard, super::Moment::from_millis(bad.head.changed));
-            bench.rebase(rev);
-            Opened::Rescued { bench: Box::new(bench), bad }
-        }
-        None => Opened::Lost(bad),
     }
 }
 
@@ -82,7 +104,9 @@ pub async fn open_document(journal: &impl Journal, echo: &impl Echo, id: &DocId,
 mod tests {
     use super::*;
     use crate::desk::store::now;
-    use crate::desk::{Action, Commit, Head, MemoryEcho, MemoryJournal, Moment, StepsChange, demo, keep};
+    use crate::desk::{
+        Action, Bench, Commit, Cupboard, Head, MemoryEcho, MemoryJournal, Moment, StepsChange, Stored, demo, keep,
+    };
 
     fn id() -> DocId {
         DocId::random(1)
@@ -121,8 +145,8 @@ mod tests {
             bytes[n] ^= 1;
             let Ok(body) = String::from_utf8(bytes) else { continue };
             put(&journal, Slot { body: body.clone(), ..commit.slot.clone() });
-            match now(open_document(&journal, &echo, &id(), Cupboard::default())) {
-                Opened::Rescued { bench, bad } => {
+            match now(open_document::<Bench>(&journal, &echo, &id())) {
+                Opened::Rescued(bench, bad) => {
                     assert_eq!(title(&bench), "Pier lotion");
                     assert_eq!(bad.body, body, "the damaged bytes are handed back");
                 }
@@ -135,8 +159,8 @@ mod tests {
     fn without_an_echo_the_newest_readable_step_opens() {
         let (journal, _, commit) = stored();
         put(&journal, Slot { body: "{".into(), ..commit.slot });
-        match now(open_document(&journal, &MemoryEcho::default(), &id(), Cupboard::default())) {
-            Opened::Rescued { bench, .. } => assert_eq!(title(&bench), "Pier lotion"),
+        match now(open_document::<Bench>(&journal, &MemoryEcho::default(), &id())) {
+            Opened::Rescued(bench, _) => assert_eq!(title(&bench), "Pier lotion"),
             other => panic!("{other:?}"),
         }
     }
@@ -145,9 +169,9 @@ mod tests {
     fn with_nothing_readable_the_bytes_are_handed_back() {
         let (journal, echo) = (MemoryJournal::default(), MemoryEcho::default());
         let head = Head { id: id(), rev: 3, title: "T".into(), changed: 0, binned: None, step: 0, crc: 7 };
-        put(&journal, Slot { head, body: "half a docum".into() });
+        put(&journal, Slot::new(head, "half a docum".into()));
         assert!(matches!(
-            now(open_document(&journal, &echo, &id(), Cupboard::default())),
+            now(open_document::<Bench>(&journal, &echo, &id())),
             Opened::Lost(bad) if bad.body == "half a docum"
         ));
     }
@@ -159,8 +183,8 @@ mod tests {
         let added = commit.slot.body.replace("\"version\":1", "\"additions\":7,\"version\":1");
         for (rev, body) in [(9, body), (10, added)] {
             assert_ne!(body, commit.slot.body);
-            put(&journal, Slot { body, head: Head { rev, ..commit.slot.head.clone() } }.sealed());
-            assert!(matches!(now(open_document(&journal, &echo, &id(), Cupboard::default())), Opened::Newer(_)));
+            put(&journal, Slot::new(Head { rev, ..commit.slot.head.clone() }, body).sealed());
+            assert!(matches!(now(open_document::<Bench>(&journal, &echo, &id())), Opened::Newer(_)));
         }
     }
 
@@ -169,7 +193,7 @@ mod tests {
         let (journal, echo, mut commit) = stored();
         commit.slot.head.rev += 5;
         echo.write(&commit.slot.clone().sealed()).unwrap();
-        match now(open_document(&journal, &echo, &id(), Cupboard::default())) {
+        match now(open_document::<Bench>(&journal, &echo, &id())) {
             Opened::Whole(mut bench) => assert_eq!(bench.take_commit().unwrap().expected, Some(1)),
             other => panic!("{other:?}"),
         }
@@ -180,8 +204,8 @@ mod tests {
         let (journal, echo, commit) = stored();
         put(&journal, Slot { head: Head::stored(&id(), "{"), ..commit.slot });
         assert!(matches!(
-            now(open_document(&journal, &echo, &id(), Cupboard::default())),
-            Opened::Rescued { bench, bad } if title(&bench) == "Pier lotion" && bad.head.rev == 0
+            now(open_document::<Bench>(&journal, &echo, &id())),
+            Opened::Rescued(bench, bad) if title(&bench) == "Pier lotion" && bad.head.rev == 0
         ));
     }
 
@@ -189,10 +213,10 @@ mod tests {
     fn half_a_slot_in_the_echo_does_not_hide_the_journal() {
         let (journal, echo, commit) = stored();
         let body = commit.slot.body[..commit.slot.body.len() / 2].to_owned();
-        echo.write(&Slot { body, head: Head { rev: 9, ..commit.slot.head } }).unwrap();
+        echo.write(&Slot::new(Head { rev: 9, ..commit.slot.head }, body)).unwrap();
         assert!(matches!(
-            now(open_document(&journal, &echo, &id(), Cupboard::default())),
-            Opened::Rescued { bench, .. } if title(&bench) == "Pier lotion"
+            now(open_document::<Bench>(&journal, &echo, &id())),
+            Opened::Rescued(bench, _) if title(&bench) == "Pier lotion"
         ));
     }
 }

@@ -1,8 +1,8 @@
 //! Whether a document that took a moment to read may still be shown when it is there.
 
-use super::{Bench, DocId};
+use super::{DocId, Stored};
 
-/// What stood on the bench when the reading began.
+/// What was open when the reading began.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Seen {
     id: DocId,
@@ -11,26 +11,31 @@ pub struct Seen {
 }
 
 impl Seen {
-    /// What stands there now.
-    pub fn of(bench: &Bench) -> Self {
-        let (rev, step) = bench.revision_and_step();
-        Self { id: bench.id().clone(), rev, step }
+    /// What is open now.
+    pub fn of(open: &impl Stored) -> Self {
+        let tracking = open.tracking();
+        Self { id: tracking.id().clone(), rev: tracking.rev(), step: open.step() }
     }
 
-    /// Whether the bench, as it is now, gives way to a copy of `wanted` that was read meanwhile.
+    /// Whether what is open now gives way to a copy of `wanted` that was read meanwhile.
     ///
     /// It does not where that would cover newer words: typed and unsaved, on their way to the journal (`writing`), or
     /// saved since. Nor where a second look at the open document found it gone on as a copy of its own. Another document,
     /// which the maker asked for, comes in any case: what was open is written before.
-    pub fn gives_way(&self, now: &Bench, wanted: &DocId, writing: bool) -> bool {
-        if now.id() == wanted { !writing && !now.is_dirty() && *self == Self::of(now) } else { self.id != *wanted }
+    pub fn gives_way(&self, now: &impl Stored, wanted: &DocId, writing: bool) -> bool {
+        let tracking = now.tracking();
+        if tracking.id() == wanted {
+            !writing && !tracking.is_dirty() && *self == Self::of(now)
+        } else {
+            self.id != *wanted
+        }
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::desk::{Action, Cupboard, Moment, demo};
+    use crate::desk::{Action, Bench, Cupboard, Fresh, Moment, demo};
 
     fn now() -> Moment {
         Moment::from_millis(1)
@@ -44,7 +49,7 @@ mod tests {
     fn kept() -> Bench {
         let mut bench = Bench::new(id(1), demo(), Cupboard::default(), now());
         let rev = bench.take_commit().map(|commit| commit.slot.head.rev);
-        bench.written(rev.unwrap_or_default());
+        bench.arrived(rev.unwrap_or_default());
         bench
     }
 
@@ -62,7 +67,7 @@ mod tests {
         assert!(!seen.gives_way(&bench, &id(1), false), "unsaved");
         let commit = bench.take_commit().unwrap();
         assert!(!bench.is_dirty() && !seen.gives_way(&bench, &id(1), true), "on its way");
-        bench.written(commit.slot.head.rev);
+        bench.arrived(commit.slot.head.rev);
         assert!(!seen.gives_way(&bench, &id(1), false), "saved, and newer than what was read");
     }
 
@@ -71,7 +76,9 @@ mod tests {
         let mut bench = kept();
         let seen = Seen::of(&bench);
         bench.act(Action::Title("Typed meanwhile".into()), now());
-        bench.split_off(id(2), "Typed meanwhile (from this tab)".into(), now());
+        let stored = bench.take_commit().unwrap().slot;
+        let fresh = Fresh { id: id(2), title: "Typed meanwhile (from this tab)".into(), now: now() };
+        bench.overtaken(&stored, Vec::new(), fresh);
         assert!(!seen.gives_way(&bench, &id(1), false));
     }
 

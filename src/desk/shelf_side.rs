@@ -1,28 +1,28 @@
 //! The maker's shelf on the bench: changed, undone and written beside whatever formula is open.
 
-use super::cupboard::{Cupboard, stored_shelf};
-use super::{Bench, Commit, DocId, Head, Moment, ShelfAction, Slot, write};
-use crate::facts::{IngredientId, Shelf};
+use super::cupboard::Cupboard;
+use super::{Bench, Moment, ShelfAction};
+use crate::facts::{Clash, IngredientId, Shelf};
 
 impl Bench {
     /// Changes the shelf. Gives the id of a new ingredient.
-    pub fn act_on_shelf(&mut self, action: ShelfAction) -> Option<IngredientId> {
+    pub fn act_on_shelf(&mut self, action: ShelfAction, now: Moment) -> Option<IngredientId> {
         let mut shelf = self.cupboard.shelf.clone();
         let (made, spot) = action.apply(&mut shelf);
-        self.cupboard.change(shelf, spot);
+        self.cupboard.change(shelf, spot, now);
         made
     }
 
     /// The change of the shelf before the last one.
-    pub fn undo_shelf(&mut self) {
+    pub fn undo_shelf(&mut self, now: Moment) {
         let shelf = self.cupboard.history.undo();
-        self.cupboard.took(shelf);
+        self.cupboard.took(shelf, now);
     }
 
     /// The change of the shelf that was undone.
-    pub fn redo_shelf(&mut self) {
+    pub fn redo_shelf(&mut self, now: Moment) {
         let shelf = self.cupboard.history.redo();
-        self.cupboard.took(shelf);
+        self.cupboard.took(shelf, now);
     }
 
     /// True if the shelf can go a step back.
@@ -36,145 +36,178 @@ impl Bench {
     }
 
     /// Takes over what another shelf adds to this one. Where both have a value, this one's stays.
-    pub fn take_shelf(&mut self, other: &Shelf) {
+    pub fn take_shelf(&mut self, other: &Shelf, now: Moment) {
         let joined = self.cupboard.shelf.joined(other);
-        self.cupboard.change(joined, None);
+        self.cupboard.change(joined, None, now);
     }
 
-    /// What has to be written of the shelf, if anything. Call [`Self::shelf_written`] or [`Self::shelf_not_written`]
-    /// afterwards.
-    pub fn take_shelf_commit(&mut self, now: Moment) -> Option<Commit> {
-        if !self.cupboard.dirty {
-            return None;
+    /// A stored shelf takes the place of this one, if this one `gives_way`; else it is what this one goes on from. Gives what
+    /// was typed in this tab and is another value now.
+    pub fn adopt_cupboard(&mut self, stored: Cupboard, gives_way: bool) -> Vec<Clash> {
+        if gives_way {
+            return self.cupboard.give_way(stored);
         }
-        self.cupboard.dirty = false;
-        self.cupboard.on_its_way = Some(self.cupboard.shelf.clone());
-        let rev = self.cupboard.rev;
-        let head = Head {
-            id: DocId::shelf(),
-            rev: rev.unwrap_or(0) + 1,
-            title: String::new(),
-            changed: now.millis(),
-            binned: None,
-            step: self.cupboard.history.current(),
-            crc: 0,
-        };
-        let slot = Slot { head, body: write::shelf_text(&self.cupboard.shelf) }.sealed();
-        Some(Commit { expected: rev, slot, steps: self.cupboard.history.take_change() })
-    }
-
-    /// Another shelf takes the place of this one, unless this one is newer, or has changes that are unwritten or on their
-    /// way: these are joined with it when they are written.
-    pub fn adopt_cupboard(&mut self, cupboard: Cupboard) {
-        if self.cupboard.on_its_way.is_some() {
-            return;
-        }
-        if !self.cupboard.dirty && cupboard.rev >= self.cupboard.rev {
-            self.cupboard = cupboard;
-        } else if self.cupboard.dirty && cupboard.rev == self.cupboard.rev && cupboard.rev.is_some() {
-            // Changed before the stored history was read.
-            self.cupboard.history.go_on_from(cupboard.history);
-        }
-    }
-
-    /// The shelf is in the journal.
-    pub fn shelf_written(&mut self, rev: u64) {
-        self.cupboard.rev = Some(rev);
-        if let Some(written) = self.cupboard.on_its_way.take() {
-            self.cupboard.base = written;
-        }
-    }
-
-    /// The shelf is not in the journal: it is to be written again.
-    pub fn shelf_not_written(&mut self) {
-        self.cupboard.dirty = true;
-        self.cupboard.on_its_way = None;
-        self.cupboard.history.forget_written();
-    }
-
-    /// The journal no longer has a shelf: this one is to be written as the first.
-    pub fn shelf_forgotten(&mut self) {
-        self.cupboard.rev = None;
-        self.shelf_not_written();
-    }
-
-    /// Another tab changed the shelf first: what it has is joined to what is here, and written over that revision.
-    pub fn join_shelf(&mut self, stored: &Slot) {
-        // What cannot be read of it was said when it was found, and its bytes were kept.
-        let theirs = stored_shelf(stored).unwrap_or_default();
-        let joined = self.cupboard.shelf.joined_since(&self.cupboard.base, &theirs);
-        self.cupboard = Cupboard { rev: Some(stored.head.rev), dirty: true, base: theirs, ..Cupboard::from(joined) };
+        self.cupboard.remember(stored);
+        Vec::new()
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::desk::demo;
+    use crate::desk::{DocId, Fresh, News, Reopened, Stored, demo};
     use crate::facts::Field;
+
+    fn now() -> Moment {
+        Moment::from_millis(1)
+    }
+
+    fn bench(cupboard: Cupboard) -> Bench {
+        Bench::new(DocId::random(1), demo(), cupboard, now())
+    }
+
+    fn glycerin() -> IngredientId {
+        IngredientId::parse("glycerin").unwrap()
+    }
+
+    fn set(bench: &mut Bench, field: Field, text: &str) {
+        bench.act_on_shelf(ShelfAction::Set(glycerin(), field, text.into()), now());
+        bench.rest(now());
+    }
+
+    fn text(bench: &Bench, field: Field) -> Option<String> {
+        bench.shelf().entry(&glycerin()).unwrap().cell(field).map(|cell| cell.text.to_owned())
+    }
+
+    fn fresh() -> Fresh {
+        Fresh { id: DocId::random(9), title: String::new(), now: now() }
+    }
 
     #[test]
     fn shelf_change_is_undone_and_its_history_is_stored() {
-        let now = Moment::from_millis(1);
-        let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
-        let id = bench.act_on_shelf(ShelfAction::Add("Plum oil".into())).unwrap();
+        let mut bench = bench(Cupboard::default());
+        let id = bench.act_on_shelf(ShelfAction::Add("Plum oil".into()), now()).unwrap();
         for text in ["1", "12", "12."] {
-            bench.act_on_shelf(ShelfAction::Set(id.clone(), Field::Max, text.into()));
+            bench.act_on_shelf(ShelfAction::Set(id.clone(), Field::Max, text.into()), now());
         }
-        let commit = bench.take_shelf_commit(now).unwrap();
-        let mut again =
-            Bench::new(DocId::random(2), demo(), Cupboard::open(&commit.slot, commit.steps.put).unwrap(), now);
+        let commit = bench.cupboard.take_commit().unwrap();
+        let mut again = self::bench(Cupboard::open(&commit.slot, commit.steps.put).unwrap());
         assert_eq!(again.shelf(), bench.shelf());
-        again.undo_shelf();
+        again.undo_shelf(now());
         assert!(again.shelf().entry(&id).unwrap().cell(Field::Max).is_none(), "typing in one field is one step");
-        again.undo_shelf();
+        again.undo_shelf(now());
         assert!(!again.shelf().knows(&id) && !again.can_undo_shelf());
-        again.redo_shelf();
+        again.redo_shelf(now());
         assert!(again.shelf().knows(&id) && again.is_dirty());
     }
 
     #[test]
-    fn shelf_of_another_tab_is_joined_over_what_both_began_with() {
-        let now = Moment::from_millis(1);
-        let glycerin = IngredientId::parse("glycerin").unwrap();
-        let set = |bench: &mut Bench, field, text: &str| {
-            bench.act_on_shelf(ShelfAction::Set(glycerin.clone(), field, text.into()));
-        };
-        let bench = |cupboard| Bench::new(DocId::random(1), demo(), cupboard, now);
+    fn shelf_of_another_tab_is_joined_over_what_both_began_with_and_can_be_undone() {
         let mut mine = bench(Cupboard::default());
         set(&mut mine, Field::Max, "10");
-        let first = mine.take_shelf_commit(now).unwrap();
-        mine.shelf_written(first.slot.head.rev);
-        let mut theirs = bench(Cupboard::open(&first.slot, Vec::new()).unwrap());
+        let first = mine.cupboard.take_commit().unwrap();
+        mine.cupboard.arrived(first.slot.head.rev);
+        let mut theirs = bench(Cupboard::open(&first.slot, first.steps.put.clone()).unwrap());
         set(&mut theirs, Field::Max, "12");
-        let second = theirs.take_shelf_commit(now).unwrap();
-        // Unaware of it, this tab changes another value.
+        let second = theirs.cupboard.take_commit().unwrap();
+        let steps = first.steps.put.into_iter().chain(second.steps.put).collect();
+        // Unaware of it, this tab changes the same value and another one.
         set(&mut mine, Field::Density, "1.25");
-        let late = mine.take_shelf_commit(now).unwrap();
-        assert_eq!(late.expected, Some(1));
-        mine.join_shelf(&second.slot);
-        let text = |field| mine.shelf().entry(&glycerin).unwrap().cell(field).map(|cell| cell.text.to_owned());
-        assert_eq!((text(Field::Max).as_deref(), text(Field::Density).as_deref()), (Some("12"), Some("1.25")));
+        set(&mut mine, Field::Max, "11");
+        assert_eq!(mine.cupboard.take_commit().unwrap().expected, Some(1));
+        let News::ShelfJoined(clashes) = mine.cupboard.overtaken(&second.slot, steps, fresh()) else { panic!() };
+        assert_eq!(
+            (text(&mine, Field::Max).as_deref(), text(&mine, Field::Density).as_deref()),
+            (Some("11"), Some("1.25"))
+        );
+        let clash = &clashes[..];
+        assert!(
+            matches!(clash, [one] if one.field == Field::Max && one.kept == "11" && one.other == "12"),
+            "{clash:?}"
+        );
+        // Back over what was typed here, joined; then to what the other tab had; then to what both began with.
+        let steps: Vec<_> = core::iter::from_fn(|| {
+            mine.can_undo_shelf().then(|| {
+                mine.undo_shelf(now());
+                (text(&mine, Field::Max), text(&mine, Field::Density))
+            })
+        })
+        .collect();
+        let table = bench(Cupboard::default());
+        let (max, density) = (text(&table, Field::Max), text(&table, Field::Density));
+        assert_eq!(
+            steps,
+            [
+                (Some("12".into()), Some("1.25".into())),
+                (Some("12".into()), density.clone()),
+                (Some("10".into()), density.clone()),
+                (max, density),
+            ]
+        );
     }
 
     #[test]
-    fn shelf_on_its_way_is_not_covered_and_one_changed_early_keeps_its_history() {
-        let now = Moment::from_millis(1);
-        let mut before = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
-        before.act_on_shelf(ShelfAction::Add("Plum oil".into()));
-        let first = before.take_shelf_commit(now).unwrap();
+    fn value_typed_here_that_another_tab_changes_is_told() {
+        let mut mine = bench(Cupboard::default());
+        set(&mut mine, Field::Max, "10");
+        let first = mine.cupboard.take_commit().unwrap();
+        mine.cupboard.arrived(first.slot.head.rev);
+        let mut theirs = bench(Cupboard::open(&first.slot, Vec::new()).unwrap());
+        set(&mut theirs, Field::Density, "1.2");
+        let second = theirs.cupboard.take_commit().unwrap();
+        assert_eq!(mine.adopt_cupboard(Cupboard::open(&second.slot, Vec::new()).unwrap(), true), []);
+        theirs.cupboard.arrived(second.slot.head.rev);
+        set(&mut theirs, Field::Max, "13");
+        let third = theirs.cupboard.take_commit().unwrap();
+        let told = mine.adopt_cupboard(Cupboard::open(&third.slot, Vec::new()).unwrap(), true);
+        assert!(matches!(&told[..], [one] if one.kept == "13" && one.other == "10"), "{told:?}");
+    }
+
+    #[test]
+    fn shelf_changed_before_the_stored_one_was_read_keeps_its_history() {
+        let mut before = bench(Cupboard::default());
+        before.act_on_shelf(ShelfAction::Add("Plum oil".into()), now());
+        let first = before.cupboard.take_commit().unwrap();
         let open = |steps| Cupboard::open(&first.slot, steps).unwrap();
-        let mut quick = Bench::new(DocId::random(1), demo(), open(Vec::new()), now);
-        let oats = quick.act_on_shelf(ShelfAction::Add("Oat flour".into())).unwrap();
-        quick.adopt_cupboard(open(first.steps.put.clone()));
+        let mut quick = bench(open(Vec::new()));
+        let oats = quick.act_on_shelf(ShelfAction::Add("Oat flour".into()), now()).unwrap();
+        quick.adopt_cupboard(open(first.steps.put.clone()), false);
         assert!(quick.shelf().knows(&oats));
-        let second = quick.take_shelf_commit(now).unwrap();
-        assert_eq!((second.steps.last, second.steps.put.len()), (2, 1));
-        quick.adopt_cupboard(open(Vec::new()));
-        assert!(quick.shelf().knows(&oats), "on its way: neither unsaved nor saved");
-        quick.shelf_written(second.slot.head.rev);
-        quick.undo_shelf();
-        quick.undo_shelf();
+        let second = quick.cupboard.take_commit().unwrap();
+        assert_eq!((second.expected, second.steps.last, second.steps.put.len()), (Some(1), 2, 1));
+        quick.undo_shelf(now());
+        quick.undo_shelf(now());
         assert_eq!(*quick.shelf(), Shelf::default());
+    }
+
+    #[test]
+    fn shelf_of_the_echo_that_is_ahead_is_written_and_never_taken_back() {
+        // Typed, saved; typed again and closed before the write: the echo is ahead.
+        let mut before = bench(Cupboard::default());
+        set(&mut before, Field::Max, "10");
+        let saved = before.cupboard.take_commit().unwrap();
+        before.cupboard.arrived(saved.slot.head.rev);
+        set(&mut before, Field::Density, "1.25");
+        let words = before.cupboard.unsaved().unwrap();
+        assert!(words.is_ahead_of(&saved.slot));
+        let open = || {
+            let mut stored = Cupboard::open(&words, Vec::new()).unwrap();
+            stored.rebase(Some(&saved.slot));
+            stored
+        };
+        // Whether the maker types before the journal is read or not, it goes over the journal's revision.
+        for typed in [false, true] {
+            let mut again = bench(Cupboard::open(&words, Vec::new()).unwrap());
+            if typed {
+                set(&mut again, Field::PhMin, "4");
+            }
+            again.adopt_cupboard(open(), !typed);
+            let commit = again.cupboard.take_commit().unwrap();
+            assert_eq!(commit.expected, Some(saved.slot.head.rev));
+            assert_eq!(text(&again, Field::Density).as_deref(), Some("1.25"));
+            again.cupboard.arrived(commit.slot.head.rev);
+            set(&mut again, Field::Max, "11");
+            assert_eq!(text(&again, Field::Density).as_deref(), Some("1.25"));
+        }
     }
 }

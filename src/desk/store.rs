@@ -2,14 +2,11 @@
 //!
 //! The page gives both a browser to stand on; the twins in memory here are for tests, and behave the same.
 
-use super::{Moment, StepsChange, crc32};
+use super::{StepsChange, crc32};
 use crate::facts::fold;
 use serde::{Deserialize, Serialize};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
-
-/// How long a binned document can be restored.
-pub const BIN_DAYS: i64 = 30;
 
 /// Names a stored document. The maker's shelf is stored like one.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -71,11 +68,6 @@ impl Head {
         let head = serde_json::from_str(text).unwrap_or_else(|_| damaged());
         Self { id: id.clone(), ..head }
     }
-
-    /// True once a binned document may be removed for good.
-    pub fn expired(&self, now: Moment) -> bool {
-        self.binned.is_some_and(|binned| now.days_since(Moment::from_millis(binned)) >= BIN_DAYS)
-    }
 }
 
 /// The documents, in or out of the bin, that have a text in their title; accents and case do not count.
@@ -94,9 +86,24 @@ pub struct Slot {
     pub head: Head,
     /// It, in the open format.
     pub body: String,
+    /// Of a copy in the echo that is ahead of the journal: checksums of the copies that it goes on from. Over any other
+    /// copy of the journal it does not win. Copies of earlier releases have none.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub rests_on: Vec<u32>,
 }
 
 impl Slot {
+    /// A document and what a list shows of it.
+    pub fn new(head: Head, body: String) -> Self {
+        Self { head, body, rests_on: Vec::new() }
+    }
+
+    /// Whether this copy of the echo is newer than the journal's.
+    pub fn is_ahead_of(&self, journal: &Self) -> bool {
+        self.head.rev > journal.head.rev
+            && (self.rests_on.is_empty() || self.rests_on.contains(&journal.head.crc) || !journal.is_whole())
+    }
+
     /// Puts the checksum right.
     #[must_use]
     pub fn sealed(mut self) -> Self {
@@ -155,8 +162,14 @@ pub trait Journal {
     fn steps(&self, id: &DocId) -> impl Future<Output = Result<Vec<(u64, String)>, StoreError>>;
     /// Compares the stored revision with the expected one and writes only if they agree.
     fn commit(&self, commit: &Commit) -> impl Future<Output = Result<Verdict, StoreError>>;
+    /// Writes new documents, all of them or none.
+    fn commit_new(&self, commits: &[Commit]) -> impl Future<Output = Result<(), StoreError>>;
     /// Removes a document and its history.
     fn remove(&self, id: &DocId) -> impl Future<Output = Result<(), StoreError>>;
+    /// A text that is no document: which one is open, or the bytes of a damaged copy.
+    fn note(&self, name: &str) -> impl Future<Output = Result<Option<String>, StoreError>>;
+    /// Keeps such a text.
+    fn set_note(&self, name: &str, text: &str) -> impl Future<Output = Result<(), StoreError>>;
 }
 
 /// The quick second copy.
@@ -179,6 +192,7 @@ pub trait Echo {
 pub struct MemoryJournal {
     slots: RefCell<BTreeMap<DocId, Slot>>,
     steps: RefCell<BTreeMap<(DocId, u64), String>>,
+    notes: RefCell<BTreeMap<String, String>>,
 }
 
 impl Journal for MemoryJournal {
@@ -212,9 +226,28 @@ impl Journal for MemoryJournal {
         Ok(Verdict::Written)
     }
 
+    async fn commit_new(&self, commits: &[Commit]) -> Result<(), StoreError> {
+        if commits.iter().any(|commit| self.slots.borrow().contains_key(&commit.slot.head.id)) {
+            return Err(StoreError("an id that is taken".to_owned()));
+        }
+        for commit in commits {
+            self.commit(commit).await?;
+        }
+        Ok(())
+    }
+
     async fn remove(&self, id: &DocId) -> Result<(), StoreError> {
         self.slots.borrow_mut().remove(id);
         self.steps.borrow_mut().retain(|(doc, _), _| doc != id);
+        Ok(())
+    }
+
+    async fn note(&self, name: &str) -> Result<Option<String>, StoreError> {
+        Ok(self.notes.borrow().get(name).cloned())
+    }
+
+    async fn set_note(&self, name: &str, text: &str) -> Result<(), StoreError> {
+        self.notes.borrow_mut().insert(name.to_owned(), text.to_owned());
         Ok(())
     }
 }
@@ -267,7 +300,7 @@ mod tests {
     fn head_that_cannot_be_read_is_damaged_and_not_missing() {
         let id = DocId::random(7);
         let head = Head { id: id.clone(), rev: 3, title: "T".into(), changed: 1, binned: None, step: 2, crc: 0 };
-        let whole = Slot { head, body: "{}".into() }.sealed();
+        let whole = Slot::new(head, "{}".into()).sealed();
         let text = serde_json::to_string(&whole.head).unwrap();
         assert_eq!(Head::stored(&id, &text), whole.head);
         for n in 0..text.len() {
@@ -276,7 +309,7 @@ mod tests {
             let Ok(flipped) = String::from_utf8(bytes) else { continue };
             let head = Head::stored(&id, &flipped);
             // A letter of a name that serde does not know is left out of the reading, and so of the checksum too.
-            let same = Slot { head: head.clone(), body: whole.body.clone() };
+            let same = Slot::new(head.clone(), whole.body.clone());
             assert!(!same.is_whole() || head == whole.head, "byte {n}: {flipped}");
             assert_eq!(head.id, id);
         }

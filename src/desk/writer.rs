@@ -1,12 +1,15 @@
-//! Writing what is on the bench, one write after the other, whatever the maker does meanwhile.
+//! Writing what is open, one write after the other, whatever the maker does meanwhile.
 
-use super::{Bench, Commit, Cupboard, DocId, Echo, Journal, Kept, Moment, Slot, StoreError, keep};
+use super::{Bench, Commit, DocId, Echo, Fresh, Journal, Kept, Moment, Reopened, Slot, StoreError, Stored, keep};
+use crate::facts::Clash;
 use std::cell::{Cell, RefCell};
 
 /// What the writer needs of the page around it.
 pub trait Room {
-    /// The open bench.
-    fn on_bench<T>(&self, act: impl FnOnce(&mut Bench) -> T) -> T;
+    /// The documents that are open.
+    fn open_ids(&self) -> Vec<DocId>;
+    /// Does something to an open document; nothing, if it is not open any more.
+    fn on<T>(&self, id: &DocId, act: impl FnOnce(&mut dyn Stored) -> T) -> Option<T>;
     /// The clock.
     fn clock(&self) -> Moment;
     /// An id for a new document.
@@ -31,12 +34,14 @@ pub enum News {
         /// True if the journal did not know it.
         first: bool,
     },
-    /// The journal has the shelf.
-    ShelfSaved,
     /// Another tab changed the formula too: what is here goes on as a copy.
     Copied,
-    /// Another tab changed the shelf too: both were joined.
-    ShelfJoined,
+    /// Another tab changed the shelf too: both were joined. These values had to give way.
+    ShelfJoined(Vec<Clash>),
+    /// The browser has cleared the journal: what is open is written anew.
+    Cleared,
+    /// What the journal has cannot be read; nothing is written over it.
+    Unreadable(Slot),
     /// Only the echo has it.
     OnlyEcho(StoreError),
     /// Nothing has it.
@@ -76,31 +81,29 @@ impl Writer {
             return false;
         }
         self.busy.set(true);
-        let done = self.write_left(room, journal, echo).await
-            & self.write_shelf(room, journal, echo).await
-            & self.write_formula(room, journal, echo).await;
-        self.busy.set(false);
-        done && !self.owes() && !room.on_bench(|bench| bench.is_dirty())
-    }
-
-    async fn write_left(&self, room: &impl Room, journal: &impl Journal, echo: &impl Echo) -> bool {
-        let left = self.left.take();
-        for commit in left {
+        for commit in self.left.take() {
             self.settle_left(room, journal, echo, commit).await;
         }
-        !self.owes()
+        // One that fails is not tried again at once, but keeps none of the others from being written.
+        let mut failed = Vec::new();
+        while let Some(id) = next(room, &failed) {
+            if !self.write_one(room, journal, echo, &id).await {
+                failed.push(id);
+            }
+        }
+        self.busy.set(false);
+        failed.is_empty() && !self.owes() && room.open_ids().iter().all(|id| !is_dirty(room, id))
     }
 
-    /// A write of a formula that is no longer on the bench.
+    /// A write of a formula that is no longer open.
     async fn settle_left(&self, room: &impl Room, journal: &impl Journal, echo: &impl Echo, commit: Commit) {
         match keep(journal, echo, &commit).await {
-            Kept::Saved => self.saved(room, &commit),
+            Kept::Saved => saved(room, &commit),
             Kept::Conflict => {
                 // Nobody is typing in it, so a copy of its last state is all there is to keep.
-                let Some(mut bench) = Bench::open(&commit.slot, Vec::new(), Cupboard::default()) else { return };
-                let title = room.copy_title(&commit.slot.head.title);
-                bench.split_off(room.new_id(), title, room.clock());
-                room.tell(News::Copied);
+                let Some(mut bench) = Bench::open(&commit.slot, Vec::new()) else { return };
+                let news = bench.overtaken(&commit.slot, Vec::new(), fresh(room, &commit.slot.head.title));
+                room.tell(news);
                 self.left.borrow_mut().extend(bench.take_commit());
             }
             Kept::OnlyEcho(error) => {
@@ -114,80 +117,91 @@ impl Writer {
         }
     }
 
-    fn saved(&self, room: &impl Room, commit: &Commit) {
-        room.tell(News::Saved { id: commit.slot.head.id.clone(), first: commit.expected.is_none() });
-    }
-
-    async fn write_shelf(&self, room: &impl Room, journal: &impl Journal, echo: &impl Echo) -> bool {
-        let now = room.clock();
-        while let Some(commit) = room.on_bench(|bench| bench.take_shelf_commit(now)) {
-            match keep(journal, echo, &commit).await {
-                Kept::Saved => {
-                    room.on_bench(|bench| bench.shelf_written(commit.slot.head.rev));
-                    room.tell(News::ShelfSaved);
-                }
-                Kept::Conflict => match journal.read(&DocId::shelf()).await {
-                    Ok(Some(stored)) => {
-                        room.on_bench(|bench| bench.join_shelf(&stored));
-                        room.tell(News::ShelfJoined);
-                    }
-                    // It was wiped, or cannot be read now: this shelf is all that is known.
-                    Ok(None) => room.on_bench(|bench| bench.shelf_forgotten()),
-                    // The echo is no help: the journal has a copy as new as this one.
-                    Err(error) => return self.shelf_failed(room, News::Lost(error)),
-                },
-                Kept::OnlyEcho(error) => return self.shelf_failed(room, News::OnlyEcho(error)),
-                Kept::Lost(error) => return self.shelf_failed(room, News::Lost(error)),
-            }
-        }
-        true
-    }
-
-    fn shelf_failed(&self, room: &impl Room, news: News) -> bool {
-        room.on_bench(|bench| bench.shelf_not_written());
-        room.tell(news);
-        false
-    }
-
-    async fn write_formula(&self, room: &impl Room, journal: &impl Journal, echo: &impl Echo) -> bool {
-        while let Some(commit) = room.on_bench(|bench| bench.take_commit()) {
+    /// Writes one open document until all of it is in the journal. False if that failed.
+    async fn write_one(&self, room: &impl Room, journal: &impl Journal, echo: &impl Echo, id: &DocId) -> bool {
+        while let Some(commit) = room.on(id, |document| document.take_commit()).flatten() {
             let kept = keep(journal, echo, &commit).await;
-            let id = &commit.slot.head.id;
             // Another formula may have been opened meanwhile: then what came of this one says nothing about that.
-            let open = room.on_bench(|bench| bench.id() == id);
-            match kept {
+            let open = room.on(id, |_| ()).is_some();
+            let news = match kept {
                 Kept::Saved => {
-                    if open {
-                        room.on_bench(|bench| bench.written(commit.slot.head.rev));
-                    }
-                    self.saved(room, &commit);
+                    room.on(id, |document| document.arrived(commit.slot.head.rev));
+                    saved(room, &commit);
+                    continue;
                 }
-                _ if !open => self.left.borrow_mut().push(commit),
-                Kept::Conflict => {
-                    let (now, new) = (room.clock(), room.new_id());
-                    let title = room.copy_title(&commit.slot.head.title);
-                    room.on_bench(|bench| bench.split_off(new, title, now));
-                    room.tell(News::Copied);
+                _ if !open => {
+                    self.left.borrow_mut().push(commit);
+                    return true;
                 }
-                Kept::OnlyEcho(error) => return self.formula_failed(room, News::OnlyEcho(error)),
-                Kept::Lost(error) => return self.formula_failed(room, News::Lost(error)),
-            }
+                Kept::Conflict => match overtaken(room, journal, id).await {
+                    Ok(()) => continue,
+                    // The echo is no help: the journal has a copy as new as this one.
+                    Err(error) => News::Lost(error),
+                },
+                Kept::OnlyEcho(error) => News::OnlyEcho(error),
+                Kept::Lost(error) => News::Lost(error),
+            };
+            room.on(id, |document| document.not_written());
+            room.tell(news);
+            return false;
         }
         true
     }
+}
 
-    fn formula_failed(&self, room: &impl Room, news: News) -> bool {
-        room.on_bench(Bench::not_written);
-        room.tell(news);
-        false
+fn is_dirty(room: &impl Room, id: &DocId) -> bool {
+    room.on(id, |document| document.tracking().is_dirty()).unwrap_or(false)
+}
+
+/// The next open document that has something to write.
+fn next(room: &impl Room, failed: &[DocId]) -> Option<DocId> {
+    let wants = |id: &DocId| room.on(id, |document| document.tracking().wants_writing()).unwrap_or(false);
+    room.open_ids().into_iter().find(|id| !failed.contains(id) && wants(id))
+}
+
+fn saved(room: &impl Room, commit: &Commit) {
+    room.tell(News::Saved { id: commit.slot.head.id.clone(), first: commit.expected.is_none() });
+}
+
+fn fresh(room: &impl Room, title: &str) -> Fresh {
+    Fresh { id: room.new_id(), title: room.copy_title(title), now: room.clock() }
+}
+
+/// The journal has another revision than this one was made from. What that means depends on whose it is.
+async fn overtaken(room: &impl Room, journal: &impl Journal, id: &DocId) -> Result<(), StoreError> {
+    let Some(theirs) = journal.read(id).await? else {
+        // It was wiped: this one is all that is known.
+        room.on(id, |document| document.rebase(None));
+        room.tell(News::Cleared);
+        return Ok(());
+    };
+    let ours = |document: &mut dyn Stored| {
+        let known = theirs.is_whole() && document.tracking().knows(&theirs.head);
+        if known {
+            // A write of this tab of which the answer never came, or what was here before the page was opened again.
+            document.rebase(Some(&theirs));
+        }
+        known
+    };
+    if room.on(id, ours).unwrap_or(true) {
+        return Ok(());
     }
+    let steps = journal.steps(id).await?;
+    let title = room.on(id, |document| document.write().title).unwrap_or_default();
+    let fresh = fresh(room, &title);
+    if let Some(news) = room.on(id, |document| document.overtaken(&theirs, steps, fresh)) {
+        room.tell(news);
+    }
+    Ok(())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::desk::store::now;
-    use crate::desk::{Action, Document, Head, MemoryEcho, MemoryJournal, ShelfAction, Verdict, demo, newest};
+    use crate::desk::{
+        Action, Cupboard, Document, Head, MemoryEcho, MemoryJournal, ShelfAction, Verdict, demo, newest,
+    };
     use std::rc::Rc;
 
     struct TestRoom {
@@ -219,8 +233,11 @@ mod tests {
     }
 
     impl Room for Rc<TestRoom> {
-        fn on_bench<T>(&self, act: impl FnOnce(&mut Bench) -> T) -> T {
-            act(&mut self.bench.borrow_mut())
+        fn open_ids(&self) -> Vec<DocId> {
+            self.bench.borrow().open_ids().to_vec()
+        }
+        fn on<T>(&self, id: &DocId, act: impl FnOnce(&mut dyn Stored) -> T) -> Option<T> {
+            self.bench.borrow_mut().stored(id).map(act)
         }
         fn clock(&self) -> Moment {
             Moment::from_millis(5)
@@ -249,6 +266,8 @@ mod tests {
         inner: MemoryJournal,
         meanwhile: RefCell<Option<Box<dyn FnOnce()>>>,
         fails: Cell<bool>,
+        /// The write is done, and the answer is lost.
+        late: Cell<bool>,
     }
 
     impl Journal for Meddled {
@@ -265,10 +284,23 @@ mod tests {
             if let Some(happens) = self.meanwhile.take() {
                 happens();
             }
-            if self.fails.get() { Err(StoreError("full".into())) } else { self.inner.commit(commit).await }
+            if self.fails.get() {
+                return Err(StoreError("full".into()));
+            }
+            let verdict = self.inner.commit(commit).await;
+            if self.late.get() { Err(StoreError("no answer".into())) } else { verdict }
+        }
+        async fn commit_new(&self, commits: &[Commit]) -> Result<(), StoreError> {
+            self.inner.commit_new(commits).await
         }
         async fn remove(&self, id: &DocId) -> Result<(), StoreError> {
             self.inner.remove(id).await
+        }
+        async fn note(&self, name: &str) -> Result<Option<String>, StoreError> {
+            self.inner.note(name).await
+        }
+        async fn set_note(&self, name: &str, text: &str) -> Result<(), StoreError> {
+            self.inner.set_note(name, text).await
         }
     }
 
@@ -333,7 +365,7 @@ mod tests {
             (TestRoom::new(), Meddled::default(), MemoryEcho::default(), Writer::default());
         now(writer.write(&room, &journal, &echo));
         let (slot, _) = now(newest(&journal, &echo, &DocId::random(1))).unwrap();
-        let mut tab = Bench::open(&slot, Vec::new(), Cupboard::default()).unwrap();
+        let mut tab = Bench::open(&slot, Vec::new()).unwrap();
         tab.act(Action::Title("Theirs".into()), Moment::from_millis(3));
         now(journal.commit(&tab.take_commit().unwrap())).unwrap();
         room.title("Mine");
@@ -347,14 +379,65 @@ mod tests {
         let (room, journal, echo, writer) =
             (TestRoom::new(), Meddled::default(), MemoryEcho::default(), Writer::default());
         let mut tab = Bench::new(DocId::random(3), demo(), Cupboard::default(), Moment::from_millis(1));
-        let theirs = tab.act_on_shelf(ShelfAction::Add("Plum oil".into())).unwrap();
-        now(journal.commit(&tab.take_shelf_commit(Moment::from_millis(1)).unwrap())).unwrap();
-        let mine = room.on_bench(|bench| bench.act_on_shelf(ShelfAction::Add("Oat flour".into()))).unwrap();
+        let at = Moment::from_millis(1);
+        let theirs = tab.act_on_shelf(ShelfAction::Add("Plum oil".into()), at).unwrap();
+        now(journal.commit(&tab.cupboard.take_commit().unwrap())).unwrap();
+        let mine = room.bench.borrow_mut().act_on_shelf(ShelfAction::Add("Oat flour".into()), at).unwrap();
         assert!(now(writer.write(&room, &journal, &echo)));
         let slot = now(journal.read(&DocId::shelf())).unwrap().unwrap();
         let stored = crate::desk::stored_shelf(&slot).unwrap();
         assert!(stored.knows(&mine) && stored.knows(&theirs));
-        assert!(room.news.borrow().contains(&News::ShelfJoined));
+        assert!(room.news.borrow().contains(&News::ShelfJoined(Vec::new())));
+    }
+
+    #[test]
+    fn journal_that_was_wiped_takes_what_is_open_again_and_no_tab_is_blamed() {
+        let (room, mut journal, echo, writer) =
+            (TestRoom::new(), Meddled::default(), MemoryEcho::default(), Writer::default());
+        room.bench.borrow_mut().act_on_shelf(ShelfAction::Add("Plum oil".into()), Moment::from_millis(1));
+        assert!(now(writer.write(&room, &journal, &echo)));
+        journal.inner = MemoryJournal::default();
+        room.title("Second");
+        room.bench.borrow_mut().act_on_shelf(ShelfAction::Add("Oat flour".into()), Moment::from_millis(1));
+        assert!(now(writer.write(&room, &journal, &echo)));
+        assert_eq!(stored_title(&journal, 1).as_deref(), Some("Second"));
+        let slot = now(journal.read(&DocId::shelf())).unwrap().unwrap();
+        assert_eq!(crate::desk::stored_shelf(&slot).unwrap().own_ids().count(), 2);
+        assert!(!room.news.borrow().contains(&News::Copied) && room.news.borrow().contains(&News::Cleared));
+    }
+
+    #[test]
+    fn write_that_arrived_without_an_answer_is_no_other_tabs() {
+        let (room, journal, echo, writer) =
+            (TestRoom::new(), Meddled::default(), MemoryEcho::default(), Writer::default());
+        assert!(now(writer.write(&room, &journal, &echo)));
+        room.title("Arrives late");
+        journal.late.set(true);
+        assert!(!now(writer.write(&room, &journal, &echo)));
+        journal.late.set(false);
+        room.title("Typed after it");
+        assert!(now(writer.write(&room, &journal, &echo)));
+        assert_eq!(stored_title(&journal, 1).as_deref(), Some("Typed after it"));
+        assert!(!room.news.borrow().contains(&News::Copied));
+    }
+
+    #[test]
+    fn shelf_that_cannot_be_read_is_never_written_over() {
+        let (room, journal, echo, writer) =
+            (TestRoom::new(), Meddled::default(), MemoryEcho::default(), Writer::default());
+        let head = Head { id: DocId::shelf(), rev: 4, title: String::new(), changed: 0, binned: None, step: 0, crc: 7 };
+        let bad = Slot::new(head, "half a shel".into());
+        let steps = crate::desk::StepsChange::default();
+        now(journal.commit(&Commit { expected: None, slot: bad.clone(), steps })).unwrap();
+        room.bench.borrow_mut().act_on_shelf(ShelfAction::Add("Plum oil".into()), Moment::from_millis(1));
+        for _ in 0..2 {
+            assert!(!now(writer.write(&room, &journal, &echo)));
+            assert_eq!(now(journal.read(&DocId::shelf())).unwrap().unwrap().body, bad.body);
+        }
+        assert!(room.news.borrow().contains(&News::Unreadable(bad)));
+        assert!(stored_title(&journal, 1).is_some(), "the formula is written all the same");
+        room.on(&DocId::shelf(), |shelf| shelf.release());
+        now(writer.write(&room, &journal, &echo));
     }
 
     #[test]

@@ -76,6 +76,13 @@ impl IngredientId {
         Self(if slug.is_empty() { format!("own{suffix}") } else { format!("{slug}{suffix}") })
     }
 
+    /// As a name, for what is known by its id alone: `plum-kernel-oil` is "Plum kernel oil".
+    pub fn spelled_out(&self) -> String {
+        let words = self.0.replace('-', " ");
+        let mut letters = words.chars();
+        letters.next().map_or_else(String::new, |first| first.to_ascii_uppercase().to_string() + letters.as_str())
+    }
+
     /// As text.
     pub fn as_str(&self) -> &str {
         &self.0

@@ -22,13 +22,18 @@ impl Shelf {
     /// one's stays; an id that is own here stays own. Lots stand side by side, those of one name and day once.
     #[must_use]
     pub fn joined(&self, other: &Self) -> Self {
-        self.joined_since(&Self::default(), other)
+        self.join(&Self::default(), other, |known, new| (&known.name, &known.date) == (&new.name, &new.date))
     }
 
     /// This shelf with what another one changed since both were `base`, removals too. Where both changed one text, this
-    /// one's stays; what was removed in one and changed in the other stays. Of lots that both changed, all stay.
+    /// one's stays; what was removed in one and changed in the other stays. Of lots that both changed, all stay: two of one
+    /// name too, if anything in them differs.
     #[must_use]
     pub fn joined_since(&self, base: &Self, other: &Self) -> Self {
+        self.join(base, other, PartialEq::eq)
+    }
+
+    fn join(&self, base: &Self, other: &Self, same: fn(&Lot, &Lot) -> bool) -> Self {
         // Without maps of its own: each kind of map that is made at once costs the page five kilobytes.
         let others = other.entries().map(|(id, ..)| id).filter(|id| self.typed(id).is_none());
         let ids = self.entries().map(|(id, ..)| id).chain(others);
@@ -45,10 +50,46 @@ impl Shelf {
             let (mine, before, theirs) = (self.lots_of(id), base.lots_of(id), other.lots_of(id));
             match changed(&mine, &before, &theirs) {
                 Some(lots) => joined.put_lots(id, lots.to_vec()),
-                None => joined.put_lots(id, both(mine, theirs)),
+                None => joined.put_lots(id, both(mine, theirs, same)),
             }
         }
         joined
+    }
+}
+
+/// A value that two shelves have changed, each in its own way.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Clash {
+    /// Of which ingredient.
+    pub id: IngredientId,
+    /// Which value.
+    pub field: Field,
+    /// The text that stays; empty for none.
+    pub kept: String,
+    /// The text that gives way; empty for none.
+    pub other: String,
+}
+
+impl Clash {
+    /// Between the shelf whose text stays and another one, if they differ.
+    pub fn between(kept: &Shelf, other: &Shelf, id: &IngredientId, field: Field) -> Option<Self> {
+        let of =
+            |shelf: &Shelf| shelf.typed(id).and_then(|(_, texts)| text(texts, field)).unwrap_or_default().to_owned();
+        let (kept, other) = (of(kept), of(other));
+        (kept != other).then(|| Self { id: id.clone(), field, kept, other })
+    }
+}
+
+impl Shelf {
+    /// The values that both this shelf and another one changed since both were `base`.
+    pub fn clashes_since(&self, base: &Self, other: &Self) -> Vec<Clash> {
+        let both = |id: &&IngredientId| self.typed(id) != base.typed(id) && other.typed(id) != base.typed(id);
+        let fields = |id| Field::ALL.iter().filter_map(move |field| Clash::between(self, other, id, *field));
+        let since = |clash: &Clash| {
+            let changed = |shelf: &Self| Clash::between(shelf, base, &clash.id, clash.field).is_some();
+            changed(self) && changed(other)
+        };
+        self.entries().map(|(id, ..)| id).filter(both).flat_map(fields).filter(since).collect()
     }
 }
 
@@ -76,9 +117,9 @@ fn text(texts: &Texts, field: Field) -> Option<&str> {
     texts.iter().find(|(at, _)| *at == field).map(|(_, text)| text.as_str())
 }
 
-/// These, and of the others those of another name or day.
-fn both(mine: &[Lot], theirs: &[Lot]) -> Vec<Lot> {
-    let new = |lot: &&Lot| mine.iter().all(|known| (&known.name, &known.date) != (&lot.name, &lot.date));
+/// These, and of the others those that are not the same as one of these.
+fn both(mine: &[Lot], theirs: &[Lot], same: fn(&Lot, &Lot) -> bool) -> Vec<Lot> {
+    let new = |lot: &&Lot| !mine.iter().any(|known| same(known, lot));
     mine.iter().chain(theirs.iter().filter(new)).cloned().collect()
 }
 

@@ -70,6 +70,7 @@ pub use hazards::{Hazard, When, hazard, hazards, statement};
 pub use hlb::Hlb;
 pub use id::{IdProblem, IngredientId};
 pub use ingredient::{Cell, Ingredient, Links, Origin, PhWindow, Sourced, UseRange};
+pub use join::Clash;
 pub use limits::{Limit, limits};
 pub use lots::{Counted, Lot, LotField};
 pub use months::Months;
@@ -79,7 +80,7 @@ pub use preservatives::{
 };
 pub use profile::{Outlook, Profile, Rest};
 pub use search::{Hit, Matched, search};
-pub use shelf::Shelf;
+pub use shelf::{MOST_ENTRIES, MOST_LOTS, Shelf};
 pub use skin::skin_window;
 pub use supplier_sheet::SheetFinding;
 pub use table::{Row, RowProblem, Table, Wrong};

@@ -54,7 +54,25 @@ impl Typed {
     }
 }
 
+/// How many ingredients the maker may have typed something about. Stored shelves and files with more are read: earlier
+/// releases had no limit when they wrote.
+pub const MOST_ENTRIES: usize = 5000;
+/// How many further lots one ingredient may have, read like [`MOST_ENTRIES`].
+pub const MOST_LOTS: usize = 200;
+
 impl Shelf {
+    /// True if something can be typed about one more ingredient, or about this one.
+    pub fn has_room(&self, id: Option<&IngredientId>) -> bool {
+        self.typed.len() < MOST_ENTRIES || id.is_some_and(|id| self.typed.contains_key(id))
+    }
+
+    /// True if this shelf with what another one brings is within the limits.
+    pub fn has_room_for(&self, other: &Self) -> bool {
+        let joined = self.joined(other);
+        joined.typed.len() <= MOST_ENTRIES.max(self.typed.len())
+            && joined.lots.iter().all(|(id, lots)| lots.len() <= MOST_LOTS.max(self.lots_of(id).len()))
+    }
+
     /// The ingredient of an id: an own entry, else the table's row with the overrides laid over it.
     ///
     /// Overrides of a row that the table no longer has are still found; they are all that is known then.

@@ -4,10 +4,13 @@ use super::browser::focus;
 use super::desk::{Arrival, Desk};
 use super::dom::{El, View, el, slot};
 use super::field::button;
-use hundred_parts::desk::{Known, Preview};
-use hundred_parts::words::{self, page};
+use hundred_parts::desk::{Known, Preview, ReadProblem};
+use hundred_parts::words::{self, keeping, page};
 use leptos::prelude::*;
 use std::sync::Arc;
+
+/// How many documents of a file are shown one by one.
+const MOST_SHOWN: usize = 50;
 
 /// The card, while there is something.
 pub(super) fn card(desk: Desk) -> View {
@@ -52,7 +55,15 @@ fn looked_at(desk: Desk, preview: Arc<Preview>) -> El {
             .text(&format!(" \u{2013} {}{}, {note}", formula.lines().count(), page::LINES))
             .child(el("ul").child(lines.iter().take(60).map(|line| el("li").text(line)).collect::<View>()))
     };
-    let rows = (0..preview.incoming.documents.len()).map(row).collect::<View>();
+    let all = preview.incoming.documents.len();
+    let rows = (0..all.min(MOST_SHOWN)).map(row).collect::<View>();
+    let more = all.checked_sub(MOST_SHOWN + 1).map(|more| el("p").text(&words::and_more(more + 1)));
+    let refused = &preview.incoming.refused;
+    let refused = (!refused.is_empty()).then(|| {
+        let reason = |problem: &ReadProblem| el("li").text(&problem.to_string());
+        let reasons = el("ul").child(refused.iter().take(MOST_SHOWN).map(reason).collect::<View>());
+        el("div").child(el("p").text(&keeping::left_out(refused.len()))).child(reasons)
+    });
     let shelf = (preview.shelf_adds > 0).then(|| el("p").text(&words::shelf_adds(preview.shelf_adds)));
     let wanted = preview.wanted();
     let nothing = wanted.documents.is_empty() && preview.shelf_adds == 0;
@@ -68,6 +79,8 @@ fn looked_at(desk: Desk, preview: Arc<Preview>) -> El {
         .child(el("h2").id("arrival-title").text(page::INCOMING))
         .child(el("p").text(page::INCOMING_TEXT))
         .child(el("ul").child(rows))
+        .child(more)
+        .child(refused)
         .child(shelf)
         .child(add)
         .child(button(if nothing { page::CLOSE } else { page::LEAVE }).press(leave))

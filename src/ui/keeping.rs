@@ -1,8 +1,8 @@
 //! What the maker should know about where the work is kept: reminders, damaged copies, and the promise of the browser.
 
 use super::browser;
-use super::desk::{Desk, Unreadable};
-use super::dom::{El, View, el, slot, when};
+use super::desk::{Desk, Importing, Unreadable};
+use super::dom::{El, View, el, follow, slot, when};
 use super::field::button;
 use hundred_parts::desk::collection_text;
 use hundred_parts::words::{keeping as words, page};
@@ -17,8 +17,8 @@ pub(super) fn export_all(desk: Desk) {
         let given = browser::download("all-formulas.hundred-parts.json", "application/json", &text);
         match given {
             Some(()) if all => desk.backed_up(),
-            Some(()) => desk.say(&words::exported_some(documents.len()), false),
-            None => desk.say(words::NOT_EXPORTED, false),
+            Some(()) => desk.say(&words::exported_some(documents.len()), None),
+            None => desk.say(words::NOT_EXPORTED, None),
         }
     });
 }
@@ -29,9 +29,11 @@ pub(super) fn cards(desk: Desk) -> View {
         move || desk.unreadable.get(),
         move |found| View::from(found.as_ref().map(|found| unreadable(desk, found))),
     );
+    let nothing = when(move || desk.keeps_nothing.get(), move || keeps_nothing(desk).into());
+    let import = when(move || desk.importing.with(Option::is_some), move || importing(desk).into());
     let remind = when(move || desk.backup_due(), move || reminder(desk).into());
     let install = when(move || desk.in_a_tab_of_ios.get(), move || install_card(desk).into());
-    [unreadable, remind, install].into_iter().collect()
+    [nothing, unreadable, import, remind, install].into_iter().collect()
 }
 
 fn card(role: &str, title: &str, text: &str) -> El {
@@ -50,17 +52,47 @@ fn closing(close: impl Fn() + 'static) -> impl Fn() + 'static {
     }
 }
 
+fn keeps_nothing(desk: Desk) -> El {
+    let actions = el("div")
+        .class("actions")
+        .child(button(page::EXPORT_ALL).class("primary").press(move || export_all(desk)))
+        .child(button(page::CLOSE).press(closing(move || desk.keeps_nothing.set(false))));
+    card("alert", words::KEEPS_NOTHING_TITLE, words::KEEPS_NOTHING).child(actions)
+}
+
+/// How far an import is, and the way to end it.
+fn importing(desk: Desk) -> El {
+    let now = follow(move || desk.importing.get());
+    let figure = move |read: fn(&Importing) -> usize| move || now.with(|now| now.as_ref().map_or(0, read).to_string());
+    let (done, all) = (figure(|now| now.done), figure(|now| now.all));
+    let text = move || now.with(|now| now.map_or_else(String::new, |now| words::so_far(now.done, now.all)));
+    let bar = el("progress")
+        .attr("aria-label", words::IMPORTING)
+        .attr_of("max", move || Some(all()))
+        .attr_of("value", move || Some(done()));
+    card("status", words::IMPORTING, "")
+        .child(bar)
+        .child(el("p").class("small").text_of(text))
+        .child(el("div").class("actions").child(button(words::STOP).press(move || desk.stop_import())))
+}
+
 fn unreadable(desk: Desk, found: &Unreadable) -> El {
     let slot = found.slot.clone();
+    let id = slot.head.id.clone();
+    let bytes = found.kept.map(|kept| el("p").text(if kept { page::BYTES_KEPT } else { page::BYTES_NOT_KEPT }));
+    let write =
+        found.held.then(|| button(page::WRITE_IN_ITS_PLACE).press(closing(move || desk.write_in_its_place(&id))));
+    let held = found.held.then(|| el("p").text(page::HELD));
     let download = move || {
         browser::download("damaged.hundred-parts.json", "application/json", &slot.body);
     };
     let actions = el("div")
         .class("actions")
         .child(button(page::DOWNLOAD_AS_IT_IS).class("primary").press(download))
+        .child(write)
         .child(button(page::CLOSE).press(closing(move || desk.unreadable.set(None))));
     let title = format!("{}{}", page::ABOUT_STORED, found.slot.head.title);
-    card("alert", &title, found.why).child(actions)
+    card("alert", &title, found.why).child(bytes).child(held).child(actions)
 }
 
 fn reminder(desk: Desk) -> El {

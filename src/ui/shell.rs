@@ -1,7 +1,7 @@
 //! The frame: title bar, the bar of places, what is said.
 
 use super::browser;
-use super::desk::{Desk, Saved};
+use super::desk::{Desk, FollowUp, Saved};
 use super::dom::{El, View, el, in_local_field, key, slot};
 use super::field::button;
 use super::later::{self, Part};
@@ -37,7 +37,7 @@ pub(super) fn app() -> View {
     let typing = window_event_listener(leptos::ev::beforeinput, move |event| {
         if browser::stopped() && !in_local_field(event.as_ref()) {
             event.prevent_default();
-            desk.say(page::READ_ONLY, false);
+            desk.say(page::READ_ONLY, None);
         }
     });
     on_cleanup(move || {
@@ -120,13 +120,21 @@ fn places(desk: Desk) -> El {
 fn said(desk: Desk) -> El {
     let toast = move |toast: &Option<super::desk::Toast>| {
         let Some(toast) = toast else { return View::nothing() };
-        let undo = toast.undo.then(|| {
-            button(page::UNDO).press(move || {
-                desk.undo();
+        let then = toast.then.clone().map(|then| {
+            let label = match then {
+                FollowUp::Undo | FollowUp::Restore(_) => page::UNDO,
+                FollowUp::Open(_) => page::OPEN,
+            };
+            button(label).press(move || {
                 desk.toast.set(None);
+                match &then {
+                    FollowUp::Undo => desk.undo(),
+                    FollowUp::Restore(id) => desk.bin(id.clone(), false),
+                    FollowUp::Open(id) => desk.open(id.clone()),
+                }
             })
         });
-        el("p").class("toast").text(&toast.text).child(undo).into()
+        el("p").class("toast").text(&toast.text).child(then).into()
     };
     let take = move || {
         spawn_local(async move {

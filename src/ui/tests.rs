@@ -66,7 +66,7 @@ async fn share_caret_stays_in_the_middle_of_the_text() -> Outcome {
 fn commit(id: &DocId, expected: Option<u64>, rev: u64, body: &str) -> Commit {
     let head = Head { id: id.clone(), rev, title: "T".into(), changed: 0, binned: None, step: rev, crc: 0 };
     let steps = StepsChange { first: 1, last: rev, put: vec![(rev, body.to_owned())] };
-    Commit { expected, slot: Slot { head, body: body.into() }.sealed(), steps }
+    Commit { expected, slot: Slot::new(head, body.into()).sealed(), steps }
 }
 
 #[wasm_bindgen_test]

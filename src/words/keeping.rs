@@ -1,10 +1,92 @@
 //! What is said of keeping, exporting and taking in.
 
+use super::page;
+use crate::desk::BIN_DAYS;
+use crate::facts::{Clash, Shelf};
+
 /// Another formula was asked for, and the open one could not be written.
 pub const STAYS_OPEN: &str =
     "This formula could not be saved, so it stays open. Export it, or make room in this browser, and try again.";
 /// A formula of the list is gone.
-pub const NOT_HERE: &str = "That formula is no longer here: it was moved to the bin in another tab.";
+pub const NOT_HERE: &str = "That formula is not in this browser any more.";
+/// A formula of the list was binned meanwhile.
+pub const IN_THE_BIN: &str = "That formula was moved to the bin in another tab. It can be restored from there.";
+/// The journal is empty, though this page has written to it.
+pub const CLEARED: &str = "This browser has cleared what was stored for this page. What is open was stored again, and what the quick copies still had. Look through the list, and export what matters.";
+/// More on the shelf than can be read again.
+pub const SHELF_FULL: &str = "The shelf has no room for that, so nothing was added: it holds what you typed about 5000 ingredients, and 200 lots of each. Remove what you do not use, or take in less.";
+/// A card where nothing is kept.
+pub const KEEPS_NOTHING_TITLE: &str = "This browser keeps nothing for this page";
+/// What that means.
+pub const KEEPS_NOTHING: &str = "Its settings block what pages store. You can work, scale and print, but all of it is gone when the page is closed. Export what matters, or allow this page to store data and open it again.";
+/// The card of an import that runs.
+pub const IMPORTING: &str = "Adding formulas";
+/// Its button.
+pub const STOP: &str = "Stop";
+
+/// How far an import is.
+pub fn so_far(done: usize, all: usize) -> String {
+    format!("{done} of {all}")
+}
+
+/// Documents of a file that cannot be read, before the reasons.
+pub fn left_out(formulas: usize) -> String {
+    let formulas = if formulas == 1 { "1 formula".to_owned() } else { format!("{formulas} formulas") };
+    format!("{formulas} of the file cannot be read and would be left out. What was found there:")
+}
+
+/// An import that is done.
+pub fn added(formulas: usize) -> String {
+    if formulas == 1 {
+        "The formula was added to the list.".to_owned()
+    } else {
+        format!("{formulas} formulas were added to the list.")
+    }
+}
+
+/// What left the bin for good.
+pub fn left_the_bin(formulas: usize) -> String {
+    let formulas = if formulas == 1 { "1 formula was".to_owned() } else { format!("{formulas} formulas were") };
+    format!("{formulas} removed for good after {BIN_DAYS} days of use in the bin.")
+}
+
+fn value(text: &str) -> String {
+    if text.trim().is_empty() { "nothing".to_owned() } else { format!("\u{201c}{}\u{201d}", text.trim()) }
+}
+
+/// What two shelves disagree about; at most three of it.
+fn told(clashes: &[Clash], shelf: &Shelf, one: impl Fn(&str, &str, &Clash) -> String) -> String {
+    let name = |clash: &Clash| {
+        shelf.entry(&clash.id).map_or_else(|| clash.id.as_str().to_owned(), |entry| entry.label().to_owned())
+    };
+    let mut text: Vec<String> =
+        clashes.iter().take(3).map(|clash| one(&name(clash), page::field(clash.field), clash)).collect();
+    if clashes.len() > 3 {
+        text.push(format!("And {} more.", clashes.len() - 3));
+    }
+    text.join(" ")
+}
+
+/// Two tabs changed the shelf, and these values in each its own way.
+pub fn shelf_joined(clashes: &[Clash], shelf: &Shelf) -> String {
+    let one = |name: &str, field: &str, clash: &Clash| {
+        format!("{name}, {field}: {} counts, the other tab had {}.", value(&clash.kept), value(&clash.other))
+    };
+    let what = told(clashes, shelf, one);
+    if what.is_empty() {
+        page::SHELF_JOINED.to_owned()
+    } else {
+        format!("{} {what} Undo on the shelf brings the other value back.", page::SHELF_JOINED)
+    }
+}
+
+/// Another tab changed values that were typed here.
+pub fn shelf_changed(clashes: &[Clash], shelf: &Shelf) -> String {
+    let one = |name: &str, field: &str, clash: &Clash| {
+        format!("{name}, {field}: now {}, before {}.", value(&clash.kept), value(&clash.other))
+    };
+    format!("{} {} Undo on the shelf brings yours back.", page::SHELF_CHANGED, told(clashes, shelf, one))
+}
 /// Another tab wrote a formula that was to be moved.
 pub const BIN_CONFLICT: &str = "Another tab has just changed that formula. It was not moved; look at it first.";
 /// The journal refused; the browser's words follow.

@@ -16,10 +16,11 @@ pub const UNTITLED: &str = "Untitled formula";
 pub const DUPLICATE: &str = "Duplicate";
 pub const TO_BIN: &str = "Move to bin";
 pub const RESTORE: &str = "Restore";
-pub const BIN: &str = "Bin (kept for 30 days)";
+pub const BIN: &str = "Bin (kept for 30 days of use)";
 pub const NONE_FOUND: &str = "No formula has that in its title.";
 pub const CLOSE: &str = "Close";
 pub const UNDO: &str = "Undo";
+pub const OPEN: &str = "Open";
 pub const REDO: &str = "Redo";
 pub const SAVED: &str = "Saved";
 pub const SAVING: &str = "Saving\u{2026}";
@@ -28,8 +29,8 @@ pub const ONLY_ECHO: &str =
     "Kept in the quick copy only; the browser may lose the last minute of it. Export what matters.";
 pub const CONFLICT: &str =
     "Another tab changed this formula. Nothing was overwritten: your copy goes on here under a name of its own.";
-pub const SHELF_JOINED: &str =
-    "Another tab changed the shelf too. Both were joined; where both had a value, the one typed here counts.";
+pub const SHELF_JOINED: &str = "Another tab changed the shelf too. Both were joined.";
+pub const SHELF_CHANGED: &str = "Another tab changed the shelf.";
 pub const OTHER_COPY: &str = " (copy from another tab)";
 pub const COPY: &str = " (copy)";
 pub const HINT: &str = "This is a worked example to try things on. Each of the hundred cells is one part of the formula. Change a percent and watch them; then go to Batch, say how many jars, and weigh.";
@@ -161,11 +162,19 @@ pub const CHANGES: &str = "What has changed";
 pub const TAKE_UPDATE: &str = "Take it now";
 pub const LATER: &str = "Later";
 pub const ABOUT_STORED: &str = "About a stored copy: ";
-pub const RESCUED: &str = "A stored copy of this formula was damaged. What you see is the newest state that could be read. The damaged bytes are kept; download them before they are cleared.";
+pub const RESCUED: &str =
+    "A stored copy of this formula was damaged. What you see is the newest state that could be read.";
 pub const NEWER: &str = "This was written by a newer version of this page. It is left as it is and cannot be changed here. Reload the page while online to get the newer version, or download what is stored.";
 pub const READ_ONLY: &str = "Read only: a newer version of this page has written here. This tab changes nothing any more. Reload it while online.";
-pub const SHELF_DAMAGED: &str = "The stored shelf was damaged. What could be read of it is in use. The damaged bytes are kept; download them before they are cleared.";
-pub const LOST: &str = "This stored formula cannot be read any more, and no older state of it either. Its bytes are kept as they are; download them.";
+pub const SHELF_DAMAGED: &str = "The stored shelf was damaged. The newest state that could be read is in use.";
+pub const SHELF_LOST: &str =
+    "The stored shelf cannot be read, and no older state of it either. Only the tables are in use now.";
+pub const LOST: &str = "This stored formula cannot be read any more, and no older state of it either.";
+pub const BYTES_KEPT: &str = "Its bytes are kept in this browser; download them before they are cleared.";
+pub const BYTES_NOT_KEPT: &str =
+    "There was no room to put its bytes aside: download them now, before anything is written in their place.";
+pub const HELD: &str = "Nothing is written over it until you say so here.";
+pub const WRITE_IN_ITS_PLACE: &str = "Write what is in use in its place";
 pub const DOWNLOAD_AS_IT_IS: &str = "Download it as it is";
 pub const BACKUP_TITLE: &str = "Keep a copy outside this browser";
 pub const BACKUP_TEXT: &str = "There are saves since your last export. Browsers can clear what a page stores, and a tablet can break. One file holds all of your formulas and your shelf.";

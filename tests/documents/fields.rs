@@ -1,8 +1,8 @@
 //! What the fields take in is read again.
 
 use hundred_parts::desk::{
-    Action, Bench, Cupboard, DocId, Document, Moment, ShelfAction, Snapshot, demo, document_text, read_export,
-    title_with,
+    Action, Bench, Cupboard, DocId, Document, Fresh, Moment, Reopened, ShelfAction, Snapshot, Stored, demo,
+    document_text, read_export, title_with,
 };
 use hundred_parts::facts::Field;
 use hundred_parts::formula::PhaseKind;
@@ -22,8 +22,8 @@ fn whatever_fits_into_the_fields_is_read_again() {
         let (name, note) = (typed_into(200, &script.repeat(200)), typed_into(20_000, &script.repeat(20_000)));
         let now = Moment::from_millis(1);
         let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
-        let own = bench.act_on_shelf(ShelfAction::Add(name.clone())).unwrap();
-        bench.act_on_shelf(ShelfAction::Set(own, Field::AllergenStatement, note.clone()));
+        let own = bench.act_on_shelf(ShelfAction::Add(name.clone()), now).unwrap();
+        bench.act_on_shelf(ShelfAction::Set(own, Field::AllergenStatement, note.clone()), now);
         let line = bench.state().formula.lines().next().map(|(_, line)| line.id).unwrap();
         for action in [
             Action::Title(name.clone()),
@@ -36,10 +36,12 @@ fn whatever_fits_into_the_fields_is_read_again() {
         // Copies of copies too.
         for n in 0..20 {
             let title = title_with(&bench.state().formula.about.title, " (copy from another tab)");
-            bench.split_off(DocId::random(n), title, now);
+            let stored = bench.take_commit().unwrap().slot;
+            bench.overtaken(&stored, Vec::new(), Fresh { id: DocId::random(n), title, now });
         }
-        let (formula, shelf) = (bench.take_commit().unwrap(), bench.take_shelf_commit(now).unwrap());
-        let again = Bench::open(&formula.slot, formula.steps.put, Cupboard::default());
+        let formula = bench.take_commit().unwrap();
+        let shelf = bench.stored(&DocId::shelf()).and_then(|shelf| shelf.take_commit()).unwrap();
+        let again = Bench::open(&formula.slot, formula.steps.put);
         assert_eq!(again.unwrap().state().write(), bench.state().write(), "{script}");
         assert_eq!(
             Cupboard::open(&shelf.slot, Vec::new())
@@ -64,6 +66,6 @@ fn no_more_lines_and_phases_than_are_read_again() {
         bench.act(Action::AddLine(phase, n), now);
     }
     let slot = bench.take_commit().unwrap().slot;
-    let again = Bench::open(&slot, Vec::new(), Cupboard::default()).expect("a formula that was made here is read here");
+    let again = Bench::open(&slot, Vec::new()).expect("a formula that was made here is read here");
     assert_eq!((again.state().formula.phases().len(), again.state().formula.lines().count()), (50, 500));
 }

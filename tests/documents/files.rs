@@ -98,6 +98,7 @@ fn fill_up_that_moves_leaves_its_share_behind() {
     let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
     let lines: Vec<LineId> = bench.state().formula.lines().map(|(_, line)| line.id).collect();
     assert_eq!(bench.act(Action::ShareLine(lines[1], "qs".into()), now), Made::Nothing);
+    bench.rest(now);
     let formula = &bench.state().formula;
     assert_eq!(formula.fill_up(), Some(lines[1]));
     assert_eq!(formula.line(lines[0]).unwrap().share.typed().unwrap().text(), "69.2");
@@ -126,11 +127,16 @@ fn every_exported_document_fits_the_schema() {
         .run(&(work, text()), |(steps, value)| {
             let mut bench = worked_on(steps);
             bench.save_version(Moment::from_millis(0));
-            let id = bench.act_on_shelf(hundred_parts::desk::ShelfAction::Add("Plum oil".into())).unwrap();
+            let id = bench
+                .act_on_shelf(hundred_parts::desk::ShelfAction::Add("Plum oil".into()), Moment::from_millis(0))
+                .unwrap();
             use hundred_parts::desk::ShelfAction::{AddLot, Set, SetLot};
-            bench.act_on_shelf(Set(id.clone(), Field::Density, value.clone()));
-            bench.act_on_shelf(AddLot(id.clone()));
-            bench.act_on_shelf(SetLot(id, 0, hundred_parts::facts::LotField::Statement, value.clone()));
+            bench.act_on_shelf(Set(id.clone(), Field::Density, value.clone()), Moment::from_millis(0));
+            bench.act_on_shelf(AddLot(id.clone()), Moment::from_millis(0));
+            bench.act_on_shelf(
+                SetLot(id, 0, hundred_parts::facts::LotField::Statement, value.clone()),
+                Moment::from_millis(0),
+            );
             let line = bench.state().formula.lines().next().map(|(_, line)| line.id);
             if let Some(line) = line {
                 bench.act(Action::LotOfLine(line, value), Moment::from_millis(0));

@@ -104,13 +104,13 @@ fn criterion_16_a_formula_of_twenty_lines_makes_a_short_link() {
 fn criterion_18_a_link_has_names_of_own_ingredients_and_nothing_else_of_the_shelf() {
     let now = Moment::from_millis(0);
     let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
-    let id = bench.act_on_shelf(ShelfAction::Add("Quince seed oil".into())).unwrap();
+    let id = bench.act_on_shelf(ShelfAction::Add("Quince seed oil".into()), now).unwrap();
     for (field, text) in
         [(Field::Inci, "Cydonia Seed Oil"), (Field::Lot, "SECRET-LOT"), (Field::Document, "SECRET-SUPPLIER")]
     {
-        bench.act_on_shelf(ShelfAction::Set(id.clone(), field, text.into()));
+        bench.act_on_shelf(ShelfAction::Set(id.clone(), field, text.into()), now);
     }
-    bench.act_on_shelf(ShelfAction::Add("Not in the formula".into()));
+    bench.act_on_shelf(ShelfAction::Add("Not in the formula".into()), now);
     let line = bench.state().formula.lines().nth(4).unwrap().1.id;
     bench.act(Action::ChooseLine(line, id.clone()), now);
     bench.act(Action::Notes("SECRET-NOTE".into()), now);

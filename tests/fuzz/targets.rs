@@ -3,8 +3,9 @@
 
 use hundred_parts::batch::{Tools, adjusters};
 use hundred_parts::desk::{
-    Backups, Bench, Cupboard, DocId, Document, Head, MemoryEcho, MemoryJournal, Moment, Opened, Screen, Slot, Snapshot,
-    State, collection_text, crc32, decode, encode, encode_for_qr, open_document, read_export, stored_shelf,
+    Backups, Bench, BinDays, Cupboard, DocId, Document, Head, MemoryEcho, MemoryJournal, Moment, Opened, Reopened,
+    Screen, Slot, Snapshot, State, collection_text, crc32, decode, encode, encode_for_qr, open_document, read_export,
+    stored_shelf,
 };
 use hundred_parts::desk::{Commit, Echo, Journal, StepsChange};
 use hundred_parts::facts::{
@@ -65,7 +66,7 @@ pub(crate) fn step(text: &str) -> bool {
 
 /// What is stored of the shelf.
 pub(crate) fn shelf(text: &str) -> bool {
-    let slot = Slot { head: head(), body: text.to_owned() };
+    let slot = Slot::new(head(), text.to_owned());
     let cupboard = Cupboard::open(&slot, vec![(0, text.to_owned())]).unwrap_or_default();
     let bench = Bench::new(DocId::random(1), Document::default(), cupboard, Moment::default());
     assert!(bench.shelf().knows(&IngredientId::parse("water").expect("an id")), "the tables stay, whatever was stored");
@@ -81,13 +82,14 @@ pub(crate) fn entry(text: &str) -> bool {
     let stored = Head::stored(&DocId::random(1), text);
     assert_eq!(stored.id, DocId::random(1));
     if let Ok(head) = serde_json::from_str::<Head>(text) {
-        let _ = (head.expired(Moment::from_millis(i64::MAX)), head.expired(Moment::from_millis(i64::MIN)));
+        let days = BinDays::read(text).used(Moment::from_millis(i64::MAX), core::slice::from_ref(&head));
+        let _ = (days.over(&head.id), BinDays::read(&days.write()).used(Moment::from_millis(i64::MIN), &[]));
         return true;
     }
     let Ok(slot) = serde_json::from_str::<Slot>(text) else { return false };
     let sealed = slot.sealed();
     assert!(sealed.is_whole());
-    let _ = Bench::open(&sealed, Vec::new(), Cupboard::default());
+    let _ = Bench::open(&sealed, Vec::new());
     true
 }
 
@@ -103,19 +105,19 @@ pub(crate) fn rescue(text: &str) -> bool {
     let (journal, echo) = (MemoryJournal::default(), MemoryEcho::default());
     let (body, step) = text.split_once('\n').unwrap_or((text, ""));
     let sealed = body.len() % 2 == 0;
-    let mut slot = Slot { head: head(), body: body.to_owned() };
+    let mut slot = Slot::new(head(), body.to_owned());
     if sealed {
         slot = slot.sealed();
     }
     let steps = StepsChange { first: 0, last: 0, put: vec![(0, step.to_owned())] };
     now(journal.commit(&Commit { expected: None, slot: slot.clone(), steps })).expect("a twin takes all");
     if step.len() % 3 == 0 {
-        let ahead = Slot { head: Head { rev: 4, ..head() }, body: step.to_owned() };
+        let ahead = Slot::new(Head { rev: 4, ..head() }, step.to_owned());
         let _ = echo.write(&ahead);
     }
-    match now(open_document(&journal, &echo, &DocId::random(1), Cupboard::default())) {
+    match now(open_document::<Bench>(&journal, &echo, &DocId::random(1))) {
         Opened::Whole(_) => true,
-        Opened::Rescued { bad, .. } | Opened::Newer(bad) | Opened::Lost(bad) => {
+        Opened::Rescued(_, bad) | Opened::Newer(bad) | Opened::Lost(bad) => {
             assert!(bad.body == body || bad.body == step, "the bytes are handed back as they were");
             false
         }

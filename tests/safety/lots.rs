@@ -26,12 +26,12 @@ fn workshop() -> (Bench, LineId) {
     bench.act(Action::ShareLine(line, "0.3".into()), now());
     // The figures are invented for this test.
     for (field, text) in [(Field::AllergenStatement, "Linalool 30 %\nCoumarin 1 %"), (Field::Lot, "L5")] {
-        bench.act_on_shelf(ShelfAction::Set(lavender(), field, text.into()));
+        bench.act_on_shelf(ShelfAction::Set(lavender(), field, text.into()), now());
     }
     for (n, lot) in [("L7", "2026-05-03", "Linalool 35 %"), ("L6", "2025-11-20", "Geraniol 2 %")].iter().enumerate() {
-        bench.act_on_shelf(ShelfAction::AddLot(lavender()));
+        bench.act_on_shelf(ShelfAction::AddLot(lavender()), now());
         for (field, text) in LotField::ALL.into_iter().zip([lot.0, lot.1, lot.2]) {
-            bench.act_on_shelf(ShelfAction::SetLot(lavender(), n, field, text.into()));
+            bench.act_on_shelf(ShelfAction::SetLot(lavender(), n, field, text.into()), now());
         }
     }
     (bench, line)
@@ -71,16 +71,16 @@ fn lots_the_newest_counts_and_a_formula_may_name_another() {
 #[test]
 fn lots_a_newer_one_without_a_statement_stops_the_label() {
     let (mut bench, _) = workshop();
-    bench.act_on_shelf(ShelfAction::AddLot(lavender()));
+    bench.act_on_shelf(ShelfAction::AddLot(lavender()), now());
     assert_eq!(named(&bench), ["Linalool"], "a blank lot changes nothing");
-    bench.act_on_shelf(ShelfAction::SetLot(lavender(), 2, LotField::Name, "L8".into()));
+    bench.act_on_shelf(ShelfAction::SetLot(lavender(), 2, LotField::Name, "L8".into()), now());
     assert_eq!(named(&bench), ["Linalool"], "one without a day is not known to be newer");
-    bench.act_on_shelf(ShelfAction::SetLot(lavender(), 2, LotField::Date, "2026-10-01".into()));
+    bench.act_on_shelf(ShelfAction::SetLot(lavender(), 2, LotField::Date, "2026-10-01".into()), now());
     assert!(named(&bench).is_empty());
     assert!(bench.derive().findings.iter().any(|one| key(one) == "no-statement" && one.grade == Grade::Stop));
-    bench.act_on_shelf(ShelfAction::RemoveLot(lavender(), 2));
+    bench.act_on_shelf(ShelfAction::RemoveLot(lavender(), 2), now());
     assert_eq!(named(&bench), ["Linalool"]);
-    bench.undo_shelf();
+    bench.undo_shelf(now());
     assert!(named(&bench).is_empty(), "taking a lot away is undone like anything else");
 }
 

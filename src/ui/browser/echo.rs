@@ -1,11 +1,26 @@
 //! The quick copy in local storage, and the maker's preferences.
 
 use super::may_write;
-use gloo_storage::{LocalStorage, SessionStorage, Storage};
+use gloo_storage::{LocalStorage, Storage};
 use hundred_parts::desk::{DocId, Echo, Slot, StoreError};
 
 /// How the keys of formulas in local storage begin; the id follows.
 const PREFIX: &str = "hp.doc.";
+
+/// Local storage, where there is one: a browser that keeps nothing for a page gives none, or refuses to say.
+fn local() -> Option<web_sys::Storage> {
+    web_sys::window()?.local_storage().ok().flatten()
+}
+
+/// The storage of this tab alone, like [`local`].
+fn session() -> Option<web_sys::Storage> {
+    web_sys::window()?.session_storage().ok().flatten()
+}
+
+/// True where there is no local storage.
+pub(super) fn is_missing() -> bool {
+    local().is_none()
+}
 
 fn key(id: &DocId) -> String {
     format!("{PREFIX}{}", id.as_str())
@@ -17,22 +32,25 @@ pub(crate) struct LocalEcho;
 
 impl Echo for LocalEcho {
     fn read(&self, id: &DocId) -> Option<Slot> {
+        // gloo's own door ends the program where there is no storage.
+        local()?;
         LocalStorage::get(key(id)).ok()
     }
 
     fn write(&self, slot: &Slot) -> Result<(), StoreError> {
         may_write()?;
+        local().ok_or_else(|| StoreError("no local storage".to_owned()))?;
         LocalStorage::set(key(&slot.head.id), slot).map_err(|error| StoreError(error.to_string()))
     }
 
     fn remove(&self, id: &DocId) {
-        if may_write().is_ok() {
-            LocalStorage::delete(key(id));
+        if let Some(storage) = local().filter(|_| may_write().is_ok()) {
+            let _ = storage.remove_item(&key(id));
         }
     }
 
     fn ids(&self) -> Vec<DocId> {
-        let storage = LocalStorage::raw();
+        let Some(storage) = local() else { return Vec::new() };
         let keys = (0..storage.length().unwrap_or(0)).filter_map(|n| storage.key(n).ok().flatten());
         keys.filter_map(|key| Some(DocId::from(key.strip_prefix(PREFIX)?.to_owned()))).collect()
     }
@@ -40,34 +58,25 @@ impl Echo for LocalEcho {
 
 /// A preference that was kept, if any.
 pub(crate) fn preference(name: &str) -> Option<String> {
-    LocalStorage::raw().get_item(&format!("hp.{name}")).ok().flatten()
+    local()?.get_item(&format!("hp.{name}")).ok().flatten()
 }
 
 /// Keeps a preference; a browser that refuses only forgets it.
 pub(crate) fn set_preference(name: &str, value: &str) {
-    if may_write().is_err() {
-        return;
+    if let Some(storage) = local().filter(|_| may_write().is_ok()) {
+        let _ = storage.set_item(&format!("hp.{name}"), value);
     }
-    let _ = LocalStorage::raw().set_item(&format!("hp.{name}"), value);
 }
 
-/// The formula that was open: in this tab, else in the one that was used last.
-pub(crate) fn open_id() -> Option<String> {
-    SessionStorage::raw().get_item("hp.open").ok().flatten().or_else(|| preference("open"))
+/// The formula that was open in this tab.
+pub(crate) fn open_here() -> Option<String> {
+    session()?.get_item("hp.open").ok().flatten()
 }
 
-/// Notes which formula is open.
+/// Notes which formula is open, in this tab and for the next one.
 pub(crate) fn set_open_id(id: &str) {
-    if may_write().is_ok() {
-        let _ = SessionStorage::raw().set_item("hp.open", id);
+    if let Some(storage) = session().filter(|_| may_write().is_ok()) {
+        let _ = storage.set_item("hp.open", id);
     }
     set_preference("open", id);
-}
-
-/// Keeps the bytes of a damaged copy beside everything else, under `hp.bad.` and its id.
-pub(crate) fn keep_damaged(slot: &Slot) {
-    if may_write().is_err() {
-        return;
-    }
-    let _ = LocalStorage::set(format!("hp.bad.{}", slot.head.id.as_str()), slot);
 }

@@ -1,12 +1,16 @@
 //! The journal in IndexedDB: three stores, one transaction a call.
 //!
 //! `heads` and `bodies` are keyed by document id, `steps` by id and number. Heads are JSON text, so that a list of all
-//! documents never reads a body.
+//! documents never reads a body. Notes lie among the bodies under names of their own, where no list looks: a store of their
+//! own would be another version of the database, which no tab of an earlier release could open.
+//!
+//! A browser may never answer. What is not answered in time counts as failed, and for a while nothing more is asked.
 
-use super::may_write;
+use super::{clock, in_time, may_write};
 use hundred_parts::desk::{Commit, DocId, Head, Journal, Slot, StoreError, Verdict};
-use js_sys::{Array, Promise};
+use js_sys::{Array, Function, Promise, Reflect};
 use std::cell::{Cell, RefCell};
+use std::time::Duration;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{IdbDatabase, IdbFactory, IdbKeyRange, IdbObjectStore, IdbRequest, IdbTransaction, IdbTransactionMode};
@@ -15,6 +19,12 @@ const NAME: &str = "hundred-parts";
 const HEADS: &str = "heads";
 const BODIES: &str = "bodies";
 const STEPS: &str = "steps";
+const NOTE: &str = "note.";
+
+/// How long an answer may take.
+const PATIENCE: Duration = Duration::from_secs(3);
+/// How long nothing is asked after an answer that did not come.
+const SILENCE: f64 = 15_000.0;
 
 type Stored<T> = Result<T, StoreError>;
 
@@ -28,12 +38,25 @@ fn failed(error: JsValue) -> StoreError {
 pub(crate) struct IdbJournal {
     database: RefCell<Option<IdbDatabase>>,
     newer: Cell<bool>,
+    /// Until then it is not asked again, by the browser's clock.
+    silent_until: Cell<f64>,
 }
 
 impl IdbJournal {
     /// True if a newer version of the program has changed the shape of the journal itself.
     pub(crate) fn is_newer(&self) -> bool {
         self.newer.get()
+    }
+
+    /// Waits for an answer, but not for ever.
+    async fn in_time<T>(&self, answer: impl Future<Output = Stored<T>>) -> Stored<T> {
+        if clock() < self.silent_until.get() {
+            return Err(no_answer());
+        }
+        in_time(PATIENCE, answer).await.unwrap_or_else(|| {
+            self.silent_until.set(clock() + SILENCE);
+            Err(no_answer())
+        })
     }
 
     async fn open(&self) -> Stored<IdbDatabase> {
@@ -54,19 +77,17 @@ impl IdbJournal {
 
     async fn open_anew(&self) -> Stored<IdbDatabase> {
         let request = factory()?.open_with_u32(NAME, 1).map_err(failed)?;
-        let upgrade = {
-            let request = request.clone();
-            Closure::once(move || {
-                let Some(database) = request.result().ok().and_then(|result| result.dyn_into::<IdbDatabase>().ok())
-                else {
-                    return;
-                };
-                for store in [HEADS, BODIES, STEPS] {
-                    let _ = database.create_object_store(store);
-                }
-            })
-        };
-        request.set_onupgradeneeded(Some(upgrade.as_ref().unchecked_ref()));
+        let asked = request.clone();
+        // Handed over to the browser: it may come to it after nobody waits any more.
+        let upgrade = Closure::once_into_js(move || {
+            let database = asked.result().ok().and_then(|result| result.dyn_into::<IdbDatabase>().ok());
+            for (database, store) in
+                database.iter().flat_map(|database| [HEADS, BODIES, STEPS].map(|name| (database, name)))
+            {
+                let _ = database.create_object_store(store);
+            }
+        });
+        request.set_onupgradeneeded(Some(upgrade.unchecked_ref()));
         let opened = done(&request).await;
         self.newer.set(request.error().ok().flatten().is_some_and(|error| error.name() == "VersionError"));
         let database: IdbDatabase = opened?.dyn_into().map_err(failed)?;
@@ -80,7 +101,16 @@ impl IdbJournal {
 
     async fn begin(&self, mode: IdbTransactionMode) -> Stored<Transaction> {
         let stores = Array::of3(&HEADS.into(), &BODIES.into(), &STEPS.into());
-        let of = |database: IdbDatabase| database.transaction_with_str_sequence_and_mode(&stores, mode).map_err(failed);
+        // What is called saved is on the disk, not on its way there: it outlives a power cut. Browsers that do not know the
+        // option pass it over.
+        let options = js_sys::Object::new();
+        Reflect::set(&options, &"durability".into(), &"strict".into()).map_err(failed)?;
+        let of = |database: IdbDatabase| -> Stored<IdbTransaction> {
+            // `web-sys` knows the method with its options only behind a flag for all that builds on it.
+            let begin = Reflect::get(&database, &"transaction".into()).and_then(|begin| begin.dyn_into::<Function>());
+            let begun = begin.and_then(|begin| begin.call3(&database, &stores, &mode.into(), &options));
+            begun.and_then(|begun| begun.dyn_into()).map_err(failed)
+        };
         let transaction = match of(self.open().await?) {
             Ok(transaction) => transaction,
             Err(_) => {
@@ -92,6 +122,77 @@ impl IdbJournal {
         let store = |name| transaction.object_store(name).map_err(failed);
         Ok(Transaction { heads: store(HEADS)?, bodies: store(BODIES)?, steps: store(STEPS)?, transaction })
     }
+
+    async fn all_heads(&self) -> Stored<Vec<Head>> {
+        let transaction = self.begin(IdbTransactionMode::Readonly).await?;
+        let keys: Array = done(&transaction.heads.get_all_keys().map_err(failed)?).await?.into();
+        let texts: Array = done(&transaction.heads.get_all().map_err(failed)?).await?.into();
+        let head = |(key, text): (JsValue, JsValue)| {
+            Some(Head::stored(&DocId::from(key.as_string()?), &text.as_string().unwrap_or_default()))
+        };
+        Ok(keys.iter().zip(texts.iter()).filter_map(head).collect())
+    }
+
+    async fn whole(&self, id: &DocId) -> Stored<Option<Slot>> {
+        let transaction = self.begin(IdbTransactionMode::Readonly).await?;
+        let Some(head) = transaction.head(id).await? else { return Ok(None) };
+        let body = done(&transaction.bodies.get(&id.as_str().into()).map_err(failed)?).await?;
+        // A body that is missing is damage too.
+        Ok(Some(Slot::new(head, body.as_string().unwrap_or_default())))
+    }
+
+    async fn all_steps(&self, id: &DocId) -> Stored<Vec<(u64, String)>> {
+        let transaction = self.begin(IdbTransactionMode::Readonly).await?;
+        let range = range(id, 0.0, f64::MAX)?;
+        let keys: Array = done(&transaction.steps.get_all_keys_with_key(&range).map_err(failed)?).await?.into();
+        let texts: Array = done(&transaction.steps.get_all_with_key(&range).map_err(failed)?).await?.into();
+        let number = |key: JsValue| Array::from(&key).get(1).as_f64().map(|number| number as u64);
+        Ok(keys.iter().zip(texts.iter()).filter_map(|(key, text)| Some((number(key)?, text.as_string()?))).collect())
+    }
+
+    /// Writes all, if each is of the revision that it expects; none, if one is not.
+    async fn write(&self, commits: &[Commit]) -> Stored<Verdict> {
+        let transaction = self.begin(IdbTransactionMode::Readwrite).await?;
+        for commit in commits {
+            if transaction.head(&commit.slot.head.id).await?.map(|head| head.rev) != commit.expected {
+                let _ = transaction.transaction.abort();
+                return Ok(Verdict::Conflict);
+            }
+        }
+        for commit in commits {
+            transaction.put(commit)?;
+        }
+        transaction.end().await?;
+        Ok(Verdict::Written)
+    }
+
+    async fn write_note(&self, name: &str, text: &str) -> Stored<()> {
+        let transaction = self.begin(IdbTransactionMode::Readwrite).await?;
+        transaction.bodies.put_with_key(&text.into(), &note_key(name)).map_err(failed)?;
+        transaction.end().await
+    }
+
+    async fn read_note(&self, name: &str) -> Stored<Option<String>> {
+        let transaction = self.begin(IdbTransactionMode::Readonly).await?;
+        Ok(done(&transaction.bodies.get(&note_key(name)).map_err(failed)?).await?.as_string())
+    }
+
+    async fn delete(&self, id: &DocId) -> Stored<()> {
+        let transaction = self.begin(IdbTransactionMode::Readwrite).await?;
+        let key = JsValue::from_str(id.as_str());
+        transaction.heads.delete(&key).map_err(failed)?;
+        transaction.bodies.delete(&key).map_err(failed)?;
+        transaction.cut_steps(id, 0.0, f64::MAX)?;
+        transaction.end().await
+    }
+}
+
+fn no_answer() -> StoreError {
+    StoreError("its store does not answer".to_owned())
+}
+
+fn note_key(name: &str) -> JsValue {
+    format!("{NOTE}{name}").into()
 }
 
 fn factory() -> Stored<IdbFactory> {
@@ -125,6 +226,23 @@ impl Transaction {
         Ok(text.as_string().map(|text| Head::stored(id, &text)))
     }
 
+    fn put(&self, commit: &Commit) -> Stored<()> {
+        let head = &commit.slot.head;
+        let key = JsValue::from_str(head.id.as_str());
+        let text = serde_json::to_string(head).map_err(|error| StoreError(error.to_string()))?;
+        self.heads.put_with_key(&text.into(), &key).map_err(failed)?;
+        self.bodies.put_with_key(&commit.slot.body.as_str().into(), &key).map_err(failed)?;
+        let steps = &commit.steps;
+        if steps.first > 0 {
+            self.cut_steps(&head.id, 0.0, steps.first as f64 - 1.0)?;
+        }
+        self.cut_steps(&head.id, steps.last as f64 + 1.0, f64::MAX)?;
+        for (number, text) in &steps.put {
+            self.steps.put_with_key(&text.as_str().into(), &step_key(&head.id, *number as f64)).map_err(failed)?;
+        }
+        Ok(())
+    }
+
     fn cut_steps(&self, id: &DocId, from: f64, to: f64) -> Stored<()> {
         self.steps.delete(&range(id, from, to)?).map_err(failed)?;
         Ok(())
@@ -155,65 +273,41 @@ async fn done(request: &IdbRequest) -> Stored<JsValue> {
 
 impl Journal for IdbJournal {
     async fn heads(&self) -> Stored<Vec<Head>> {
-        let transaction = self.begin(IdbTransactionMode::Readonly).await?;
-        let keys: Array = done(&transaction.heads.get_all_keys().map_err(failed)?).await?.into();
-        let texts: Array = done(&transaction.heads.get_all().map_err(failed)?).await?.into();
-        let head = |(key, text): (JsValue, JsValue)| {
-            Some(Head::stored(&DocId::from(key.as_string()?), &text.as_string().unwrap_or_default()))
-        };
-        Ok(keys.iter().zip(texts.iter()).filter_map(head).collect())
+        self.in_time(self.all_heads()).await
     }
 
     async fn read(&self, id: &DocId) -> Stored<Option<Slot>> {
-        let transaction = self.begin(IdbTransactionMode::Readonly).await?;
-        let Some(head) = transaction.head(id).await? else { return Ok(None) };
-        let body = done(&transaction.bodies.get(&id.as_str().into()).map_err(failed)?).await?;
-        // A body that is missing is damage too.
-        Ok(Some(Slot { head, body: body.as_string().unwrap_or_default() }))
+        self.in_time(self.whole(id)).await
     }
 
     async fn steps(&self, id: &DocId) -> Stored<Vec<(u64, String)>> {
-        let transaction = self.begin(IdbTransactionMode::Readonly).await?;
-        let range = range(id, 0.0, f64::MAX)?;
-        let keys: Array = done(&transaction.steps.get_all_keys_with_key(&range).map_err(failed)?).await?.into();
-        let texts: Array = done(&transaction.steps.get_all_with_key(&range).map_err(failed)?).await?.into();
-        let number = |key: JsValue| Array::from(&key).get(1).as_f64().map(|number| number as u64);
-        Ok(keys.iter().zip(texts.iter()).filter_map(|(key, text)| Some((number(key)?, text.as_string()?))).collect())
+        self.in_time(self.all_steps(id)).await
     }
 
     async fn commit(&self, commit: &Commit) -> Stored<Verdict> {
         may_write()?;
-        let head = &commit.slot.head;
-        let transaction = self.begin(IdbTransactionMode::Readwrite).await?;
-        if transaction.head(&head.id).await?.map(|head| head.rev) != commit.expected {
-            return Ok(Verdict::Conflict);
+        self.in_time(self.write(core::slice::from_ref(commit))).await
+    }
+
+    async fn commit_new(&self, commits: &[Commit]) -> Stored<()> {
+        may_write()?;
+        match self.in_time(self.write(commits)).await? {
+            Verdict::Written => Ok(()),
+            Verdict::Conflict => Err(StoreError("an id was taken".to_owned())),
         }
-        let key = JsValue::from_str(head.id.as_str());
-        let text = serde_json::to_string(head).map_err(|error| StoreError(error.to_string()))?;
-        transaction.heads.put_with_key(&text.into(), &key).map_err(failed)?;
-        transaction.bodies.put_with_key(&commit.slot.body.as_str().into(), &key).map_err(failed)?;
-        let steps = &commit.steps;
-        if steps.first > 0 {
-            transaction.cut_steps(&head.id, 0.0, steps.first as f64 - 1.0)?;
-        }
-        transaction.cut_steps(&head.id, steps.last as f64 + 1.0, f64::MAX)?;
-        for (number, text) in &steps.put {
-            transaction
-                .steps
-                .put_with_key(&text.as_str().into(), &step_key(&head.id, *number as f64))
-                .map_err(failed)?;
-        }
-        transaction.end().await?;
-        Ok(Verdict::Written)
     }
 
     async fn remove(&self, id: &DocId) -> Stored<()> {
         may_write()?;
-        let transaction = self.begin(IdbTransactionMode::Readwrite).await?;
-        let key = JsValue::from_str(id.as_str());
-        transaction.heads.delete(&key).map_err(failed)?;
-        transaction.bodies.delete(&key).map_err(failed)?;
-        transaction.cut_steps(id, 0.0, f64::MAX)?;
-        transaction.end().await
+        self.in_time(self.delete(id)).await
+    }
+
+    async fn note(&self, name: &str) -> Stored<Option<String>> {
+        self.in_time(self.read_note(name)).await
+    }
+
+    async fn set_note(&self, name: &str, text: &str) -> Stored<()> {
+        may_write()?;
+        self.in_time(self.write_note(name, text)).await
     }
 }

@@ -6,7 +6,7 @@ mod pointer;
 mod rest;
 mod tabs;
 
-pub(crate) use echo::{LocalEcho, keep_damaged, open_id, preference, set_open_id, set_preference};
+pub(crate) use echo::{LocalEcho, open_here, preference, set_open_id, set_preference};
 pub(crate) use idb::IdbJournal;
 pub(crate) use pointer::{hold_pointer, scroll_at_edge};
 pub(crate) use rest::Rest;
@@ -14,6 +14,7 @@ pub(crate) use tabs::{hear, tell_tabs};
 
 use hundred_parts::desk::{DocId, Moment, StoreError};
 use hundred_parts::words::DecimalSign;
+use std::task::Poll;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
@@ -200,6 +201,19 @@ pub(crate) fn on_window(event: &str, call: impl Fn() + 'static) {
     call.forget();
 }
 
+/// Calls back when the page comes back from where a browser keeps pages that were left, as it was.
+pub(crate) fn on_return(call: impl Fn() + 'static) {
+    let shown = Closure::<dyn Fn(web_sys::PageTransitionEvent)>::new(move |event: web_sys::PageTransitionEvent| {
+        if event.persisted() {
+            call();
+        }
+    });
+    if let Some(window) = web_sys::window() {
+        let _ = window.add_event_listener_with_callback("pageshow", shown.as_ref().unchecked_ref());
+    }
+    shown.forget();
+}
+
 /// The width of the window in CSS pixels.
 fn width() -> Option<f64> {
     web_sys::window()?.inner_width().ok()?.as_f64()
@@ -232,6 +246,26 @@ pub(crate) fn in_a_tab_of_ios() -> bool {
     let Some(window) = web_sys::window() else { return false };
     let standalone = js_sys::Reflect::get(&window.navigator(), &"standalone".into());
     standalone.ok().and_then(|value| value.as_bool()) == Some(false)
+}
+
+/// True where the browser keeps nothing for this page, neither in a database nor in local storage.
+pub(crate) fn keeps_nothing() -> bool {
+    echo::is_missing() && web_sys::window().and_then(|window| window.indexed_db().ok().flatten()).is_none()
+}
+
+/// Milliseconds since the page was opened, by a clock that is never set back.
+fn clock() -> f64 {
+    web_sys::window().and_then(|window| window.performance()).map_or(0.0, |clock| clock.now())
+}
+
+/// What comes of something, or `None` if it takes longer.
+async fn in_time<T>(limit: std::time::Duration, work: impl Future<Output = T>) -> Option<T> {
+    let (mut work, mut late) = (std::pin::pin!(work), std::pin::pin!(pause(limit)));
+    std::future::poll_fn(|context| match work.as_mut().poll(context) {
+        Poll::Ready(done) => Poll::Ready(Some(done)),
+        Poll::Pending => late.as_mut().poll(context).map(|()| None),
+    })
+    .await
 }
 
 /// Waits.

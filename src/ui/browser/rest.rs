@@ -1,5 +1,6 @@
 //! What is done once nothing asks for it any more.
 
+use super::clock;
 use leptos::leptos_dom::helpers::TimeoutHandle;
 use leptos::prelude::set_timeout_with_handle;
 use std::cell::{Cell, RefCell};
@@ -55,9 +56,4 @@ impl Rest {
         let timer = set_timeout_with_handle(end, wait).ok();
         self.0.timer.replace(timer.map(|timer| (timer, due)));
     }
-}
-
-/// Milliseconds since the page was opened.
-fn clock() -> f64 {
-    web_sys::window().and_then(|window| window.performance()).map_or(0.0, |clock| clock.now())
 }

@@ -1,12 +1,13 @@
 //! What views do.
 
-use super::{Desk, browser};
+use super::opening::Asked;
+use super::{Desk, FollowUp, browser};
 use crate::ui::browser::LocalEcho;
 use hundred_parts::desk::{
-    Action, Bench, Binned, Cupboard, DocId, Document, Echo, Incoming, Journal, Made, Opened, Screen, ShelfAction,
-    open_document, put_into_bin,
+    Action, Bench, Binned, DocId, Document, Echo, Journal, Made, Opened, Reopened, Screen, ShelfAction, open_document,
+    put_into_bin,
 };
-use hundred_parts::facts::{IngredientId, Shelf};
+use hundred_parts::facts::IngredientId;
 use hundred_parts::words::{keeping, page};
 use leptos::prelude::*;
 use std::time::Duration;
@@ -40,7 +41,11 @@ impl Desk {
         if self.refused() {
             return None;
         }
-        let id = self.bench.try_update(|bench| bench.act_on_shelf(action)).flatten();
+        if self.now(|bench| action.is_too_much(bench.shelf())) {
+            self.say(keeping::SHELF_FULL, None);
+            return None;
+        }
+        let id = self.bench.try_update(|bench| bench.act_on_shelf(action, browser::now())).flatten();
         self.write_soon(REST);
         id
     }
@@ -53,7 +58,7 @@ impl Desk {
         let shelf = self.screen.get_untracked() == Screen::Shelf;
         self.bench.update(|bench| {
             if shelf {
-                bench.undo_shelf();
+                bench.undo_shelf(browser::now());
             } else {
                 bench.undo(browser::now());
             }
@@ -69,7 +74,7 @@ impl Desk {
         let shelf = self.screen.get_untracked() == Screen::Shelf;
         self.bench.update(|bench| {
             if shelf {
-                bench.redo_shelf();
+                bench.redo_shelf(browser::now());
             } else {
                 bench.redo(browser::now());
             }
@@ -98,7 +103,9 @@ impl Desk {
 
     /// Opens a document as the current one, after the one before is written.
     pub(crate) fn open(self, id: DocId) {
-        spawn_local(self.open_stored(id));
+        spawn_local(async move {
+            self.open_stored(id, Asked::ByTheMaker).await;
+        });
     }
 
     /// Adds a document and opens it.
@@ -119,7 +126,7 @@ impl Desk {
         // Nothing waits from here on, so nothing can be typed in between.
         let cupboard = self.now(|bench| bench.cupboard().clone());
         let bench = Bench::new(browser::new_id(), document, cupboard, browser::now());
-        browser::set_open_id(bench.id().as_str());
+        self.note_open(bench.id());
         self.bench.set(bench);
         Some(self.write().await)
     }
@@ -139,16 +146,18 @@ impl Desk {
                     moved = true;
                     browser::tell_tabs(id.as_str());
                     if let Some(damaged) = damaged {
-                        self.found_unreadable(page::RESCUED, damaged);
+                        self.found_unreadable(page::RESCUED, damaged).await;
                     }
                     if into {
-                        self.say(page::BINNED, false);
+                        self.say(page::BINNED, Some(FollowUp::Restore(id.clone())));
                     }
                 }
-                Binned::Missing => self.say(keeping::NOT_HERE, false),
-                Binned::Lost(damaged) => self.found_unreadable(page::LOST, damaged),
-                Binned::Conflict => self.say(keeping::BIN_CONFLICT, false),
-                Binned::Failed(error) => self.say(&format!("{}{}", keeping::BIN_FAILED, error.0), false),
+                Binned::Missing => self.say(keeping::NOT_HERE, None),
+                Binned::Lost(damaged) => {
+                    self.found_unreadable(page::LOST, damaged).await;
+                }
+                Binned::Conflict => self.say(keeping::BIN_CONFLICT, None),
+                Binned::Failed(error) => self.say(&format!("{}{}", keeping::BIN_FAILED, error.0), None),
             }
             self.refresh_heads().await;
             if !moved {
@@ -160,11 +169,13 @@ impl Desk {
                     heads.iter().find(|head| head.binned.is_none()).map(|head| head.id.clone())
                 });
                 match next {
-                    Some(next) => self.open_stored(next).await,
+                    Some(next) => {
+                        self.open_stored(next, Asked::ByTheMaker).await;
+                    }
                     None => self.add(Document::default()),
                 }
             } else if !into {
-                self.open_stored(id).await;
+                self.open_stored(id, Asked::ByTheMaker).await;
             }
         });
     }
@@ -183,12 +194,11 @@ impl Desk {
         let mut documents = vec![document];
         for slot in self.writer.get_value().owed().into_iter().filter(|slot| slot.head.id != open) {
             ids.retain(|id| *id != slot.head.id);
-            let bench = Bench::open(&slot, Vec::new(), Cupboard::default());
-            documents.extend(bench.map(|bench| bench.document().clone()));
+            documents.extend(Bench::open(&slot, Vec::new()).map(|bench| bench.document().clone()));
         }
         for id in ids {
-            match open_document(&*journal, &LocalEcho, &id, Cupboard::default()).await {
-                Opened::Whole(bench) | Opened::Rescued { bench, .. } => documents.push(bench.document().clone()),
+            match open_document::<Bench>(&*journal, &LocalEcho, &id).await {
+                Opened::Whole(bench) | Opened::Rescued(bench, _) => documents.push(bench.document().clone()),
                 Opened::Missing | Opened::Binned => {}
                 // Not in the file: said, so that nobody takes it for a copy of everything.
                 Opened::Newer(slot) => {
@@ -197,37 +207,10 @@ impl Desk {
                 }
                 Opened::Lost(slot) => {
                     all = false;
-                    self.found_unreadable(page::LOST, slot);
+                    self.found_unreadable(page::LOST, slot).await;
                 }
             }
         }
         (documents, all)
-    }
-
-    /// Adds what came from outside: shelf entries that are not here yet, and every document as a new one.
-    pub(crate) fn take(self, incoming: &Incoming) {
-        if self.refused() {
-            return;
-        }
-        self.bench.update(|bench| bench.take_shelf(&incoming.shelf));
-        let mut left = incoming.documents.clone();
-        spawn_local(async move {
-            let all = left.len();
-            if all == 0 {
-                self.write().await;
-            }
-            let mut kept = Some(true);
-            while kept == Some(true) && !left.is_empty() {
-                kept = self.add_and_write(left[0].clone()).await;
-                // One that is open and not written yet is on screen, and is tried again from there.
-                if kept.is_some() {
-                    left.remove(0);
-                }
-            }
-            if !left.is_empty() {
-                self.say(&keeping::added_some(all - left.len(), all), false);
-                self.look_at(Incoming { documents: left, shelf: Shelf::default() });
-            }
-        });
     }
 }

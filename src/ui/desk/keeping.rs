@@ -1,9 +1,10 @@
 //! Exports, the browser's promise, and copies that could not be read.
 
 use super::{Desk, Saved, browser};
-use hundred_parts::desk::{Backups, Slot};
+use hundred_parts::desk::{Backups, DocId, Journal, Slot};
 use hundred_parts::words::page;
 use leptos::prelude::*;
+use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
 /// A stored copy that could not be opened, or not whole.
@@ -13,6 +14,10 @@ pub(crate) struct Unreadable {
     pub(crate) why: &'static str,
     /// It, as it is.
     pub(crate) slot: Slot,
+    /// Of a damaged one: whether its bytes lie in a place of their own, where nothing is written over them.
+    pub(crate) kept: Option<bool>,
+    /// Whether what is open waits for the maker's word before it is written in its place.
+    pub(crate) held: bool,
 }
 
 /// As it is stored: another tab may have saved or exported since.
@@ -21,10 +26,34 @@ pub(super) fn kept_count() -> Backups {
 }
 
 impl Desk {
-    /// Shows a copy that could not be read, and keeps its bytes from being written over.
-    pub(super) fn found_unreadable(self, why: &'static str, slot: Slot) {
-        browser::keep_damaged(&slot);
-        self.unreadable.set(Some(Unreadable { why, slot }));
+    /// Shows a copy that could not be read, and puts its bytes aside. True if they are: then nothing is lost if something
+    /// else is written in its place.
+    pub(super) async fn found_unreadable(self, why: &'static str, slot: Slot) -> bool {
+        let name = format!("bad.{}.{}", slot.head.id.as_str(), slot.head.rev);
+        let text = serde_json::to_string(&slot).unwrap_or_default();
+        let kept = self.journal().set_note(&name, &text).await.is_ok();
+        self.unreadable.set(Some(Unreadable { why, slot, kept: Some(kept), held: false }));
+        kept
+    }
+
+    /// What is open waits for the maker's word before it takes the place of the damaged copy that is shown.
+    pub(super) fn hold(self) {
+        self.unreadable.update(|found| {
+            if let Some(found) = found {
+                found.held = true;
+            }
+        });
+    }
+
+    /// The maker wants what is open in the place of the damaged copy.
+    pub(crate) fn write_in_its_place(self, id: &DocId) {
+        self.bench.update(|bench| {
+            if let Some(document) = bench.stored(id) {
+                document.release();
+            }
+        });
+        self.unreadable.set(None);
+        self.write_soon(Duration::ZERO);
     }
 
     /// A newer version of the program has been at work here: from now on this tab writes nothing at all, and says so.
@@ -32,14 +61,14 @@ impl Desk {
         browser::stop_writing();
         self.saved.set(Saved::No(page::READ_ONLY.to_owned()));
         if let Some(slot) = found {
-            self.unreadable.set(Some(Unreadable { why: page::NEWER, slot }));
+            self.unreadable.set(Some(Unreadable { why: page::NEWER, slot, kept: None, held: false }));
         }
     }
 
     /// True if nothing may be changed; then it is said.
     pub(super) fn refused(self) -> bool {
         if browser::stopped() {
-            self.say(page::READ_ONLY, false);
+            self.say(page::READ_ONLY, None);
         }
         browser::stopped()
     }

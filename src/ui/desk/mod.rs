@@ -1,6 +1,7 @@
 //! The one owner of signals: the open bench, the list of documents, and what is being said to the maker.
 
 mod acting;
+mod importing;
 mod keeping;
 mod opening;
 mod settling;
@@ -8,7 +9,7 @@ mod writing;
 
 use super::browser::{self, IdbJournal};
 use super::later::Later;
-use hundred_parts::desk::{Backups, Bench, Derived, Head, Preview, Screen, Writer};
+use hundred_parts::desk::{Backups, Bench, Derived, DocId, Head, Preview, Screen, Writer};
 use hundred_parts::formula::LineId;
 use hundred_parts::sheet::Masses;
 use hundred_parts::words::{DecimalSign, page};
@@ -17,6 +18,7 @@ use leptos::prelude::*;
 use std::rc::Rc;
 use std::sync::Arc;
 
+pub(crate) use importing::Importing;
 pub(crate) use keeping::Unreadable;
 
 /// Whether the work is kept.
@@ -34,7 +36,18 @@ pub(crate) enum Saved {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(crate) struct Toast {
     pub(crate) text: String,
-    pub(crate) undo: bool,
+    pub(crate) then: Option<FollowUp>,
+}
+
+/// What can be done about something that was said.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) enum FollowUp {
+    /// Take it back.
+    Undo,
+    /// Take it out of the bin again.
+    Restore(DocId),
+    /// Look at it.
+    Open(DocId),
 }
 
 /// What came from outside and waits for the maker's word.
@@ -62,6 +75,10 @@ pub(crate) struct Desk {
     pub(crate) toast: RwSignal<Option<Toast>>,
     pub(crate) arrival: RwSignal<Option<Arrival>>,
     pub(crate) update: RwSignal<bool>,
+    /// An import that is running.
+    pub(crate) importing: RwSignal<Option<Importing>>,
+    /// True where the browser keeps nothing for this page.
+    pub(crate) keeps_nothing: RwSignal<bool>,
     /// A stored copy that could not be read.
     pub(crate) unreadable: RwSignal<Option<Unreadable>>,
     /// Saves and exports.
@@ -110,9 +127,9 @@ impl Desk {
     }
 
     /// Says something for a short while. Where nothing may be written any more, nothing else is true.
-    pub(crate) fn say(self, text: &str, undo: bool) {
-        let (text, undo) = if browser::stopped() { (page::READ_ONLY, false) } else { (text, undo) };
-        let toast = Toast { text: text.to_owned(), undo };
+    pub(crate) fn say(self, text: &str, then: Option<FollowUp>) {
+        let (text, then) = if browser::stopped() { (page::READ_ONLY, None) } else { (text, then) };
+        let toast = Toast { text: text.to_owned(), then };
         self.toast.set(Some(toast.clone()));
         set_timeout(
             move || {

@@ -5,11 +5,11 @@ use super::{Arrival, Desk, Saved, browser};
 use crate::ui::browser::{IdbJournal, LocalEcho};
 use crate::ui::later::{self, Errand, Later};
 use hundred_parts::desk::{
-    Bench, Cupboard, DocId, Document, Echo, Head, Incoming, Journal, LinkProblem, Opened, Preview, Screen, Seen, Slot,
-    Writer, decode, empty_bin, find_heads, newest, open_document, take_strays,
+    Bench, BinDays, Cupboard, DocId, Document, Echo, Head, Incoming, Journal, LinkProblem, Opened, Preview, Reopened,
+    Screen, Seen, Slot, Stored, Writer, decode, empty_bin, find_heads, open_document, take_strays,
 };
 use hundred_parts::quantity::sort_by;
-use hundred_parts::words::{keeping, page};
+use hundred_parts::words::{self, keeping, page};
 use leptos::prelude::*;
 use std::rc::Rc;
 use std::sync::Arc;
@@ -19,10 +19,26 @@ use wasm_bindgen_futures::spawn_local;
 fn first_document() -> Bench {
     let whole = |id: &DocId| LocalEcho.read(id).filter(Slot::is_whole);
     let cupboard = whole(&DocId::shelf()).and_then(|slot| Cupboard::open(&slot, Vec::new())).unwrap_or_default();
-    browser::open_id()
-        .and_then(|id| whole(&DocId::from(id)))
-        .and_then(|slot| Bench::open(&slot, Vec::new(), cupboard.clone()))
-        .unwrap_or_else(|| Bench::example(browser::new_id(), cupboard, browser::now()))
+    let last = browser::open_here().or_else(|| browser::preference("open")).map(DocId::from);
+    match last.and_then(|id| whole(&id)).and_then(|slot| Bench::open(&slot, Vec::new())) {
+        Some(bench) => bench.beside(cupboard),
+        None => Bench::example(browser::new_id(), cupboard, browser::now()),
+    }
+}
+
+/// The note of the journal that names the open formula: local storage may lose the last seconds when a browser dies.
+const OPEN: &str = "open";
+
+/// The preference that counts days of use for the bin.
+const BIN: &str = "bin";
+
+/// Why a formula is opened.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Asked {
+    /// It was chosen: if it is not there, that is said, and what was open is put away for it.
+    ByTheMaker,
+    /// The page wants to show it: not in the place of something that was typed, and without a word if it is not there.
+    ByThePage,
 }
 
 impl Desk {
@@ -41,6 +57,8 @@ impl Desk {
             toast: RwSignal::new(None),
             arrival: RwSignal::new(None),
             update: RwSignal::new(browser::root_says("data-update")),
+            importing: RwSignal::new(None),
+            keeps_nothing: RwSignal::new(browser::keeps_nothing()),
             unreadable: RwSignal::new(None),
             backup: RwSignal::new(kept_count()),
             promised: RwSignal::new(None),
@@ -83,7 +101,14 @@ impl Desk {
         });
         browser::on_window("storage", move || self.backup.set(kept_count()));
         browser::on_window("hp-update-ready", move || self.update.set(true));
-        browser::on_window("hp-offline-ready", move || self.say(page::OFFLINE_READY, false));
+        browser::on_window("hp-offline-ready", move || self.say(page::OFFLINE_READY, None));
+        // A page that the browser had put aside whole comes back as it was, and another tab may have written since.
+        browser::on_return(move || {
+            spawn_local(async move {
+                self.adopt_shelf().await;
+                self.another_tab_wrote(self.now(|bench| bench.id().clone())).await;
+            });
+        });
         browser::hear(move |id| spawn_local(self.another_tab_wrote(DocId::from(id))));
         self.read_address();
     }
@@ -135,8 +160,7 @@ impl Desk {
                 continue;
             }
             if let Ok(Some(slot)) = journal.read(&head.id).await {
-                let bench = Bench::open(&slot, Vec::new(), Cupboard::default());
-                mine.extend(bench.map(|bench| bench.document().clone()));
+                mine.extend(Bench::open(&slot, Vec::new()).map(|bench| bench.document().clone()));
             }
         }
         mine
@@ -149,12 +173,7 @@ impl Desk {
             return self.read_only(None);
         }
         self.purge_and_list().await;
-        // The preference is in local storage, which a browser that dies may lose: then the last changed formula opens.
-        let last =
-            || self.heads.with_untracked(|heads| find_heads(heads, "", false).first().map(|head| head.id.clone()));
-        if let Some(id) = browser::open_id().map(DocId::from).or_else(last) {
-            self.open_stored(id).await;
-        }
+        self.open_last().await;
         if browser::stopped() {
             // It says so already.
         } else if self.now(Bench::is_dirty) {
@@ -164,26 +183,67 @@ impl Desk {
         }
     }
 
-    async fn adopt_shelf(self) {
-        let journal = self.journal();
-        let id = DocId::shelf();
-        let journal_has = journal.read(&id).await.ok().flatten();
-        if let Some(stored) = journal_has.clone().filter(Slot::is_newer) {
-            return self.read_only(Some(stored));
-        }
-        let found = newest(&*journal, &LocalEcho, &id).await;
-        if let Some(damaged) = journal_has.clone().filter(|stored| !stored.is_whole()) {
-            // The next change of the shelf is joined with what can be read of it.
-            self.found_unreadable(page::SHELF_DAMAGED, damaged);
-        }
-        let Some((slot, journals)) = found else { return };
-        let steps = journal.steps(&id).await.unwrap_or_default();
-        let Some(cupboard) = Cupboard::open(&slot, steps) else {
-            return self.found_unreadable(page::SHELF_DAMAGED, slot);
+    /// Opens the formula that was open last: in this tab, else in any, else the one that was changed last.
+    async fn open_last(self) {
+        let noted = self.journal().note(OPEN).await.ok().flatten();
+        let last = || {
+            self.heads
+                .with_untracked(|heads| find_heads(heads, "", false).first().map(|head| head.id.as_str().to_owned()))
         };
-        let cupboard = if journals { cupboard } else { cupboard.ahead_of(journal_has.as_ref()) };
-        self.bench.update(|bench| bench.adopt_cupboard(cupboard));
-        if !journals {
+        let asked = [browser::open_here(), noted, browser::preference("open"), last()];
+        for id in asked.into_iter().flatten() {
+            if self.open_stored(DocId::from(id), Asked::ByThePage).await {
+                return;
+            }
+        }
+    }
+
+    /// Notes which formula is open.
+    pub(super) fn note_open(self, id: &DocId) {
+        browser::set_open_id(id.as_str());
+        let (journal, id) = (self.journal(), id.clone());
+        // If it fails, the quick copy of it is there all the same.
+        spawn_local(async move {
+            let _ = journal.set_note(OPEN, id.as_str()).await;
+        });
+    }
+
+    /// Puts the stored shelf in the place of the one that is open, unless that was changed meanwhile.
+    async fn adopt_shelf(self) {
+        let id = DocId::shelf();
+        let seen = self.now(|bench| Seen::of(bench.cupboard()));
+        let mut stored = match open_document::<Cupboard>(&*self.journal(), &LocalEcho, &id).await {
+            Opened::Missing | Opened::Binned => return,
+            Opened::Newer(slot) => return self.read_only(Some(slot)),
+            Opened::Whole(cupboard) => cupboard,
+            Opened::Rescued(mut cupboard, bad) => {
+                if !self.found_unreadable(page::SHELF_DAMAGED, bad).await {
+                    cupboard.tracking_mut().hold();
+                }
+                cupboard
+            }
+            Opened::Lost(bad) => {
+                let cupboard = Cupboard::instead_of(&bad);
+                self.found_unreadable(page::SHELF_LOST, bad).await;
+                cupboard
+            }
+        };
+        if stored.tracking().is_held() {
+            self.hold();
+        }
+        let writing = self.writer.get_value().is_writing();
+        let gives_way = self.now(|bench| seen.gives_way(bench.cupboard(), &id, writing));
+        if !gives_way && writing {
+            return;
+        }
+        if self.now(|bench| bench.cupboard().tracking().is_held()) && !gives_way {
+            stored.tracking_mut().hold();
+        }
+        let replaced = self.bench.try_update(|bench| bench.adopt_cupboard(stored, gives_way)).unwrap_or_default();
+        if !replaced.is_empty() {
+            self.say(&self.now(|bench| words::shelf_changed(&replaced, bench.shelf())), None);
+        }
+        if self.now(|bench| bench.cupboard().is_dirty()) {
             self.write_soon(Duration::ZERO);
         }
     }
@@ -201,41 +261,56 @@ impl Desk {
             return self.read_only(Some(slot));
         }
         if self.now(|bench| *bench.id() == id && !bench.is_dirty()) {
-            self.open_stored(id).await;
+            self.open_stored(id, Asked::ByThePage).await;
         }
     }
 
-    pub(super) async fn open_stored(self, id: DocId) {
+    /// Opens a stored formula. False if there is none of this id.
+    pub(super) async fn open_stored(self, id: DocId, asked: Asked) -> bool {
         let journal = self.journal();
-        let (cupboard, seen) = self.now(|bench| (bench.cupboard().clone(), Seen::of(bench)));
-        let opened = match open_document(&*journal, &LocalEcho, &id, cupboard).await {
-            Opened::Missing | Opened::Binned => {
-                if self.now(|bench| *bench.id() != id) {
-                    self.say(keeping::NOT_HERE, false);
+        let seen = self.now(Seen::of);
+        let opened = match open_document::<Bench>(&*journal, &LocalEcho, &id).await {
+            found @ (Opened::Missing | Opened::Binned) => {
+                if asked == Asked::ByTheMaker && self.now(|bench| *bench.id() != id) {
+                    let binned = matches!(found, Opened::Binned);
+                    self.say(if binned { keeping::IN_THE_BIN } else { keeping::NOT_HERE }, None);
                 }
-                return self.refresh_heads().await;
+                self.refresh_heads().await;
+                return false;
             }
             Opened::Whole(bench) => bench,
-            Opened::Rescued { bench, bad } => {
-                self.found_unreadable(page::RESCUED, bad);
+            Opened::Rescued(mut bench, bad) => {
+                if !self.found_unreadable(page::RESCUED, bad).await {
+                    bench.tracking_mut().hold();
+                    self.hold();
+                }
                 bench
             }
-            Opened::Newer(slot) => return self.read_only(Some(slot)),
-            Opened::Lost(slot) => return self.found_unreadable(page::LOST, slot),
+            Opened::Newer(slot) => {
+                self.read_only(Some(slot));
+                return true;
+            }
+            Opened::Lost(slot) => {
+                self.found_unreadable(page::LOST, slot).await;
+                return true;
+            }
         };
         // What was typed into another document while this one was read is kept before it is put away.
-        if self.now(|bench| *bench.id() != id && !bench.may_go()) && !self.put_away().await {
-            return;
+        if self.now(|bench| *bench.id() != id && !bench.may_go())
+            && (asked == Asked::ByThePage || !self.put_away().await)
+        {
+            return true;
         }
         let writing = self.writer.get_value().is_writing();
         let (gives_way, cupboard) = self.now(|bench| (seen.gives_way(bench, &id, writing), bench.cupboard().clone()));
         if gives_way {
             // The shelf may have changed meanwhile too.
             self.bench.set(opened.beside(cupboard));
-            browser::set_open_id(id.as_str());
+            self.note_open(&id);
         } else if !writing {
-            self.bench.update(|bench| bench.remember(*opened));
+            self.bench.update(|bench| bench.remember(opened));
         }
+        true
     }
 
     /// Reads the list of documents: without those that have been in the bin for too long, which go for good, and with those of
@@ -243,8 +318,21 @@ impl Desk {
     async fn purge_and_list(self) {
         let journal = self.journal();
         let Ok(heads) = journal.heads().await else { return self.list(Vec::new()) };
-        empty_bin(&*journal, &LocalEcho, &heads, browser::now()).await;
+        let days = BinDays::read(&browser::preference(BIN).unwrap_or_default()).used(browser::now(), &heads);
+        browser::set_preference(BIN, &days.write());
+        let removed = empty_bin(&*journal, &LocalEcho, &heads, &days).await;
+        if removed > 0 {
+            self.say(&keeping::left_the_bin(removed), None);
+        }
         take_strays(&*journal, &LocalEcho, &heads).await;
+        self.refresh_heads().await;
+    }
+
+    /// The browser has cleared the journal: what the quick copies have comes back.
+    pub(super) async fn list_again(self) {
+        if let Ok(heads) = self.journal().heads().await {
+            take_strays(&*self.journal(), &LocalEcho, &heads).await;
+        }
         self.refresh_heads().await;
     }
 

@@ -2,8 +2,8 @@
 
 use super::{Desk, Saved, browser};
 use crate::ui::browser::LocalEcho;
-use hundred_parts::desk::{Bench, DocId, Echo, Moment, News, Room, title_with};
-use hundred_parts::words::{keeping, page};
+use hundred_parts::desk::{Bench, DocId, Echo, Moment, News, Room, Stored, title_with};
+use hundred_parts::words::{self, keeping, page};
 use leptos::prelude::*;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
@@ -42,7 +42,7 @@ impl Desk {
     /// The page may be gone before the journal answers: what it may not have goes into the echo at once.
     pub(super) fn write_at_once(self) {
         if !browser::stopped() {
-            for slot in self.now(|bench| bench.last_words(browser::now())) {
+            for slot in self.now(Bench::last_words) {
                 // A full store: the journal may still be in time.
                 let _ = LocalEcho.write(&slot);
             }
@@ -53,7 +53,7 @@ impl Desk {
     /// The program has ended: what was typed and is not in the journal yet goes into the quick copy, which wins when the
     /// page opens again. Nothing else of this instance is touched.
     pub(super) fn rescue(self) -> Option<browser::Rescued> {
-        let words = self.bench.try_with_untracked(|bench| bench.last_words(browser::now()))?;
+        let words = self.bench.try_with_untracked(Bench::last_words)?;
         let kept = words.iter().all(|slot| LocalEcho.write(slot).is_ok());
         (!words.is_empty()).then(|| browser::Rescued { kept, text: serde_json::to_string(&words).unwrap_or_default() })
     }
@@ -77,10 +77,10 @@ impl Desk {
                 return false;
             }
             if matches!(self.saved.get_untracked(), Saved::No(_)) {
-                let words = self.now(|bench| bench.last_words(browser::now()));
+                let words = self.now(Bench::last_words);
                 let copied = words.iter().all(|slot| LocalEcho.write(slot).is_ok());
                 if !copied {
-                    self.say(keeping::STAYS_OPEN, false);
+                    self.say(keeping::STAYS_OPEN, None);
                 }
                 return copied;
             }
@@ -123,9 +123,13 @@ impl Desk {
 }
 
 impl Room for Desk {
-    fn on_bench<T>(&self, act: impl FnOnce(&mut Bench) -> T) -> T {
-        // What the writer notes shows nowhere, except when the formula goes on as a copy: then it says so in the news.
-        act(&mut self.bench.write_untracked())
+    fn open_ids(&self) -> Vec<DocId> {
+        self.now(Bench::open_ids).to_vec()
+    }
+
+    fn on<T>(&self, id: &DocId, act: impl FnOnce(&mut dyn Stored) -> T) -> Option<T> {
+        // What the writer notes shows nowhere, except where it says so in the news.
+        self.bench.write_untracked().stored(id).map(act)
     }
 
     fn clock(&self) -> Moment {
@@ -147,21 +151,33 @@ impl Room for Desk {
     fn tell(&self, news: News) {
         match news {
             News::Saved { id, first } => {
-                if self.now(|bench| *bench.id() == id) {
-                    browser::set_open_id(id.as_str());
-                }
                 browser::tell_tabs(id.as_str());
-                self.counted();
-                self.in_the_list(id, first);
+                if id.is_formula() {
+                    if self.now(|bench| *bench.id() == id) {
+                        self.note_open(&id);
+                    }
+                    self.counted();
+                    self.in_the_list(id, first);
+                }
             }
-            News::ShelfSaved => browser::tell_tabs(DocId::shelf().as_str()),
             News::Copied => {
                 self.bench.notify();
-                self.say(page::CONFLICT, false);
+                self.say(page::CONFLICT, None);
             }
-            News::ShelfJoined => {
+            News::ShelfJoined(clashes) => {
                 self.bench.notify();
-                self.say(page::SHELF_JOINED, false);
+                self.say(&self.now(|bench| words::shelf_joined(&clashes, bench.shelf())), None);
+            }
+            News::Cleared => {
+                self.say(keeping::CLEARED, None);
+                spawn_local(self.list_again());
+            }
+            News::Unreadable(slot) => {
+                let this = *self;
+                spawn_local(async move {
+                    this.found_unreadable(page::SHELF_LOST, slot).await;
+                    this.hold();
+                });
             }
             News::OnlyEcho(error) => self.failed(format!("{} ({})", page::ONLY_ECHO, error.0)),
             News::Lost(error) => self.failed(format!("{}{}", page::NOT_SAVED, error.0)),

@@ -1,7 +1,7 @@
 //! A Stop is answered in writing, by somebody with a name.
 
 use crate::ui::browser;
-use crate::ui::desk::Desk;
+use crate::ui::desk::{Desk, FollowUp};
 use crate::ui::dom::{El, el, follow, typed, when};
 use crate::ui::field::{area_field, button, folded, text_field};
 use hundred_parts::desk::Action;
@@ -76,7 +76,7 @@ pub(super) fn answer(desk: Desk, n: usize, finding: &str, value: &str) -> El {
             let press = move || {
                 desk.rest();
                 back(&|answer| (answer.reason, answer.person) = Default::default());
-                desk.say(page::TAKEN_BACK, true);
+                desk.say(page::TAKEN_BACK, Some(FollowUp::Undo));
             };
             button(page::TAKE_BACK).press(press).into()
         },

@@ -2,7 +2,7 @@
 
 use super::answer::answer;
 use crate::ui::browser::{focus, go_to};
-use crate::ui::desk::Desk;
+use crate::ui::desk::{Desk, FollowUp};
 use crate::ui::dom::{El, View, each, el, follow, slot, when};
 use crate::ui::field::{button, folded, unfolding};
 use hundred_parts::desk::{Action, Bench};
@@ -139,7 +139,7 @@ fn doing(desk: Desk, shown: &Shown) -> El {
         let (mend, done) = (mend.clone(), format!("{}{text}.", page::MENDED));
         button(text).class("mend").press(move || {
             desk.act(Action::Mend(mend.clone()));
-            desk.say(&done, true);
+            desk.say(&done, Some(FollowUp::Undo));
             // The button goes with its finding, and the focus would be lost with it.
             go_to("findings");
         })

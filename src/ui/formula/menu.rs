@@ -2,7 +2,7 @@
 
 use super::line::Row;
 use crate::ui::browser::focus;
-use crate::ui::desk::Desk;
+use crate::ui::desk::{Desk, FollowUp};
 use crate::ui::dom::{El, View, el, slot, typed};
 use crate::ui::field::{button, text_input};
 use crate::ui::later::{self, Part};
@@ -48,7 +48,7 @@ pub(in crate::ui) fn inside(desk: Desk, id: LineId, row: Row) -> El {
     let remove = move || {
         let beside = desk.now(|bench| bench.state().formula.beside(id));
         desk.act(Action::RemoveLine(id));
-        desk.say(page::REMOVED_LINE, true);
+        desk.say(page::REMOVED_LINE, Some(FollowUp::Undo));
         focus(beside.map_or_else(|| "work".to_owned(), |line| format!("name-{}", line.number())));
     };
     el("div")

@@ -2,7 +2,7 @@
 
 use super::line::{self, Rows};
 use crate::ui::browser::focus;
-use crate::ui::desk::Desk;
+use crate::ui::desk::{Desk, FollowUp};
 use crate::ui::dom::{El, each, el, typed, when};
 use crate::ui::field::{button, quantity_field, still, text_input};
 use hundred_parts::desk::{Action, Made};
@@ -13,7 +13,7 @@ use hundred_parts::words::{self, FieldText, page};
 pub(super) fn add_line(desk: Desk, phase: PhaseId, at: usize) {
     match desk.act(Action::AddLine(phase, at)) {
         Made::Line(id) => focus(format!("name-{}", id.number())),
-        _ => desk.say(page::NO_MORE_LINES, false),
+        _ => desk.say(page::NO_MORE_LINES, None),
     }
 }
 
@@ -73,7 +73,7 @@ fn inside(desk: Desk, id: PhaseId) -> El {
     };
     let remove = move || {
         desk.act(Action::RemovePhase(id));
-        desk.say(page::REMOVED_PHASE, true);
+        desk.say(page::REMOVED_PHASE, Some(FollowUp::Undo));
         focus("work".to_owned());
     };
     el("div")

@@ -1,7 +1,7 @@
 //! Kept versions, and one of them beside what is now.
 
 use crate::ui::browser;
-use crate::ui::desk::Desk;
+use crate::ui::desk::{Desk, FollowUp};
 use crate::ui::dom::{El, View, el, slot};
 use crate::ui::field::{button, folded};
 use hundred_parts::desk::{Action, Moment};
@@ -25,12 +25,12 @@ pub(super) fn versions(desk: Desk) -> El {
     };
     let save = move || {
         let number = desk.save_version();
-        desk.say(&format!("{}{number}.", page::VERSION_SAVED), false);
+        desk.say(&format!("{}{number}.", page::VERSION_SAVED), None);
     };
     let back = move |number: u32| {
         if let Some((older, left_out)) = desk.now(|bench| bench.document().with_version(number)) {
             desk.act(Action::Restore(Box::new(older)));
-            desk.say(&keeping::brought_back(left_out), true);
+            desk.say(&keeping::brought_back(left_out), Some(FollowUp::Undo));
         }
     };
     let row = move |(number, saved): &(u32, Moment)| {

@@ -3,7 +3,7 @@
 use super::phase::methods;
 use super::{numbers, paragraphs, picture};
 use crate::ui::browser::focus;
-use crate::ui::desk::Desk;
+use crate::ui::desk::{Desk, FollowUp};
 use crate::ui::dom::{El, LOCAL, View, close_menu, el, opened, slot, ticked, when};
 use crate::ui::field::{button, folded, pick_field, quantity_field};
 use hundred_parts::desk::Action;
@@ -229,12 +229,12 @@ fn offer(desk: Desk, line: LineId, before: &Before, one: &Offer) -> El {
                 desk.now(|open| new_lines(&open.state().formula, &derived.sheet.totals, line, &parts).err())
             });
             if let Some(why) = refused {
-                desk.say(fats::no_replacement(why), false);
+                desk.say(fats::no_replacement(why), None);
                 return;
             }
             desk.act(Action::SwapLine(line, parts.clone()));
             desk.swap.set(None);
-            desk.say(oils::TAKEN, true);
+            desk.say(oils::TAKEN, Some(FollowUp::Undo));
             focus(format!("name-{}", line.number()));
         }
     };

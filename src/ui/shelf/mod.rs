@@ -3,7 +3,7 @@
 mod supplied;
 
 use super::browser::focus;
-use super::desk::Desk;
+use super::desk::{Desk, FollowUp};
 use super::dom::{El, LOCAL, View, el, is_enter, slot, typed, when};
 use super::entering::ENTER;
 use super::field::{area_field, button, text_input};
@@ -151,7 +151,7 @@ fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<IngredientId>>) -> 
             let remove = move || {
                 desk.act_on_shelf(ShelfAction::Remove(id.clone()));
                 open.set(None);
-                desk.say(page::REMOVED_OWN, true);
+                desk.say(page::REMOVED_OWN, Some(FollowUp::Undo));
                 focus("search-shelf".to_owned());
             };
             button(page::REMOVE_OWN).press(remove).into()

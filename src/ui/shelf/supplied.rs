@@ -1,7 +1,7 @@
 //! What suppliers state: allergens lot by lot, limits of a certificate, and what was read of either.
 
 use crate::ui::browser::focus;
-use crate::ui::desk::Desk;
+use crate::ui::desk::{Desk, FollowUp};
 use crate::ui::dom::{El, View, el, slot, typed};
 use crate::ui::field::{area_field, button, text_field, text_input};
 use hundred_parts::desk::ShelfAction;
@@ -101,7 +101,7 @@ fn lot(desk: Desk, id: &IngredientId, n: usize) -> El {
     let gone = id.clone();
     let remove = move || {
         desk.act_on_shelf(ShelfAction::RemoveLot(gone.clone(), n));
-        desk.say(page::REMOVED_LOT, true);
+        desk.say(page::REMOVED_LOT, Some(FollowUp::Undo));
         focus("work".to_owned());
     };
     el("fieldset")

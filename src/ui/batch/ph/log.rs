@@ -2,6 +2,7 @@
 
 use super::tools::Bench;
 use crate::ui::browser;
+use crate::ui::desk::FollowUp;
 use crate::ui::dom::{El, View, el, slot};
 use crate::ui::field::button;
 use hundred_parts::batch::PhEvent;
@@ -38,7 +39,7 @@ pub(super) fn log(bench: &Bench) -> El {
         let place = entry.place;
         let strike = move || {
             desk.act(Action::NotePh(browser::now(), PhEvent::Strike(place)));
-            desk.say(bench::STRUCK_TOAST, true);
+            desk.say(bench::STRUCK_TOAST, Some(FollowUp::Undo));
             browser::focus(super::STEP.to_owned());
         };
         let text = if entry.struck { el("s") } else { el("span") };

@@ -6,7 +6,7 @@ mod step;
 mod tools;
 
 use crate::ui::browser::{self, focus};
-use crate::ui::desk::Desk;
+use crate::ui::desk::{Desk, FollowUp};
 use crate::ui::dom::{El, View, el, slot, when};
 use crate::ui::field::{button, quantity_field};
 use hundred_parts::batch::{PhEvent, outlook};
@@ -99,7 +99,7 @@ fn otherwise(bench: &Bench) -> El {
     let anew = move || {
         if let (Some(mass), Some(target)) = start_of(desk) {
             desk.act(Action::BeginPh(mass, target));
-            desk.say(bench::BEGUN_ANEW, true);
+            desk.say(bench::BEGUN_ANEW, Some(FollowUp::Undo));
             focus(STEP.to_owned());
         }
     };

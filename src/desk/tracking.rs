@@ -1,0 +1,164 @@
+//! How an open document stands with the journal: the same for every kind of document.
+
+use super::{Commit, DocId, Head, Moment, Slot, StepsChange};
+
+/// How many earlier states are remembered by their checksums: more than ever wait for an answer at once.
+const REMEMBERED: usize = 8;
+
+/// What is known of the stored copies of an open document.
+#[derive(Debug, Clone)]
+pub struct Tracking {
+    id: DocId,
+    /// The revision in the journal, as far as is known; `None` if it is not there yet.
+    rev: Option<u64>,
+    changed: Moment,
+    dirty: bool,
+    /// Nothing is written before the maker has decided: a damaged copy lies in its place.
+    held: bool,
+    /// Checksums of stored copies that what is open goes on from, whether the journal has answered or not. A copy of one of
+    /// these is no other tab's.
+    rests_on: Vec<u32>,
+    /// The highest revision that was handed over and not answered.
+    sent: u64,
+}
+
+/// What a document has to say about itself when it is written.
+pub struct Written {
+    /// Its title in lists.
+    pub title: String,
+    /// It, in the open format.
+    pub body: String,
+    /// The number of the current step of its history.
+    pub step: u64,
+}
+
+impl Tracking {
+    /// Of a document that was never stored.
+    pub fn new(id: DocId, now: Moment) -> Self {
+        Self { id, rev: None, changed: now, dirty: true, held: false, rests_on: Vec::new(), sent: 0 }
+    }
+
+    /// The same, of one that need not be stored before it is changed.
+    #[must_use]
+    pub fn unchanged(self) -> Self {
+        Self { dirty: false, ..self }
+    }
+
+    /// Of one that was opened from a stored copy.
+    pub fn of(slot: &Slot) -> Self {
+        let mut rests_on = slot.rests_on.clone();
+        rests_on.push(slot.head.crc);
+        let (id, rev, changed) = (slot.head.id.clone(), slot.head.rev, Moment::from_millis(slot.head.changed));
+        Self { id, rev: Some(rev), changed, dirty: false, held: false, rests_on, sent: 0 }
+    }
+
+    /// The document's id.
+    pub fn id(&self) -> &DocId {
+        &self.id
+    }
+
+    /// The revision in the journal, as far as is known.
+    pub fn rev(&self) -> Option<u64> {
+        self.rev
+    }
+
+    /// True while something is not in the journal yet.
+    pub fn is_dirty(&self) -> bool {
+        self.dirty
+    }
+
+    /// True while nothing may be written.
+    pub fn is_held(&self) -> bool {
+        self.held
+    }
+
+    /// Writes nothing until [`Self::release`].
+    pub fn hold(&mut self) {
+        self.held = true;
+    }
+
+    /// The maker has decided.
+    pub fn release(&mut self) {
+        self.held = false;
+    }
+
+    /// It was changed.
+    pub fn touch(&mut self, now: Moment) {
+        self.changed = now;
+        self.dirty = true;
+    }
+
+    /// It is to be written again.
+    pub fn mark_dirty(&mut self) {
+        self.dirty = true;
+    }
+
+    /// It goes on as a document of its own.
+    pub fn rename(&mut self, id: DocId, now: Moment) {
+        *self = Self::new(id, now);
+    }
+
+    /// The journal has this of it, older than what is open: that is to be written over it.
+    pub fn rebase(&mut self, journal: Option<&Head>) {
+        self.rev = journal.map(|head| head.rev);
+        self.dirty = true;
+        if let Some(head) = journal {
+            self.rest_on(head.crc);
+        }
+    }
+
+    /// Whether a stored copy is one that what is open goes on from: a write whose answer never came, say.
+    pub fn knows(&self, head: &Head) -> bool {
+        self.rests_on.contains(&head.crc)
+    }
+
+    /// This one was changed since `stored`, which was read meanwhile.
+    pub fn go_on_from(&mut self, stored: &Self) {
+        *self = Self { changed: self.changed, dirty: true, held: self.held, ..stored.clone() };
+    }
+
+    /// The journal may have a state that this one does not go on from: the next write finds out.
+    pub fn doubt(&mut self) {
+        self.rev = None;
+        self.rests_on.clear();
+    }
+
+    fn rest_on(&mut self, crc: u32) {
+        self.rests_on.push(crc);
+        if self.rests_on.len() > REMEMBERED {
+            self.rests_on.remove(0);
+        }
+    }
+
+    fn slot(&self, rev: u64, written: Written) -> Slot {
+        let Written { title, body, step } = written;
+        let head = Head { id: self.id.clone(), rev, title, changed: self.changed.millis(), binned: None, step, crc: 0 };
+        Slot { rests_on: self.rests_on.clone(), ..Slot::new(head, body).sealed() }
+    }
+
+    /// True if there is something to write.
+    pub fn wants_writing(&self) -> bool {
+        self.dirty && !self.held
+    }
+
+    /// The next write.
+    pub fn commit(&mut self, written: Written, steps: StepsChange) -> Commit {
+        let slot = self.slot(self.rev.unwrap_or(0) + 1, written);
+        self.dirty = false;
+        self.sent = self.sent.max(slot.head.rev);
+        self.rest_on(slot.head.crc);
+        Commit { expected: self.rev, slot, steps }
+    }
+
+    /// A copy for the echo of what was not handed to the journal yet. It is above every revision that it rests on: wherever
+    /// the journal has one of those, it wins, and nowhere else.
+    pub fn unsaved(&self, written: Written) -> Slot {
+        self.slot(self.rev.unwrap_or(0).max(self.sent) + 1, written)
+    }
+
+    /// The journal has it.
+    pub fn arrived(&mut self, rev: u64) {
+        self.rev = Some(rev);
+        self.sent = 0;
+    }
+}
