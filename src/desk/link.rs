@@ -44,7 +44,8 @@ fn for_others(shelf: &Shelf, state: &State) -> Shelf {
     }))
 }
 
-fn packed(state: &State, shelf: &Shelf, with_notes: bool) -> Vec<u8> {
+/// The document of a link; `None` if it is larger than one that is inflated again.
+fn packed(state: &State, shelf: &Shelf, with_notes: bool) -> Option<Vec<u8>> {
     let mut state = state.clone();
     // What happened to one batch is nobody else's.
     state.ph_log = None;
@@ -63,22 +64,30 @@ fn packed(state: &State, shelf: &Shelf, with_notes: bool) -> Vec<u8> {
     let own = for_others(shelf, &state);
     let carried = (own != Shelf::default()).then_some(&own);
     let text = write::document_value(&Document { state, versions: Vec::new() }.for_others(shelf), carried).to_string();
+    if text.len() > MOST_BYTES {
+        return None;
+    }
     let text = words_of_links::shorten(&text);
     let mut bytes = crc32(&text).to_le_bytes().to_vec();
     bytes.extend(miniz_oxide::deflate::compress_to_vec(&text, 9));
-    bytes
+    Some(bytes)
 }
 
-/// The fragment without its `#`. Notes are left out unless asked for; of own ingredients name and INCI come along.
-pub fn encode(state: &State, shelf: &Shelf, with_notes: bool) -> String {
-    let (start, letters, _) = &KINDS[0];
-    format!("{start}{}", letters.encode(&packed(state, shelf, with_notes)))
+/// The fragment without its `#`. Notes are left out unless asked for; of own ingredients name and INCI come along. `None` if
+/// the formula is too large for a link that can be read again.
+pub fn encode(state: &State, shelf: &Shelf, with_notes: bool) -> Option<String> {
+    fragment(0, state, shelf, with_notes)
 }
 
 /// The same for a QR code.
-pub fn encode_for_qr(state: &State, shelf: &Shelf, with_notes: bool) -> String {
-    let (start, letters, _) = &KINDS[1];
-    format!("{start}{}", letters.encode(&packed(state, shelf, with_notes)))
+pub fn encode_for_qr(state: &State, shelf: &Shelf, with_notes: bool) -> Option<String> {
+    fragment(1, state, shelf, with_notes)
+}
+
+fn fragment(kind: usize, state: &State, shelf: &Shelf, with_notes: bool) -> Option<String> {
+    let (start, letters, _) = KINDS.get(kind)?;
+    let fragment = format!("{start}{}", letters.encode(&packed(state, shelf, with_notes)?));
+    (fragment.len() <= MOST_LINK_CHARS).then_some(fragment)
 }
 
 /// Reads a fragment, with or without its `#`.

@@ -167,7 +167,7 @@ mod tests {
 
     #[test]
     fn log_does_not_travel_in_a_link() {
-        let incoming = decode(&encode(worked().state(), worked().shelf(), true)).unwrap();
+        let incoming = decode(&encode(worked().state(), worked().shelf(), true).unwrap()).unwrap();
         assert_eq!(incoming.documents[0].state.ph_log, None);
         assert_eq!(demo().state.ph_log, None, "a document without the field has no log");
     }

@@ -97,6 +97,7 @@ pub const LINK_HOLDS: &str = "The link holds the title, what it is for, phases, 
 pub const LINK: &str = "Link";
 pub const COPY_LINK: &str = "Copy link";
 pub const COPIED: &str = "Copied";
+pub const NO_LINK: &str = "This formula is too long for a link. Export a file instead.";
 pub const LINK_LONG: &str = "This link is long and some messengers cut it. Export a file instead.";
 pub const QR: &str = "QR code of this formula";
 pub const QR_TOO_LONG: &str =

@@ -12,7 +12,7 @@ proptest! {
     #[test]
     fn link_brings_the_same_formula(steps in prop::collection::vec(action(), 0..30)) {
         let bench = worked_on(steps);
-        for fragment in [encode(bench.state(), bench.shelf(), true), encode_for_qr(bench.state(), bench.shelf(), true)] {
+        for fragment in [encode(bench.state(), bench.shelf(), true).unwrap(), encode_for_qr(bench.state(), bench.shelf(), true).unwrap()] {
             let incoming = decode(&fragment).map_err(|problem| TestCaseError::fail(format!("{problem:?}")))?;
             let plain = read_export(&document_text(&Document { state: bench.state().clone(), versions: Vec::new() }, &Shelf::default()));
             let plain = plain.map_err(|problem| TestCaseError::fail(problem.to_string()))?;
@@ -38,7 +38,7 @@ proptest! {
 
 #[test]
 fn link_cut_anywhere_is_refused() {
-    let whole = encode(&demo().state, &Shelf::default(), false);
+    let whole = encode(&demo().state, &Shelf::default(), false).unwrap();
     for end in 3..whole.len() - 1 {
         assert!(decode(&whole[..end]).is_err(), "cut at {end}");
     }
@@ -61,7 +61,7 @@ fn link_of_a_bomb_is_refused() {
 /// standard's parts alone.
 #[test]
 fn link_is_base64url_of_a_checksum_and_raw_deflate() {
-    let link = encode(&demo().state, &Shelf::default(), false);
+    let link = encode(&demo().state, &Shelf::default(), false).unwrap();
     let body = link.strip_prefix("2.").unwrap();
     assert!(body.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'-' || b == b'_'), "RFC 4648 section 5");
     let bytes = data_encoding::BASE64URL_NOPAD.decode(body.as_bytes()).unwrap();
@@ -89,11 +89,11 @@ fn criterion_16_a_formula_of_twenty_lines_makes_a_short_link() {
         bench.act(Action::ShareLine(line, share.into()), now);
     }
     assert_eq!(bench.state().formula.lines().count(), 20);
-    let link = encode(bench.state(), bench.shelf(), false);
+    let link = encode(bench.state(), bench.shelf(), false).unwrap();
     println!(
         "twenty lines: {} characters, {} for a QR code",
         link.len(),
-        encode_for_qr(bench.state(), bench.shelf(), false).len()
+        encode_for_qr(bench.state(), bench.shelf(), false).unwrap().len()
     );
     // The rest of 700 is for the address of the page.
     assert!(link.len() <= 600, "{} characters", link.len());
@@ -116,7 +116,7 @@ fn criterion_18_a_link_has_names_of_own_ingredients_and_nothing_else_of_the_shel
     bench.act(Action::Notes("SECRET-NOTE".into()), now);
     bench.act(Action::NoteLine(line, "SECRET-LINE-NOTE".into()), now);
     for (with_notes, secrets) in [(false, 0), (true, 2)] {
-        let incoming = decode(&encode(bench.state(), bench.shelf(), with_notes))
+        let incoming = decode(&encode(bench.state(), bench.shelf(), with_notes).unwrap())
             .expect("a link with an own ingredient opens elsewhere");
         assert_eq!(incoming.shelf.entry(&id).unwrap().inci().unwrap().value, "Cydonia Seed Oil");
         assert_eq!(incoming.shelf.own_ids().count(), 1);

@@ -2,5 +2,6 @@
 
 mod fields;
 mod files;
+mod limits;
 mod links;
 mod work;

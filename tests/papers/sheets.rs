@@ -148,8 +148,10 @@ fn papers_texts_survive_export_and_a_link_without_notes_drops_them() {
     let formula = &again.documents[0].state.formula;
     assert_eq!((formula.about.region, &formula.papers), (Region::Gb, &made.bench.state().formula.papers));
     let link = |notes| {
-        hundred_parts::desk::decode(&hundred_parts::desk::encode(made.bench.state(), made.bench.shelf(), notes))
-            .unwrap()
+        hundred_parts::desk::decode(
+            &hundred_parts::desk::encode(made.bench.state(), made.bench.shelf(), notes).unwrap(),
+        )
+        .unwrap()
     };
     assert_eq!(link(false).documents[0].state.formula.papers.texts().count(), 0);
     assert_eq!(link(true).documents[0].state.formula.papers, made.bench.state().formula.papers);

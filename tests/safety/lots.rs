@@ -115,8 +115,9 @@ fn lots_come_back_from_files_and_stay_out_of_links_without_notes() {
     assert_eq!(again.documents[0].state.formula.line(line).unwrap().lot, "L6");
     assert_eq!(again.shelf.lots_of(&lavender()), bench.shelf().lots_of(&lavender()));
     assert_eq!(document_text(&again.documents[0], &again.shelf), text);
-    let link =
-        |notes| hundred_parts::desk::decode(&hundred_parts::desk::encode(bench.state(), bench.shelf(), notes)).unwrap();
+    let link = |notes| {
+        hundred_parts::desk::decode(&hundred_parts::desk::encode(bench.state(), bench.shelf(), notes).unwrap()).unwrap()
+    };
     let lot = |notes: bool| link(notes).documents[0].state.formula.line(line).unwrap().lot.clone();
     assert_eq!((lot(true).as_str(), lot(false).as_str()), ("L6", ""));
 }

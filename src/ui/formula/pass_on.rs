@@ -55,9 +55,11 @@ pub(super) fn pass_on(desk: Desk) -> El {
     };
     let make = move || {
         let with_notes = notes.get_untracked();
-        let text = desk
-            .now(|bench| format!("{}#{}", browser::page_address(), encode(bench.state(), bench.shelf(), with_notes)));
-        link.set(Some((text, with_notes)));
+        let made = desk.now(|bench| encode(bench.state(), bench.shelf(), with_notes));
+        match made {
+            Some(made) => link.set(Some((format!("{}#{made}", browser::page_address()), with_notes))),
+            None => desk.say(page::NO_LINK, None),
+        }
     };
     let pick =
         el("input").id("import").attr("type", "file").attr("accept", ".json,application/json").on("change", import);
@@ -110,7 +112,7 @@ fn made(desk: Desk, text: &str, with_notes: bool) -> View {
 fn qr(desk: Desk, with_notes: bool) -> El {
     let code = desk.now(|bench| {
         let prefix = QrSegment::make_bytes(format!("{}#", browser::page_address()).as_bytes());
-        let body = encode_for_qr(bench.state(), bench.shelf(), with_notes);
+        let body = encode_for_qr(bench.state(), bench.shelf(), with_notes)?;
         let segments = [prefix, QrSegment::make_alphanumeric(&body)];
         QrCode::encode_segments_advanced(&segments, QrCodeEcc::Low, Version::MIN, Version::new(MOST_QR), None, true)
             .ok()
