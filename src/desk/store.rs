@@ -166,7 +166,7 @@ pub trait Journal {
     fn commit_new(&self, commits: &[Commit]) -> impl Future<Output = Result<(), StoreError>>;
     /// Removes a document and its history.
     fn remove(&self, id: &DocId) -> impl Future<Output = Result<(), StoreError>>;
-    /// A text that is no document: which one is open, or the bytes of a damaged copy.
+    /// A JSON text that is no document: which one is open, or a damaged copy.
     fn note(&self, name: &str) -> impl Future<Output = Result<Option<String>, StoreError>>;
     /// Keeps such a text.
     fn set_note(&self, name: &str, text: &str) -> impl Future<Output = Result<(), StoreError>>;

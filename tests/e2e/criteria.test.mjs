@@ -6,7 +6,7 @@ import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { browser, go, lines, open, saved, serve, plain } from './page.mjs';
+import { addAndOpen, browser, go, lines, open, saved, serve, plain } from './page.mjs';
 import { journal, title, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -34,7 +34,7 @@ const TWENTY = {
 async function bring(page, document) {
   await page.locator('.pass-on').evaluate((details) => { details.open = true; });
   await page.locator('#import').setInputFiles({ name: 'in.json', mimeType: 'application/json', buffer: Buffer.from(typeof document === 'string' ? document : JSON.stringify(document)) });
-  await page.getByRole('button', { name: 'Add to your formulas' }).click();
+  await addAndOpen(page);
   await page.locator('.arrival').waitFor({ state: 'detached' });
   await saved(page);
 }
@@ -135,7 +135,7 @@ test('criterion 16: twenty lines make a link of at most 700 characters and a QR 
   await other.getByRole('heading', { name: 'Something to import' }).waitFor();
   assert.equal(new URL(other.url()).hash, '#/formula', 'the fragment is gone from the address');
   assert.equal(await title(other), 'Harbour hand lotion', 'nothing was touched yet');
-  await other.getByRole('button', { name: 'Add to your formulas' }).click();
+  await addAndOpen(other);
   await until(other, () => document.querySelector('#title').value === 'Twenty lines');
   assert.deepEqual(await lines(other), there);
   await saved(other);
@@ -167,7 +167,7 @@ test('criterion 18: notes, suppliers and lots are in no link unless ticked, and 
     const link = await page.locator('#link').inputValue();
     const clean = await fresh({ acceptDownloads: true });
     const other = await open(clean, link);
-    await other.getByRole('button', { name: 'Add to your formulas' }).click();
+    await addAndOpen(other);
     await until(other, () => document.querySelector('#title').value === 'Private');
     await saved(other);
     await other.locator('.pass-on').evaluate((details) => { details.open = true; });

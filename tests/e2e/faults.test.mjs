@@ -7,7 +7,7 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { chromium } from 'playwright-core';
-import { browser, lines, open, saved } from './page.mjs';
+import { addAndOpen, browser, lines, open, saved } from './page.mjs';
 import { SOAK, everything, journal, keepTitle, restore, snapshot, title, told, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -103,7 +103,7 @@ test('criterion 10: any flipped byte of what is stored: it opens all the same, s
   const small = { format: 'hundred-parts', version: 1, formula: { title: 'Quay lotion', phases } };
   await page.locator('.pass-on > summary').click();
   await page.locator('#import').setInputFiles({ name: 'small.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(small)) });
-  await page.getByRole('button', { name: 'Add to your formulas' }).click();
+  await addAndOpen(page);
   await until(page, () => document.querySelector('#title').value === 'Quay lotion');
   await saved(page);
   await keepTitle(page, 'Pier lotion');
@@ -144,7 +144,8 @@ test('criterion 10: any flipped byte of what is stored: it opens all the same, s
       lost += now[1].length === whole.length ? 0 : 1;
       changed += JSON.stringify(now) === JSON.stringify(['Pier lotion', whole]) ? 0 : 1;
       if (store === 'bodies') {
-        const kept = await page.evaluate(() => Object.entries(localStorage).filter(([key]) => key.startsWith('hp.bad.')).map(([, value]) => JSON.parse(value).body));
+        await page.getByText('bytes are kept in this browser').waitFor();
+        const kept = (await snapshot(page)).bodies.filter(([key]) => key.startsWith('note.bad.')).map(([, value]) => JSON.parse(value).body);
         assert.ok(kept.includes(bad), `byte ${at}: the damaged bytes are kept`);
       }
       if (store === 'steps' && await page.locator('.tools button:not([disabled])', { hasText: 'Undo' }).count()) {

@@ -4,7 +4,7 @@ import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
 import fs from 'node:fs';
 import path from 'node:path';
-import { browser, go, open, saved } from './page.mjs';
+import { addAndOpen, browser, go, open, saved } from './page.mjs';
 import { told } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -104,7 +104,7 @@ test('criterion 17: names with markup, turned writing, and of any length are tex
   const allowed = await limit(page);
   await bring(page, document);
   await holds(page, 'what arrived');
-  await page.getByRole('button', { name: 'Add to your formulas' }).click();
+  await addAndOpen(page);
   await page.waitForFunction(() => document.querySelector('#title').value.startsWith('<img'));
   for (const place of PLACES) {
     await go(page, place);

@@ -6,7 +6,7 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import Ajv from 'ajv/dist/2020.js';
-import { browser, go, lines, open, saved, serve, total, plain } from './page.mjs';
+import { addAndOpen, browser, go, lines, open, saved, serve, total, plain } from './page.mjs';
 
 const URL_ = process.env.HP_URL;
 let chrome;
@@ -143,7 +143,7 @@ test('a link opens in another profile as the same formula, after a look', async 
   await other.getByRole('heading', { name: 'Something to import' }).waitFor();
   assert.ok(!other.url().includes('#1.'), 'the fragment is gone');
   assert.equal(await other.locator('#title').inputValue(), 'Mine', 'nothing is touched before the maker says so');
-  await other.getByRole('button', { name: 'Add to your formulas' }).click();
+  await addAndOpen(other);
   await other.waitForFunction(() => document.querySelector('#title').value === 'Harbour hand lotion');
   assert.deepEqual(await lines(other), there);
   await other.locator('.formulas summary').first().click();

@@ -6,7 +6,7 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { chromium } from 'playwright-core';
-import { CHROMIUM, browser, go, lines, open, saved } from './page.mjs';
+import { addAndOpen, CHROMIUM, browser, go, lines, open, saved } from './page.mjs';
 import { journal, keepTitle, title, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -161,7 +161,7 @@ test('criterion 13: a hundred steps of undo and redo survive a reload and a new 
   fs.rmSync(profile, { recursive: true, force: true });
 });
 
-test('criterion 13: what is put into the bin can be restored for thirty days, and goes after that', async () => {
+test('criterion 13: what is put into the bin can be restored for thirty days of use, whatever the clock says, and is told as it goes', async () => {
   const DAY = 86_400_000;
   const context = await fresh();
   const page = await open(context, URL_);
@@ -178,9 +178,15 @@ test('criterion 13: what is put into the bin can be restored for thirty days, an
     await page.locator('.formulas').evaluate((part) => { part.open = true; });
     return page.locator('.formulas summary', { hasText: 'Bin' }).count();
   };
-  assert.equal(await later(29), 1);
-  // Two days more on top: thirty-one.
-  assert.equal(await later(2), 0);
+  // A clock ten years ahead once, and one set back: a day of use each.
+  assert.equal(await later(3650), 1);
+  assert.equal(await later(-3600), 1);
+  // As after twenty-eight more.
+  const counted = await page.evaluate(() => localStorage.getItem('hp.bin'));
+  assert.match(counted, /^\d+ [0-9a-f]{16}:2$/);
+  await page.evaluate((text) => localStorage.setItem('hp.bin', text), counted.replace(/2$/, '29'));
+  assert.equal(await later(1), 0);
+  await page.locator('.toast', { hasText: 'removed for good after 30 days of use' }).waitFor();
   assert.ok(!(await journal(page, `transaction.objectStore('bodies').getAll().onsuccess = (event) => give(event.target.result.join());`)).includes('Pier lotion'));
   await context.close();
 });
@@ -233,7 +239,7 @@ test('criterion 15: export, wipe, import: the same formulas again; a reminder co
   await saved(other);
   await other.locator('.pass-on > summary').click();
   await other.locator('#import').setInputFiles({ name: 'all.json', mimeType: 'application/json', buffer: text });
-  await other.getByRole('button', { name: 'Add to your formulas' }).click();
+  await addAndOpen(other);
   await other.waitForFunction(() => document.querySelector('#title').value === 'Save 10');
   assert.deepEqual(await lines(other), there);
   await saved(other);

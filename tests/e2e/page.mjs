@@ -73,3 +73,8 @@ export const total = (page) => page.locator('.total strong').innerText();
 export const lines = (page) => page.locator('.line').evaluateAll((rows) => rows.map((row) => [
   row.querySelector('[role=combobox]').value, row.querySelector('.share input').value,
 ]));
+/** Adds what came in. It opens nothing by itself: where it is one formula, the page offers to open it, and that is done. */
+export async function addAndOpen(page) {
+  await page.getByRole('button', { name: 'Add to your formulas' }).click();
+  await page.locator('.toast').getByRole('button', { name: 'Open', exact: true }).click();
+}

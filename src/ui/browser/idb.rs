@@ -159,8 +159,10 @@ impl IdbJournal {
                 return Ok(Verdict::Conflict);
             }
         }
-        for commit in commits {
-            transaction.put(commit)?;
+        if let Err(error) = commits.iter().try_for_each(|commit| transaction.put(commit)) {
+            // What was put so far would be committed all the same.
+            let _ = transaction.transaction.abort();
+            return Err(error);
         }
         transaction.end().await?;
         Ok(Verdict::Written)

@@ -186,6 +186,7 @@ impl Desk {
     /// Opens the formula that was open last: in this tab, else in any, else the one that was changed last.
     async fn open_last(self) {
         let noted = self.journal().note(OPEN).await.ok().flatten();
+        let noted = noted.and_then(|text| serde_json::from_str(&text).ok());
         let last = || {
             self.heads
                 .with_untracked(|heads| find_heads(heads, "", false).first().map(|head| head.id.as_str().to_owned()))
@@ -201,10 +202,10 @@ impl Desk {
     /// Notes which formula is open.
     pub(super) fn note_open(self, id: &DocId) {
         browser::set_open_id(id.as_str());
-        let (journal, id) = (self.journal(), id.clone());
+        let (journal, text) = (self.journal(), serde_json::json!(id.as_str()).to_string());
         // If it fails, the quick copy of it is there all the same.
         spawn_local(async move {
-            let _ = journal.set_note(OPEN, id.as_str()).await;
+            let _ = journal.set_note(OPEN, &text).await;
         });
     }
 
