@@ -206,6 +206,7 @@ try {
   await page.evaluate(() => navigator.serviceWorker.ready);
   await page.locator('#import').setInputFiles({ name: 'forty.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(forty())) });
   await page.getByRole('button', { name: 'Add to your formulas' }).tap();
+  await page.locator('.toast').getByRole('button', { name: 'Open', exact: true }).tap();
   await page.waitForFunction(() => document.querySelectorAll('.line').length === 40);
   await saved(page);
   await slow(page);
