@@ -195,9 +195,10 @@ fn rounding_never_carries_a_preservative_over_its_cap() {
     assert_eq!(line(filled, batch, 1), "4.5");
     let stated = r#"{"ingredient":"water","percent":"95"},{"ingredient":"phenoxyethanol","percent":"1"},{"ingredient":"glycerin","percent":"4"}"#;
     assert_eq!(line(stated, batch, 1), "4.5");
-    // Without a cap the nearest step counts, and so it does where rounding down would leave nothing.
+    // Without a cap the nearest step counts. A capped line comes out as nothing before it goes over its cap, which is a
+    // finding: 0.8 g are 1 %, and 1 g would be 1.25 %.
     assert_eq!(line(&filled.replace("phenoxyethanol", "glycerin"), batch, 1), "4.6");
-    assert_eq!(line(filled, r#"{"mass_g":"80","readability_g":"1"}"#, 1), "1");
+    assert_eq!(line(filled, r#"{"mass_g":"80","readability_g":"1"}"#, 1), "0");
     // The most of an ingredient on the shelf: xanthan gum up to 1 %.
     let gum = |share: &str| filled.replace("phenoxyethanol", "xanthan-gum").replace("\"1\"", &format!("\"{share}\""));
     assert_eq!(line(&gum("1"), batch, 1), "4.5");

@@ -10,8 +10,8 @@ use crate::formula::{
 use crate::quantity::{Mass, MassUnit, Percent, Ph, Typed};
 use crate::rules::Mend;
 use crate::sheet::{
-    AlkaliChoice, Basis, Fill, InHand, LyeField, PlanField, Saponified, SvBasis, Totals, WaterBy, new_lines, replace,
-    totals,
+    AlkaliChoice, Basis, Fill, InHand, LyeField, PlanField, Premixes, Saponified, SvBasis, Totals, WaterBy, new_lines,
+    replace, totals,
 };
 
 /// A change to the open formula and its plan.
@@ -75,6 +75,8 @@ pub enum Action {
     FillByVolume(bool),
     /// What is in hand of a line, as typed.
     Hand(LineId, String),
+    /// Which doses are diluted first.
+    Premixes(Premixes),
     /// The unit in which masses are shown.
     Unit(MassUnit),
     /// Other oils in a line's place: what they are, and which share of its place each takes.
@@ -290,6 +292,7 @@ pub fn apply(state: &mut State, action: Action) -> Made {
                 plan.in_hand.push(InHand { line, mass: Typed::new(text) });
             }
         }
+        Action::Premixes(wish) => plan.premixes = wish,
         Action::Unit(unit) => plan.unit = unit,
         Action::SwapLine(id, parts) => swap_line(state, id, &parts),
         Action::Saponify(part) => lye.part = part,

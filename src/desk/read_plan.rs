@@ -3,7 +3,7 @@
 use super::read::{At, Found, keys};
 use crate::formula::{Formula, LineId, MOST_LINES};
 use crate::quantity::{Count, MassUnit, Typed};
-use crate::sheet::{AlkaliChoice, Basis, Fill, InHand, LyePlan, Plan, Saponified, SvBasis, WaterBy};
+use crate::sheet::{AlkaliChoice, Basis, Fill, InHand, LyePlan, Plan, Premixes, Saponified, SvBasis, WaterBy};
 
 pub(super) fn plan(at: &At<'_>, formula: &Formula) -> Found<Plan> {
     let mut plan = Plan { jars: jars(at)?, ..Plan::default() };
@@ -23,6 +23,7 @@ pub(super) fn plan(at: &At<'_>, formula: &Formula) -> Found<Plan> {
     if at.get("tolerance_percent")?.is_some() || at.get("tolerance_percent_typed")?.is_some() {
         plan.tolerance = at.typed("tolerance_percent", "2")?;
     }
+    plan.premixes = at.pick("premixes", &keys(Premixes::ALL, |v| v.key()), Premixes::from_key)?;
     plan.unit = at.pick("unit", &["g", "kg", "oz"], |key| match key {
         "g" => Some(MassUnit::Gram),
         "kg" => Some(MassUnit::Kilogram),

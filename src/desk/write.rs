@@ -4,7 +4,7 @@ use super::{Document, State, log};
 use crate::facts::{IngredientId, Lot, LotField, Shelf};
 use crate::formula::{Answer, Choice, Formula, Line, LineId, Phase, Region, Share};
 use crate::quantity::{MassUnit, Quantity, Reading, Typed};
-use crate::sheet::{Fill, LyePlan, Plan, Saponified};
+use crate::sheet::{Fill, LyePlan, Plan, Premixes, Saponified};
 use serde_json::{Map, Value, json};
 
 /// The name of the format in every file.
@@ -12,8 +12,9 @@ pub(super) const FORMAT: &str = "hundred-parts";
 /// The version that is written.
 pub(super) const VERSION: u64 = 1;
 /// Counts the values that were added to this version of the format since it was first published. A tab that knows fewer
-/// would drop the others: it reads such a file, and leaves such a stored document alone. None yet.
-pub(super) const ADDITIONS: Option<u64> = None;
+/// would drop the others: it reads such a file, and leaves such a stored document alone. The first is `premixes` of the
+/// batch.
+pub(super) const ADDITIONS: Option<u64> = Some(1);
 
 type Object = Map<String, Value>;
 
@@ -155,6 +156,9 @@ fn plan(plan: &Plan, formula: &Formula) -> Value {
     put_or_none(&mut object, "readability_g", &plan.step);
     put(&mut object, "repeatability_g", &plan.repeatability);
     put_or_none(&mut object, "tolerance_percent", &plan.tolerance);
+    if plan.premixes != Premixes::default() {
+        object.insert("premixes".into(), plan.premixes.key().into());
+    }
     object.insert("unit".into(), unit_key(plan.unit).into());
     let hand: Vec<Value> = plan
         .in_hand

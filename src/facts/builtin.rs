@@ -9,6 +9,7 @@ use std::sync::{LazyLock, OnceLock};
 
 use super::search::Keys;
 use super::{Field, IngredientId, Links, Row, RowProblem, Solvent, Table, UsualPhase, Wrong, check};
+use crate::quantity::{Percent, Quantity};
 
 /// One row of the table.
 #[derive(Debug)]
@@ -17,6 +18,8 @@ pub(super) struct Material {
     facts: [Option<Fact>; Field::ALL.len()],
     pub(super) links: Links<'static>,
     pub(super) carrier: Option<Solvent>,
+    pub(super) premix: Option<Percent>,
+    pub(super) capped: bool,
     pub(super) max_basis: Option<&'static str>,
     pub(super) source: &'static str,
     pub(super) verification: &'static str,
@@ -87,6 +90,12 @@ fn read_row(row: Row<'static>) -> Result<Material, RowProblem> {
             hazard: some(row.get("hazard")?),
         },
         carrier: read_carrier(row)?,
+        premix: read_premix(row)?,
+        capped: match row.get("capped")? {
+            "" => false,
+            "yes" => true,
+            other => return Err(row.wrong_cell("capped", other, "yes or nothing")),
+        },
         max_basis: some(row.get("max_basis")?),
         source: some(row.get("source")?).ok_or_else(|| row.wrong_cell("source", "", "a source"))?,
         verification: some(row.get("verification")?)
@@ -127,6 +136,17 @@ fn read_carrier(row: Row<'static>) -> Result<Option<Solvent>, RowProblem> {
     }
 }
 
+/// A strength without a basis is none.
+fn read_premix(row: Row<'static>) -> Result<Option<Percent>, RowProblem> {
+    match (row.get("premix_percent")?, row.get("premix_basis")?) {
+        ("", "") => Ok(None),
+        (text, basis) => match Percent::from_canonical(text) {
+            Ok(share) if !basis.is_empty() => Ok(Some(share)),
+            _ => Err(row.wrong_cell("premix_percent", text, "a percent with a source or custom beside it")),
+        },
+    }
+}
+
 fn some(text: &str) -> Option<&str> {
     (!text.is_empty()).then_some(text)
 }
@@ -135,7 +155,7 @@ fn some(text: &str) -> Option<&str> {
 mod tests {
     use super::*;
     use crate::facts::Hlb;
-    use crate::quantity::{Celsius, Density, Percent, Ph, Quantity};
+    use crate::quantity::{Celsius, Density, Ph};
 
     fn value<Q: Quantity>(material: &Material, field: Field) -> Option<Q> {
         material.fact(field).map(|fact| {

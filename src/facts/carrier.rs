@@ -1,6 +1,7 @@
 //! Which of the two solvents of a lotion an ingredient goes into, and which ingredients can carry a small dose.
 
 use super::{Field, Ingredient, Origin};
+use crate::quantity::Percent;
 
 /// The two liquids that a premix can be made with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,10 +56,22 @@ pub fn carries(ingredient: &Ingredient) -> Option<Solvent> {
     ingredient.carrier()
 }
 
+/// The largest strength of a premix of it in that of the two liquids which it dissolves in, in percent by mass; nothing
+/// where none can be made.
+///
+/// The columns `premix_percent` and `premix_basis` of the table: far below what stirs in clear at room temperature, mostly a
+/// cautious choice of this program (`custom`). Gums and carbomers swell into lumps and thick gels, hyaluronate into a jelly
+/// above a percent or so; waxes, butters, fatty alcohols and other solids that need heat, what boils off, lyes, powders that
+/// settle, and what is not known to mix have none. Nor has what the maker says dissolves in something else.
+pub fn premix_strength(ingredient: &Ingredient) -> Option<Percent> {
+    ingredient.premix().filter(|_| !ingredient.is_overridden(Field::Solubility))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::facts::{IngredientId, Shelf};
+    use crate::quantity::Quantity;
 
     fn of(id: &str) -> Ingredient {
         Shelf::default().entry(&IngredientId::parse(id).unwrap()).unwrap_or_else(|| panic!("{id}"))
@@ -129,5 +142,51 @@ mod tests {
         ] {
             assert_eq!(carries(&of(id)), expected, "{id}");
         }
+    }
+
+    #[test]
+    fn premix_strength_is_none_where_none_can_be_made() {
+        for id in [
+            "xanthan-gum",
+            "guar-gum",
+            "carbomer",
+            "hydroxyethylcellulose",
+            "sclerotium-gum",
+            "cetyl-alcohol",
+            "beeswax",
+            "shea",
+            "coconut",
+            "stearic-acid",
+            "glyceryl-stearate",
+            "kaolin",
+            "zinc-oxide",
+            "ethanol",
+            "allantoin",
+            "potassium-hydroxide",
+            "phenoxyethanol",
+            "castor",
+            "lecithin-soy",
+            "petrolatum",
+        ] {
+            assert_eq!(premix_strength(&of(id)), None, "{id}");
+        }
+        assert_eq!(premix_strength(&of("sodium-hyaluronate")), Some(Percent::millionths(1_000_000)));
+        for entry in Shelf::default().iter() {
+            let Some(strength) = premix_strength(&entry) else { continue };
+            assert!(dissolves_in(&entry).is_some(), "{}: in what?", entry.id());
+            assert!((1..=50).contains(&(strength.units() / 1_000_000)), "{}", entry.id());
+            let melts =
+                entry.solubility().is_some_and(|text| text.value.contains("melts") || text.value.contains("wax"));
+            assert!(!melts && !entry.has_function("Colorant") && !entry.has_function("Absorbent"), "{}", entry.id());
+        }
+    }
+
+    #[test]
+    fn premix_strength_holds_only_for_what_the_table_says_it_dissolves_in() {
+        let id = IngredientId::parse("tocopherol").unwrap();
+        let mut shelf = Shelf::default();
+        assert!(premix_strength(&shelf.entry(&id).unwrap()).is_some());
+        shelf.set(&id, Field::Solubility, "water (a powder on starch)");
+        assert_eq!(premix_strength(&shelf.entry(&id).unwrap()), None);
     }
 }

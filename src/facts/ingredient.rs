@@ -155,6 +155,16 @@ impl Ingredient {
         self.material?.carrier
     }
 
+    /// The largest strength of a premix of it, as the table gives it.
+    pub(super) fn premix(&self) -> Option<Percent> {
+        self.material?.premix
+    }
+
+    /// What the table says of caps on it.
+    pub(super) fn is_in_capped_tables(&self) -> bool {
+        self.material.is_some_and(|material| material.capped)
+    }
+
     /// The text of a field; a blank text is none.
     pub fn text(&self, field: Field) -> Option<Sourced<&str>> {
         let cell = self.cell(field)?;

@@ -19,16 +19,29 @@ pub struct Row {
     pub share: Percent,
     /// True for the line that fills up.
     pub fill_up: bool,
-    /// The mass in the formula.
-    pub mass: Mass,
-    /// What goes on the scale where premixes change it: the portion of a premix, or a carrier less what it gave.
-    pub on_the_scale: Option<Mass>,
+    /// What goes onto the scale.
+    pub on_scale: Mass,
+    /// What that is, where it is not simply the ingredient.
+    pub as_premix: Option<AsPremix>,
     /// How far rounding moved it, in percent of itself.
     pub error: Percent,
-    /// The smallest batch at which it can be weighed, where no premix can be made.
+    /// Whole steps that it takes more or less so that no other line does.
+    pub takes: i64,
+    /// True if it is rounded up although a rule may cap it, since no other line has room for it.
+    pub raised: bool,
+    /// The smallest batch at which it can be weighed, where no premix is made.
     pub larger_batch: Option<Mass>,
     /// The maker's remark.
     pub note: String,
+}
+
+/// What a mass on the scale has to do with a premix.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AsPremix {
+    /// It is a portion of the line's premix, in which there is so much of the ingredient.
+    Portion(Mass),
+    /// It is what the premixes of other lines leave to weigh; with what they bring the batch gets so much of it.
+    Rest(Mass),
 }
 
 /// A phase with its lines.
@@ -44,7 +57,7 @@ pub struct Block {
     pub heat: Option<Celsius>,
     /// Sum of its shares.
     pub share: Percent,
-    /// Sum of its masses.
+    /// Sum of what goes onto the scale.
     pub mass: Mass,
     /// Its lines.
     pub rows: Vec<Row>,
@@ -108,7 +121,7 @@ pub fn weigh_paper(formula: &Formula, sheet: &WeighSheet, shelf: &Shelf) -> Weig
             name: phase.name.clone(),
             heat: Typed::value(&phase.heat),
             share: rows.iter().map(|row| row.share).sum(),
-            mass: rows.iter().map(|row| row.mass).sum(),
+            mass: rows.iter().map(|row| row.on_scale).sum(),
             rows,
         })
     });
@@ -144,16 +157,23 @@ pub fn choice_name(choice: &Choice, shelf: &Shelf) -> String {
 
 fn row(formula: &Formula, sheet: &WeighSheet, shelf: &Shelf, weighed: &WeighLine) -> Option<Row> {
     let line = formula.line(weighed.line)?;
-    let on_the_scale = Some(sheet.line_on_the_scale(weighed.line)).filter(|mass| *mass != weighed.mass);
+    let as_premix = match &weighed.premix {
+        Some(PremixAdvice::Make(_)) => Some(AsPremix::Portion(weighed.mass)),
+        _ if weighed.on_scale != weighed.mass => Some(AsPremix::Rest(weighed.mass)),
+        _ => None,
+    };
+    let takes = sheet.takes.iter().find(|(line, _)| *line == weighed.line);
     Some(Row {
         line: weighed.line,
         name: choice_name(&line.choice, shelf),
         inci: line.choice.id().and_then(|id| shelf.entry(id)?.inci().map(|inci| inci.value.to_owned())),
         share: weighed.share,
         fill_up: line.share.is_fill_up(),
-        mass: weighed.mass,
-        on_the_scale,
+        on_scale: weighed.on_scale,
+        as_premix,
         error: weighed.error,
+        takes: takes.map_or(0, |(_, steps)| *steps),
+        raised: sheet.raised.contains(&weighed.line),
         larger_batch: match weighed.premix {
             Some(PremixAdvice::LargerBatch(mass)) => Some(mass),
             _ => None,

@@ -38,11 +38,11 @@ pub use lye_plan::{AlkaliChoice, LyeDiscount, LyeField, LyePlan, Saponified, SvB
 pub use makeup::{Bit, Makeup, Scent, SoldBlend, Trust, UsedLot, consists_of, makeup};
 pub use net_content::{Bounds, bounds};
 pub use pairing::{Candidate, Wish, candidates};
-pub use plan::{Basis, Fill, InHand, Plan, PlanField, STEPS};
-pub use premix::{Premix, PremixAdvice, least_weighable};
+pub use plan::{Basis, Fill, InHand, Plan, PlanField, Premixes, STEPS};
+pub use premix::{Premix, PremixAdvice, ROUGHLY, least_weighable};
 pub use preservation::{Agent, Preservation, ShareAt, preservation, share_at};
 pub use preserves::{BAND, Enough, Works, counts_at, enough, works};
-pub use round::{fill_up_takes_rest, largest_remainder, largest_remainder_below};
+pub use round::{Parts, fill_up_takes_rest, largest_remainder, largest_remainder_below};
 pub use scale::{Batch, HandLine, ScaleProblem, batch};
 pub use square::{Group, Square, square};
 pub use swap::{

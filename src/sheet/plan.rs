@@ -82,6 +82,37 @@ pub const STEPS: [Mass; 12] = {
     ]
 };
 
+/// Which doses are diluted first, so that a portion of the mix can be weighed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Premixes {
+    /// Those that the scale cannot even weigh roughly, where the table says that a premix can be made.
+    #[default]
+    Needed,
+    /// Every one that the scale cannot weigh within the accepted error, where a premix can be made.
+    Wanted,
+    /// None.
+    Without,
+}
+
+impl Premixes {
+    /// Every choice, in the order in which it is offered.
+    pub const ALL: &'static [Self] = &[Self::Needed, Self::Wanted, Self::Without];
+
+    /// Its name in files. Never changes.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Needed => "needed",
+            Self::Wanted => "wanted",
+            Self::Without => "none",
+        }
+    }
+
+    /// The choice of that name.
+    pub fn from_key(key: &str) -> Option<Self> {
+        Self::ALL.iter().copied().find(|choice| choice.key() == key)
+    }
+}
+
 /// A plan for one batch.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Plan {
@@ -109,6 +140,8 @@ pub struct Plan {
     pub repeatability: Typed<Mass>,
     /// The weighing error that the maker accepts on one line, in percent of that line.
     pub tolerance: Typed<Percent>,
+    /// Which doses are diluted first.
+    pub premixes: Premixes,
     /// The unit in which masses are shown.
     pub unit: MassUnit,
 }
@@ -131,6 +164,7 @@ impl Default for Plan {
             step: Typed::of(Mass::micrograms(100_000)),
             repeatability: Typed::default(),
             tolerance: Typed::of(TOLERANCE),
+            premixes: Premixes::default(),
             unit: MassUnit::default(),
         }
     }

@@ -1,11 +1,11 @@
-//! Doses too small for the scale, and the premix that makes them weighable.
+//! Doses too small for the scale, and the premix that makes them weighable, where one can be made.
 
-use super::WeighLine;
-use crate::facts::{Ingredient, carries, dissolves_in};
+use super::{HandLine, Premixes, WeighLine};
+use crate::facts::{Ingredient, carries, dissolves_in, premix_strength};
 use crate::formula::LineId;
 use crate::quantity::{Mass, Percent, Quantity, mul_div_floor, mul_div_nearest, sort_by};
 
-/// A dose diluted in a carrier of the same formula, so that a portion of it can be weighed.
+/// A dose diluted in a carrier of the same phase, so that a portion of it can be weighed.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Premix {
     /// The line that carries it.
@@ -22,17 +22,33 @@ pub struct Premix {
     pub carrier_line: Mass,
 }
 
+impl Premix {
+    /// What of the portion is the diluted ingredient. Exact: every dilution divides a whole step of a scale.
+    pub fn dose(&self) -> Mass {
+        Mass::from_units(self.portion.units() / self.times)
+    }
+
+    /// What of the portion is carrier.
+    pub fn carried(&self) -> Mass {
+        self.portion.minus(self.dose())
+    }
+}
+
 /// What can be done about a dose that the scale cannot weigh well.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum PremixAdvice {
     /// Dilute it first.
     Make(Premix),
-    /// No line of the formula can carry it: the smallest batch at which it can be weighed as it is.
+    /// No premix is made: the smallest batch at which it can be weighed as it is.
     LargerBatch(Mass),
 }
 
 /// The dilutions that are tried: round numbers that can be done in the head.
 const TIMES: [i64; 9] = [2, 5, 10, 20, 50, 100, 200, 500, 1000];
+
+/// A dose that a scale weighs within this relative error is weighed as it is, unless the maker wants premixes: a tenth, a
+/// choice of this program. A premix is more work, and has errors of its own.
+pub const ROUGHLY: Percent = Percent::millionths(10_000_000);
 
 /// The least mass that a scale weighs within `tolerance`: 2 s ÷ p, or 2 × 0.41 d ÷ p where that is more, rounded up to a
 /// step.
@@ -51,67 +67,137 @@ fn up_to_step(units: i64, step: Mass) -> i64 {
     units.saturating_add(step.units() - 1) / step.units() * step.units()
 }
 
-/// Fills in the advice for every line below `least`. Of a line that is `capped` no portion is rounded up. `entries` are
-/// what the shelf has for each line.
-pub(super) fn advise(
-    entries: &[Option<Ingredient>],
-    step: Mass,
-    least: Mass,
-    batch: Mass,
-    capped: &[bool],
-    lines: &mut [WeighLine],
-) {
-    // What is left on each line after the premixes found so far have taken their carrier from it.
-    let mut left: Vec<Mass> = lines.iter().map(|line| line.mass).collect();
-    for n in 0..lines.len() {
-        if lines[n].share.units() == 0 || lines[n].exact >= least {
-            continue;
-        }
-        let found = carriers(entries, least, lines, n)
-            .into_iter()
-            .find_map(|c| premix(step, least, &lines[n], left[c], capped[n]).map(|p| (c, p)));
-        lines[n].premix = Some(match found {
-            Some((c, draft)) => {
-                left[c] = draft.carrier_line;
-                PremixAdvice::Make(Premix { carrier: lines[c].line, ..draft })
+/// What is known of the batch and its scale.
+pub(super) struct Bench<'a> {
+    /// What the shelf has for each line.
+    pub(super) entries: &'a [Option<Ingredient>],
+    /// How many steps each line may go up.
+    pub(super) room: &'a [i64],
+    /// The scale's step.
+    pub(super) step: Mass,
+    /// The least mass that it weighs within the accepted error.
+    pub(super) least: Mass,
+    /// The least mass that it weighs roughly.
+    pub(super) rough: Mass,
+    /// The batch in all.
+    pub(super) batch: Mass,
+    /// What there is of the lines in hand.
+    pub(super) hand: &'a [HandLine],
+    /// The maker's wish.
+    pub(super) wish: Premixes,
+}
+
+/// What a line has given to the premixes found so far.
+#[derive(Clone, Copy)]
+struct Given {
+    /// What is left to weigh on the line itself.
+    left: Mass,
+    /// The premixes that it carries, in all.
+    made: Mass,
+    /// How many they are.
+    count: i64,
+}
+
+impl Bench<'_> {
+    /// Fills in the advice for every line below the least mass, and what the premixes make of the lines' masses.
+    pub(super) fn advise(&self, lines: &mut [WeighLine]) {
+        let mut given: Vec<Given> =
+            lines.iter().map(|line| Given { left: line.mass, made: Mass::ZERO, count: 0 }).collect();
+        for n in 0..lines.len() {
+            if lines[n].share.units() == 0 || lines[n].exact >= self.least {
+                continue;
             }
-            None => PremixAdvice::LargerBatch(smallest_batch(step, least, batch, lines[n].share)),
-        });
+            let found =
+                self.carriers(lines, n).into_iter().find_map(|c| Some((c, self.premix(lines, n, c, given[c])?)));
+            lines[n].premix = Some(match found {
+                Some((c, premix)) => {
+                    let Given { made, count, .. } = given[c];
+                    let made = made.plus(premix.active).plus(premix.carrier_mass);
+                    given[c] = Given { left: premix.carrier_line, made, count: count + 1 };
+                    PremixAdvice::Make(premix)
+                }
+                None => PremixAdvice::LargerBatch(smallest_batch(self.step, self.least, self.batch, lines[n].share)),
+            });
+        }
+        settle(lines, &given);
     }
-    // A carrier that serves twice: both premixes show what is left in the end.
-    let finals: Vec<(LineId, Mass)> = lines.iter().zip(&left).map(|(line, left)| (line.line, *left)).collect();
-    for line in lines {
-        if let Some(PremixAdvice::Make(premix)) = &mut line.premix
-            && let Some((_, left)) = finals.iter().find(|(id, _)| *id == premix.carrier)
-        {
-            premix.carrier_line = *left;
+
+    fn entry(&self, n: usize) -> Option<&Ingredient> {
+        self.entries.get(n)?.as_ref()
+    }
+
+    /// The lines that may carry line `n`, the heaviest first: liquids of its own phase that it dissolves in. What another
+    /// phase holds was heated or emulsified before, or is not there yet.
+    fn carriers(&self, lines: &[WeighLine], n: usize) -> Vec<usize> {
+        let wished = match self.wish {
+            Premixes::Needed => lines[n].exact < self.rough,
+            Premixes::Wanted => true,
+            Premixes::Without => false,
+        };
+        let Some(solvent) = self.entry(n).filter(|_| wished).and_then(dissolves_in) else { return Vec::new() };
+        let mut found: Vec<usize> = (0..lines.len())
+            .filter(|&c| c != n && lines[c].phase == lines[n].phase && lines[c].exact >= self.least)
+            .filter(|&c| self.entry(c).and_then(carries) == Some(solvent))
+            .collect();
+        sort_by(&mut found, |a, b| lines[*b].mass.cmp(&lines[*a].mass));
+        found
+    }
+
+    /// The smallest dilution that is no stronger than the table allows and whose portion can be weighed, if the carrier's
+    /// line is large enough for the whole premix.
+    fn premix(&self, lines: &[WeighLine], n: usize, c: usize, given: Given) -> Option<Premix> {
+        let (dose, carrier) = (&lines[n], &lines[c]);
+        let strength = premix_strength(self.entry(n)?)?.units();
+        let fits = |times: &i64| {
+            times * strength >= Percent::WHOLE.units()
+                && dose.exact.units().saturating_mul(*times) >= self.least.units()
+        };
+        let times = TIMES.into_iter().find(fits)?;
+        // Of what may be capped no portion is rounded up.
+        let steps = if self.room[n] < i64::MAX {
+            mul_div_floor(self.batch.units(), dose.share.units() * times, Percent::WHOLE.units()) / self.step.units()
+        } else {
+            mul_div_nearest(dose.exact.units() * times, 1, self.step.units())
+        };
+        let portion = Mass::from_units(steps * self.step.units());
+        let carrier_line = given.left.minus(portion.minus(dose.mass));
+        // The premix must hold at least the portion, also where the dose is just under what can be weighed.
+        let active = Mass::from_units(self.least.units().max(up_to_step(dose.exact.units(), self.step)));
+        let carrier_mass = Mass::from_units(active.units() * (times - 1));
+        let made = active.plus(carrier_mass);
+        let in_hand =
+            |line: LineId, wanted: Mass| self.hand.iter().all(|hand| hand.line != line || wanted <= hand.mass);
+        let enough = given.made.plus(made) <= carrier.mass
+            && carrier_line >= self.least
+            // What the premix leaves uneven goes to the carrier: less than a step each time.
+            && given.count < self.room[c]
+            && in_hand(dose.line, active)
+            && in_hand(carrier.line, given.made.plus(made).plus(carrier_line));
+        enough.then_some(Premix { carrier: carrier.line, times, active, carrier_mass, portion, carrier_line })
+    }
+}
+
+/// What goes onto the scale, and how much of each ingredient that brings. A carrier that serves twice shows in both
+/// premixes what is left in the end.
+fn settle(lines: &mut [WeighLine], given: &[Given]) {
+    let carriers: Vec<(LineId, Mass)> = lines.iter().zip(given).map(|(line, given)| (line.line, given.left)).collect();
+    let mut brought: Vec<(LineId, Mass)> = Vec::new();
+    for line in lines.iter_mut() {
+        if let Some(PremixAdvice::Make(premix)) = &mut line.premix {
+            if let Some((_, left)) = carriers.iter().find(|(id, _)| *id == premix.carrier) {
+                premix.carrier_line = *left;
+            }
+            brought.push((premix.carrier, premix.carried()));
+            (line.on_scale, line.mass) = (premix.portion, premix.dose());
         }
     }
+    for (line, given) in lines.iter_mut().zip(given).filter(|(_, given)| given.count > 0) {
+        let carried: Mass = brought.iter().filter(|(id, _)| *id == line.line).map(|(_, mass)| *mass).sum();
+        (line.on_scale, line.mass) = (given.left, given.left.plus(carried));
+    }
 }
 
-/// The lines that may carry line `n`, best first: same phase before others, then the heavier one.
-fn carriers(entries: &[Option<Ingredient>], least: Mass, lines: &[WeighLine], n: usize) -> Vec<usize> {
-    let Some(solvent) = entries[n].as_ref().and_then(dissolves_in) else { return Vec::new() };
-    let carries = |c: usize| entries[c].as_ref().and_then(carries) == Some(solvent);
-    let mut found: Vec<usize> =
-        (0..lines.len()).filter(|&c| c != n && lines[c].exact >= least).filter(|&c| carries(c)).collect();
-    let key = |c: usize| (lines[c].phase != lines[n].phase, -lines[c].mass.units());
-    sort_by(&mut found, |a, b| key(*a).cmp(&key(*b)));
-    found
-}
-
-/// The smallest dilution whose portion can be weighed, if the carrier line has enough to give.
-fn premix(step: Mass, least: Mass, dose: &WeighLine, available: Mass, capped: bool) -> Option<Premix> {
-    let times = TIMES.into_iter().find(|times| dose.exact.units().saturating_mul(*times) >= least.units())?;
-    let round = if capped { mul_div_floor } else { mul_div_nearest };
-    let portion = Mass::from_units(round(dose.exact.units() * times, 1, step.units()) * step.units());
-    let carrier_line = available.minus(portion.minus(dose.mass));
-    // The premix must hold at least the portion, also where the dose is just under what can be weighed.
-    let active = least.units().max(up_to_step(dose.exact.units(), step));
-    let (active, carrier_mass) = (Mass::from_units(active), Mass::from_units(active * (times - 1)));
-    (carrier_line >= least).then_some(Premix { carrier: dose.line, times, active, carrier_mass, portion, carrier_line })
-}
-
+/// The smallest batch, none smaller than `batch`, of which a share is at least `least`.
 fn smallest_batch(step: Mass, least: Mass, batch: Mass, share: Percent) -> Mass {
     let exact = i128::from(least.units()) * i128::from(Percent::WHOLE.units());
     let share = i128::from(share.units());

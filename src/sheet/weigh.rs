@@ -1,10 +1,10 @@
 //! The weigh sheet: the masses of one batch, in steps that the scale can show.
 
-use super::premix::{PremixAdvice, advise};
+use super::premix::{Bench, PremixAdvice, ROUGHLY, least_weighable};
 use super::{
-    Balance, Batch, Plan, PlanField, ScaleProblem, Totals, batch, fill_up_takes_rest, largest_remainder_below,
+    Balance, Batch, Parts, Plan, PlanField, ScaleProblem, Totals, batch, fill_up_takes_rest, largest_remainder_below,
 };
-use crate::facts::{Ingredient, Shelf};
+use crate::facts::{Ingredient, Shelf, may_be_capped};
 use crate::formula::{Formula, LineId, PhaseId};
 use crate::quantity::{Mass, Percent, Quantity, mul_div_floor};
 
@@ -19,9 +19,12 @@ pub struct WeighLine {
     pub share: Percent,
     /// The mass to the nearest microgram, before rounding to the scale.
     pub exact: Mass,
-    /// The mass in whole steps of the scale.
+    /// What goes onto the scale for this line, in whole steps: itself, the portion of its premix, or, of a carrier, what
+    /// its premixes do not bring. Over all lines this sums to the batch.
+    pub on_scale: Mass,
+    /// How much of its ingredient the batch gets: the same, but where there are premixes. This, too, sums to the batch.
     pub mass: Mass,
-    /// How far rounding moved it, in percent of the line's own exact mass, in units of 0.000001 %; may be negative.
+    /// How far that is from the exact mass, in percent of it, in units of 0.000001 %; may be negative.
     pub error: Percent,
     /// What to do if the scale cannot weigh so little well.
     pub premix: Option<PremixAdvice>,
@@ -38,29 +41,18 @@ pub struct WeighSheet {
     pub least: Mass,
     /// Every line in order.
     pub lines: Vec<WeighLine>,
-    /// The line with the largest rounding error, if any line has one.
+    /// The line that is weighed with the largest error, if any is.
     pub worst: Option<LineId>,
+    /// A line that takes whole steps, up or down, so that no other does, and how many.
+    pub takes: Vec<(LineId, i64)>,
+    /// Lines that rounding carries up although a rule may cap them, since no other line has room for it.
+    pub raised: Vec<LineId>,
 }
 
 impl WeighSheet {
     /// The row of a line.
     pub fn line(&self, id: LineId) -> Option<&WeighLine> {
         self.lines.iter().find(|line| line.line == id)
-    }
-
-    /// What is put on the scale for a line when the premixes are used: the portion of its premix, or, for a carrier, its
-    /// mass less what its premixes bring. Over all lines this sums to the batch.
-    pub fn line_on_the_scale(&self, id: LineId) -> Mass {
-        let own = self.line(id).map_or(Mass::ZERO, |line| match &line.premix {
-            Some(PremixAdvice::Make(premix)) => premix.portion,
-            _ => line.mass,
-        });
-        let brought: Mass = self
-            .premixes()
-            .filter(|(_, premix)| premix.carrier == id)
-            .map(|(line, premix)| premix.portion.minus(line.mass))
-            .sum();
-        own.minus(brought)
     }
 
     /// The lines that are weighed through a premix.
@@ -106,90 +98,87 @@ pub fn weigh(formula: &Formula, totals: &Totals, plan: &Plan, shelf: &Shelf) -> 
     let fill_up = formula.fill_up().and_then(|id| totals.shares.iter().position(|(line, _)| *line == id));
     let entry = |(line, _): &(LineId, Percent)| shelf.entry(formula.line(*line)?.choice.id()?);
     let entries: Vec<Option<Ingredient>> = totals.shares.iter().map(entry).collect();
-    let caps: Vec<Cap> = entries.iter().map(|entry| entry.as_ref().map_or(Cap::None, cap)).collect();
-    let masses = loop {
-        let masses = in_steps(totals, batch.mass, step, fill_up, &caps);
-        if within_hand(&batch, &masses) {
-            break masses;
+    let shares: Vec<i64> = totals.shares.iter().map(|(_, share)| share.units()).collect();
+    let mut tries = 0;
+    let (room, parts) = loop {
+        let room: Vec<i64> = entries
+            .iter()
+            .zip(&totals.shares)
+            .map(|(entry, share)| room(entry.as_ref(), *share, &batch, step))
+            .collect();
+        let steps = batch.mass.units() / step.units();
+        let parts = match fill_up {
+            Some(line) => fill_up_takes_rest(&shares, steps, line, &room, tolerance),
+            None => largest_remainder_below(&shares, steps, &room, None),
+        };
+        if within_hand(&batch, totals, &parts, step) {
+            break (room, parts);
         }
-        // Rounding up asked for more than there is: one step less.
+        // No line had room for what was left, and one in hand is asked for more than there is: one step less.
         batch.mass = batch.mass.minus(step);
-        if batch.mass <= Mass::ZERO {
+        tries += 1;
+        if batch.mass <= Mass::ZERO || tries > TRIES {
             return Err(NoSheet::Plan(ScaleProblem::TooSmall));
         }
     };
-    let least = super::least_weighable(step, scatter, tolerance);
-    let mut lines: Vec<WeighLine> = masses
-        .into_iter()
-        .map(|(line, share, mass)| {
-            let exact = batch.mass.share(share);
-            let phase = formula.place_of(line).map_or_else(|| formula.phases()[0].id, |(phase, _)| phase);
-            WeighLine { phase, line, share, exact, mass, error: error(batch.mass, share, mass), premix: None }
+    let least = least_weighable(step, scatter, tolerance);
+    let mut lines: Vec<WeighLine> = totals
+        .shares
+        .iter()
+        .zip(&parts.steps)
+        .map(|((line, share), steps)| {
+            let (exact, mass) = (batch.mass.share(*share), Mass::from_units(steps * step.units()));
+            let phase = formula.place_of(*line).map_or_else(|| formula.phases()[0].id, |(phase, _)| phase);
+            let error = Percent::ZERO;
+            WeighLine { phase, line: *line, share: *share, exact, on_scale: mass, mass, error, premix: None }
         })
         .collect();
-    let capped: Vec<bool> = caps.iter().map(|cap| !matches!(cap, Cap::None)).collect();
-    advise(&entries, step, least, batch.mass, &capped, &mut lines);
+    let takes = lines.iter().filter_map(|line| takes(line, step)).collect();
+    let rough = least_weighable(step, scatter, ROUGHLY);
+    let wish = plan.premixes;
+    let hand = &batch.hand;
+    Bench { entries: &entries, room: &room, step, least, rough, batch: batch.mass, hand, wish }.advise(&mut lines);
+    for line in &mut lines {
+        line.error = error(batch.mass, line.share, line.mass);
+    }
     let worst = lines
         .iter()
         .filter(|line| line.error != Percent::ZERO)
         .max_by_key(|line| line.error.units().abs())
         .map(|line| line.line);
-    Ok(WeighSheet { batch, step, least, lines, worst })
+    let raised = parts.raised.iter().filter_map(|n| Some(lines.get(*n)?.line)).collect();
+    Ok(WeighSheet { batch, step, least, lines, worst, takes, raised })
 }
 
-/// Whether a line has a most that rounding must not carry it over.
-#[derive(Clone, Copy)]
-enum Cap {
-    None,
-    /// A preservative: law caps it, by a figure that stands in another table.
-    Law,
-    /// The most that the shelf gives for it.
-    Most(Percent),
-}
+/// Batches that are tried for what is in hand.
+const TRIES: usize = 1000;
 
-fn cap(entry: &Ingredient) -> Cap {
-    match entry.links().preservative {
-        Some(_) => Cap::Law,
-        None => entry.max().map_or(Cap::None, |most| Cap::Most(most.value)),
+/// How many steps a line may be rounded up: none if a rule may cap it by a figure that stands in another table, else as
+/// many as keep it within the most that the shelf gives for it, and within what is in hand.
+fn room(entry: Option<&Ingredient>, (line, share): (LineId, Percent), batch: &Batch, step: Mass) -> i64 {
+    if entry.is_some_and(|entry| may_be_capped(entry, share)) {
+        return 0;
     }
+    let mass = |share: Percent| mul_div_floor(batch.mass.units(), share.units(), Percent::WHOLE.units());
+    let most = entry.and_then(Ingredient::max).map(|most| mass(most.value));
+    let hand = batch.hand.iter().find(|hand| hand.line == line).map(|hand| hand.mass.units());
+    let bound = most.into_iter().chain(hand).min();
+    bound.map_or(i64::MAX, |bound| (bound / step.units() - mass(share) / step.units()).max(0))
 }
 
-/// Whether a share must be rounded down to a step: a preservative always, but never down to nothing, where the scale is
-/// too coarse for it and the sheet says so; any other where the step above would be more than its most.
-fn held(cap: Cap, share: Percent, batch: Mass, step: Mass) -> bool {
-    let below = mul_div_floor(batch.units(), share.units(), Percent::WHOLE.units()) / step.units();
-    match cap {
-        Cap::None => false,
-        Cap::Law => below > 0,
-        Cap::Most(most) => share <= most && (below + 1) * step.units() > batch.share(most).units(),
-    }
+/// A line that rounding moved by whole steps.
+fn takes(line: &WeighLine, step: Mass) -> Option<(LineId, i64)> {
+    let steps = line.mass.minus(line.exact).units() / step.units();
+    (steps != 0).then_some((line.line, steps))
 }
 
-fn in_steps(
-    totals: &Totals,
-    batch: Mass,
-    step: Mass,
-    fill_up: Option<usize>,
-    caps: &[Cap],
-) -> Vec<(LineId, Percent, Mass)> {
-    let shares: Vec<i64> = totals.shares.iter().map(|(_, share)| share.units()).collect();
-    let steps = batch.units() / step.units();
-    let held: Vec<bool> =
-        totals.shares.iter().zip(caps).map(|((_, share), cap)| held(*cap, *share, batch, step)).collect();
-    let parts = match fill_up {
-        Some(line) => fill_up_takes_rest(&shares, steps, line, &held),
-        None => largest_remainder_below(&shares, steps, &held),
-    };
-    totals
-        .shares
-        .iter()
-        .zip(parts)
-        .map(|((line, share), part)| (*line, *share, Mass::from_units(part * step.units())))
-        .collect()
-}
-
-fn within_hand(batch: &Batch, masses: &[(LineId, Percent, Mass)]) -> bool {
-    batch.hand.iter().all(|hand| masses.iter().all(|(line, _, mass)| *line != hand.line || *mass <= hand.mass))
+fn within_hand(batch: &Batch, totals: &Totals, parts: &Parts, step: Mass) -> bool {
+    batch.hand.iter().all(|hand| {
+        let there = |((line, _), steps): (&(LineId, Percent), &i64)| {
+            *line != hand.line || steps * step.units() <= hand.mass.units()
+        };
+        totals.shares.iter().zip(&parts.steps).all(there)
+    })
 }
 
 /// (rounded − exact) ÷ exact, computed from the exact fraction and not from the microgram-rounded mass.

@@ -5,7 +5,7 @@ use crate::desk::Screen;
 use crate::facts::Field;
 use crate::formula::{Area, Audience, Pack, PhaseKind, Use};
 use crate::rules::Grade;
-use crate::sheet::Basis;
+use crate::sheet::{Basis, Premixes};
 
 pub const SKIP: &str = "Skip to the work";
 pub const PLACES: &str = "Places";
@@ -146,7 +146,15 @@ pub const TOLERANCE: &str = "Weighing error you accept";
 pub const SHOW_IN: &str = "Show masses in";
 pub const WEIGH_SHEET: &str = "Weigh sheet";
 pub const WEIGHED: &str = "Weighed";
-pub const ON_THE_SCALE: &str = "on the scale ";
+pub const PREMIXES: &str = "Premixes";
+/// Which doses are diluted first.
+pub const fn premixes(wish: Premixes) -> &'static str {
+    match wish {
+        Premixes::Needed => "for what the scale hardly shows",
+        Premixes::Wanted => "for all that it weighs with more error",
+        Premixes::Without => "none",
+    }
+}
 pub const LOT: &str = "Lot";
 pub const INITIALS: &str = "Initials";
 pub const ROUNDING: &str = "Rounding";
@@ -187,8 +195,23 @@ pub const NOT_PROMISED: &str =
 pub const PROMISE_UNKNOWN: &str = "This browser was not asked yet, or cannot say, whether it keeps your formulas.";
 pub const LAST_EXPORT: &str = "Last export of everything: ";
 pub const NO_EXPORT: &str = "Everything was never exported.";
-pub const CSV_HEADS: [&str; 8] =
-    ["Phase", "Ingredient", "INCI", "Percent", "Grams", "Grams on the scale", "Rounding error in percent", "Note"];
+pub const CSV_HEADS: [&str; 8] = [
+    "Phase",
+    "Ingredient",
+    "INCI",
+    "Percent",
+    "Grams to weigh",
+    "Grams of it in the batch",
+    "Error in percent",
+    "Note",
+];
+/// What a file of a formula without a title is called, and how the name of its weigh sheet ends.
+pub const NAMELESS_FILE: &str = "formula";
+pub const CSV_END: &str = "-weigh-sheet.csv";
+/// The phase of the lye and what stands beside it in the CSV of a soap.
+pub const LYE: &str = "Lye";
+pub const NO_LYE: &str = "No lye is computed";
+pub const PURITY: &str = "Purity ";
 pub const NO_MORE_LINES: &str = "A formula has at most 500 lines.";
 pub const REMOVED_LINE: &str = "Line removed.";
 pub const REMOVED_PHASE: &str = "Phase removed.";

@@ -8,7 +8,7 @@ use crate::facts::{FattyAcid, Shelf};
 use crate::formula::{Choice, Formula, LineId};
 use crate::quantity::Quantity;
 use crate::rules::Finding;
-use crate::sheet::{Balance, Label, Lye, NoSheet, OilPhase, Sheet, Totals, UsedLot, WeighSheet};
+use crate::sheet::{Balance, Label, Lye, NoSheet, OilPhase, PremixAdvice, Sheet, Totals, UsedLot, WeighSheet};
 use serde_json::{Value, json};
 
 /// Reads a document and gives its sheet. A part that cannot be computed is absent; `weigh_missing` says why.
@@ -99,14 +99,26 @@ fn weigh(formula: &Formula, sheet: &WeighSheet) -> Value {
         .lines
         .iter()
         .map(|line| {
-            json!({
+            let mut value = json!({
                 "ingredient": ingredient(formula, line.line),
                 "phase": formula.phase(line.phase).map(|phase| phase.name.as_str()),
                 "percent": line.share.canonical(),
-                "mass_g": line.mass.canonical(),
+                "mass_g": line.on_scale.canonical(),
+                "in_the_batch_g": line.mass.canonical(),
                 "rounding_error_percent": line.error.canonical(),
-                "on_the_scale_g": sheet.line_on_the_scale(line.line).canonical(),
-            })
+                // The same as `mass_g`, for programs that know it by this name.
+                "on_the_scale_g": line.on_scale.canonical(),
+            });
+            if let Some((_, steps)) = sheet.takes.iter().find(|(id, _)| *id == line.line) {
+                value["takes_steps"] = (*steps).into();
+            }
+            if sheet.raised.contains(&line.line) {
+                value["rounded_up_without_room"] = true.into();
+            }
+            if let Some(PremixAdvice::LargerBatch(batch)) = &line.premix {
+                value["weighed_well_from_batch_g"] = batch.canonical().into();
+            }
+            value
         })
         .collect();
     let premixes: Vec<Value> = sheet
@@ -128,6 +140,7 @@ fn weigh(formula: &Formula, sheet: &WeighSheet) -> Value {
         "asked_g": sheet.batch.asked.canonical(),
         "readability_g": sheet.step.canonical(),
         "least_weighable_g": sheet.least.canonical(),
+        "weighed_furthest_from_its_share": sheet.worst.map(|id| ingredient(formula, id)),
         "largest_rounding_error_percent": sheet.worst.and_then(|id| sheet.line(id)).map_or("0".to_owned(), |line| line.error.canonical()),
         "lines": lines,
         "premixes": premixes,

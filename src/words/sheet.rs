@@ -1,7 +1,7 @@
 //! How the numbers of a weigh sheet are written, and its sentences.
 
-use super::{DecimalSign, mass, number, page, with_unit};
-use crate::paper::{PremixRow, Row};
+use super::{DecimalSign, lye, mass, number, oils, page, percent_text, with_unit};
+use crate::paper::{AsPremix, LyePaper, PremixRow, Row, WeighPaper, weigh_sheet_csv};
 use crate::quantity::{Celsius, Mass, MassUnit, Percent, Quantity};
 
 /// How numbers are shown on one sheet.
@@ -62,7 +62,53 @@ pub fn premix_text(row: &PremixRow, style: SheetStyle) -> String {
     )
 }
 
+/// What a mass on the scale is, where it is not simply the ingredient.
+pub fn as_premix(part: AsPremix, style: SheetStyle) -> String {
+    match part {
+        AsPremix::Portion(of_it) => format!("of the premix, with {} of it", style.mass(of_it)),
+        AsPremix::Rest(in_all) => format!("and the rest in premixes: {} in all", style.mass(in_all)),
+    }
+}
+
 /// From which batch on a line needs no premix.
 pub fn larger_batch(batch: Mass, style: SheetStyle) -> String {
-    format!("The scale weighs this well from a batch of {} on.", style.mass(batch))
+    format!("This scale does not weigh so little well. Use a finer one, or make a batch from {} on.", style.mass(batch))
+}
+
+/// That rounding moved a line by whole steps, or up where it must not; nothing where it did neither.
+pub fn rounding_of(row: &Row, style: SheetStyle) -> Option<String> {
+    if row.raised {
+        return Some(
+            "Rounded up, since no other line can take what rounding leaves. If it has a most, that may not be kept: use a finer scale, or let a line without a most fill up to 100.".to_owned(),
+        );
+    }
+    let steps = row.takes.unsigned_abs();
+    let by = Mass::from_units(style.step.units() * row.takes.abs());
+    let plural = if steps == 1 { "" } else { "s" };
+    let (which, why) = if row.takes < 0 {
+        ("less", "the other lines keep to their shares")
+    } else {
+        ("more", "nothing that has a most is rounded up")
+    };
+    (steps > 0).then(|| format!("Takes {steps} step{plural} of the scale {which} ({}), so that {why}.", style.mass(by)))
+}
+
+/// The weigh sheet as CSV, for a soap with its lye, or why there is none of it.
+pub fn weigh_csv(paper: &WeighPaper, lye: Option<Result<&LyePaper, &String>>) -> String {
+    let row = |name: &str, mass: Option<Mass>, note: String| {
+        let grams = mass.map(|mass| mass.canonical()).unwrap_or_default();
+        [page::LYE.to_owned(), name.to_owned(), String::new(), String::new(), grams.clone(), grams, String::new(), note]
+    };
+    let more = match lye {
+        None => Vec::new(),
+        Some(Err(why)) => vec![row(page::NO_LYE, None, why.clone())],
+        Some(Ok(paper)) => {
+            let alkalis = paper.alkalis.iter().map(|dose| {
+                let purity = format!("{}{}", page::PURITY, percent_text(dose.purity));
+                row(lye::alkali(dose.alkali), Some(dose.weigh), purity)
+            });
+            alkalis.chain([row(oils::WATER, Some(paper.water), String::new())]).collect()
+        }
+    };
+    weigh_sheet_csv(paper, page::CSV_HEADS, &more)
 }

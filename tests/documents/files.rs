@@ -7,7 +7,7 @@ use hundred_parts::desk::{
 };
 use hundred_parts::facts::{Field, IngredientId, Shelf};
 use hundred_parts::formula::LineId;
-use hundred_parts::sheet::LyeField;
+use hundred_parts::sheet::{LyeField, Premixes};
 use proptest::prelude::*;
 
 proptest! {
@@ -90,6 +90,11 @@ fn released_version_one_opens() {
     let (_, line) = incoming.documents[0].state.formula.lines().nth(1).unwrap();
     assert_eq!(line.lot, "L6");
     assert_eq!(incoming.shelf.lots_of(line.choice.id().unwrap()).len(), 2);
+    // With a wish for premixes, the first value that was added after a release; without it as it is by default.
+    let premixes = include_str!("../formats/version-1-premixes.json");
+    let wish = |text: &str| read_export(text).unwrap().documents[0].state.plan.premixes;
+    assert_eq!(wish(premixes), Premixes::Wanted);
+    assert_eq!(wish(&premixes.replace(", \"premixes\": \"wanted\"", "")), Premixes::Needed);
 }
 
 #[test]
@@ -120,6 +125,8 @@ fn every_exported_document_fits_the_schema() {
     let lots = include_str!("../formats/version-1-lots.json");
     assert!(fits(lots).is_ok() && fits(&lots.replace("\"date\"", "\"day\"")).is_err(), "also in a lot");
     assert!(fits(include_str!("../formats/version-1.json")).is_ok());
+    let premixes = include_str!("../formats/version-1-premixes.json");
+    assert!(fits(premixes).is_ok() && fits(&premixes.replace("wanted", "some")).is_err(), "a wish that there is not");
     let work = prop::collection::vec(action(), 0..40);
     let mut runner =
         proptest::test_runner::TestRunner::new(ProptestConfig::with_cases(ProptestConfig::default().cases / 2));

@@ -4,7 +4,7 @@ use hundred_parts::desk::{Action, Bench, Cupboard, DocId, Moment, demo};
 use hundred_parts::facts::IngredientId;
 use hundred_parts::formula::{LineId, PhaseId, PhaseKind, Use};
 use hundred_parts::quantity::{Percent, Quantity};
-use hundred_parts::sheet::{AlkaliChoice, LyeField, PlanField, Saponified};
+use hundred_parts::sheet::{AlkaliChoice, LyeField, PlanField, Premixes, Saponified};
 use proptest::prelude::*;
 
 pub(crate) fn text() -> impl Strategy<Value = String> {
@@ -32,7 +32,7 @@ pub(crate) const PLAN_FIELDS: [PlanField; 10] = [
 
 /// An action on whatever line and phase there are; `pick` chooses among them.
 pub(crate) fn action() -> impl Strategy<Value = (u8, usize, String)> {
-    (0u8..23, any::<usize>(), text())
+    (0u8..24, any::<usize>(), text())
 }
 
 fn make(bench: &Bench, (kind, pick, text): (u8, usize, String)) -> Action {
@@ -71,6 +71,7 @@ fn make(bench: &Bench, (kind, pick, text): (u8, usize, String)) -> Action {
         19 => Action::LyeText([LyeField::Ratio, LyeField::SodiumPurity, LyeField::Concentration][pick % 3], text),
         20 => Action::Alkali(AlkaliChoice::ALL[pick % 3]),
         21 => Action::Purpose(Use::ALL[pick % 3]),
+        22 => Action::Premixes(Premixes::ALL[pick % 3]),
         _ => Action::PlanText(PLAN_FIELDS[pick % PLAN_FIELDS.len()], text),
     }
 }

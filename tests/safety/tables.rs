@@ -1,6 +1,12 @@
 //! The tables against the code, against outside numbers, and the list of messages.
 
+use hundred_parts::facts::{
+    HIGHEST_CAP, Ingredient, PreservativeGroup, Shelf, criterion, fold, in_class, limits, may_be_capped, preservative,
+    preservative_named, preservatives, share_in,
+};
+use hundred_parts::quantity::{Percent, Quantity};
 use hundred_parts::rules::{Fact, Finding, Grade};
+use hundred_parts::sheet::consists_of;
 
 /// Every figure and class that a rule or a sheet asks for is in the tables, and every one in the tables is asked for.
 #[test]
@@ -213,5 +219,58 @@ fn data_files_have_no_row_without_a_source_out_of_range_or_twice() {
         for column in percents {
             assert!(!plant(column, "100.000001").is_empty() && !plant(column, "-1").is_empty(), "{name} {column}");
         }
+    }
+}
+
+/// The column `capped` of the table of ingredients, by which masses are rounded down, says yes exactly where a table of law
+/// or advice names the ingredient or a substance in it: the two cannot drift apart.
+#[test]
+fn capped_column_agrees_with_the_tables_of_caps() {
+    let shelf = Shelf::default();
+    let listed = |name: &str| {
+        let row = preservative_named(name);
+        row.is_some_and(|row| matches!(row.group, PreservativeGroup::Listed | PreservativeGroup::Banned))
+    };
+    let named = |name: &str| {
+        limits().iter().any(|limit| limit.names.iter().any(|(capped, _)| capped == name))
+            || ["alcohol", "aha", "tea-tree"].iter().any(|class| in_class(class, name).is_some())
+            || ["furocoumarin", "releaser"].iter().any(|class| share_in(class, name).is_some())
+            || listed(name)
+    };
+    // A blend of preservatives as sold, one of the list without a name for labels, and what a certificate caps.
+    let as_such = |entry: &Ingredient| {
+        let row = entry.links().preservative.and_then(preservative);
+        row.is_some_and(|row| row.group != PreservativeGroup::Booster) || entry.has_function("Fragrance")
+    };
+    let mut wrong = Vec::new();
+    let mut expected = Vec::new();
+    for entry in shelf.iter() {
+        let capped = as_such(&entry) || consists_of(&entry, &shelf).iter().any(|name| named(&fold(name)));
+        if capped {
+            expected.push(entry.id().to_string());
+        }
+        if may_be_capped(&entry, Percent::millionths(1)) != capped {
+            wrong.push(entry.id().to_string());
+        }
+    }
+    assert_eq!(wrong, Vec::<String>::new(), "yes belongs to {}", expected.join(" "));
+}
+
+/// Above this share a pure substance is not rounded down for the sake of a cap: so no cap may be higher.
+#[test]
+fn no_cap_is_higher_than_the_highest() {
+    let of = |most: Percent, counted: Percent| Percent::from_units(most.units() * 100_000_000 / counted.units());
+    for limit in limits() {
+        for (name, counted) in &limit.names {
+            assert!(limit.most.is_none_or(|most| of(most, *counted) <= HIGHEST_CAP), "{}: {name}", limit.id);
+        }
+    }
+    for row in preservatives().iter().filter(|row| row.counted > Percent::ZERO) {
+        for most in [row.leave_on, row.rinse_off].into_iter().flatten() {
+            assert!(of(most, row.counted) <= HIGHEST_CAP, "{}", row.id);
+        }
+    }
+    for key in ["child-alcohol", "fragrance-care", "fragrance-soap", "tea-tree-face", "paraben-all"] {
+        assert!(criterion(key).percent() <= HIGHEST_CAP, "{key}");
     }
 }

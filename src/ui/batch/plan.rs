@@ -6,7 +6,7 @@ use crate::ui::field::{pick_field, pick_one, quantity_field};
 use hundred_parts::desk::Action;
 use hundred_parts::formula::LineId;
 use hundred_parts::quantity::{Mass, MassUnit, Quantity, Typed};
-use hundred_parts::sheet::{Basis, Fill, Plan, PlanField, STEPS};
+use hundred_parts::sheet::{Basis, Fill, Plan, PlanField, Premixes, STEPS};
 use hundred_parts::words::{self, FieldText, page};
 
 const UNITS: &[MassUnit] = &[MassUnit::Gram, MassUnit::Kilogram, MassUnit::Ounce];
@@ -46,6 +46,10 @@ pub(super) fn card(desk: Desk) -> El {
     let set_step = move |n: usize| {
         desk.act(Action::PlanText(PlanField::Step, Typed::of(STEPS[n]).text().to_owned()));
     };
+    let wish = move || desk.with(|bench| bench.state().plan.premixes);
+    let set_wish = move |wish| {
+        desk.act(Action::Premixes(wish));
+    };
     let unit = move || desk.with(|bench| bench.state().plan.unit);
     let set_unit = move |unit| {
         desk.act(Action::Unit(unit));
@@ -63,6 +67,7 @@ pub(super) fn card(desk: Desk) -> El {
                 .child(pick_field("step", page::STEP, steps, step, set_step))
                 .child(field(desk, PlanField::Repeatability, page::REPEATABILITY, "g", |plan| &plan.repeatability))
                 .child(field(desk, PlanField::Tolerance, page::TOLERANCE, "%", |plan| &plan.tolerance))
+                .child(pick_one("premixes", page::PREMIXES, Premixes::ALL, page::premixes, wish, set_wish))
                 .child(pick_one("unit", page::SHOW_IN, UNITS, words::unit, unit, set_unit)),
         )
 }

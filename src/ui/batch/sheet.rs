@@ -4,7 +4,7 @@ use crate::ui::browser;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, el, slot};
 use crate::ui::field::button;
-use hundred_parts::paper::{Block, PremixRow, Row, WeighPaper, weigh_paper, weigh_sheet_csv};
+use hundred_parts::paper::{Block, LyePaper, PremixRow, Row, WeighPaper, file_name, lye_paper, weigh_paper};
 use hundred_parts::sheet::NoSheet;
 use hundred_parts::words::{self, SheetStyle, page};
 use leptos::prelude::*;
@@ -36,7 +36,12 @@ pub(super) fn sheet(desk: Desk) -> View {
 fn shown(desk: Desk, paper: &WeighPaper, style: SheetStyle) -> El {
     let csv_paper = paper.clone();
     let csv = move || {
-        browser::download("weigh-sheet.csv", "text/csv", &weigh_sheet_csv(&csv_paper, page::CSV_HEADS));
+        let name = file_name(&csv_paper.title, page::NAMELESS_FILE, page::CSV_END);
+        browser::download(
+            &name,
+            "text/csv",
+            &words::weigh_csv(&csv_paper, lye_now(desk).as_ref().map(|lye| lye.as_ref())),
+        );
     };
     let printed_at = RwSignal::new(String::new());
     let print = move || {
@@ -76,6 +81,18 @@ fn shown(desk: Desk, paper: &WeighPaper, style: SheetStyle) -> El {
         .child((!paper.premixes.is_empty()).then(|| premixes(&paper.premixes, style)))
         .child(paper.blocks.iter().map(|block| phase_table(block, style)).collect::<View>())
         .child(el("p").class("small").text(page::PRINT_CARE))
+}
+
+/// The lye of a soap as it is now, or why there is none; nothing where none is asked for.
+fn lye_now(desk: Desk) -> Option<Result<LyePaper, String>> {
+    desk.now(|bench| {
+        let (formula, shelf) = (&bench.state().formula, bench.shelf());
+        let found = bench.derive().sheet.lye?;
+        Some(found.map(|lye| lye_paper(formula, &lye, shelf)).map_err(|why| {
+            let name = why.line().and_then(|id| formula.line(id));
+            words::lye::no_lye(&why, &name.map(|line| words::choice_name(&line.choice, shelf)).unwrap_or_default())
+        }))
+    })
 }
 
 fn premixes(rows: &[PremixRow], style: SheetStyle) -> El {
@@ -125,11 +142,12 @@ fn weigh_row(row: &Row, style: SheetStyle) -> El {
         .text(&row.name)
         .child(row.inci.as_ref().map(|inci| el("small").attr("lang", "la").text(inci)))
         .child((!row.note.is_empty()).then(|| note(&row.note)))
-        .child(row.larger_batch.map(|batch| note(&words::larger_batch(batch, style))));
+        .child(row.larger_batch.map(|batch| note(&words::larger_batch(batch, style))))
+        .child(words::rounding_of(row, style).map(|text| note(&text)));
     let weighed = el("td")
         .class("number grams")
-        .child(el("strong").text(&style.mass(row.mass)))
-        .child(row.on_the_scale.map(|mass| el("small").text(page::ON_THE_SCALE).text(&style.mass(mass))));
+        .child(el("strong").text(&style.mass(row.on_scale)))
+        .child(row.as_premix.map(|part| el("small").text(&words::as_premix(part, style))));
     el("tr")
         .child(name)
         .child(el("td").class("number").text(&style.percent(row.share)))

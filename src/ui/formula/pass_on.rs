@@ -6,6 +6,7 @@ use crate::ui::dom::{El, View, el, slot, svg, ticked};
 use crate::ui::field::{button, folded};
 use crate::ui::keeping;
 use hundred_parts::desk::{document_text, encode, encode_for_qr, read_export};
+use hundred_parts::paper::file_name;
 use hundred_parts::words::page;
 use leptos::prelude::*;
 use qrcodegen::{QrCode, QrCodeEcc, QrSegment, Version};
@@ -18,11 +19,7 @@ const LONG_LINK: usize = 2000;
 const MOST_QR: u8 = 25;
 
 const JSON: &str = "application/json";
-
-fn file_name(title: &str) -> String {
-    let kept: String = title.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).take(60).collect();
-    format!("{}.hundred-parts.json", if kept.is_empty() { "formula" } else { &kept })
-}
+const FILE_END: &str = ".hundred-parts.json";
 
 /// The card.
 pub(super) fn pass_on(desk: Desk) -> El {
@@ -38,7 +35,7 @@ pub(super) fn pass_on(desk: Desk) -> El {
     });
     let export_one = move || {
         desk.now(|bench| {
-            let name = file_name(&bench.state().formula.about.title);
+            let name = file_name(&bench.state().formula.about.title, page::NAMELESS_FILE, FILE_END);
             browser::download(&name, JSON, &document_text(bench.document(), bench.shelf()))
         });
     };
