@@ -5,7 +5,7 @@ use crate::formula::{Choice, Formula, LineId, Pack, PhaseKind, Region};
 use crate::quantity::{Celsius, Mass, Percent, Ph, Problem, Quantity};
 use crate::sheet::{LyeNote, NoLye, UsedLot};
 
-use super::Said;
+use super::{OnTheScale, Said};
 
 /// How grave a finding is, gravest first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -64,10 +64,12 @@ pub enum Fact {
     TooSmall {
         /// The dose.
         dose: Mass,
+        /// What the scale makes of it.
+        weighed: Mass,
         /// The least it weighs well.
         least: Mass,
-        /// A premix is proposed.
-        premix: bool,
+        /// The batch from which on it weighs it well; none where a premix is proposed.
+        from: Option<Mass>,
     },
     /// Something about what may harm or what the law asks; the numbers are in the finding.
     Said(Said),
@@ -151,6 +153,8 @@ pub struct Detail {
     pub not_law: Option<Region>,
     /// The day since which the limit holds, if that is still to come.
     pub from: &'static str,
+    /// The scale that makes it so, where the shares as typed say less.
+    pub on_the_scale: Option<OnTheScale>,
     /// What can be done at once.
     pub mends: Vec<Mend>,
 }

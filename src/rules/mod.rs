@@ -47,6 +47,7 @@ mod too_small;
 mod topic;
 mod unpreserved;
 mod unread;
+mod weighed;
 
 pub use case::Case;
 pub use finding::{Amount, Detail, Fact, Finding, Grade, Mend};
@@ -54,6 +55,7 @@ pub use fragrance::certificate_category;
 pub use said::Said;
 pub use standing::{Standing, standing};
 pub use topic::{Topic, gravest, of_outlook, of_ph, of_preservative};
+pub use weighed::OnTheScale;
 
 use crate::facts::Shelf;
 use crate::formula::Formula;
@@ -116,14 +118,12 @@ pub const RULES: &[Rule] = &[
     region::RULE,
 ];
 
-/// All findings, gravest first.
+/// All findings, gravest first: of the shares as typed, and of those that the batch will have on its scale.
 pub fn check(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<Finding> {
     let mut findings = Vec::new();
+    let weighed = weighed::as_weighed(sheet);
     for rule in RULES {
-        let mut found = Vec::new();
-        let case = Case { formula, sheet, shelf };
-        (rule.check)(case, &mut found);
-        findings.extend(found.into_iter().map(|one| case.name_lots(one).settle()));
+        findings.extend(weighed::judge(rule, Case { formula, sheet, shelf }, weighed.as_ref()));
     }
     sort_by(&mut findings, |a, b| a.grade.cmp(&b.grade));
     findings

@@ -12,8 +12,11 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     let Ok(sheet) = &case.sheet.weigh else { return };
     for line in &sheet.lines {
         let Some(advice) = &line.premix else { continue };
-        let premix = matches!(advice, PremixAdvice::Make(_));
-        let fact = Fact::TooSmall { dose: line.exact, least: sheet.least, premix };
+        let from = match advice {
+            PremixAdvice::Make(_) => None,
+            PremixAdvice::LargerBatch(batch) => Some(*batch),
+        };
+        let fact = Fact::TooSmall { dose: line.exact, weighed: line.mass, least: sheet.least, from };
         findings.push(Finding::new(RULE.code, Grade::Care, vec![line.line], fact));
     }
 }

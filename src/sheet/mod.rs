@@ -3,6 +3,7 @@
 //! Broken or half-typed input never stops it: what could not be read is left out, and whatever depends on it says so.
 
 mod allergens;
+mod as_weighed;
 mod emulsion;
 mod fat_table;
 mod fats;
@@ -28,6 +29,7 @@ mod totals;
 mod weigh;
 
 pub use allergens::{AllergenSum, allergen_sums, asked_for};
+pub use as_weighed::AsWeighed;
 pub use emulsion::{Crowding, Dose, EmulsifierLine, Emulsion, crowding, emulsion, required_hlb};
 pub use fat_table::{FatCard, FatFilter, FatSort, FatTable};
 pub use fats::{Figures, OilPhase, Values, WhyUncounted, oil_phase};
@@ -77,6 +79,8 @@ pub struct Sheet {
     pub square: Square,
     /// The masses of one batch, or why there are none.
     pub weigh: Result<WeighSheet, NoSheet>,
+    /// What the batch will be on this scale, where that is not what was typed.
+    pub as_weighed: Option<AsWeighed>,
     /// The pH that its acids, bases and salts make of its water.
     pub ph: Option<ph::Prediction>,
     /// The pH that it needs.
@@ -113,13 +117,15 @@ pub fn complete(masses: Masses, formula: &Formula, lye_plan: &LyePlan, shelf: &S
     let lye = lye(formula, &weigh, lye_plan, shelf);
     let makeup = makeup(formula, &totals, shelf);
     let water = ph::water_phase(formula, &totals, shelf);
+    let as_weighed = as_weighed::as_weighed(formula, &totals, &weigh, shelf);
     Sheet {
         ph: ph::predict(&water, Celsius::ROOM),
         window: ph::window(formula, &totals, shelf),
-        preservation: preservation(formula, &makeup, &water),
+        preservation: preservation(formula, &makeup, as_weighed.as_ref().map(|weighed| &weighed.makeup), &water),
         emulsion: emulsion(formula, &totals, shelf),
         label: label(formula, &totals, &makeup, shelf, lye.is_some()),
         makeup,
+        as_weighed,
         totals,
         square,
         weigh,

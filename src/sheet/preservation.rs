@@ -57,15 +57,25 @@ pub struct Preservation {
     pub unknown_blends: Vec<LineId>,
 }
 
-/// Computes it; nothing if the formula has no preservative and no helper of one.
-pub fn preservation(formula: &Formula, makeup: &Makeup, water: &WaterPhase) -> Option<Preservation> {
+/// Computes it; nothing if the formula has no preservative and no helper of one. What is too little of one as it will be
+/// `weighed` counts as too little.
+pub fn preservation(
+    formula: &Formula,
+    makeup: &Makeup,
+    weighed: Option<&Makeup>,
+    water: &WaterPhase,
+) -> Option<Preservation> {
     let target = formula.about.target_ph.value();
     let leave_on = formula.about.purpose == Use::LeaveOn;
     let mut found = Preservation { agents: Vec::new(), cover: None, unknown_blends: Vec::new() };
     for bit in &makeup.bits {
         let Some(row) = bit.preservative() else { continue };
         if bit.trust != Trust::Open {
-            found.take(leave_on, bit, row, enough(makeup, bit, row));
+            let lost = weighed.is_some_and(|weighed| {
+                let same = |other: &&Bit| other.line == bit.line && other.key == bit.key;
+                weighed.bits.iter().find(same).is_none_or(|bit| enough(weighed, bit, row) == Enough::No)
+            });
+            found.take(leave_on, bit, row, if lost { Enough::No } else { enough(makeup, bit, row) });
         } else if found.unknown_blends.last() != Some(&bit.line) {
             found.unknown_blends.push(bit.line);
         }

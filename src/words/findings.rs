@@ -2,7 +2,7 @@
 
 use super::safety::safety;
 use super::{fats, grams, lye, percent_text as percent, problem};
-use crate::quantity::{Kind, Percent};
+use crate::quantity::{Kind, Mass, Percent, Quantity};
 use crate::rules::{Fact, Finding};
 use crate::sheet::{Balance, NoSheet, PlanField, ScaleProblem};
 
@@ -38,13 +38,38 @@ pub fn finding(finding: &Finding, names: &[String]) -> String {
         Fact::Lye(note) => lye::note(*note, name),
         Fact::NoLye(why) => lye::no_lye(why, name),
         Fact::SupplierSheet(odd) => format!("{name}: {}", fats::sheet_finding(odd)),
-        Fact::TooSmall { dose, least, premix } => format!(
-            "{name}: {} is less than the {} that this scale weighs within the error you accept. {}",
-            grams(*dose),
-            grams(*least),
-            if *premix { "Make the premix on the weigh sheet." } else { "Make a larger batch, or use a finer scale." }
-        ),
+        Fact::TooSmall { dose, weighed, least, from } => too_small(name, [*dose, *weighed, *least], *from),
         Fact::Said(said) => safety(finding, *said),
+    }
+}
+
+fn too_small(name: &str, [dose, weighed, least]: [Mass; 3], from: Option<Mass>) -> String {
+    let start = format!(
+        "{name}: {} is less than the {} that this scale weighs within the error you accept",
+        grams(dose),
+        grams(least)
+    );
+    match from {
+        None => format!("{start}. Make the premix on the weigh sheet."),
+        Some(from) => {
+            let comes_out = if weighed == Mass::ZERO {
+                ", and comes out as nothing".to_owned()
+            } else if weighed == dose {
+                String::new()
+            } else {
+                format!(", and comes out as {}", grams(weighed))
+            };
+            format!("{start}{comes_out}. {}.", finer_or_larger(from, &grams(from)))
+        }
+    }
+}
+
+/// What to do about a dose that a scale weighs badly: where no batch of the program would do, only the scale can.
+pub(super) fn finer_or_larger(from: Mass, shown: &str) -> String {
+    if from.units() >= Mass::MAX {
+        "Use a finer scale".to_owned()
+    } else {
+        format!("Use a finer scale, or make a batch from {shown} on")
     }
 }
 

@@ -1,7 +1,7 @@
 //! What the safety rules say, as sentences that are understood without the tool: who, what, how much, compared with what,
 //! do what.
 
-use super::{lots::lots, narrow};
+use super::{findings::finer_or_larger, grams, lots::lots, narrow};
 use crate::formula::Region;
 use crate::rules::{Finding, Said};
 
@@ -9,6 +9,16 @@ use crate::rules::{Finding, Said};
 pub(super) fn safety(finding: &Finding, said: Said) -> String {
     let detail = &finding.detail;
     let mut text = sentence(finding, said);
+    if let Some(scale) = detail.on_the_scale {
+        let remedy = match scale.from {
+            Some(batch) => finer_or_larger(batch, &grams(batch)),
+            None => "Use a finer scale, or let a line without a most fill up to 100".to_owned(),
+        };
+        text += &format!(
+            " It is so as it will be weighed, in steps of {}, and not by the percent that you typed. {remedy}.",
+            grams(scale.step)
+        );
+    }
     if let Some(document) = &detail.document {
         text += &format!(" It rests on your document: {document}.");
     }

@@ -1,5 +1,6 @@
 //! How the numbers of a weigh sheet are written, and its sentences.
 
+use super::findings::finer_or_larger;
 use super::{DecimalSign, lye, mass, number, oils, page, percent_text, with_unit};
 use crate::paper::{AsPremix, LyePaper, PremixRow, Row, WeighPaper, weigh_sheet_csv};
 use crate::quantity::{Celsius, Mass, MassUnit, Percent, Quantity};
@@ -72,7 +73,7 @@ pub fn as_premix(part: AsPremix, style: SheetStyle) -> String {
 
 /// From which batch on a line needs no premix.
 pub fn larger_batch(batch: Mass, style: SheetStyle) -> String {
-    format!("This scale does not weigh so little well. Use a finer one, or make a batch from {} on.", style.mass(batch))
+    format!("This scale does not weigh so little well. {}.", finer_or_larger(batch, &style.mass(batch)))
 }
 
 /// That rounding moved a line by whole steps, or up where it must not; nothing where it did neither.

@@ -1,6 +1,8 @@
 //! What goes onto the scale: caps kept by rounding, premixes that can be made, findings that judge the weighed batch, and
 //! what leaves as CSV.
 
+mod any_batch;
+mod caps;
 mod csv;
 mod premixes;
 mod work;

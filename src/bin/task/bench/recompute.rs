@@ -45,7 +45,7 @@ fn parts(bench: &Bench) {
     part("water phase", &mut || drop(black_box(sheet::ph::water_phase(formula, &totals, shelf))));
     part("pH", &mut || drop(black_box(sheet::ph::predict(&water, hundred_parts::quantity::Celsius::ROOM))));
     part("pH window", &mut || drop(black_box(sheet::ph::window(formula, &totals, shelf))));
-    part("preservation", &mut || drop(black_box(sheet::preservation(formula, &makeup, &water))));
+    part("preservation", &mut || drop(black_box(sheet::preservation(formula, &makeup, None, &water))));
     part("emulsion", &mut || drop(black_box(sheet::emulsion(formula, &totals, shelf))));
     part("label", &mut || drop(black_box(sheet::label(formula, &totals, &makeup, shelf, false))));
     part("rules", &mut || drop(black_box(rules::check(formula, &whole, shelf))));

@@ -1,0 +1,112 @@
+//! What the scale makes of a formula, judged beside what was typed.
+//!
+//! Why it matters: a scale with coarse steps weighs a preservative as nothing, or as twice what may be used, and the sums in
+//! percent look as well as before.
+//! Source: arithmetic; the figures are those of the rules that judge it.
+
+use super::{Case, Finding, Grade, Rule};
+use crate::quantity::Mass;
+use crate::sheet::{PremixAdvice, Sheet, WeighSheet};
+
+/// The rules that judge how much there is of something that may harm, or that must be there.
+const AMOUNTS: [&str; 12] = [
+    "capped",
+    "aha",
+    "unpreserved",
+    "preservative-maximum",
+    "parabens",
+    "preservative-ph",
+    "spectrum",
+    "children",
+    "formaldehyde",
+    "fragrance",
+    "phototoxic",
+    "above-most",
+];
+
+/// How a finding depends on the scale.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OnTheScale {
+    /// Its step.
+    pub step: Mass,
+    /// The batch from which on the scale weighs what it now weighs as nothing; none if it is not about that.
+    pub from: Option<Mass>,
+}
+
+/// What a rule says: of the shares as typed and, where there is a batch and they matter, of those that will be weighed. The
+/// graver of both counts.
+pub(super) fn judge(rule: &Rule, case: Case<'_>, weighed: Option<&Sheet>) -> Vec<Finding> {
+    let typed = found(rule, case);
+    let (Some(weighed), Ok(weigh)) = (weighed.filter(|_| AMOUNTS.contains(&rule.code)), &case.sheet.weigh) else {
+        return typed;
+    };
+    graver(typed, found(rule, Case { sheet: weighed, ..case }), weigh)
+}
+
+/// The sheet with the shares that will be weighed, where they are others.
+pub(super) fn as_weighed(sheet: &Sheet) -> Option<Sheet> {
+    let weighed = sheet.as_weighed.as_ref()?;
+    Some(Sheet { totals: weighed.totals.clone(), makeup: weighed.makeup.clone(), ..sheet.clone() })
+}
+
+fn found(rule: &Rule, case: Case<'_>) -> Vec<Finding> {
+    let mut found = Vec::new();
+    (rule.check)(case, &mut found);
+    found.into_iter().map(|one| case.name_lots(one).settle()).collect()
+}
+
+fn graver(typed: Vec<Finding>, weighed: Vec<Finding>, weigh: &WeighSheet) -> Vec<Finding> {
+    let about = |a: &Finding, b: &Finding| a.detail.subject == b.detail.subject && a.lines == b.lines;
+    let same = |a: &Finding, b: &Finding| a.fact == b.fact && about(a, b);
+    let kept = |one: &&Finding| match one.grade {
+        // What is well is well only if it is so both ways.
+        Grade::Fine => weighed.iter().any(|other| same(one, other)),
+        _ => !weighed.iter().any(|other| about(one, other) && other.grade < one.grade),
+    };
+    let shares_a_line = |a: &Finding, b: &Finding| a.lines.iter().any(|line| b.lines.contains(line));
+    // Said of the same lines, or of more, and no less gravely.
+    let said = |one: &Finding, other: &Finding| {
+        let within = other.fact == one.fact && one.lines.iter().all(|line| other.lines.contains(line));
+        other.grade <= one.grade && (within || about(one, other))
+    };
+    let adds = |one: &&Finding| match one.grade {
+        Grade::Fine => {
+            !typed.iter().any(|other| same(one, other) || other.grade != Grade::Fine && shares_a_line(one, other))
+        }
+        _ => !typed.iter().any(|other| said(one, other)),
+    };
+    let added = weighed.iter().filter(adds).map(|one| on_the_scale(one.clone(), weigh));
+    typed.iter().filter(kept).cloned().chain(added).collect()
+}
+
+/// Names the scale, and the batch that it would need. What a rule proposes would change shares, which are not at fault.
+fn on_the_scale(mut finding: Finding, weigh: &WeighSheet) -> Finding {
+    if finding.grade == Grade::Fine {
+        return finding;
+    }
+    let nothing = |own: bool| {
+        let lost = weigh.lines.iter().filter(|line| line.mass == Mass::ZERO);
+        let lost = lost.filter(|line| !own || finding.lines.contains(&line.line));
+        lost.filter_map(|line| match line.premix {
+            Some(PremixAdvice::LargerBatch(batch)) => Some(batch),
+            _ => None,
+        })
+        .max()
+    };
+    let from = nothing(true).or(nothing(false));
+    finding.detail.on_the_scale = Some(OnTheScale { step: weigh.step, from });
+    finding.detail.mends.clear();
+    finding
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn amounts_are_judged_by_rules_that_there_are() {
+        for code in AMOUNTS {
+            assert!(crate::rules::RULES.iter().any(|rule| rule.code == code), "{code}");
+        }
+    }
+}
