@@ -5,6 +5,7 @@
 //! Source: arithmetic; the figures are those of the rules that judge it.
 
 use super::{Case, Finding, Grade, Rule};
+use crate::formula::LineId;
 use crate::quantity::Mass;
 use crate::sheet::{PremixAdvice, Sheet, WeighSheet};
 
@@ -75,25 +76,26 @@ fn graver(typed: Vec<Finding>, weighed: Vec<Finding>, weigh: &WeighSheet) -> Vec
         }
         _ => !typed.iter().any(|other| said(one, other)),
     };
-    let added = weighed.iter().filter(adds).map(|one| on_the_scale(one.clone(), weigh));
+    let added = weighed.iter().filter(adds).map(|one| on_the_scale(one.clone(), &typed, weigh));
     typed.iter().filter(kept).cloned().chain(added).collect()
 }
 
-/// Names the scale, and the batch that it would need. What a rule proposes would change shares, which are not at fault.
-fn on_the_scale(mut finding: Finding, weigh: &WeighSheet) -> Finding {
+/// Names the scale, and the batch that it would need: for the lines that the finding is about, or that the rule spoke of
+/// as typed. What a rule proposes would change shares, which are not at fault.
+fn on_the_scale(mut finding: Finding, typed: &[Finding], weigh: &WeighSheet) -> Finding {
     if finding.grade == Grade::Fine {
         return finding;
     }
-    let nothing = |own: bool| {
-        let lost = weigh.lines.iter().filter(|line| line.mass == Mass::ZERO);
-        let lost = lost.filter(|line| !own || finding.lines.contains(&line.line));
+    let from = |lines: &[LineId]| {
+        let lost = weigh.lines.iter().filter(|line| line.mass == Mass::ZERO && lines.contains(&line.line));
         lost.filter_map(|line| match line.premix {
             Some(PremixAdvice::LargerBatch(batch)) => Some(batch),
             _ => None,
         })
         .max()
     };
-    let from = nothing(true).or(nothing(false));
+    let spoken_of: Vec<LineId> = typed.iter().flat_map(|one| one.lines.iter().copied()).collect();
+    let from = from(&finding.lines).or(from(&spoken_of));
     finding.detail.on_the_scale = Some(OnTheScale { step: weigh.step, from });
     finding.detail.mends.clear();
     finding

@@ -56,7 +56,7 @@ fn cap_that_cannot_be_kept_is_named() {
 /// Source: worked by hand: 0.9 % of 57 g is 0.513 g; a scale with steps of 1 g would make 1.75 % or nothing of it.
 #[test]
 fn preservative_that_weighs_nothing_does_not_preserve() {
-    let lines = ["water fill-up", "glycerin 5", "phenoxyethanol 0.9"];
+    let lines = ["water fill-up", "glycerin 5", "phenoxyethanol 0.9", "xanthan-gum 0.3"];
     let fine = work(&document(&one_phase(&lines), r#"{"mass_g":"1000","readability_g":"0.1"}"#));
     assert!(fine.find("preserved").is_some() && fine.find("within-maximum").is_some());
     let coarse = work(&document(&one_phase(&lines), r#"{"mass_g":"57","readability_g":"1"}"#));
