@@ -3,6 +3,7 @@
 //!
 //! Source of the order: Regulation (EC) 1223/2009 Article 19(1)(g), read in part; 21 CFR 701.3 for the United States.
 
+use super::makeup::undecided;
 use super::{AllergenSum, Makeup, Totals, allergen_sums};
 use crate::facts::{Shelf, fold, in_class, us_name};
 use crate::formula::{Choice, Formula, Region};
@@ -43,6 +44,8 @@ pub enum Open {
     OffShelf(String),
     /// A line that offers two names; the first was taken.
     TwoNames(String),
+    /// A part of a material that may be either of two things, as it was written.
+    Undecided(String),
     /// A blend of which the shares are not known, by its names: its place in the order is a guess.
     Shares(String),
     /// A fragrance or oil without its supplier's statement, by its name.
@@ -192,6 +195,13 @@ fn open(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf) -> V
                 }
                 Some(_) => {}
             }
+        }
+    }
+    // What a maker wrote of a material may leave open what stands on the label.
+    for bit in makeup.bits.iter().filter(|bit| !bit.inside && undecided(&bit.name)) {
+        let either = Open::Undecided(bit.name.clone());
+        if !open.contains(&either) {
+            open.push(either);
         }
     }
     if formula.papers.nano().is_none() {

@@ -241,9 +241,10 @@ fn pieces(entry: &Ingredient, names: &[String], shelf: &Shelf) -> (Vec<Piece>, T
         return (blend_pieces(row, names, shelf), Trust::Table);
     }
     if let [only] = names {
-        // Solutions of one named substance (an acid, a lye) are known by their parts; a plain one is itself.
+        // Solutions of one named substance (an acid, a lye) are known by their parts; a plain one is itself, and so is one
+        // whose parts have no other name on a label ("potassium or sodium stearate" in a self-emulsifying grade).
         let parts = entry.components().and_then(|text| read_parts(text.value, names));
-        return match parts {
+        return match parts.filter(|parts| !parts.iter().any(|part| undecided(&part.name))) {
             Some(parts) if parts.len() > 1 => (parts, Trust::Table),
             _ => (vec![whole(only)], Trust::Plain),
         };
@@ -255,6 +256,11 @@ fn pieces(entry: &Ingredient, names: &[String], shelf: &Shelf) -> (Vec<Piece>, T
             (names.iter().map(open).collect(), Trust::Open)
         }
     }
+}
+
+/// A part that may be either of two things is no name of a label.
+pub(super) fn undecided(name: &str) -> bool {
+    name.contains(" or ")
 }
 
 /// The parts of a blend of the preservative table; what it does not name shares the rest.

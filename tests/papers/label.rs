@@ -22,6 +22,31 @@ fn label_names_what_is_missing() {
     assert!(complete().act(Action::Region(Region::Us)).label().gaps.contains(&Gap::Contact));
 }
 
+// Source: the name is that of the material's own row of the INCI (CosIng, from memory): it stands for the ester and the soap
+// in it, of which the supplier alone knows which alkali it has.
+#[test]
+fn label_prints_no_name_that_leaves_two_things_open() {
+    let of = |shelf: &str| {
+        let text = format!(
+            r#"{{"format":"hundred-parts","version":1,"shelf":[{shelf}],"formula":{{"phases":[{{"lines":[
+            {{"ingredient":"water","percent":"95"}},{{"ingredient":"glyceryl-stearate-se","percent":"5"}}]}}]}}}}"#
+        );
+        let report: serde_json::Value = serde_json::from_str(&words::sheet_report(&text).unwrap()).unwrap();
+        let list =
+            |key: &str| report["label"][key].as_array().unwrap().iter().map(ToString::to_string).collect::<Vec<_>>();
+        (list("ingredients"), list("missing"))
+    };
+    let (names, missing) = of("");
+    assert_eq!(names, [r#""Aqua""#, r#""Glyceryl Stearate SE""#]);
+    assert!(missing.iter().all(|one| !one.contains("tearate")), "{missing:?}");
+    // What a maker leaves open is listed as missing.
+    let typed = r#"{"id":"glyceryl-stearate-se","own":false,"values":{"components":"glyceryl stearate 95; potassium or sodium stearate 5"}}"#;
+    let (_, missing) = of(typed);
+    assert!(missing.iter().any(|one| one.contains("Potassium or sodium stearate") && one.contains("which of the two")));
+    let said = r#"{"id":"glyceryl-stearate-se","own":false,"values":{"components":"glyceryl stearate 95; sodium stearate 5"}}"#;
+    assert!(of(said).1.iter().all(|one| !one.contains("which of the two")));
+}
+
 // Source: Commission page on the period after opening and the Irish authority's labelling page: up to thirty months a date,
 // above that the months after opening.
 #[test]

@@ -22,6 +22,9 @@ pub fn label_open(open: &Open) -> String {
         Open::TwoNames(names) => {
             format!("{names}: the first name was taken. Enter the one that is on your supplier\u{2019}s document.")
         }
+        Open::Undecided(name) => format!(
+            "{name}: which of the two it is decides its name. Ask your supplier, and enter the one that it is in the composition on the shelf."
+        ),
         Open::Shares(names) => format!(
             "{names}: the shares in this blend are not known, so its place in the order is a guess. Enter its composition on the shelf."
         ),
