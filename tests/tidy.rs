@@ -7,8 +7,9 @@ use std::path::{Path, PathBuf};
 const ROOMS: [&str; 9] = ["quantity", "facts", "formula", "sheet", "rules", "batch", "paper", "desk", "words"];
 
 /// Files of exact rooms that hold a physical model, which reckons in floats and rounds once at its end.
-const MODELS: [&str; 7] = [
+const MODELS: [&str; 8] = [
     "src/sheet/fats.rs",
+    "src/sheet/lye_acids.rs",
     "src/sheet/ph/",
     "src/sheet/preservation.rs",
     "src/sheet/swap/answer.rs",

@@ -185,7 +185,7 @@ pub(super) fn is_newer(text: &str) -> bool {
     let Ok(value) = serde_json::from_str::<Value>(text) else { return false };
     let number = |key: &str| value.get(key).and_then(Value::as_u64).unwrap_or(0);
     let ours = value.get("format").and_then(Value::as_str) == Some(FORMAT);
-    ours && (number("version"), number("additions")) > (VERSION, ADDITIONS.unwrap_or(0))
+    ours && (number("version"), number("additions")) > (VERSION, ADDITIONS)
 }
 
 pub(super) fn check_head(root: &At<'_>) -> Found<()> {

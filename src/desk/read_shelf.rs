@@ -2,7 +2,7 @@
 
 use super::read::{At, Found, check_head, parse};
 use super::texts::{MOST_NAME, MOST_NOTE};
-use crate::facts::{Field, IngredientId, Lot, LotField, MOST_ENTRIES, MOST_LOTS, Shelf};
+use crate::facts::{Field, IngredientId, Lot, LotField, MOST_ENTRIES, MOST_LOTS, Shelf, sv_ends};
 use std::collections::BTreeMap;
 
 /// How far beyond the limits of writing a shelf is read: two tabs may each have added to one, and earlier releases had no
@@ -57,6 +57,11 @@ fn shelf_entry(entry: &At<'_>) -> Found<ShelfEntry> {
             let Some(field) = Field::from_key(key) else { return value.wrong("a value that the shelf knows") };
             values.push((field, value.text(MOST_NOTE)?));
         }
+    }
+    // In a file written by hand a reason stands beside the value that it is for; this program writes both.
+    let text = |field| values.iter().find(|(at, _)| *at == field).map(|(_, text)| text.as_str());
+    if text(Field::SvReason).is_some() && text(Field::SvConfirmed).is_none() {
+        values.push((Field::SvConfirmed, sv_ends(text(Field::SvLow), text(Field::SvHigh))));
     }
     Ok((id, own, values))
 }

@@ -102,6 +102,18 @@ mod tests {
     }
 
     #[test]
+    fn shelf_reason_for_a_value_is_stored_with_it() {
+        let mut bench = bench(Cupboard::default());
+        let olive = IngredientId::parse("olive").unwrap();
+        for (field, text) in [(Field::SvLow, "205"), (Field::SvReason, "titrated twice")] {
+            bench.act_on_shelf(ShelfAction::Set(olive.clone(), field, text.into()), now());
+        }
+        let commit = bench.cupboard.take_commit().unwrap();
+        let again = self::bench(Cupboard::open(&commit.slot, commit.steps.put).unwrap());
+        assert_eq!(again.shelf().entry(&olive).unwrap().sv_reason(), Some("titrated twice"));
+    }
+
+    #[test]
     fn shelf_of_another_tab_is_joined_over_what_both_began_with_and_can_be_undone() {
         let mut mine = bench(Cupboard::default());
         set(&mut mine, Field::Max, "10");

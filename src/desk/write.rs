@@ -1,7 +1,7 @@
 //! Writing documents in the open format, version 1. Decimals are text with a point.
 
 use super::{Document, State, log};
-use crate::facts::{IngredientId, Lot, LotField, Shelf};
+use crate::facts::{Field, IngredientId, Lot, LotField, Shelf};
 use crate::formula::{Answer, Choice, Formula, Line, LineId, Phase, Region, Share};
 use crate::quantity::{MassUnit, Quantity, Reading, Typed};
 use crate::sheet::{Fill, LyePlan, Plan, Premixes, Saponified};
@@ -12,9 +12,9 @@ pub(super) const FORMAT: &str = "hundred-parts";
 /// The version that is written.
 pub(super) const VERSION: u64 = 1;
 /// Counts the values that were added to this version of the format since it was first published. A tab that knows fewer
-/// would drop the others: it reads such a file, and leaves such a stored document alone. The first is `premixes` of the
-/// batch.
-pub(super) const ADDITIONS: Option<u64> = Some(1);
+/// would drop the others: it reads such a file, and leaves such a stored document alone. One is `premixes` of the batch and
+/// the reason for a saponification value that stands out.
+pub(super) const ADDITIONS: u64 = 1;
 
 type Object = Map<String, Value>;
 
@@ -199,19 +199,26 @@ fn lye(lye: &LyePlan, formula: &Formula) -> Value {
     object.into()
 }
 
-fn head() -> Object {
+/// The head of a document, which says whether one of the added values stands in it.
+fn head(added: bool) -> Object {
     let mut object = Object::new();
     object.insert("format".into(), FORMAT.into());
     object.insert("version".into(), VERSION.into());
-    if let Some(additions) = ADDITIONS {
-        object.insert("additions".into(), additions.into());
+    if added {
+        object.insert("additions".into(), ADDITIONS.into());
     }
     object
 }
 
+/// True if a shelf has a value that was added to this version.
+fn has_additions(shelf: &Shelf) -> bool {
+    let added = |field: Field| matches!(field, Field::SvReason | Field::SvConfirmed);
+    shelf.entries().any(|(_, _, texts)| texts.iter().any(|(field, _)| added(*field)))
+}
+
 /// A formula and its plans, for undo and links.
 pub(super) fn state_value(state: &State) -> Value {
-    let mut object = head();
+    let mut object = head(state.plan.premixes != Plan::default().premixes);
     object.insert("formula".into(), formula(&state.formula));
     let mut batch = plan(&state.plan, &state.formula);
     if let Some(log) = &state.ph_log {
@@ -286,7 +293,7 @@ fn lot(lot: &Lot) -> Value {
 
 /// The maker's shelf as it is stored.
 pub(super) fn shelf_text(shelf: &Shelf) -> String {
-    let mut object = head();
+    let mut object = head(has_additions(shelf));
     object.insert("shelf".into(), shelf_value(shelf, &|_| true));
     Value::from(object).to_string()
 }

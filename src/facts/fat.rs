@@ -1,8 +1,11 @@
 //! One fat as the shelf knows it: the table's row with the maker's supplier sheet laid over it.
 
 use super::fat_values::nearest_tenth;
+use super::saponification::{around, evidence, sv_apart};
 use super::supplier_sheet::{SheetFinding, read_composition};
-use super::{Allergens, Doubts, Evidence, FatClass, FatKind, FatRow, Field, Ingredient, Iv, Profile, Span, Sv};
+use super::{
+    Allergens, Doubts, Evidence, FatClass, FatKind, FatRow, Field, Ingredient, Iv, Outlook, Profile, Span, Sv, SvApart,
+};
 use crate::quantity::{Percent, Quantity, Reading};
 
 /// How far a saponification value computed from typical acids may lie outside the measured range, in percent of itself,
@@ -42,6 +45,9 @@ pub struct Fat {
     pub allergens: Option<Allergens>,
     /// What methods get wrong about it.
     pub doubts: Doubts,
+    /// That the maker's saponification value stands out, and why it is right all the same; until a reason is given the
+    /// lower one stands in `sv`.
+    pub sv_apart: Option<(SvApart, Option<String>)>,
     /// What is odd about the supplier's values.
     pub findings: Vec<SheetFinding>,
 }
@@ -56,20 +62,41 @@ pub struct Disagreement<T> {
 }
 
 impl Fat {
-    /// The saponification value of its acids less what does not saponify; nothing for what is no triglyceride.
+    /// The saponification value of its acids less what does not saponify; nothing for what is no triglyceride, or of which
+    /// too little is known.
     pub fn computed_sv(&self) -> Option<Sv> {
         let saponifies = 1.0 - self.unsaponifiable.units() as f64 / Percent::WHOLE.units() as f64;
-        Some(nearest_tenth(self.triglyceride()?.raw_saponification() * saponifies))
+        Some(nearest_tenth(self.telling()?.raw_saponification() * saponifies))
     }
 
-    /// The iodine value of its acids; nothing for what is no triglyceride.
+    /// The iodine value of its acids; nothing for what is no triglyceride, or of which too little is known.
     pub fn computed_iv(&self) -> Option<Iv> {
-        Some(nearest_tenth(self.triglyceride()?.raw_iodine()))
+        Some(nearest_tenth(self.telling()?.raw_iodine()))
     }
 
     /// Its acids, if it is a triglyceride.
     pub fn triglyceride(&self) -> Option<&Profile> {
         self.profile.as_ref().filter(|_| self.kind == FatKind::Triglyceride)
+    }
+
+    /// Its acids, if it is a triglyceride and enough of them is known for what follows from them.
+    pub fn telling(&self) -> Option<&Profile> {
+        self.triglyceride().filter(|profile| profile.tells())
+    }
+
+    /// How much of its acids is not known, where that is too much; all of them where nothing that was typed can be used.
+    pub fn untold(&self) -> Option<Percent> {
+        let typed = self.kind == FatKind::Triglyceride && self.profile_evidence == Some(Evidence::MAKER);
+        match self.triglyceride() {
+            Some(profile) => (!profile.tells()).then(|| profile.unknown()),
+            None => typed.then_some(Percent::WHOLE),
+        }
+    }
+
+    /// How long its acids let it keep; nothing if they are not known well enough, or of another kind.
+    pub fn outlook(&self) -> Option<Outlook> {
+        let profile = self.telling().filter(|_| !self.doubts.oxidation)?;
+        Some(Outlook::of(profile.oxidizability()))
     }
 
     /// Measured and typical, else computed, both kept within what was measured; else the middle of that.
@@ -100,12 +127,7 @@ impl Fat {
 
     /// Both ends of the saponification value to reckon with: as measured, else what is usual around the computed one.
     pub fn sv_band(&self) -> Option<Span<Sv>> {
-        self.sv.or_else(|| {
-            let computed = self.computed_sv()?.float();
-            let spread = SV_SPREAD.units() as f64 / Percent::WHOLE.units() as f64;
-            let end = |sign: f64| Sv::nearest(computed * (1.0 + sign * spread));
-            Some(Span { low: end(-1.0), high: end(1.0) })
-        })
+        self.sv.or_else(|| self.computed_sv().map(around))
     }
 
     /// The computed saponification value, if it lies outside the measured range by more than the method's error.
@@ -159,6 +181,7 @@ impl Ingredient {
             unsaponifiable: row.map_or(Percent::ZERO, |row| row.unsaponifiable),
             allergens: row.map(|row| row.allergens),
             doubts: row.map(|row| row.doubts).unwrap_or_default(),
+            sv_apart: None,
             findings: Vec::new(),
         };
         if let Some(text) = self.text(Field::FattyAcids) {
@@ -193,9 +216,28 @@ impl Ingredient {
                 };
             }
         }
+        self.compare_sv(&mut fat, &mut findings);
         check_values(&fat, row.is_some() || kind.is_some(), &mut findings);
         fat.findings = findings;
         fat
+    }
+
+    /// Puts the lower value in the place of a typed one that stands out, unless the maker has said why it is right. One that
+    /// no triglyceride has stays: no lye is computed from it at all.
+    fn compare_sv(&self, fat: &mut Fat, findings: &mut Vec<SheetFinding>) {
+        if self.typed_sv() == "-" {
+            return;
+        }
+        let possible = |sv: Span<Sv>| [sv.low, sv.high].iter().all(|end| TRIGLYCERIDE_SV.clip(*end) == *end);
+        let typed = fat.sv.filter(|sv| fat.kind != FatKind::Triglyceride || possible(*sv));
+        let Some(apart) = typed.and_then(|typed| sv_apart(fat, fat.row, typed)) else { return };
+        let reason = self.sv_reason().map(str::to_owned);
+        if reason.is_none() {
+            let whose = evidence(apart, fat.row);
+            (fat.sv, fat.sv_evidence) = (whose.map(|_| apart.counted()), whose);
+        }
+        findings.push(SheetFinding::SvApart(apart, reason.clone()));
+        fat.sv_apart = Some((apart, reason));
     }
 
     /// What the maker typed for the two ends: `None` if nothing, [`Ends::Unusable`] if it cannot be used.
@@ -277,6 +319,7 @@ fn check_values(fat: &Fat, kind_known: bool, findings: &mut Vec<SheetFinding>) {
     }
     let own_profile = fat.profile_evidence == maker;
     if (own_sv || own_profile)
+        && fat.sv_apart.is_none()
         && let Some(off) = fat.sv_disagreement()
     {
         findings.push(SheetFinding::SvDisagrees(off));

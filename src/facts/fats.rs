@@ -8,6 +8,7 @@
 
 use std::sync::LazyLock;
 
+use super::acid_words::{Word, read_word};
 use super::evidence::{Evidence, Status};
 use super::profile::{Rest, UNKNOWN};
 use super::{Allergens, FatClass, FatKind, FattyAcid, Iv, Profile, Row, RowProblem, Span, Sv, Table};
@@ -195,7 +196,8 @@ fn read_acids(row: Row<'static>) -> Result<Acids, RowProblem> {
     }
     let (rest, rest_is) =
         read_with(row, "other", "per cent, kind, molar mass, double bonds", &read_rest)?.unwrap_or((0.0, UNKNOWN));
-    Ok((Profile::new(acids, rest, rest_is), ranges))
+    let unknown = if row.get("other")?.contains(" unknown ") { rest } else { 0.0 };
+    Ok((Profile::new(acids, rest, rest_is).map(|profile| profile.with_unknown(unknown)), ranges))
 }
 
 fn read_rest(text: &'static str) -> Option<(f64, Rest)> {
@@ -203,7 +205,11 @@ fn read_rest(text: &'static str) -> Option<(f64, Rest)> {
     let percent = float(words.next()?)?;
     let Some(kind) = words.next() else { return Some((percent, UNKNOWN)) };
     let kind = if matches!(kind, "unknown" | "mixed") { "" } else { kind };
-    Some((percent, Rest { kind, molar_mass: float(words.next()?)?, double_bonds: float(words.next()?)? }))
+    let rate = match read_word(kind) {
+        Some(Word::Acid(acid)) => Rest::of(&acid).rate,
+        _ => 0.0,
+    };
+    Some((percent, Rest { kind, molar_mass: float(words.next()?)?, double_bonds: float(words.next()?)?, rate }))
 }
 
 /// Reads a decimal through whole millionths: the compiler's own reader of floats is large and is not needed.

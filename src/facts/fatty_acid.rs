@@ -54,8 +54,8 @@ pub enum Kinship {
 
 /// Molar masses of the elements in g/mol, IUPAC standard atomic weights (2021), abridged.
 const CARBON: f64 = 12.011;
-const HYDROGEN: f64 = 1.008;
-const OXYGEN: f64 = 15.999;
+pub(super) const HYDROGEN: f64 = 1.008;
+pub(super) const OXYGEN: f64 = 15.999;
 
 /// Molar mass in g/mol of a plain fatty acid, CnH(2n−2d)O2.
 pub(super) fn molar_mass(carbons: u8, double_bonds: u8) -> f64 {
@@ -175,38 +175,11 @@ impl FattyAcid {
             _ => Kinship::Poly,
         }
     }
-
-    /// The acid of a word on a supplier's sheet: `C18:1`, `18:1 n-9`, `oleic acid`, `ALA`; small letters.
-    pub(super) fn from_word(word: &str) -> Option<Self> {
-        let word = word.trim().trim_end_matches("acid").trim();
-        Some(match word {
-            "linolenic" | "18:3" | "ala" => Self::AlphaLinolenic,
-            "gla" => Self::GammaLinolenic,
-            "arachic" | "eicosanoic" => Self::Arachidic,
-            "eicosenoic" | "gadoleic" => Self::Gondoic,
-            "octanoic" => Self::Caprylic,
-            "decanoic" => Self::Capric,
-            _ => return Self::ALL.into_iter().find(|acid| acid.name() == word || acid.key() == word),
-        })
-    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn acid_words_of_sheets_are_known() {
-        for (word, expected) in [
-            ("oleic acid", Some(FattyAcid::Oleic)),
-            ("18:3", Some(FattyAcid::AlphaLinolenic)),
-            ("18:3g", Some(FattyAcid::GammaLinolenic)),
-            ("gadoleic", Some(FattyAcid::Gondoic)),
-            ("24:0", None),
-        ] {
-            assert_eq!(FattyAcid::from_word(word), expected, "{word}");
-        }
-    }
 
     #[test]
     fn acid_order_is_the_order_of_its_number() {

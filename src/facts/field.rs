@@ -68,6 +68,10 @@ pub enum Field {
     IvHigh,
     /// What of a fat does not saponify.
     Unsaponifiable,
+    /// Why a typed saponification value that stands out is right all the same.
+    SvReason,
+    /// The value that the reason was given for, so that it lapses with it.
+    SvConfirmed,
 }
 
 /// What a field holds, and so how it is typed and checked.
@@ -134,7 +138,7 @@ impl UsualPhase {
 
 impl Field {
     /// All, in the order of a card.
-    pub const ALL: [Self; 31] = [
+    pub const ALL: [Self; 33] = [
         Self::Name,
         Self::Inci,
         Self::Functions,
@@ -166,6 +170,8 @@ impl Field {
         Self::IvLow,
         Self::IvHigh,
         Self::Unsaponifiable,
+        Self::SvReason,
+        Self::SvConfirmed,
     ];
 
     /// What makes an entry a fat; the built-in fats have these in a table of their own.
@@ -206,6 +212,8 @@ impl Field {
             Self::IvLow => "iv_low",
             Self::IvHigh => "iv_high",
             Self::Unsaponifiable => "unsaponifiable_percent",
+            Self::SvReason => "sv_reason",
+            Self::SvConfirmed => "sv_confirmed",
         }
     }
 
@@ -217,6 +225,12 @@ impl Field {
     /// True if only the maker can fill it, as no table has it: what stands on a supplier's papers, what is in hand.
     pub const fn is_makers(self) -> bool {
         matches!(self, Self::AllergenStatement | Self::Certificate | Self::Document | Self::Lot | Self::InHand)
+            || self.confirms()
+    }
+
+    /// True if it is no value but the maker's word for one, which has a place of its own beside it.
+    pub const fn confirms(self) -> bool {
+        matches!(self, Self::SvReason | Self::SvConfirmed)
     }
 
     /// True if it is a longer text that is mostly pasted from a supplier's papers.
@@ -250,7 +264,9 @@ impl Field {
             | Self::Certificate
             | Self::Document
             | Self::Lot
-            | Self::FattyAcids => Shape::Text,
+            | Self::FattyAcids
+            | Self::SvReason
+            | Self::SvConfirmed => Shape::Text,
         }
     }
 

@@ -4,6 +4,10 @@
 //! maker. Nothing here judges a formula; that is for `rules`. There is no clock, no storage and no stored format here:
 //! the desk keeps what [`Shelf::entries`] gives and hands it back to [`Shelf::restore`].
 
+mod acid_shares;
+mod acid_told;
+mod acid_values;
+mod acid_words;
 mod acids;
 mod alkali;
 mod allergens;
@@ -38,6 +42,7 @@ mod net_content;
 mod preservative_row;
 mod preservatives;
 mod profile;
+mod saponification;
 mod search;
 mod shelf;
 mod skin;
@@ -45,6 +50,7 @@ mod sources;
 mod supplier_sheet;
 mod table;
 
+pub use acid_values::{AcidValue, acid_value};
 pub use acids::{Acid, Adjusts, Step, UNCOUNTED, acid, acids};
 pub use alkali::{Alkali, AlkaliRow, strongest_lye};
 pub use allergens::{Allergen, allergen, allergen_of_cas, allergens};
@@ -81,6 +87,7 @@ pub use preservatives::{
     Barred, ChildRule, Cover, LabelDuty, Part, Preservative, PreservativeGroup, preservative, preservatives,
 };
 pub use profile::{Outlook, Profile, Rest};
+pub use saponification::{SvApart, SvFrom, sv_ends};
 pub use search::{Hit, Matched, search};
 pub use shelf::{MOST_ENTRIES, MOST_LOTS, Shelf};
 pub use skin::skin_window;

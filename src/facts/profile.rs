@@ -9,23 +9,35 @@
 //! Not in the model: free acids, mono- and diglycerides, epoxy and cyclopropenoid acids. Unsaponifiables are taken off
 //! by [`super::Fat`]. Waxes and hydrocarbons are no triglycerides: their profile gives none of these values.
 
-use super::fatty_acid::molar_mass;
-use super::{Cox, FattyAcid, Iv, Kinship, MolarMass, Sv};
+use super::acid_words::{Form, NamedAcid};
+use super::fatty_acid::{OXYGEN, molar_mass};
+use super::{Cox, FattyAcid, Iv, Kinship, MolarMass, Sv, criterion};
 use crate::quantity::Percent;
 
 /// g/mol. Sources: IUPAC standard atomic weights (2021), abridged.
 const GLYCEROL: f64 = 92.094;
 const WATER: f64 = 18.015;
 /// mg/mol.
-const POTASSIUM_HYDROXIDE_MG: f64 = 56_105.6;
+pub(super) const POTASSIUM_HYDROXIDE_MG: f64 = 56_105.6;
 /// g/mol of I2, for 100 g.
 const IODINE_PER_HUNDRED: f64 = 25_380.9;
 /// Relative rates of oxidation of oleic, linoleic and linolenic acid. Source: Fatemi & Hammond 1980, Lipids 15:379, as
 /// the usual index has them (from memory).
 const COX: [f64; 3] = [1.0, 10.3, 21.6];
 
+/// The relative rate of an acid of so many CH₂ between two double bonds each: the step from linoleic to linolenic goes on
+/// with each. That the rate is linear in their number: Cosgrove, Church & Pryor 1987, Lipids 22:299 (from memory); the
+/// textbook figure for arachidonic acid, 40, lies above the 32.9 of it. Acids of conjugated double bonds, which oxidise
+/// faster still, count like others of as many double bonds; those of one double bond count only as 18:1 does.
+pub(super) fn rate(between: u8) -> f64 {
+    match between {
+        0 => 0.0,
+        more => COX[1] + (COX[2] - COX[1]) * f64::from(more - 1),
+    }
+}
+
 /// Molar mass and double bonds of acids that are not known any closer: those of a mixture as in seed oils.
-pub(super) const UNKNOWN: Rest = Rest { kind: "", molar_mass: 278.0, double_bonds: 0.8 };
+pub(super) const UNKNOWN: Rest = Rest { kind: "", molar_mass: 278.0, double_bonds: 0.8, rate: 0.0 };
 
 /// The acids that have no column.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,12 +46,22 @@ pub struct Rest {
     pub kind: &'static str,
     pub(super) molar_mass: f64,
     pub(super) double_bonds: f64,
+    /// Relative rate of oxidation, as of [`rate`].
+    pub(super) rate: f64,
 }
 
 impl Rest {
-    /// A plain acid of so many carbons and double bonds.
-    pub(super) fn plain(carbons: u8, bonds: u8) -> Self {
-        Self { kind: "", molar_mass: molar_mass(carbons, bonds), double_bonds: f64::from(bonds) }
+    /// One acid.
+    pub(super) fn of(acid: &NamedAcid) -> Self {
+        let plain = molar_mass(acid.carbons, acid.bonds);
+        let (molar_mass, between) = match acid.form {
+            Form::Plain | Form::Conjugated => (plain, acid.bonds.saturating_sub(1)),
+            Form::Apart(between) => (plain, between),
+            Form::Hydroxy => (plain + OXYGEN, 0),
+            // The ring takes the place of a double bond.
+            Form::Epoxy => (molar_mass(acid.carbons, acid.bonds + 1) + OXYGEN, 0),
+        };
+        Self { kind: acid.kind, molar_mass, double_bonds: f64::from(acid.bonds), rate: rate(between) }
     }
 
     /// What several acids, each with its mass, are on the mean of their moles.
@@ -50,9 +72,11 @@ impl Rest {
         }
         let mass: f64 = parts.iter().map(|(mass, _)| mass).sum();
         let bonds: f64 = parts.iter().map(|(mass, is)| mass / is.molar_mass * is.double_bonds).sum();
+        let rates: f64 = parts.iter().map(|(mass, is)| mass * is.rate).sum();
         let first = parts.first().map_or("", |(_, is)| is.kind);
         let kind = if parts.iter().all(|(_, is)| is.kind == first) { first } else { "" };
-        Self { kind, molar_mass: mass / moles, double_bonds: bonds / moles }
+        // The index is of mass, not of moles.
+        Self { kind, molar_mass: mass / moles, double_bonds: bonds / moles, rate: rates / mass }
     }
 }
 
@@ -64,23 +88,40 @@ pub struct Profile {
     rest_is: Rest,
     /// Of all of them: asked for with every figure.
     total: f64,
+    /// What was not understood, not told apart or not named, in per cent of all.
+    unknown: f64,
 }
 
 impl Profile {
     /// From per cent of fatty acids; nothing if there are none. A sum a little beside 100 is taken as the whole.
     pub(super) fn new(acids: [f64; FattyAcid::ALL.len()], rest: f64, rest_is: Rest) -> Option<Self> {
         let total = acids.iter().sum::<f64>() + rest;
-        (total > 0.0).then_some(Self { acids, rest, rest_is, total })
+        (total > 0.0).then_some(Self { acids, rest, rest_is, total, unknown: 0.0 })
+    }
+
+    /// The same, of which so many per cent were not understood, not told apart or not named.
+    #[must_use]
+    pub(super) fn with_unknown(self, percent: f64) -> Self {
+        Self { unknown: percent, ..self }
+    }
+
+    /// The same beside fats of whose acids nothing is known, which are this part of both.
+    #[must_use]
+    pub(crate) fn beside(self, dark: f64) -> Self {
+        let unknown = self.unknown * (1.0 - dark) + 100.0 * dark;
+        self.with_unknown(unknown)
     }
 
     /// Of a blend: each part with its mass of fat. Acids mix by the mass of acid that a fat carries.
     pub(crate) fn blend(parts: &[(f64, &Self)]) -> Option<Self> {
-        let mut mixed = Self { acids: [0.0; FattyAcid::ALL.len()], rest: 0.0, rest_is: UNKNOWN, total: 0.0 };
+        let mut mixed =
+            Self { acids: [0.0; FattyAcid::ALL.len()], rest: 0.0, rest_is: UNKNOWN, total: 0.0, unknown: 0.0 };
         let mut all = 0.0;
         let mut rests: Vec<(f64, Rest)> = Vec::new();
         for (mass, part) in parts {
             let mass = mass * part.acid_share() / part.total();
             all += mass * part.total();
+            mixed.unknown += mass * part.total() * part.unknown;
             for (sum, percent) in mixed.acids.iter_mut().zip(part.acids) {
                 *sum += mass * percent;
             }
@@ -96,6 +137,7 @@ impl Profile {
         let scale = 100.0 / all;
         mixed.acids.iter_mut().for_each(|percent| *percent *= scale);
         mixed.rest *= scale;
+        mixed.unknown /= all;
         mixed.total = mixed.acids.iter().sum::<f64>() + mixed.rest;
         Some(mixed)
     }
@@ -127,6 +169,16 @@ impl Profile {
     /// The acids without a column, to 0.01 % of all.
     pub fn rest(&self) -> Percent {
         hundredth_percent(self.rest / self.total())
+    }
+
+    /// What was not understood, not told apart or not named, to 0.01 % of all.
+    pub fn unknown(&self) -> Percent {
+        hundredth_percent(self.unknown / 100.0)
+    }
+
+    /// True if so much of it is known that what follows from its acids tells something.
+    pub fn tells(&self) -> bool {
+        self.unknown() <= criterion("unread-acids").percent()
     }
 
     /// The acids of one kind, to 0.01 %. What has no column is in none.
@@ -187,11 +239,12 @@ impl Profile {
     pub(crate) fn raw_oxidizability(&self) -> f64 {
         let linolenic = self.raw(FattyAcid::AlphaLinolenic) + self.raw(FattyAcid::GammaLinolenic);
         let rates = COX[0] * self.raw(FattyAcid::Oleic) + COX[1] * self.raw(FattyAcid::Linoleic) + COX[2] * linolenic;
-        rates / self.total()
+        (rates + self.rest * self.rest_is.rate) / self.total()
     }
 
-    /// Oxidizability, Cox = (18:1 + 10.3 × 18:2 + 21.6 × 18:3) / 100. It knows nothing of antioxidants, metals, light or
-    /// what has oxidised already.
+    /// Oxidizability, Cox = (18:1 + 10.3 × 18:2 + 21.6 × 18:3) / 100; of the acids without a column those of two and more
+    /// double bonds count too, at 11.3 more for each CH₂ between two of them. It knows nothing of antioxidants, metals,
+    /// light or what has oxidised already.
     pub fn oxidizability(&self) -> Cox {
         Cox::nearest(self.raw_oxidizability())
     }

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 use super::builtin::{Material, material, materials};
 use super::search::Keys;
-use super::{Field, Ingredient, IngredientId, Lot};
+use super::{Field, Ingredient, IngredientId, Lot, sv_ends};
 use crate::quantity::sort_by;
 
 /// All ingredients that a formula can name.
@@ -37,6 +37,24 @@ impl Typed {
 
     fn text(&self, field: Field) -> Option<&str> {
         self.cells.iter().find(|(at, _)| *at == field).map(|(_, text)| text.as_str())
+    }
+
+    /// Takes the place of what was there; an empty text leaves nothing.
+    fn put(&mut self, field: Field, text: String) {
+        self.cells.retain(|(at, _)| *at != field);
+        if !text.is_empty() {
+            let place = self.cells.partition_point(|(at, _)| *at < field);
+            self.cells.insert(place, (field, text));
+        }
+    }
+
+    /// A reason is given for the saponification value that stands there, and for no other.
+    fn confirm(&mut self) {
+        let value = match self.text(Field::SvReason) {
+            Some(_) => sv_ends(self.text(Field::SvLow), self.text(Field::SvHigh)),
+            None => String::new(),
+        };
+        self.put(Field::SvConfirmed, value);
     }
 
     /// The row beneath; an own entry hides it.
@@ -99,10 +117,15 @@ impl Shelf {
         }
         let text = text.into();
         let typed = self.typed.entry(id.clone()).or_insert_with(|| Typed::new(id, false, Vec::new()));
-        typed.cells.retain(|(at, _)| *at != field);
-        if !text.is_empty() {
-            let place = typed.cells.partition_point(|(at, _)| *at < field);
-            typed.cells.insert(place, (field, text));
+        if matches!(field, Field::SvLow | Field::SvHigh) && typed.text(field).unwrap_or_default() != text {
+            typed.put(Field::SvReason, String::new());
+            typed.put(Field::SvConfirmed, String::new());
+        }
+        typed.put(field, text);
+        match field {
+            Field::SvReason => typed.confirm(),
+            Field::SvConfirmed if typed.text(field).is_none() => typed.put(Field::SvReason, String::new()),
+            _ => {}
         }
         if typed.own || !typed.cells.is_empty() {
             typed.refresh_keys(id);
@@ -195,6 +218,10 @@ impl Shelf {
                 }
             }
             cells.retain(|(_, text)| !text.is_empty());
+            // A reason whose value another tab has changed is one for nothing.
+            if !cells.iter().any(|(field, _)| *field == Field::SvConfirmed) {
+                cells.retain(|(field, _)| *field != Field::SvReason);
+            }
             if own || !cells.is_empty() {
                 let typed = Typed::new(&id, own, cells);
                 shelf.typed.insert(id, typed);
@@ -364,7 +391,7 @@ mod tests {
 
     proptest! {
         #[test]
-        fn shelf_any_edits_are_kept_and_come_back(edits in vec((0usize..4, 0usize..31, ".{0,30}"), 0..20)) {
+        fn shelf_any_edits_are_kept_and_come_back(edits in vec((0usize..4, 0usize..33, ".{0,30}"), 0..20)) {
             let mut shelf = Shelf::default();
             let known = [id("water"), id("shea"), shelf.add_own("Own"), shelf.add_own("Öwn")];
             for (entry, field, text) in edits {

@@ -1,12 +1,15 @@
 //! The composition of a maker's own fat, as typed from a supplier's sheet, and what is odd about it.
 //!
-//! One line for all acids, in any order: `C16:0 6.5; oleic 62-86 %; 18:2 18,2`. An acid that has no column of its own
+//! One line for all acids, in any order: `C16:0 6.5; oleic 62-86 %; C18:2 n-6 18,2`. An acid that has no column of its own
 //! (`24:0 0.3`) counts among the rest. Of a range the middle is taken. Nothing is ever guessed: what cannot be read is
-//! named and left out.
+//! named; its share, where one stands there, counts as not known, and above a criterion nothing is computed from the
+//! others.
 
+use super::acid_shares::{Share, part, share, split};
+use super::acid_words::{Form, NamedAcid, Word, read_word};
 use super::profile::{Rest, UNKNOWN};
-use super::{Disagreement, FattyAcid, Field, Iv, Profile, Sv};
-use crate::quantity::{Percent, Quantity, Reading};
+use super::{Disagreement, FattyAcid, Field, Iv, Profile, Sv, SvApart};
+use crate::quantity::{Percent, Quantity};
 
 /// What is odd about a supplier's values.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,8 +20,18 @@ pub enum SheetFinding {
     Twice(String),
     /// A range whose first end is the greater.
     RangeReversed(String),
-    /// Acids that have no column; they count as not known any closer.
+    /// An acid that has no column, or a rest that was not told apart.
     CountedAsRest(String),
+    /// A name that is not understood; its share counts as not known.
+    NotUnderstood(String),
+    /// A sum of several acids; it is not counted beside them.
+    SumOfGroup(String),
+    /// A figure of the paper that is no share of an acid.
+    NoAcid(String),
+    /// The total of an acid whose isomers stand there too; only what they leave of it counts.
+    TotalOfIsomers(String),
+    /// So much was not understood, not told apart or not named that what follows from the acids is not computed.
+    AcidsUnknown(Percent),
     /// The per cents are ranges, and their middles were taken.
     MiddlesTaken,
     /// The acids sum to so much less than 100 that nothing is computed.
@@ -37,6 +50,8 @@ pub enum SheetFinding {
     LowEndMissing(Field),
     /// No triglyceride has this saponification value.
     SvImpossible(Sv),
+    /// The typed saponification value lies far from what the acids or the table say; the maker's reason, if one stands.
+    SvApart(SvApart, Option<String>),
     /// The acids give another saponification value than the sheet states.
     SvDisagrees(Disagreement<Sv>),
     /// The acids give another iodine value than the sheet states.
@@ -57,6 +72,21 @@ impl SheetFinding {
                 | Self::EndsReversed(_)
                 | Self::LowEndMissing(_)
                 | Self::SvImpossible(_)
+                | Self::AcidsUnknown(_)
+        )
+    }
+
+    /// True if it only says how the sheet was read, which stands on the shelf and not at the formula.
+    pub const fn is_remark(&self) -> bool {
+        matches!(
+            self,
+            Self::TakenAsTriglyceride
+                | Self::MiddlesTaken
+                | Self::CountedAsRest(_)
+                | Self::NotUnderstood(_)
+                | Self::SumOfGroup(_)
+                | Self::NoAcid(_)
+                | Self::TotalOfIsomers(_)
         )
     }
 
@@ -67,6 +97,13 @@ impl SheetFinding {
             Self::Twice(_) => "twice",
             Self::RangeReversed(_) => "range-reversed",
             Self::CountedAsRest(_) => "counted-as-rest",
+            Self::NotUnderstood(_) => "not-understood",
+            Self::SumOfGroup(_) => "sum-of-group",
+            Self::NoAcid(_) => "no-acid",
+            Self::TotalOfIsomers(_) => "total-of-isomers",
+            Self::AcidsUnknown(_) => "acids-unknown",
+            Self::SvApart(_, None) => "saponification-apart",
+            Self::SvApart(_, Some(_)) => "saponification-confirmed",
             Self::MiddlesTaken => "middles-taken",
             Self::SumTooSmall(_) => "sum-too-small",
             Self::SumShort(_) => "sum-short",
@@ -89,109 +126,168 @@ const LEAST_SUM: Percent = Percent::millionths(90_000_000);
 /// From here on a sum is 100 but for rounding.
 const NEARLY: Percent = Percent::millionths(98_000_000);
 const MOST_SUM: Percent = Percent::millionths(102_000_000);
+/// A total and the sum of its isomers are one figure up to this part of it, or up to this much: two decimals, each rounded
+/// by itself.
+const SAME_PART: i64 = 100;
+const SAME_LEAST: i64 = 300_000;
 
-struct Share {
-    low: Percent,
-    high: Percent,
+/// One acid of a paper, with its share.
+struct Entry {
+    acid: NamedAcid,
+    share: Share,
+    text: String,
 }
 
-impl Share {
-    fn middle(&self) -> i64 {
-        (self.low.units() + self.high.units()) / 2
-    }
+/// What was gathered from a paper.
+#[derive(Default)]
+struct Gathered {
+    acids: Vec<Entry>,
+    /// Shares that are not known any closer.
+    unknown: Vec<Share>,
+    findings: Vec<SheetFinding>,
 }
 
 /// The profile of a typed composition; nothing if it makes no sense. What is odd is added to `findings`.
 pub(super) fn read_composition(text: &str, findings: &mut Vec<SheetFinding>) -> Option<Profile> {
-    let mut acids: [Option<Share>; FattyAcid::ALL.len()] = Default::default();
-    let mut rest: Vec<(Share, Rest)> = Vec::new();
-    for part in text.split([';', '\n']).map(str::trim).filter(|part| !part.is_empty()) {
-        match read_part(part) {
-            Ok((name, share)) => match FattyAcid::from_word(&name) {
-                Some(acid) => match acids.get_mut(acid as usize) {
-                    Some(slot) if slot.is_none() => *slot = Some(share),
-                    _ => findings.push(SheetFinding::Twice(part.to_owned())),
-                },
-                None => {
-                    findings.push(SheetFinding::CountedAsRest(part.to_owned()));
-                    rest.push((share, by_shorthand(&name).unwrap_or(UNKNOWN)));
-                }
-            },
-            Err(finding) => findings.push(finding),
+    let mut gathered = Gathered::default();
+    for part in split(text) {
+        gathered.take(part);
+    }
+    gathered.settle_totals();
+    findings.append(&mut gathered.findings);
+    gathered.profile(findings)
+}
+
+impl Gathered {
+    fn take(&mut self, text: &str) {
+        let unread = || SheetFinding::PartUnread(text.to_owned());
+        let Some(part) = part(text) else { return self.findings.push(unread()) };
+        let word = read_word(part.name);
+        match &word {
+            Some(Word::Group) => return self.findings.push(SheetFinding::SumOfGroup(text.to_owned())),
+            Some(Word::Figure) => return self.findings.push(SheetFinding::NoAcid(text.to_owned())),
+            _ => {}
+        }
+        let share = match share(&part) {
+            Ok(share) => share,
+            Err(true) => return self.findings.push(SheetFinding::RangeReversed(text.to_owned())),
+            Err(false) => return self.findings.push(unread()),
+        };
+        match word {
+            Some(Word::Acid(acid)) => self.take_acid(Entry { acid, share, text: text.to_owned() }),
+            // What stands there as a rest is no slip of the reader, and no acid either.
+            Some(_) => {
+                self.findings.push(SheetFinding::CountedAsRest(text.to_owned()));
+                self.unknown.push(share);
+            }
+            None => {
+                self.findings.push(SheetFinding::NotUnderstood(text.to_owned()));
+                self.unknown.push(share);
+            }
         }
     }
-    let all = || acids.iter().flatten().chain(rest.iter().map(|(share, _)| share));
-    let sum: i64 = all().map(Share::middle).sum();
-    if sum == 0 {
-        return None;
+
+    fn take_acid(&mut self, entry: Entry) {
+        let same = |other: &Entry| {
+            let (a, b) = (&other.acid, &entry.acid);
+            same_acid(a, b) && a.isomer == b.isomer && a.total == b.total
+        };
+        if self.acids.iter().any(same) {
+            return self.findings.push(SheetFinding::Twice(entry.text));
+        }
+        if entry.acid.column.is_none() {
+            self.findings.push(SheetFinding::CountedAsRest(entry.text.clone()));
+        }
+        self.acids.push(entry);
     }
-    if all().any(|share| share.low != share.high) {
-        findings.push(SheetFinding::MiddlesTaken);
-        let (low, high): (Percent, Percent) = (all().map(|share| share.low).sum(), all().map(|share| share.high).sum());
-        if low > MOST_SUM || high < LEAST_SUM {
-            findings.push(SheetFinding::RangesCannotSum);
+
+    /// A total beside the isomers that it is the sum of must not count again: they stay, and it goes. What says nothing of
+    /// an isomer is a total where the isomers come to the same.
+    fn settle_totals(&mut self) {
+        let mut gone = Vec::new();
+        for (n, entry) in self.acids.iter().enumerate() {
+            if !entry.acid.total && !entry.acid.isomer.is_empty() {
+                continue;
+            }
+            let isomers = self.acids.iter().enumerate().filter(|(m, other)| {
+                let (a, b) = (&other.acid, &entry.acid);
+                let shape = a.carbons == b.carbons && a.bonds == b.bonds;
+                let alike = a.form == b.form || (entry.acid.total && b.form == Form::Plain);
+                *m != n && shape && alike && !a.total && (!a.isomer.is_empty() || entry.acid.total)
+            });
+            let isomers: Vec<i64> = isomers.map(|(_, other)| other.share.middle()).collect();
+            let (sum, total) = (isomers.iter().sum::<i64>(), entry.share.middle());
+            let agree = (sum - total).abs() <= (total / SAME_PART).max(SAME_LEAST);
+            if !isomers.is_empty() && (agree || entry.acid.total && sum < total) {
+                gone.push((n, total - sum));
+            }
+        }
+        for (n, left) in gone.into_iter().rev() {
+            let Some(entry) = self.acids.get_mut(n) else { continue };
+            self.findings.push(SheetFinding::TotalOfIsomers(entry.text.clone()));
+            let left = Percent::millionths(left.max(0));
+            // Isomers of which no more is said than that they are there.
+            entry.share = Share { low: left, high: left };
+            if left == Percent::ZERO {
+                self.acids.remove(n);
+            }
+        }
+    }
+
+    fn profile(&self, findings: &mut Vec<SheetFinding>) -> Option<Profile> {
+        let shares = || self.acids.iter().map(|entry| entry.share).chain(self.unknown.iter().copied());
+        let sum = Percent::millionths(shares().map(Share::middle).sum());
+        if sum == Percent::ZERO {
             return None;
         }
+        let ranged = shares().any(|share| share.low != share.high);
+        let (low, high): (Percent, Percent) =
+            (shares().map(|share| share.low).sum(), shares().map(|share| share.high).sum());
+        if ranged {
+            findings.push(SheetFinding::MiddlesTaken);
+            if low > MOST_SUM || high < LEAST_SUM {
+                findings.push(SheetFinding::RangesCannotSum);
+                return None;
+            }
+        }
+        // The middles of ranges need not sum to 100; single values must.
+        match sum {
+            _ if sum < LEAST_SUM && !ranged => findings.push(SheetFinding::SumTooSmall(sum)),
+            _ if sum > MOST_SUM && !ranged => findings.push(SheetFinding::SumOver(sum)),
+            _ if sum < NEARLY => findings.push(SheetFinding::SumShort(sum)),
+            _ => {}
+        }
+        if !ranged && (sum < LEAST_SUM || sum > MOST_SUM) {
+            return None;
+        }
+        let percent = |units: i64| units as f64 / sum.units() as f64 * 100.0;
+        let mut typical = [0.0; FattyAcid::ALL.len()];
+        let mut rest: Vec<(f64, Rest)> = Vec::new();
+        for entry in &self.acids {
+            let share = percent(entry.share.middle());
+            match entry.acid.column.and_then(|column| typical.get_mut(column as usize)) {
+                Some(slot) => *slot += share,
+                None => rest.push((share, Rest::of(&entry.acid))),
+            }
+        }
+        let unknown: i64 = self.unknown.iter().map(|share| share.middle()).sum();
+        rest.extend((unknown > 0).then(|| (percent(unknown), UNKNOWN)));
+        let profile = Profile::new(typical, rest.iter().map(|(share, _)| share).sum(), Rest::mean(&rest))?;
+        // What is missing to 100 was not named, but for the glycerol where the sheet is in grams of oil; of ranges it is
+        // what their high ends leave.
+        let whole = profile.acid_share() * Percent::WHOLE.units() as f64;
+        let missing = (whole - if ranged { high } else { sum }.units() as f64).max(0.0);
+        let dark = (unknown as f64 + missing) / (sum.units() as f64 + missing) * 100.0;
+        let profile = profile.with_unknown(dark);
+        if !profile.tells() {
+            findings.push(SheetFinding::AcidsUnknown(profile.unknown()));
+        }
+        Some(profile)
     }
-    // The middles of ranges need not sum to 100; single values must.
-    let sum = Percent::millionths(sum);
-    let ranged = all().any(|share| share.low != share.high);
-    match sum {
-        _ if sum < LEAST_SUM && !ranged => findings.push(SheetFinding::SumTooSmall(sum)),
-        _ if sum > MOST_SUM && !ranged => findings.push(SheetFinding::SumOver(sum)),
-        _ if sum < NEARLY => findings.push(SheetFinding::SumShort(sum)),
-        _ => {}
-    }
-    if !ranged && (sum < LEAST_SUM || sum > MOST_SUM) {
-        return None;
-    }
-    let percent = |units: i64| units as f64 / sum.units() as f64 * 100.0;
-    let mut typical = [0.0; FattyAcid::ALL.len()];
-    for (slot, share) in typical.iter_mut().zip(&acids) {
-        *slot = share.as_ref().map_or(0.0, |share| percent(share.middle()));
-    }
-    let rest: Vec<(f64, Rest)> = rest.iter().map(|(share, is)| (percent(share.middle()), *is)).collect();
-    Profile::new(typical, rest.iter().map(|(share, _)| share).sum(), Rest::mean(&rest))
 }
 
-/// `24:0` says how many carbons and double bonds an acid has, and so what it weighs.
-fn by_shorthand(name: &str) -> Option<Rest> {
-    let (carbons, bonds) = name.split_once(':')?;
-    let (carbons, bonds) = (carbons.parse::<u8>().ok()?, bonds.parse::<u8>().ok()?);
-    (bonds < carbons).then(|| Rest { kind: "", ..Rest::plain(carbons, bonds) })
-}
-
-/// One part: a name and, behind it, a per cent or a range.
-fn read_part(part: &str) -> Result<(String, Share), SheetFinding> {
-    let unread = || SheetFinding::PartUnread(part.to_owned());
-    let lower = part.to_lowercase();
-    let lower = lower.trim_end_matches('%').trim_end();
-    // The number is what stands behind the last blank or equals sign that is followed by a digit, ranges with blanks
-    // around the dash included.
-    let tidy = lower.replace(" - ", "-").replace('\u{2013}', "-").replace(" to ", "-");
-    let at = tidy.rfind([' ', '=']).ok_or_else(unread)?;
-    let (name, number) = tidy.split_at(at);
-    let number = number.trim_start_matches([' ', '=']).trim_end_matches('%');
-    let (low, high) = number.split_once('-').unwrap_or((number, number));
-    let read = |text: &str| match Percent::read(text) {
-        Reading::Value(value) => Ok(value),
-        _ => Err(unread()),
-    };
-    let share = Share { low: read(low)?, high: read(high)? };
-    if share.low > share.high {
-        return Err(SheetFinding::RangeReversed(part.to_owned()));
-    }
-    let name = name.trim().trim_end_matches([':', '=']).trim();
-    // `c18:1 n-9 cis` and `18:1 (oleic)` begin with the shorthand.
-    let word = name.split([' ', '(']).next().unwrap_or(name);
-    let short = word.strip_prefix('c').filter(|rest| rest.starts_with(|c: char| c.is_ascii_digit())).unwrap_or(word);
-    let name = if short.contains(':') && short.starts_with(|c: char| c.is_ascii_digit()) {
-        let gamma = short == "18:3" && (name.contains("n-6") || name.contains("gamma"));
-        if gamma { "18:3g".to_owned() } else { short.to_owned() }
-    } else {
-        name.to_owned()
-    };
-    if name.is_empty() { Err(unread()) } else { Ok((name, share)) }
+fn same_acid(a: &NamedAcid, b: &NamedAcid) -> bool {
+    (a.column, a.carbons, a.bonds, a.form) == (b.column, b.carbons, b.bonds, b.form)
 }
 
 #[cfg(test)]
@@ -223,6 +319,15 @@ mod tests {
         let (profile, findings) = read("16:0 6; 18:0 2; 18:1 65; 18:2 20");
         assert_eq!(findings, [SheetFinding::SumShort(Percent::millionths(93_000_000))]);
         assert_eq!(profile.unwrap().percent(FattyAcid::Oleic), Percent::millionths(69_890_000));
+    }
+
+    // Source: three acids of 18 carbons are 95.6 % of their triglyceride (IUPAC atomic weights); below that acids were left
+    // out, and from five of a hundred on nothing is computed from the others.
+    #[test]
+    fn composition_of_which_too_much_was_left_out_tells_nothing() {
+        let (profile, findings) = read("16:0 6; 18:0 2; 18:1 62.5; 18:2 20");
+        assert!(matches!(findings[1], SheetFinding::AcidsUnknown(_)), "{findings:?}");
+        assert!(!profile.unwrap().tells());
     }
 
     #[test]

@@ -73,6 +73,19 @@ pub struct FatRowOnPaper {
     pub verified: bool,
 }
 
+/// An acid on the sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct AcidOnPaper {
+    /// Its line.
+    pub line: LineId,
+    /// Its name.
+    pub name: String,
+    /// How much of it.
+    pub mass: Mass,
+    /// What it takes up of each alkali, pure, in the amount that was computed.
+    pub takes: Vec<(Alkali, Mass)>,
+}
+
 /// An alkali on the sheet.
 #[derive(Debug, Clone)]
 pub struct AlkaliOnPaper {
@@ -95,6 +108,8 @@ pub struct LyePaper {
     pub fats: Vec<FatRowOnPaper>,
     /// Their mass.
     pub fat_mass: Mass,
+    /// Acids that take up alkali.
+    pub acids: Vec<AcidOnPaper>,
     /// What to weigh.
     pub alkalis: Vec<AlkaliOnPaper>,
     /// Water for the lye.
@@ -136,6 +151,16 @@ pub fn lye_paper(formula: &Formula, lye: &Lye, shelf: &Shelf) -> LyePaper {
             })
             .collect(),
         fat_mass: lye.fat_mass,
+        acids: lye
+            .acids
+            .iter()
+            .map(|acid| AcidOnPaper {
+                line: acid.line,
+                name: name(acid.line),
+                mass: acid.mass,
+                takes: lye.taken_by(acid),
+            })
+            .collect(),
         alkalis: lye
             .alkalis
             .iter()
@@ -153,7 +178,7 @@ pub fn lye_paper(formula: &Formula, lye: &Lye, shelf: &Shelf) -> LyePaper {
         basis: lye.basis,
         margins: lye.margins,
         glycerol: lye.glycerol,
-        notes: lye.notes.iter().map(|note| (*note, note.line().map(name).unwrap_or_default())).collect(),
+        notes: lye.notes.iter().map(|note| (note.clone(), note.line().map(name).unwrap_or_default())).collect(),
         cautions: LyeCaution::ALL,
     }
 }

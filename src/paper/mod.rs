@@ -18,7 +18,7 @@ pub use bundle::{BundleFacts, BundleFinding, BundleMaterial, BundleStep, BundleS
 pub use csv::weigh_sheet_csv;
 pub use file_name::file_name;
 pub use label::{Caution, Gap, Keeps, LabelFacts, fits, is_tiny, label_facts, tally};
-pub use lye_sheet::{AlkaliOnPaper, FatRowOnPaper, LyeCaution, LyePaper, lye_paper};
+pub use lye_sheet::{AcidOnPaper, AlkaliOnPaper, FatRowOnPaper, LyeCaution, LyePaper, lye_paper};
 pub use pictogram::{DIAMOND, EDGE, Pictogram, pictogram};
 pub use safety_sheet::{SafetyFacts, safety_facts};
 pub use weigh_sheet::{AsPremix, Block, PremixRow, Row, WeighPaper, choice_name, weigh_paper};

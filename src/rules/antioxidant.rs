@@ -5,7 +5,7 @@
 //! known or do not tell, a list of names from memory. The share from which it matters is a choice of ours.
 
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
-use crate::facts::{Basis, Ingredient, IngredientId, Outlook, Seen, criterion};
+use crate::facts::{Basis, IngredientId, Outlook, Seen, criterion};
 use crate::formula::{LineId, PhaseKind};
 use crate::quantity::Percent;
 
@@ -22,44 +22,70 @@ const BY_ACIDS: Basis = Basis {
 
 fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     let listed = case.class("fast-oxidising");
-    let (mut most, mut lines, mut names) = (Percent::ZERO, Vec::new(), Vec::new());
+    let (mut fast, mut dark) = (Found::default(), Found::default());
     let mut basis = listed.basis;
     let mut told: Vec<LineId> = Vec::new();
     for (_, line, share, entry) in case.known_lines() {
-        let Some(outlook) = outlook(&entry) else { continue };
-        told.push(line.id);
-        if outlook >= Outlook::Short {
-            basis = BY_ACIDS;
-            most = most.plus(share);
-            lines.push(line.id);
-            names.push(entry.label().to_owned());
+        let Some(fat) = entry.fat() else { continue };
+        match fat.outlook() {
+            Some(outlook) => {
+                told.push(line.id);
+                if outlook >= Outlook::Short {
+                    basis = BY_ACIDS;
+                    fast.add(line.id, share, entry.label());
+                }
+            }
+            None if fat.untold().is_some() && !listed.bits.iter().any(|bit| bit.line == line.id) => {
+                dark.add(line.id, share, entry.label());
+            }
+            None => {}
         }
     }
     for bit in listed.bits.iter().filter(|bit| !told.contains(&bit.line)) {
-        most = most.plus(bit.high);
-        lines.push(bit.line);
-        names.push(bit.name.clone());
+        fast.add(bit.line, bit.high, &bit.name);
     }
     let bound = criterion("antioxidant-oil");
-    if most < bound.percent() || !case.class("antioxidant").is_empty() {
+    if !case.class("antioxidant").is_empty() {
         return;
     }
-    names.sort_unstable();
-    names.dedup();
+    let (grade, said, found, basis) = if fast.share >= bound.percent() {
+        (Grade::Care, Said::NoAntioxidant, fast, basis)
+    } else if !dark.lines.is_empty() && fast.share.plus(dark.share) >= bound.percent() {
+        // What cannot be told may turn as soon as any: the question must not go with the answer.
+        (Grade::Unknown, Said::KeepingUnknown, dark, criterion("unread-acids").basis)
+    } else {
+        return;
+    };
     let add = IngredientId::parse("tocopherol").ok().map(|id| Mend::Add(id, DOSE, PhaseKind::CoolDown));
     findings.push(
-        Finding::said(RULE.code, Grade::Care, Said::NoAntioxidant, basis)
-            .on(lines)
-            .about(names.join(", "))
-            .found(Amount::Percent(most))
+        Finding::said(RULE.code, grade, said, basis)
+            .about(found.names())
+            .on(found.lines)
+            .found(Amount::Percent(found.share))
             .against(Amount::Percent(bound.percent()))
             .mend(add),
     );
 }
 
-/// How long its acids let it keep, if they are known and tell.
-fn outlook(entry: &Ingredient) -> Option<Outlook> {
-    let fat = entry.fat()?;
-    let profile = fat.triglyceride().filter(|_| !fat.doubts.oxidation)?;
-    Some(Outlook::of(profile.oxidizability()))
+/// Oils that one finding speaks of.
+#[derive(Default)]
+struct Found {
+    share: Percent,
+    lines: Vec<LineId>,
+    names: Vec<String>,
+}
+
+impl Found {
+    fn add(&mut self, line: LineId, share: Percent, name: &str) {
+        self.share = self.share.plus(share);
+        self.lines.push(line);
+        self.names.push(name.to_owned());
+    }
+
+    fn names(&self) -> String {
+        let mut names = self.names.clone();
+        names.sort_unstable();
+        names.dedup();
+        names.join(", ")
+    }
 }

@@ -15,16 +15,22 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
             for note in &lye.notes {
                 let grade = match note {
                     // From the same ranges that the amount rests on; those may be unverified, so no Stop.
-                    LyeNote::MarginBelowNothing(_) | LyeNote::NoDiscount | LyeNote::AlkaliInFormula(_) => Grade::Care,
+                    LyeNote::MarginBelowNothing(_)
+                    | LyeNote::NoDiscount
+                    | LyeNote::AlkaliInFormula(_)
+                    | LyeNote::SvApart(..)
+                    | LyeNote::SvConfirmed(..)
+                    | LyeNote::WaterInFormula { .. } => Grade::Care,
                     LyeNote::PurityAssumed(_)
                     | LyeNote::NotMeasured(_)
                     | LyeNote::NotVerified(_)
+                    | LyeNote::AcidNotVerified(_)
                     | LyeNote::InPart(_)
                     | LyeNote::NotCounted(_)
                     | LyeNote::NotAtAll(_) => Grade::Unknown,
                 };
                 let lines = note.line().into_iter().collect();
-                findings.push(Finding::new(RULE.code, grade, lines, Fact::Lye(*note)));
+                findings.push(Finding::new(RULE.code, grade, lines, Fact::Lye(note.clone())));
             }
         }
         Some(Err(why)) => {

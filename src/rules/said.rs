@@ -89,6 +89,8 @@ said! {
     HlbMeets = "hlb-meets",
     /// HLB does not fit.
     HlbOff = "hlb-off",
+    /// Too little is known of an oil's acids to say how long it keeps.
+    KeepingUnknown = "keeping-unknown",
     /// Something but a preservative keeps it.
     KeptOtherwise = "kept-otherwise",
     /// The limit in law was not read.

@@ -5,18 +5,20 @@
 
 use super::{Case, Fact, Finding, Grade, Rule};
 use crate::facts::{Ingredient, SheetFinding};
+use crate::formula::LineId;
 
 pub(super) const RULE: Rule = Rule { code: "supplier-sheet", check };
 
 fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
+    // The rule on lye says it beside what it does to the lye.
+    let said_of_lye = |line: LineId| {
+        let Some(Ok(lye)) = &case.sheet.lye else { return false };
+        lye.notes.iter().any(|note| note.is_of_a_value() && note.line() == Some(line))
+    };
     for (_, line) in case.formula.lines() {
         let fat = line.choice.id().and_then(|id| case.shelf.entry(id)).as_ref().and_then(Ingredient::fat);
         for odd in fat.into_iter().flat_map(|fat| fat.findings) {
-            // Remarks on how the sheet was read stand on the shelf, not at the formula.
-            if matches!(
-                odd,
-                SheetFinding::TakenAsTriglyceride | SheetFinding::MiddlesTaken | SheetFinding::CountedAsRest(_)
-            ) {
+            if odd.is_remark() || matches!(odd, SheetFinding::SvApart(..)) && said_of_lye(line.id) {
                 continue;
             }
             let grade = if odd.blocks() { Grade::Unknown } else { Grade::Care };

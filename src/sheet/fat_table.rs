@@ -191,7 +191,7 @@ impl FatSort {
             Self::Name => Some(0),
             Self::Saponification => card.typical_sv.map(Quantity::units),
             Self::Iodine => card.typical_iv.map(Quantity::units),
-            Self::Oxidizability => figures.map(|figures| figures.oxidizability.units()),
+            Self::Oxidizability => figures.and_then(|figures| figures.oxidizability()).map(Quantity::units),
             Self::FattyAcid(acid) => figures.map(|figures| -figures.acid(acid).units()),
             Self::Saturated => figures.map(|figures| -figures.saturated.units()),
         };

@@ -7,7 +7,7 @@ use super::Totals;
 use crate::facts::nearest_tenth;
 use crate::facts::{
     Allergens, Cox, Fat, FatKind, FattyAcid, Field, Hlb, Ingredient, Iv, Kinship, MolarMass, Outlook, Profile, Shelf,
-    Span, Sv,
+    Span, Sv, criterion,
 };
 use crate::formula::{Choice, Formula, Line, LineId, PhaseKind};
 use crate::quantity::{Percent, Quantity};
@@ -27,6 +27,15 @@ pub struct Figures {
     pub poly: Percent,
     /// Hydroxy acids.
     pub hydroxy: Percent,
+    /// What was not understood, not told apart or not named.
+    pub unknown: Percent,
+    /// What follows from the acids; nothing where too much of them is not known.
+    pub reckoned: Option<Reckoned>,
+}
+
+/// What follows from acids.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Reckoned {
     /// Mean molar mass of the acids.
     pub mean_molar_mass: MolarMass,
     /// Saponification value of the acids as pure triglyceride.
@@ -42,7 +51,6 @@ pub struct Figures {
 impl Figures {
     /// The figures of a profile.
     pub(crate) fn of(profile: &Profile) -> Self {
-        let oxidizability = profile.oxidizability();
         let short = profile.share(Kinship::ShortSaturated);
         Self {
             acids: FattyAcid::ALL.map(|acid| profile.percent(acid)),
@@ -51,12 +59,19 @@ impl Figures {
             mono: profile.share(Kinship::Mono),
             poly: profile.share(Kinship::Poly),
             hydroxy: profile.share(Kinship::Hydroxy),
-            mean_molar_mass: profile.mean_molar_mass(),
-            computed_sv: nearest_tenth(profile.raw_saponification()),
-            computed_iv: nearest_tenth(profile.raw_iodine()),
-            oxidizability,
-            outlook: Outlook::of(oxidizability),
+            unknown: profile.unknown(),
+            reckoned: profile.tells().then(|| Reckoned::of(profile)),
         }
+    }
+
+    /// Oxidizability, if enough is known.
+    pub fn oxidizability(&self) -> Option<Cox> {
+        self.reckoned.map(|reckoned| reckoned.oxidizability)
+    }
+
+    /// What that means for keeping.
+    pub fn outlook(&self) -> Option<Outlook> {
+        self.reckoned.map(|reckoned| reckoned.outlook)
     }
 
     /// Per cent of acids that are another in `other`: half the sum of the differences. Under about 10 is a close match,
@@ -92,15 +107,29 @@ impl Figures {
     }
 }
 
-/// Measured values of a mixture, each part by its mass.
+impl Reckoned {
+    fn of(profile: &Profile) -> Self {
+        let oxidizability = profile.oxidizability();
+        Self {
+            mean_molar_mass: profile.mean_molar_mass(),
+            computed_sv: nearest_tenth(profile.raw_saponification()),
+            computed_iv: nearest_tenth(profile.raw_iodine()),
+            oxidizability,
+            outlook: Outlook::of(oxidizability),
+        }
+    }
+}
+
+/// Measured values of a mixture, each part by its mass. A value is missing where so much of the mixture has none that the
+/// others do not tell it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Values {
     /// Saponification value to reckon with.
-    pub sv: Sv,
+    pub sv: Option<Sv>,
     /// If every part were at the low end, and at the high.
-    pub sv_range: Span<Sv>,
+    pub sv_range: Option<Span<Sv>>,
     /// Iodine value to reckon with.
-    pub iv: Iv,
+    pub iv: Option<Iv>,
 }
 
 /// Why a line is not in the profile.
@@ -139,6 +168,8 @@ pub struct OilPhase {
     pub figures: Option<Figures>,
     /// Measured values of all fats that have some, waxes and hydrocarbons too; nothing if there is none.
     pub values: Option<Values>,
+    /// Lines of whose acids too much is not known, and how much of them.
+    pub untold: Vec<(LineId, Percent)>,
     /// Lines whose acids the oxidation index does not fit.
     pub oxidation_doubtful: Vec<LineId>,
     /// The HLB that the oils ask for, of those that have a number: the same as [`super::Emulsion::required`].
@@ -154,31 +185,40 @@ pub struct OilPhase {
 /// Masses and values of the parts of a mixture.
 #[derive(Debug, Clone, Copy, Default)]
 struct Weighted {
-    mass: f64,
+    all: f64,
+    with_sv: f64,
     sv: f64,
     low: f64,
     high: f64,
+    with_iv: f64,
     iv: f64,
 }
 
 impl Weighted {
-    /// Nothing changes if the fat has no measured or computed values.
     fn add(&mut self, mass: f64, fat: &Fat) {
-        let (Some(sv), Some(band), Some(iv)) = (fat.typical_sv(), fat.sv_band(), fat.typical_iv()) else { return };
-        self.mass += mass;
-        self.sv += mass * sv.float();
-        self.low += mass * band.low.float();
-        self.high += mass * band.high.float();
-        self.iv += mass * iv.float();
+        self.all += mass;
+        if let (Some(sv), Some(band)) = (fat.typical_sv(), fat.sv_band()) {
+            self.with_sv += mass;
+            self.sv += mass * sv.float();
+            self.low += mass * band.low.float();
+            self.high += mass * band.high.float();
+        }
+        if let Some(iv) = fat.typical_iv() {
+            self.with_iv += mass;
+            self.iv += mass * iv.float();
+        }
     }
 
     fn values(self) -> Option<Values> {
-        let mean = |sum: f64| nearest_tenth(sum / self.mass);
-        (self.mass > 0.0).then(|| Values {
-            sv: mean(self.sv),
-            sv_range: Span { low: mean(self.low), high: mean(self.high) },
-            iv: nearest_tenth(self.iv / self.mass),
-        })
+        let most = criterion("unread-acids").percent().units() as f64 / Percent::WHOLE.units() as f64;
+        let tells = |mass: f64| mass > 0.0 && self.all - mass <= self.all * most;
+        let sv = |sum: f64| nearest_tenth(sum / self.with_sv);
+        let values = Values {
+            sv: tells(self.with_sv).then(|| sv(self.sv)),
+            sv_range: tells(self.with_sv).then(|| Span { low: sv(self.low), high: sv(self.high) }),
+            iv: tells(self.with_iv).then(|| nearest_tenth(self.iv / self.with_iv)),
+        };
+        (values.sv.is_some() || values.iv.is_some()).then_some(values)
     }
 }
 
@@ -199,6 +239,7 @@ pub fn oil_phase(formula: &Formula, totals: &Totals, shelf: &Shelf) -> OilPhase 
         uncounted: Vec::new(),
         figures: None,
         values: None,
+        untold: Vec::new(),
         oxidation_doubtful: Vec::new(),
         required_hlb,
         hlb_unknown,
@@ -225,6 +266,7 @@ pub fn oil_phase(formula: &Formula, totals: &Totals, shelf: &Shelf) -> OilPhase 
             Some(carried) => found.allergens = found.allergens.with(carried),
             None => found.allergens_unknown.push(line.id),
         }
+        found.untold.extend(fat.untold().map(|unknown| (line.id, unknown)));
         if fat.triglyceride().is_some() {
             found.counted.push((line.id, share));
             if fat.doubts.oxidation {
@@ -240,7 +282,12 @@ pub fn oil_phase(formula: &Formula, totals: &Totals, shelf: &Shelf) -> OilPhase 
     let parts: Vec<(f64, &Fat)> = fats.iter().map(|(mass, fat)| (*mass, fat)).collect();
     let profiles: Vec<(f64, &Profile)> =
         parts.iter().filter_map(|(mass, fat)| Some((*mass, fat.triglyceride()?))).collect();
-    found.figures = Profile::blend(&profiles).map(|profile| Figures::of(&profile));
+    // A fat of which no acid is known is in no picture, but what follows from the others is not that of all.
+    let dark = |fat: &Fat| fat.kind == FatKind::Triglyceride && fat.triglyceride().is_none();
+    let dark: f64 = parts.iter().filter(|(_, fat)| dark(fat)).map(|(mass, _)| mass).sum();
+    let told: f64 = profiles.iter().map(|(mass, _)| mass).sum();
+    found.figures =
+        Profile::blend(&profiles).map(|profile| Figures::of(&profile.beside(dark / (told + dark).max(1.0))));
     found.values = values_of(&parts);
     found
 }

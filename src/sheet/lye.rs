@@ -1,19 +1,20 @@
 //! Lye: how much alkali and water turn fats into soap, without there being too much of it.
 //!
 //! Alkali in terms of KOH is the sum of mass × saponification value; NaOH is that × 39.9971 / 56.1056. A discount s is a
-//! share of what the fats could take up, not grams of one oil: soap making spares none. Weighed alkali is pure alkali ÷
+//! share of what the fats could take up, not grams of one oil: soap making spares none. Acids among the lines take up theirs
+//! first, and in full. Weighed alkali is pure alkali ÷
 //! purity, rounded down to what the scale shows. Exact integers throughout, in micrograms and millionths of a percent.
 //!
 //! The default rests on the low end of each fat's measured range, so that fats of a low saponification value are not
 //! overdosed; what that leaves at the typical values and at the high end is said too.
 
+use super::lye_acids::{LyeAcid, water_in};
+use super::lye_lines::{Gathered, gather};
 use super::lye_plan::{AlkaliChoice, LyeField, LyePlan, Saponified, SvBasis, WaterBy};
+use super::ph::WaterPhase;
 use super::{LyeNote, NoLye, NoSheet, WeighSheet};
-use crate::facts::{
-    Alkali, Fat, FatKind, Field, Ingredient, SheetFinding, Shelf, Solvent, Span, Sv, TRIGLYCERIDE_SV, UsualPhase,
-    dissolves_in, strongest_lye,
-};
-use crate::formula::{Formula, LineId, PhaseKind, Use};
+use crate::facts::{Alkali, FatKind, Shelf, Span, Sv, strongest_lye};
+use crate::formula::{Formula, LineId, Use};
 use crate::quantity::{Mass, Percent, Quantity, Typed, mul_div_floor, mul_div_nearest};
 
 /// A fat that is saponified.
@@ -67,6 +68,8 @@ pub struct Lye {
     pub fats: Vec<LyeFat>,
     /// Their mass.
     pub fat_mass: Mass,
+    /// Acids that take up alkali before any fat does, and free fatty acids.
+    pub acids: Vec<LyeAcid>,
     /// The discount asked for; may be under nothing.
     pub discount: Percent,
     /// From which values.
@@ -85,11 +88,30 @@ pub struct Lye {
     pub notes: Vec<LyeNote>,
 }
 
+impl Lye {
+    /// What an acid takes up of each alkali, pure, as far as that was computed: of two alkalis each takes its share of the
+    /// moles.
+    pub fn taken_by(&self, acid: &LyeAcid) -> Vec<(Alkali, Mass)> {
+        let takes = match self.basis {
+            SvBasis::Low => acid.takes.low,
+            SvBasis::Typical => acid.typical,
+        };
+        let all: Mass = self.alkalis.iter().map(|dose| as_potassium(dose.alkali, dose.pure)).sum();
+        let of = |dose: &AlkaliDose| {
+            let part = mul_div_nearest(takes.units(), as_potassium(dose.alkali, dose.pure).units(), all.units().max(1));
+            let mass = mul_div_nearest(part, dose.alkali.molar_mass(), Alkali::Potassium.molar_mass());
+            (dose.alkali, Mass::from_units(mass))
+        };
+        self.alkalis.iter().map(of).collect()
+    }
+}
+
 /// The lye of a formula; nothing where none is asked for.
 pub fn lye(
     formula: &Formula,
     weigh: &Result<WeighSheet, NoSheet>,
     plan: &LyePlan,
+    water: &WaterPhase,
     shelf: &Shelf,
 ) -> Option<Result<Lye, NoLye>> {
     let wanted = match &plan.part {
@@ -98,74 +120,30 @@ pub fn lye(
         Saponified::Lines(lines) => Some(lines.as_slice()),
     };
     Some(weigh.as_ref().map_err(|why| NoLye::NoMasses(why.clone())).and_then(|sheet| {
-        let (fats, mut notes) = gather(formula, sheet, wanted, shelf)?;
-        let mut lye = from_fats(fats, plan, sheet.step)?;
-        lye.notes.append(&mut notes);
+        let Gathered { fats, acids, mut notes } = gather(formula, sheet, wanted, water, shelf)?;
+        let mut lye = from_fats_and_acids(fats, acids, plan, sheet.step)?;
+        // What stands out comes before what is only not known.
+        let (mut first, mut last): (Vec<_>, Vec<_>) = notes.drain(..).partition(|note| note.is_of_a_value());
+        first.append(&mut lye.notes);
+        first.append(&mut last);
+        lye.notes = first;
+        if wanted.is_none() {
+            lye.notes.extend(water_note(water_in(sheet.batch.mass, water, sheet.step), &lye));
+        }
         Ok(lye)
     }))
 }
 
-type Gathered = (Vec<LyeFat>, Vec<LyeNote>);
-
-/// The fats among the lines, and what is odd about the others.
-fn gather(formula: &Formula, sheet: &WeighSheet, wanted: Option<&[LineId]>, shelf: &Shelf) -> Result<Gathered, NoLye> {
-    let (mut fats, mut notes) = (Vec::new(), Vec::new());
-    for weighed in &sheet.lines {
-        let asked = wanted.is_none_or(|lines| lines.contains(&weighed.line));
-        let id = formula.line(weighed.line).and_then(|line| line.choice.id());
-        let alkali = id.is_some_and(|id| Alkali::ALL.iter().any(|alkali| alkali.id() == id.as_str()));
-        if alkali {
-            notes.push(LyeNote::AlkaliInFormula(weighed.line));
-        }
-        if !asked {
-            continue;
-        }
-        let entry = id.and_then(|id| shelf.entry(id));
-        let fat = entry.as_ref().and_then(Ingredient::fat);
-        let in_oil = formula.lines().any(|(phase, line)| line.id == weighed.line && phase.kind == PhaseKind::Oil);
-        match (fat, wanted) {
-            (Some(fat), _) => fats.push(one_fat(weighed.line, weighed.mass, &fat)?),
-            // A line that was picked on purpose must not be left out in silence.
-            (None, Some(_)) => return Err(NoLye::SvUnknown(weighed.line)),
-            (None, None) if !alkali && weighed.share > Percent::ZERO && may_saponify(in_oil, entry.as_ref()) => {
-                notes.push(LyeNote::NotCounted(weighed.line));
-            }
-            (None, None) => {}
-        }
+/// Water of the formula is that of the lye: it must not be weighed twice.
+fn water_note(there: Mass, lye: &Lye) -> Option<LyeNote> {
+    if there <= Mass::ZERO {
+        return None;
     }
-    Ok((fats, notes))
-}
-
-/// Whether a line that is no fat of the shelf may take up lye all the same: what is not on the shelf, what belongs to
-/// oil, and what stands in an oil phase and is not known to dissolve in water.
-fn may_saponify(in_oil: bool, entry: Option<&Ingredient>) -> bool {
-    let Some(entry) = entry else { return true };
-    let powder = entry.has_function("Colorant") || entry.has_function("Absorbent");
-    let usual = entry.usual_phase().map(|usual| usual.value);
-    let solvent = dissolves_in(entry);
-    !powder
-        && (usual == Some(UsualPhase::Oil)
-            || solvent == Some(Solvent::Oil)
-            || (in_oil && solvent != Some(Solvent::Water)))
-}
-
-fn one_fat(line: LineId, mass: Mass, fat: &Fat) -> Result<LyeFat, NoLye> {
-    let unread = |finding: &SheetFinding| {
-        use SheetFinding::{EndsReversed, LowEndMissing, ValueUnread};
-        matches!(finding, ValueUnread(_) | EndsReversed(_) | LowEndMissing(Field::SvLow))
-    };
-    let (Some(sv), Some(typical), false) = (fat.sv_band(), fat.typical_sv(), fat.findings.iter().any(unread)) else {
-        return Err(NoLye::SvUnknown(line));
-    };
-    if fat.kind == FatKind::Triglyceride {
-        for end in [sv.low, sv.high] {
-            if TRIGLYCERIDE_SV.clip(end) != end {
-                return Err(NoLye::SvImpossible(line, end));
-            }
-        }
-    }
-    let verified = fat.sv_evidence.is_some_and(|evidence| evidence.status.is_settled());
-    Ok(LyeFat { line, mass, sv, typical, kind: fat.kind, measured: fat.sv.is_some(), verified })
+    let more = lye.water.minus(there).max(Mass::ZERO);
+    let weighed: Mass = lye.alkalis.iter().map(|dose| dose.weigh).sum();
+    let solution = weighed.plus(lye.water.max(there));
+    let concentration = mul_div_nearest(weighed.units(), Percent::WHOLE.units(), solution.units());
+    Some(LyeNote::WaterInFormula { there, more, concentration: Percent::from_units(concentration) })
 }
 
 /// What the fats take up, in terms of KOH.
@@ -179,7 +157,24 @@ fn appetite(fats: &[LyeFat], value: impl Fn(&LyeFat) -> Sv) -> Mass {
 /// # Errors
 /// Why there is none. Nothing is ever computed past a guard.
 pub fn from_fats(fats: Vec<LyeFat>, plan: &LyePlan, step: Mass) -> Result<Lye, NoLye> {
-    if fats.is_empty() {
+    from_fats_and_acids(fats, Vec::new(), plan, step)
+}
+
+/// What fats, and what free fatty acids and other acids, take up in terms of KOH.
+#[derive(Clone, Copy)]
+struct Appetite {
+    /// What makes soap: the discount is of this.
+    soap: Mass,
+    /// Other acids: they take theirs before any fat does.
+    acids: Mass,
+}
+
+/// The same beside acids. The discount is of what makes soap; what other acids take up comes in full on top.
+///
+/// # Errors
+/// Why there is none. Nothing is ever computed past a guard.
+pub fn from_fats_and_acids(fats: Vec<LyeFat>, acids: Vec<LyeAcid>, plan: &LyePlan, step: Mass) -> Result<Lye, NoLye> {
+    if fats.is_empty() && !acids.iter().any(|acid| acid.fatty) {
         return Err(NoLye::NoFats);
     }
     let discount = or_default(&plan.discount, LyePlan::DISCOUNT, LyeField::Discount)?;
@@ -187,17 +182,24 @@ pub fn from_fats(fats: Vec<LyeFat>, plan: &LyePlan, step: Mass) -> Result<Lye, N
     if discount <= Percent::ZERO && !plan.acknowledged {
         return Err(NoLye::Unacknowledged(discount));
     }
-    let [low, typical, high] =
+    let of_fats =
         [appetite(&fats, |fat| fat.sv.low), appetite(&fats, |fat| fat.typical), appetite(&fats, |fat| fat.sv.high)];
+    let ends: [fn(&LyeAcid) -> Mass; 3] = [|acid| acid.takes.low, |acid| acid.typical, |acid| acid.takes.high];
+    let of_acids = |fatty: bool, end: fn(&LyeAcid) -> Mass| -> Mass {
+        acids.iter().filter(|acid| acid.fatty == fatty).map(end).sum()
+    };
+    let both = |n: usize| Appetite { soap: of_fats[n].plus(of_acids(true, ends[n])), acids: of_acids(false, ends[n]) };
+    let [low, typical, high] = [both(0), both(1), both(2)];
     let basis = match plan.basis {
         SvBasis::Low => low,
         SvBasis::Typical => typical,
     };
-    if basis <= Mass::ZERO {
+    if basis.soap <= Mass::ZERO {
         return Err(NoLye::NothingSaponifies);
     }
     let mut notes = notes_on(&fats);
-    let asked = basis.share(Percent::WHOLE.minus(discount));
+    notes.extend(acids.iter().filter(|acid| !acid.verified).map(|acid| LyeNote::AcidNotVerified(acid.line)));
+    let asked = basis.soap.share(Percent::WHOLE.minus(discount)).plus(basis.acids);
     let alkalis = doses(plan, asked, step, &mut notes)?;
     if alkalis.iter().any(|dose| dose.weigh <= Mass::ZERO) {
         return Err(NoLye::TooSmall(step));
@@ -206,6 +208,7 @@ pub fn from_fats(fats: Vec<LyeFat>, plan: &LyePlan, step: Mass) -> Result<Lye, N
     // What really goes in, after rounding down.
     let used: Mass = alkalis.iter().map(|dose| as_potassium(dose.alkali, dose.weigh.share(dose.purity))).sum();
     let margins = Margins { low: margin(low, used), typical: margin(typical, used), high: margin(high, used) };
+    let free = typical.acids.plus(of_acids(true, ends[1]));
     if margins.low < Percent::ZERO {
         notes.insert(0, LyeNote::MarginBelowNothing(margins.low));
     }
@@ -217,11 +220,13 @@ pub fn from_fats(fats: Vec<LyeFat>, plan: &LyePlan, step: Mass) -> Result<Lye, N
         fats,
         discount,
         basis: plan.basis,
+        acids,
         alkalis,
         water,
         concentration,
         margins,
-        glycerol: glycerol(used.min(typical)),
+        // Free acids take theirs first and bring no glycerol.
+        glycerol: glycerol(used.minus(free).max(Mass::ZERO).min(of_fats[1])),
         notes,
     })
 }
@@ -320,12 +325,13 @@ fn as_potassium(alkali: Alkali, pure: Mass) -> Mass {
     Mass::from_units(mul_div_nearest(pure.units(), Alkali::Potassium.molar_mass(), alkali.molar_mass()))
 }
 
-fn margin(appetite: Mass, used: Mass) -> Percent {
-    if appetite <= Mass::ZERO {
+fn margin(appetite: Appetite, used: Mass) -> Percent {
+    if appetite.soap <= Mass::ZERO {
         return Percent::ZERO;
     }
-    let left = appetite.minus(used).units();
-    Percent::from_units(mul_div_nearest(left, Percent::WHOLE.units(), appetite.units()))
+    let used = used.minus(appetite.acids).max(Mass::ZERO);
+    let left = appetite.soap.minus(used).units();
+    Percent::from_units(mul_div_nearest(left, Percent::WHOLE.units(), appetite.soap.units()))
 }
 
 /// One glycerol for three alkali: 92.094 g for 3 × 56.1056 g of KOH. Source of the masses: IUPAC standard atomic weights

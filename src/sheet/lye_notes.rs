@@ -1,12 +1,12 @@
 //! What is to be said of a lye, and why there may be none.
 
 use super::{LyeField, NoSheet};
-use crate::facts::{Alkali, Sv};
+use crate::facts::{Alkali, Sv, SvApart};
 use crate::formula::LineId;
 use crate::quantity::{Mass, Percent};
 
 /// Something to be said about a lye that could be computed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum LyeNote {
     /// In the worst case more alkali than the fats take up.
     MarginBelowNothing(Percent),
@@ -16,6 +16,21 @@ pub enum LyeNote {
     NotMeasured(LineId),
     /// The saponification value of this fat is not verified.
     NotVerified(LineId),
+    /// The maker's saponification value stands out and is not confirmed: the lower one counts.
+    SvApart(LineId, SvApart),
+    /// It stands out, and the maker says why it is right.
+    SvConfirmed(LineId, SvApart, String),
+    /// What this acid takes up was not seen in its source.
+    AcidNotVerified(LineId),
+    /// The formula has water of its own, which is that of the lye.
+    WaterInFormula {
+        /// How much.
+        there: Mass,
+        /// How much the lye asks for beside it.
+        more: Mass,
+        /// How strong the lye gets with both.
+        concentration: Percent,
+    },
     /// A wax or sterol ester: it saponifies in part and slowly.
     InPart(LineId),
     /// A hydrocarbon: nothing of it saponifies.
@@ -37,9 +52,19 @@ impl LyeNote {
             | Self::InPart(line)
             | Self::NotAtAll(line)
             | Self::NotCounted(line)
+            | Self::SvApart(line, _)
+            | Self::SvConfirmed(line, ..)
+            | Self::AcidNotVerified(line)
             | Self::AlkaliInFormula(line) => Some(*line),
-            Self::MarginBelowNothing(_) | Self::PurityAssumed(_) | Self::NoDiscount => None,
+            Self::MarginBelowNothing(_) | Self::PurityAssumed(_) | Self::NoDiscount | Self::WaterInFormula { .. } => {
+                None
+            }
         }
+    }
+
+    /// True if it is about a saponification value that stands out.
+    pub const fn is_of_a_value(&self) -> bool {
+        matches!(self, Self::SvApart(..) | Self::SvConfirmed(..))
     }
 
     /// Its name in files. It never changes.
@@ -49,6 +74,10 @@ impl LyeNote {
             Self::PurityAssumed(_) => "purity-assumed",
             Self::NotMeasured(_) => "not-measured",
             Self::NotVerified(_) => "not-verified",
+            Self::SvApart(..) => "value-apart",
+            Self::SvConfirmed(..) => "value-confirmed",
+            Self::AcidNotVerified(_) => "acid-not-verified",
+            Self::WaterInFormula { .. } => "water-in-formula",
             Self::InPart(_) => "in-part",
             Self::NotAtAll(_) => "not-at-all",
             Self::NotCounted(_) => "not-counted",
@@ -73,6 +102,8 @@ pub enum NoLye {
     SvUnknown(LineId),
     /// No triglyceride has such a saponification value.
     SvImpossible(LineId, Sv),
+    /// An acid of which nothing tells how much alkali it takes up.
+    AcidUnknown(LineId),
     /// No such solution exists near 20 °C.
     TooStrong {
         /// How strong it would be.
@@ -90,7 +121,7 @@ impl NoLye {
     /// The line it is about.
     pub const fn line(&self) -> Option<LineId> {
         match self {
-            Self::SvUnknown(line) | Self::SvImpossible(line, _) => Some(*line),
+            Self::SvUnknown(line) | Self::SvImpossible(line, _) | Self::AcidUnknown(line) => Some(*line),
             _ => None,
         }
     }
@@ -104,6 +135,7 @@ impl NoLye {
             Self::Unacknowledged(_) => "unacknowledged",
             Self::SvUnknown(_) => "value-unknown",
             Self::SvImpossible(..) => "value-impossible",
+            Self::AcidUnknown(_) => "acid-unknown",
             Self::TooStrong { .. } => "too-strong",
             Self::NothingSaponifies => "nothing-saponifies",
             Self::TooSmall(_) => "too-small",

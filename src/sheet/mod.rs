@@ -10,6 +10,8 @@ mod fats;
 pub mod hlb;
 mod label;
 mod lye;
+mod lye_acids;
+mod lye_lines;
 mod lye_notes;
 mod lye_plan;
 mod makeup;
@@ -32,9 +34,10 @@ pub use allergens::{AllergenSum, allergen_sums, asked_for};
 pub use as_weighed::AsWeighed;
 pub use emulsion::{Crowding, Dose, EmulsifierLine, Emulsion, crowding, emulsion, required_hlb};
 pub use fat_table::{FatCard, FatFilter, FatSort, FatTable};
-pub use fats::{Figures, OilPhase, Values, WhyUncounted, oil_phase};
+pub use fats::{Figures, OilPhase, Reckoned, Values, WhyUncounted, oil_phase};
 pub use label::{Label, Listed, ListedKind, NANO, Open, label};
-pub use lye::{AlkaliDose, Lye, LyeFat, Margins, from_fats, lye};
+pub use lye::{AlkaliDose, Lye, LyeFat, Margins, from_fats, from_fats_and_acids, lye};
+pub use lye_acids::LyeAcid;
 pub use lye_notes::{LyeNote, NoLye};
 pub use lye_plan::{AlkaliChoice, LyeDiscount, LyeField, LyePlan, Saponified, SvBasis, WaterBy, WaterRatio};
 pub use makeup::{Bit, Makeup, Scent, SoldBlend, Trust, UsedLot, consists_of, makeup};
@@ -114,10 +117,10 @@ pub fn compute(formula: &Formula, plan: &Plan, lye_plan: &LyePlan, shelf: &Shelf
 pub fn complete(masses: Masses, formula: &Formula, lye_plan: &LyePlan, shelf: &Shelf) -> Sheet {
     let Masses { totals, square, weigh } = masses;
     let fats = oil_phase(formula, &totals, shelf);
-    let lye = lye(formula, &weigh, lye_plan, shelf);
     let makeup = makeup(formula, &totals, shelf);
     let water = ph::water_phase(formula, &totals, shelf);
     let as_weighed = as_weighed::as_weighed(formula, &totals, &weigh, shelf);
+    let lye = lye(formula, &weigh, lye_plan, &water, shelf);
     Sheet {
         ph: ph::predict(&water, Celsius::ROOM),
         window: ph::window(formula, &totals, shelf),

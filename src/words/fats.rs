@@ -1,10 +1,11 @@
 //! What is said about fats: methods, outlook, what could not be counted, supplier's sheets, swaps.
 
-use super::number_text as plain;
+use super::{number_text as plain, percent_text as percent};
 use crate::facts::{
-    Disagreement, FatClass, FatKind, FattyAcid, Field, Outlook, SheetFinding, Span, Status, TRIGLYCERIDE_SV,
+    Disagreement, FatClass, FatKind, FattyAcid, Field, Outlook, SheetFinding, Span, Status, SvApart, SvFrom,
+    TRIGLYCERIDE_SV, criterion,
 };
-use crate::quantity::Quantity;
+use crate::quantity::{Percent, Quantity};
 use crate::sheet::{Hint, Limit, NoReplacement, NoSwap, WhyLeftOut, WhyUncounted};
 
 /// How the saponification value is computed.
@@ -13,7 +14,7 @@ pub const SV_METHOD: &str = "Computed from the fatty acids as AOCS Cd 3a-94 has 
 pub const IV_METHOD: &str =
     "Computed from the fatty acids by AOCS Cd 1c-85; where a range was measured, kept within it.";
 /// How the oxidation index is computed, and what it leaves out.
-pub const COX_METHOD: &str = "Oxidizability (Cox): 18:1 + 10.3 \u{d7} 18:2 + 21.6 \u{d7} 18:3, divided by 100; rates after Fatemi & Hammond 1980, from memory. It knows nothing of antioxidants, metals, light, or what has oxidised already.";
+pub const COX_METHOD: &str = "Oxidizability (Cox): 18:1 + 10.3 \u{d7} 18:2 + 21.6 \u{d7} 18:3, divided by 100; rates after Fatemi & Hammond 1980, from memory. Other acids of two double bonds and more count too, each further CH\u{2082} between two of them at 11.3 more (20:4 at 32.9, 20:5 at 44.2, 22:6 at 55.5), as the rate goes with their number (Cosgrove, Church & Pryor 1987, from memory); conjugated acids like others of as many double bonds. It knows nothing of antioxidants, metals, light, or what has oxidised already.";
 /// What a match of acids does not promise.
 pub const SWAP_CARE: &str = "Nearness is of typical fatty acids. Feel, smell, colour, price and what keeps an oil fresh are not in it, and refined and cold-pressed oils are not the same material. Ask the supplier about allergens, and test a small batch first.";
 /// Above this the match is said not to be close; this program's own bound.
@@ -21,6 +22,35 @@ pub const CLOSE_MATCH: &str =
     "Under about 10 points the acids are close; that bound is a working one and not a published one.";
 /// What a required HLB is worth.
 pub const HLB_CARE: &str = "Required HLB lists differ by 1 to 3 and hold for ethoxylated emulsifiers only. One seed oil for another hardly needs another emulsifier; castor oil, esters, hydrocarbons and waxes do.";
+
+/// That nothing is computed from the acids, since so much of them is not known.
+pub fn acids_unknown(unknown: Percent) -> String {
+    format!(
+        "{} of the fatty acids were not understood, not told apart or not named. From {} on, iodine value, oxidation index and keeping are not computed, since they would be those of the rest.",
+        percent(unknown),
+        percent(criterion("unread-acids").percent())
+    )
+}
+
+/// The same of one fat by its name.
+pub fn untold(name: &str, unknown: Percent) -> String {
+    if unknown >= Percent::WHOLE {
+        format!("{name}: what is entered as its fatty acids cannot be used, so nothing is computed from them.")
+    } else {
+        format!("{name}: {}", acids_unknown(unknown))
+    }
+}
+
+/// In the place of a figure that is not computed.
+pub fn not_computed(unknown: Percent) -> String {
+    format!("not computed: {} of the acids are not known", percent(unknown))
+}
+
+/// An article and a noun.
+fn with_article(noun: &str) -> String {
+    let article = if noun.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+    format!("{article} {noun}")
+}
 
 /// An acid as a maker knows it.
 pub fn acid(acid: FattyAcid) -> String {
@@ -125,6 +155,32 @@ pub fn sv_disagrees(off: &Disagreement<crate::facts::Sv>) -> String {
     disagrees("saponification value", off)
 }
 
+/// A typed saponification value that stands out, and what counts.
+pub fn sv_apart(apart: SvApart, reason: Option<&str>) -> String {
+    let expected = match apart.from {
+        SvFrom::Table => "the table has",
+        SvFrom::Acids => "its fatty acids come to",
+    };
+    let found = format!(
+        "A saponification value of {} is entered, but {expected} {}: more than {} apart.",
+        range(apart.typed),
+        range(apart.expected),
+        percent(criterion("sv-apart").percent())
+    );
+    match reason {
+        None => format!(
+            "{found} Too high a value leaves lye in the soap. Until you confirm yours with a reason the lower one counts: {}. Check the digits against the paper.",
+            range(apart.counted())
+        ),
+        Some(reason) => format!("{found} You have confirmed yours, and it counts. Reason: {}", reason_text(reason)),
+    }
+}
+
+fn reason_text(reason: &str) -> String {
+    let end = if reason.ends_with(['.', '!', '?']) { "" } else { "." };
+    format!("{reason}{end}")
+}
+
 /// The same of an iodine value.
 pub fn iv_disagrees(off: &Disagreement<crate::facts::Iv>) -> String {
     disagrees("iodine value", off)
@@ -145,8 +201,27 @@ pub fn sheet_finding(finding: &SheetFinding) -> String {
             format!("\u{201c}{}\u{201d}: the first end of the range is the greater. It is left out.", shown(part))
         }
         SheetFinding::CountedAsRest(part) => {
-            format!("\u{201c}{}\u{201d} has no column here. It counts among the other acids.", shown(part))
+            format!("\u{201c}{}\u{201d} counts among the other acids: it has no column of its own here.", shown(part))
         }
+        SheetFinding::NotUnderstood(part) => format!(
+            "\u{201c}{}\u{201d}: this acid is not understood. Its share counts as not known. Write its shorthand (18:1 n-9, 18:3 n-3) or its name.",
+            shown(part)
+        ),
+        SheetFinding::SumOfGroup(part) => {
+            format!("\u{201c}{}\u{201d} is the sum of a group and is not counted beside its acids.", shown(part))
+        }
+        SheetFinding::NoAcid(part) => {
+            format!("\u{201c}{}\u{201d} is no share of an acid. It is left out here.", shown(part))
+        }
+        SheetFinding::TotalOfIsomers(part) => format!(
+            "\u{201c}{}\u{201d} is the total of acids that stand there by themselves. It is not counted a second time.",
+            shown(part)
+        ),
+        SheetFinding::AcidsUnknown(unknown) => format!(
+            "{} Mend what is not understood, or ask the supplier for the whole composition.",
+            acids_unknown(*unknown)
+        ),
+        SheetFinding::SvApart(apart, reason) => sv_apart(*apart, reason.as_deref()),
         SheetFinding::MiddlesTaken => {
             "The middles of the ranges are taken as typical and scaled to 100\u{202f}%.".to_owned()
         }
@@ -230,10 +305,13 @@ pub fn no_swap(why: NoSwap) -> String {
     match why {
         NoSwap::NotAFat => "This is not known as a fat, so that there is nothing to compare by.".to_owned(),
         NoSwap::NotTriglyceride(kind) => format!(
-            "This is a {} and no triglyceride: fatty acids do not say what is like it. Choose by hand.",
-            fat_kind(kind)
+            "This is {} and no triglyceride: fatty acids do not say what is like it. Choose by hand.",
+            with_article(fat_kind(kind))
         ),
         NoSwap::NoAcids => "Its fatty acids are not known. Enter them on the shelf from the supplier\u{2019}s sheet.".to_owned(),
+        NoSwap::AcidsUnknown(unknown) => {
+            format!("{} A match by the others would tell little. Mend them on the shelf.", acids_unknown(unknown))
+        }
         NoSwap::HlbUnknown => {
             "Its required HLB is not known, so that nothing can be kept near it. Enter one on the shelf, or lift the limit.".to_owned()
         }
@@ -258,6 +336,10 @@ pub fn why_left_out(why: WhyLeftOut) -> String {
             format!("carries: {}", names.join(", "))
         }
         WhyLeftOut::AllergensUnknown => "what it is made from is not entered, so it may carry anything".to_owned(),
+        WhyLeftOut::AcidsUnknown(unknown) if unknown >= Percent::WHOLE => {
+            "what is entered as its fatty acids cannot be used".to_owned()
+        }
+        WhyLeftOut::AcidsUnknown(unknown) => format!("{} of its fatty acids are not known", percent(unknown)),
         WhyLeftOut::OxidationUnknown => "the oxidation index does not fit its acids".to_owned(),
         WhyLeftOut::HlbUnknown => "its required HLB is not known".to_owned(),
     }
@@ -272,8 +354,8 @@ pub fn hint(hint: &Hint, name: &str) -> (String, &'static str) {
         ),
         Hint::Firmness(_, class) => (
             format!(
-                "{name} is a {}, solid or pasty where the old one is liquid: the product gets firmer.",
-                fat_class(*class)
+                "{name} is {}, solid or pasty where the old one is liquid: the product gets firmer.",
+                with_article(fat_class(*class))
             ),
             "melting ranges of the table of fats",
         ),

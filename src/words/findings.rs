@@ -35,7 +35,7 @@ pub fn finding(finding: &Finding, names: &[String]) -> String {
         Fact::OffShelf(name) => format!(
             "\u{201c}{name}\u{201d} is not on the shelf. It is weighed like any other, but no limit, pH window or allergen of it can be checked. Choose it from the list, or add it to the shelf."
         ),
-        Fact::Lye(note) => lye::note(*note, name),
+        Fact::Lye(note) => lye::note(note, name),
         Fact::NoLye(why) => lye::no_lye(why, name),
         Fact::SupplierSheet(odd) => format!("{name}: {}", fats::sheet_finding(odd)),
         Fact::TooSmall { dose, weighed, least, from } => too_small(name, [*dose, *weighed, *least], *from),

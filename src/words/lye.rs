@@ -1,8 +1,8 @@
 //! What is said about lye: cautions in full, notes, refusals, what to expect of the soap.
 
-use super::{grams, number_text as plain, percent_text as percent};
+use super::{DecimalSign, grams, number_text as plain, percent_text as percent};
 use crate::facts::{Alkali, AlkaliRow, SV_SPREAD, strongest_lye};
-use crate::paper::LyeCaution;
+use crate::paper::{AcidOnPaper, LyeCaution};
 use crate::quantity::Quantity;
 use crate::sheet::{LyeField, LyeNote, NoLye, SvBasis};
 
@@ -103,18 +103,34 @@ pub const fn basis(basis: SvBasis) -> &'static str {
 }
 
 /// A note; `name` is that of its line.
-pub fn note(note: LyeNote, name: &str) -> String {
+pub fn note(note: &LyeNote, name: &str) -> String {
     match note {
         LyeNote::NoDiscount => {
             "The discount is nothing or less: no oil is left over, and any error leaves lye in the soap. You have said that this is meant.".to_owned()
         }
         LyeNote::MarginBelowNothing(margin) => format!(
             "If every fat is at the low end of its range, there is {} more lye than they take up, and the soap is caustic. Raise the discount, or compute from the low end.",
-            percent(crate::quantity::Percent::ZERO.minus(margin))
+            percent(crate::quantity::Percent::ZERO.minus(*margin))
         ),
         LyeNote::PurityAssumed(which) => format!(
             "No purity of {} is entered, so it counts as pure and you weigh the least. Enter what its certificate says.",
-            alkali(which)
+            alkali(*which)
+        ),
+        LyeNote::SvApart(_, apart) => format!("{name}: {}", super::fats::sv_apart(*apart, None)),
+        LyeNote::SvConfirmed(_, apart, reason) => format!("{name}: {}", super::fats::sv_apart(*apart, Some(reason))),
+        LyeNote::AcidNotVerified(_) => {
+            format!("How much lye {name} takes up is unverified. Take the figure on your lot\u{2019}s paper.")
+        }
+        LyeNote::WaterInFormula { there, more, concentration } if more.units() > 0 => format!(
+            "The formula has {} of water of its own. It is a part of the water for the lye and not on top: take it from the weigh sheet, dissolve the lye in it, and add {} to make {} of lye.",
+            grams(*there),
+            grams(*more),
+            tenth(*concentration)
+        ),
+        LyeNote::WaterInFormula { there, concentration, .. } => format!(
+            "The formula has {} of water of its own, as much as this lye asks for or more. Take it from the weigh sheet, dissolve the lye in it, and add none: the lye then has {}.",
+            grams(*there),
+            tenth(*concentration)
         ),
         LyeNote::NotMeasured(_) => format!(
             "No saponification value of {name} was measured. It is computed from its fatty acids and taken {} to either side.",
@@ -137,6 +153,23 @@ pub fn note(note: LyeNote, name: &str) -> String {
     }
 }
 
+fn tenth(share: crate::quantity::Percent) -> String {
+    percent(crate::quantity::Percent::from_units((share.units() + 50_000) / 100_000 * 100_000))
+}
+
+/// What an acid of the formula takes up; it is in what is weighed.
+pub fn acid_row(acid: &AcidOnPaper, sign: DecimalSign) -> String {
+    let mass = |mass| super::oils::roughly(mass, sign);
+    let each: Vec<String> =
+        acid.takes.iter().map(|(which, takes)| format!("{} of {}", mass(*takes), alkali(*which))).collect();
+    format!(
+        "{}, {}: takes up {}, counted as pure. It is in what you weigh.",
+        acid.name,
+        mass(acid.mass),
+        each.join(" and ")
+    )
+}
+
 /// Why there is no lye; `name` is that of the line it is about.
 pub fn no_lye(why: &NoLye, name: &str) -> String {
     match why {
@@ -154,6 +187,9 @@ pub fn no_lye(why: &NoLye, name: &str) -> String {
             "{name}: no triglyceride has a saponification value of {}: {}. No lye is computed.",
             plain(*value),
             super::fats::triglycerides()
+        ),
+        NoLye::AcidUnknown(_) => format!(
+            "{name} goes by the name of an acid, which takes up lye before the fats do, and nothing here tells how much. Choose it from the shelf, or enter its INCI name there; else take it out."
         ),
         NoLye::TooStrong { concentration, most } => format!(
             "The lye would be {} strong. Above {} it does not dissolve near 20\u{202f}\u{b0}C (from memory). Take more water.",

@@ -8,6 +8,7 @@ pub mod chemistry;
 mod chemistry_report;
 mod compare;
 pub mod dose;
+mod fat_card;
 pub mod fats;
 mod field;
 mod findings;

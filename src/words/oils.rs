@@ -1,11 +1,12 @@
 //! Words of the oils bench: swapping an oil, the oil phase, the table of fats, the lye of a batch.
 #![allow(missing_docs, reason = "each constant is its own text")]
 
-use super::fats::{acid, allergen, fat_class, fat_kind};
+pub use super::fat_card::{card_sources, card_values, kind};
+use super::fats::{acid, allergen};
 use super::{DecimalSign, number, with_unit};
-use crate::facts::{Allergens, Evidence, FattyAcid, Hlb, Kinship, Span};
-use crate::quantity::{Celsius, Mass, Percent, Quantity};
-use crate::sheet::{AlkaliChoice, FatCard, FatSort, Figures, OilPhase, Values, WaterBy};
+use crate::facts::{Allergens, FattyAcid, Hlb, Kinship, Span};
+use crate::quantity::{Mass, Percent, Quantity};
+use crate::sheet::{AlkaliChoice, FatSort, Figures, OilPhase, Values, WaterBy};
 
 pub const SWAP: &str = "Swap this oil";
 pub const SWAP_INTRO: &str =
@@ -84,6 +85,10 @@ pub const GLYCEROL: &str = "Glycerol that forms";
 pub const CAUTIONS: &str = "Before you open the lye";
 pub const EXPECT: &str = "What to expect";
 pub const FAT: &str = "Fat";
+pub const ACIDS: &str = "Acids, which take up lye before the fats do";
+pub const CONFIRM_SV: &str = "Why is your saponification value right?";
+pub const CONFIRM: &str = "Let my value count";
+pub const UNCONFIRM: &str = "Take that back";
 pub const MASS: &str = "Mass";
 pub const SV_RANGE: &str = "Saponification value";
 pub const UNVERIFIED: &str = " (unverified)";
@@ -148,9 +153,9 @@ pub fn changes(
     sign: DecimalSign,
 ) -> Vec<(&'static str, String)> {
     let rows = [
-        (SV, change(before.1.map(|v| v.sv), after.1.map(|v| v.sv), sign)),
-        (IV, change(before.1.map(|v| v.iv), after.1.map(|v| v.iv), sign)),
-        (COX, change(Some(before.0.oxidizability), Some(after.0.oxidizability), sign)),
+        (SV, change(before.1.and_then(|v| v.sv), after.1.and_then(|v| v.sv), sign)),
+        (IV, change(before.1.and_then(|v| v.iv), after.1.and_then(|v| v.iv), sign)),
+        (COX, change(before.0.oxidizability(), after.0.oxidizability(), sign)),
         (REQUIRED_HLB, change(before.2, after.2, sign)),
     ];
     rows.into_iter().filter_map(|(name, text)| Some((name, text?))).collect()
@@ -184,9 +189,25 @@ pub const fn family(kinship: Kinship) -> &'static str {
 /// The oil phase in one line.
 pub fn phase_summary(found: &OilPhase) -> String {
     match &found.figures {
-        Some(figures) => super::fats::outlook(figures.outlook).to_owned(),
+        Some(figures) => outlook(figures),
         None if found.uncounted.is_empty() => NO_OILS.to_owned(),
         None => "No fatty acids to reckon with".to_owned(),
+    }
+}
+
+/// How long fats keep, or why that is not said.
+pub fn outlook(figures: &Figures) -> String {
+    match figures.outlook() {
+        Some(outlook) => super::fats::outlook(outlook).to_owned(),
+        None => super::fats::acids_unknown(figures.unknown),
+    }
+}
+
+/// The oxidation index, or why there is none.
+pub(super) fn oxidation(figures: &Figures, sign: DecimalSign) -> String {
+    match figures.oxidizability() {
+        Some(index) => number(&index.canonical(), sign),
+        None => super::fats::not_computed(figures.unknown),
     }
 }
 
@@ -194,11 +215,15 @@ pub fn phase_summary(found: &OilPhase) -> String {
 pub fn phase_numbers(found: &OilPhase, sign: DecimalSign) -> Vec<(&'static str, String)> {
     let mut rows = Vec::new();
     if let Some(values) = &found.values {
-        rows.push((SV, format!("{} ({})", number(&values.sv.canonical(), sign), span(values.sv_range, sign))));
-        rows.push((IV, number(&values.iv.canonical(), sign)));
+        let sv = values.sv.zip(values.sv_range);
+        rows.extend(sv.map(|(sv, ends)| (SV, format!("{} ({})", number(&sv.canonical(), sign), span(ends, sign)))));
+        rows.extend(values.iv.map(|iv| (IV, number(&iv.canonical(), sign))));
     }
     if let Some(figures) = &found.figures {
-        rows.push((COX, number(&figures.oxidizability.canonical(), sign)));
+        if figures.reckoned.is_none() && rows.iter().all(|(name, _)| *name != IV) {
+            rows.push((IV, super::fats::not_computed(figures.unknown)));
+        }
+        rows.push((COX, oxidation(figures, sign)));
     }
     rows.extend(found.required_hlb.map(|hlb| (REQUIRED_HLB, number(&hlb.canonical(), sign))));
     rows
@@ -220,7 +245,13 @@ pub fn families(figures: &Figures, sign: DecimalSign) -> String {
     if figures.hydroxy > Percent::ZERO {
         all.push(part(figures.hydroxy, "hydroxy"));
     }
-    format!("{}. Mean molar mass of the acids {}.", all.join(", "), with_unit(figures.mean_molar_mass, "g/mol", sign))
+    let mean = figures.reckoned.map(|reckoned| {
+        format!(" Mean molar mass of the acids {}.", with_unit(reckoned.mean_molar_mass, "g/mol", sign))
+    });
+    if figures.unknown > Percent::ZERO {
+        all.push(part(figures.unknown, "not known"));
+    }
+    format!("{}.{}", all.join(", "), mean.unwrap_or_default())
 }
 
 /// By what the table is sorted.
@@ -237,64 +268,6 @@ pub const fn sort(sort: FatSort) -> &'static str {
         FatSort::FattyAcid(FattyAcid::Lauric) => "lauric, most first",
         FatSort::FattyAcid(_) => "an acid, most first",
     }
-}
-
-/// What kind of a fat it is.
-pub fn kind(card: &FatCard) -> String {
-    match card.class {
-        Some(class) => format!("{}, {}", fat_class(class), fat_kind(card.kind)),
-        None => fat_kind(card.kind).to_owned(),
-    }
-}
-
-/// The values of a fat, as the table shows them.
-pub fn card_values(card: &FatCard, sign: DecimalSign) -> Vec<(&'static str, String)> {
-    let measured = |typical: Option<String>, range: Option<String>| match (typical, range) {
-        (Some(typical), Some(range)) => Some(format!("{typical} ({range})")),
-        (one, other) => one.or(other),
-    };
-    let plain = |text: String| number(&text, sign);
-    let melting =
-        |(low, high): (Celsius, Celsius)| format!("{} to {}", plain(low.canonical()), plain(high.canonical()));
-    let rows = [
-        (SV, measured(card.typical_sv.map(|v| plain(v.canonical())), card.sv.map(|v| span(v, sign)))),
-        (IV, measured(card.typical_iv.map(|v| plain(v.canonical())), card.iv.map(|v| span(v, sign)))),
-        (COX, card.figures.as_ref().map(|figures| plain(figures.oxidizability.canonical()))),
-        (REQUIRED_HLB, card.required_hlb.map(|hlb| plain(hlb.canonical()))),
-        ("Unsaponifiables at most, %", card.unsaponifiable_max.map(|most| plain(most.canonical()))),
-        ("Melts, \u{b0}C", card.melts.map(melting)),
-        ("Allergens", Some(card_allergens(card))),
-    ];
-    rows.into_iter().filter_map(|(name, text)| Some((name, text?))).collect()
-}
-
-fn card_allergens(card: &FatCard) -> String {
-    match card.allergens {
-        None => "not known".to_owned(),
-        Some(none) if none.is_empty() => "none listed here".to_owned(),
-        Some(some) => allergens(some),
-    }
-}
-
-/// Where the values of a fat come from, one line for each.
-pub fn card_sources(card: &FatCard) -> Vec<String> {
-    let line = |what: &str, from: Option<Evidence>| {
-        let from = from?;
-        let text = from.text();
-        let between = if text.is_empty() { "" } else { ", " };
-        Some(format!("{what}: {}{between}{text}", super::fats::status(from.status)))
-    };
-    [
-        line("Fatty acids", card.acids_from),
-        line("Their ranges", card.ranges_from),
-        line("Saponification value", card.sv_from),
-        line("Iodine value", card.iv_from),
-        line("Unsaponifiables", card.unsaponifiable_from),
-        line("Melting", card.melts_from),
-    ]
-    .into_iter()
-    .flatten()
-    .collect()
 }
 
 /// Which alkali.

@@ -371,6 +371,8 @@ pub const fn field(field: Field) -> &'static str {
         Field::SvHigh => "Saponification value to",
         Field::IvLow => "Iodine value from",
         Field::IvHigh => "Iodine value to",
+        Field::SvReason => "Why this saponification value is right",
+        Field::SvConfirmed => "Saponification value that was confirmed",
         Field::Unsaponifiable => "Unsaponifiables, %",
     }
 }

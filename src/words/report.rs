@@ -40,7 +40,7 @@ pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
     report["label"] = label(&derived.sheet.label);
     report["label"]["lots"] = lots(formula, &derived.sheet.makeup.lots);
     report["rules_known_to"] = crate::rules::KNOWN_TO.into();
-    if let Some(fats) = fats(formula, &derived.sheet.fats) {
+    if let Some(fats) = fats(formula, bench.shelf(), &derived.sheet.fats) {
         report["fats"] = fats;
     }
     match &derived.sheet.lye {
@@ -148,7 +148,7 @@ fn weigh(formula: &Formula, sheet: &WeighSheet) -> Value {
 }
 
 /// Absent if the formula has no fat and nothing that could be one.
-fn fats(formula: &Formula, fats: &OilPhase) -> Option<Value> {
+fn fats(formula: &Formula, shelf: &Shelf, fats: &OilPhase) -> Option<Value> {
     if fats.counted.is_empty() && fats.uncounted.is_empty() {
         return None;
     }
@@ -163,7 +163,17 @@ fn fats(formula: &Formula, fats: &OilPhase) -> Option<Value> {
         .iter()
         .map(|(id, why)| json!({"ingredient": ingredient(formula, *id), "why": why.key(), "message": super::fats::why_uncounted(*why)}))
         .collect();
+    let untold: Vec<Value> = fats
+        .untold
+        .iter()
+        .map(|(id, unknown)| {
+            let name = formula.line(*id).map(|line| choice_name(&line.choice, shelf)).unwrap_or_default();
+            let message = super::fats::untold(&name, *unknown);
+            json!({"ingredient": ingredient(formula, *id), "unknown_acids_percent": unknown.canonical(), "message": message})
+        })
+        .collect();
     let mut value = json!({
+        "untold": untold,
         "counted": counted,
         "uncounted": uncounted,
         "allergens": fats.allergens.keys().collect::<Vec<_>>(),
@@ -183,13 +193,19 @@ fn fats(formula: &Formula, fats: &OilPhase) -> Option<Value> {
         value["monounsaturated_percent"] = figures.mono.canonical().into();
         value["polyunsaturated_percent"] = figures.poly.canonical().into();
         value["hydroxy_percent"] = figures.hydroxy.canonical().into();
-        value["mean_molar_mass"] = figures.mean_molar_mass.canonical().into();
-        value["saponification_value_of_acids"] = figures.computed_sv.canonical().into();
-        value["iodine_value_of_acids"] = figures.computed_iv.canonical().into();
-        value["oxidation_index"] = figures.oxidizability.canonical().into();
+        value["unknown_acids_percent"] = figures.unknown.canonical().into();
         value["oxidation_doubtful"] = ids(&fats.oxidation_doubtful).into();
-        value["outlook"] = figures.outlook.key().into();
-        value["outlook_message"] = super::fats::outlook(figures.outlook).into();
+        value["outlook_message"] = super::oils::outlook(figures).into();
+        match &figures.reckoned {
+            Some(reckoned) => {
+                value["mean_molar_mass"] = reckoned.mean_molar_mass.canonical().into();
+                value["saponification_value_of_acids"] = reckoned.computed_sv.canonical().into();
+                value["iodine_value_of_acids"] = reckoned.computed_iv.canonical().into();
+                value["oxidation_index"] = reckoned.oxidizability.canonical().into();
+                value["outlook"] = reckoned.outlook.key().into();
+            }
+            None => value["withheld"] = super::fats::acids_unknown(figures.unknown).into(),
+        }
         value["methods"] = json!({
             "saponification_value": super::fats::SV_METHOD,
             "iodine_value": super::fats::IV_METHOD,
@@ -197,10 +213,13 @@ fn fats(formula: &Formula, fats: &OilPhase) -> Option<Value> {
         });
     }
     if let Some(values) = &fats.values {
-        value["saponification_value"] = values.sv.canonical().into();
-        value["saponification_value_range"] =
-            json!([values.sv_range.low.canonical(), values.sv_range.high.canonical()]);
-        value["iodine_value"] = values.iv.canonical().into();
+        if let Some((sv, range)) = values.sv.zip(values.sv_range) {
+            value["saponification_value"] = sv.canonical().into();
+            value["saponification_value_range"] = json!([range.low.canonical(), range.high.canonical()]);
+        }
+        if let Some(iv) = values.iv {
+            value["iodine_value"] = iv.canonical().into();
+        }
     }
     if let Some(hlb) = fats.required_hlb {
         value["required_hlb"] = hlb.canonical().into();
@@ -242,8 +261,26 @@ fn lye(formula: &Formula, shelf: &Shelf, lye: &Lye) -> Value {
         })
         .collect();
     let paper = crate::paper::lye_paper(formula, lye, shelf);
+    let acids: Vec<Value> = lye
+        .acids
+        .iter()
+        .zip(&paper.acids)
+        .map(|(acid, row)| {
+            let takes = row.takes.iter().map(|(alkali, mass)| (alkali.id().to_owned(), mass.canonical().into()));
+            json!({
+                "ingredient": ingredient(formula, acid.line),
+                "mass_g": acid.mass.canonical(),
+                "takes_g": takes.collect::<serde_json::Map<String, Value>>(),
+                "takes_koh_g": [acid.takes.low.canonical(), acid.takes.high.canonical()],
+                "fatty": acid.fatty,
+                "verified": acid.verified,
+                "message": super::lye::acid_row(row, crate::words::DecimalSign::Point),
+            })
+        })
+        .collect();
     json!({
         "fats": fats,
+        "acids": acids,
         "fat_mass_g": lye.fat_mass.canonical(),
         "discount_percent": lye.discount.canonical(),
         "basis": lye.basis.key(),
@@ -257,7 +294,7 @@ fn lye(formula: &Formula, shelf: &Shelf, lye: &Lye) -> Value {
             "high": lye.margins.high.canonical(),
         },
         "glycerol_g": lye.glycerol.canonical(),
-        "notes": paper.notes.iter().map(|(note, name)| super::lye::note(*note, name)).collect::<Vec<_>>(),
+        "notes": paper.notes.iter().map(|(note, name)| super::lye::note(note, name)).collect::<Vec<_>>(),
         "cautions": paper.cautions.iter().map(|caution| super::lye::caution(*caution)).collect::<Vec<_>>(),
     })
 }

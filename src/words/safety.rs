@@ -195,6 +195,9 @@ pub(super) const fn template(said: Said, fed: bool) -> &'static str {
         Said::NitrosaminePair => {
             "{subject} ({value} of the product) and {more} make nitrosamines together, which cause cancer. Take one of them out."
         }
+        Said::KeepingUnknown => {
+            "Too little is known of the fatty acids of {subject} ({value} of the product) to say how long it keeps; it may turn rancid soon. Enter its acids on the shelf as the supplier\u{2019}s sheet has them; until then an antioxidant is the safer choice, as it is usual from {limit} of such oils on."
+        }
         Said::NoAntioxidant => {
             "Oils that turn rancid sooner than most ({subject}) are {value} of the product; from {limit} on an antioxidant is usual. Add one, such as mixed tocopherols."
         }

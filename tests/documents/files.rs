@@ -95,6 +95,10 @@ fn released_version_one_opens() {
     let wish = |text: &str| read_export(text).unwrap().documents[0].state.plan.premixes;
     assert_eq!(wish(premixes), Premixes::Wanted);
     assert_eq!(wish(&premixes.replace(", \"premixes\": \"wanted\"", "")), Premixes::Needed);
+    // With a reason for a saponification value that stands out.
+    let incoming = read_export(include_str!("../formats/version-1-reason.json")).unwrap();
+    let olive = hundred_parts::facts::IngredientId::parse("olive").unwrap();
+    assert_eq!(incoming.shelf.entry(&olive).unwrap().sv_reason(), Some("Lot L7 titrated twice"));
 }
 
 #[test]
@@ -127,6 +131,8 @@ fn every_exported_document_fits_the_schema() {
     assert!(fits(include_str!("../formats/version-1.json")).is_ok());
     let premixes = include_str!("../formats/version-1-premixes.json");
     assert!(fits(premixes).is_ok() && fits(&premixes.replace("wanted", "some")).is_err(), "a wish that there is not");
+    let reason = include_str!("../formats/version-1-reason.json");
+    assert!(fits(reason).is_ok() && fits(&reason.replace("\"205-208\"", "205")).is_err(), "also of a reason");
     let work = prop::collection::vec(action(), 0..40);
     let mut runner =
         proptest::test_runner::TestRunner::new(ProptestConfig::with_cases(ProptestConfig::default().cases / 2));

@@ -24,7 +24,7 @@ fn blend_of_a_formula_is_weighted_by_mass() {
     near(figures.acid(FattyAcid::Oleic).units() as f64 / 1e6, expected, 0.02, "oleic");
     // Typical values: olive 191.2, coconut 254.7, beeswax 95.5, squalane 1.
     let sv = (15.0 * 191.2 + 5.0 * 254.7 + 2.0 * 95.5 + 3.0 * 1.0) / 25.0;
-    near(found.values.unwrap().sv.float(), sv, 0.1, "SV");
+    near(found.values.unwrap().sv.unwrap().float(), sv, 0.1, "SV");
     let why: Vec<_> = found.uncounted.iter().map(|(_, why)| *why).collect();
     assert_eq!(
         why,

@@ -3,12 +3,16 @@
 #[path = "../vectors/problem.rs"]
 mod problem;
 
+mod acid_words;
 mod acids;
 mod blend;
+mod confirmed;
 mod documents;
 mod lye;
 mod nearest;
+mod soap_acids;
 mod swap;
+mod withheld;
 
 use hundred_parts::facts::{Fat, Field, IngredientId, Shelf};
 use hundred_parts::formula::{Choice, Formula, LineId, PhaseKind, Share};

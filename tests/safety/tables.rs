@@ -13,7 +13,7 @@ use hundred_parts::sheet::consists_of;
 fn criteria_and_classes_are_those_that_the_code_names() {
     let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut code = String::new();
-    for room in ["src/rules", "src/sheet", "src/paper"] {
+    for room in ["src/facts", "src/rules", "src/sheet", "src/paper"] {
         for entry in std::fs::read_dir(root.join(room)).unwrap() {
             code += &std::fs::read_to_string(entry.unwrap().path()).unwrap_or_default();
         }

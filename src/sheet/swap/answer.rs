@@ -28,6 +28,9 @@ impl Candidate {
 
     /// Why it cannot be taken, apart from where it is.
     fn left_out(&self, limits: &Limits) -> Option<WhyLeftOut> {
+        if let Some(unknown) = self.fat.untold() {
+            return Some(WhyLeftOut::AcidsUnknown(unknown));
+        }
         if !limits.avoid.is_empty() {
             match self.fat.allergens {
                 None => return Some(WhyLeftOut::AllergensUnknown),
@@ -65,6 +68,9 @@ pub fn swap(shelf: &Shelf, old: &IngredientId, limits: &Limits, weighting: Weigh
         return Err(NoSwap::NotTriglyceride(fat.kind));
     }
     let old = Candidate::of(&entry).ok_or(NoSwap::NoAcids)?;
+    if let Some(unknown) = old.fat.untold() {
+        return Err(NoSwap::AcidsUnknown(unknown));
+    }
     if limits.hlb_within.is_some() && old.hlb.is_none() {
         return Err(NoSwap::HlbUnknown);
     }

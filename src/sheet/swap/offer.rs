@@ -14,6 +14,8 @@ pub enum NoSwap {
     NotTriglyceride(FatKind),
     /// Its acids are not known.
     NoAcids,
+    /// So much of its acids is not known that the others tell little.
+    AcidsUnknown(Percent),
     /// The required HLB is to be kept, but that of the old oil is not known.
     HlbUnknown,
 }
@@ -25,6 +27,8 @@ pub enum WhyLeftOut {
     Carries(Allergens),
     /// It is not known what it carries.
     AllergensUnknown,
+    /// So much of its acids is not known that the others tell little.
+    AcidsUnknown(Percent),
     /// The oxidation index does not fit its acids, and a limit is set on it.
     OxidationUnknown,
     /// Its required HLB is not known, and a limit is set on it.

@@ -209,7 +209,7 @@ fn result(paper: &LyePaper, style: SheetStyle) -> View {
         (oils::AT_HIGH, oils::margin(paper.margins.high, style.sign)),
         (oils::GLYCEROL, oils::roughly(paper.glycerol, style.sign)),
     ];
-    let notes = paper.notes.iter().map(|(note, name)| el("li").text(&lye::note(*note, name)));
+    let notes = paper.notes.iter().map(|(note, name)| el("li").text(&lye::note(note, name)));
     let rows = paper.alkalis.iter().filter_map(|alkali| alkali.row);
     let expect = rows
         .clone()
@@ -227,6 +227,7 @@ fn result(paper: &LyePaper, style: SheetStyle) -> View {
         numbers(&margins).into(),
         el("ul").class("notes-of-lye").child(notes.collect::<View>()).into(),
         fats(paper, style).into(),
+        acids(paper, style).into(),
         el("h3").text(oils::EXPECT).into(),
         expect.collect(),
         labels.collect(),
@@ -259,6 +260,16 @@ fn fats(paper: &LyePaper, style: SheetStyle) -> El {
         .child(el("thead").child(heads))
         .child(el("tbody").child(paper.fats.iter().map(row).collect::<View>()))
         .child(el("tfoot").child(total))
+}
+
+/// What acids of the formula take up; nothing where there are none.
+fn acids(paper: &LyePaper, style: SheetStyle) -> Option<El> {
+    let each = paper.acids.iter().map(|acid| el("li").text(&lye::acid_row(acid, style.sign)));
+    (!paper.acids.is_empty()).then(|| {
+        el("section")
+            .child(el("h3").text(oils::ACIDS))
+            .child(el("ul").class("notes-of-lye").child(each.collect::<View>()))
+    })
 }
 
 /// All of them, always, whether or not there is a result.

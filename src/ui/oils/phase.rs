@@ -15,6 +15,7 @@ struct Shown {
     figures: Option<Figures>,
     numbers: Vec<(&'static str, String)>,
     uncounted: Vec<String>,
+    untold: Vec<String>,
     allergens: Option<String>,
 }
 
@@ -23,7 +24,7 @@ pub(crate) fn card(desk: Desk) -> El {
     let result = move || {
         desk.derived(|derived| {
             let found = &derived.sheet.fats;
-            (of_outlook(found.figures.as_ref().map(|figures| figures.outlook)), oils::phase_summary(found))
+            (of_outlook(found.figures.as_ref().and_then(Figures::outlook)), oils::phase_summary(found))
         })
     };
     folded_card("oil-phase-card", oils::OIL_PHASE, result, move || {
@@ -35,11 +36,13 @@ fn shown(desk: Desk) -> Shown {
     read(desk, |open, derived| {
         let (found, name) = (&derived.sheet.fats, names(open));
         let uncounted = found.uncounted.iter().map(|(id, why)| format!("{} {}", name(*id), fats::why_uncounted(*why)));
+        let untold = found.untold.iter().map(|(id, unknown)| fats::untold(&name(*id), *unknown));
         let allergens = (!found.allergens.is_empty()).then(|| oils::with_allergens(found.allergens));
         Shown {
             figures: found.figures.clone(),
             numbers: oils::phase_numbers(found, desk.sign),
             uncounted: uncounted.collect(),
+            untold: untold.collect(),
             allergens,
         }
     })
@@ -47,7 +50,11 @@ fn shown(desk: Desk) -> Shown {
 
 fn inside(desk: Desk, shown: &Shown) -> View {
     let Some(figures) = &shown.figures else {
-        return View::from_iter([el("p").text(oils::NO_OILS_LONG).into(), paragraphs(&shown.uncounted)]);
+        return View::from_iter([
+            el("p").text(oils::NO_OILS_LONG).into(),
+            paragraphs(&shown.uncounted),
+            untold(&shown.untold).into(),
+        ]);
     };
     let missing = (!shown.uncounted.is_empty())
         .then(|| el("div").child(el("h3").text(oils::NOT_COUNTED)).child(paragraphs(&shown.uncounted)));
@@ -55,11 +62,17 @@ fn inside(desk: Desk, shown: &Shown) -> View {
         picture::named(figures, oils::OIL_PHASE, desk.sign).into(),
         picture::legend().into(),
         numbers(&shown.numbers).into(),
+        untold(&shown.untold).into(),
         el("p").text(&oils::families(figures, desk.sign)).into(),
         shown.allergens.as_ref().map(|said| el("p").text(said)).into(),
         View::from(missing),
         methods().into(),
     ])
+}
+
+/// Fats of whose acids too much is not known.
+fn untold(said: &[String]) -> Option<El> {
+    (!said.is_empty()).then(|| el("div").class("caution").child(paragraphs(said)))
 }
 
 const METHODS: [&str; 4] = [fats::SV_METHOD, fats::IV_METHOD, fats::COX_METHOD, fats::HLB_CARE];

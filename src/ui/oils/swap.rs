@@ -256,7 +256,7 @@ fn offer(desk: Desk, line: LineId, before: &Before, one: &Offer) -> El {
         .child(picture::named(&one.figures, oils::AFTER, desk.sign))
         .child(picture::legend())
         .child(numbers(&rows))
-        .child(el("p").text(fats::outlook(one.figures.outlook)))
+        .child(el("p").text(&oils::outlook(&one.figures)))
         .child(paragraphs(&oils::allergen_change(one.gained, one.lost)))
         .child(one.hints.iter().map(hint).collect::<View>())
         .child(el("div").class("actions").child(button(oils::TAKE).class("primary").press(take)))

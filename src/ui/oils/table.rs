@@ -275,7 +275,7 @@ fn side_by_side(looked: Looked, side: &[IngredientId]) -> El {
     let one = |id: &IngredientId| {
         let card = desk.now(|open| open.shelf().entry(id).and_then(|entry| FatCard::of(&entry)))?;
         let bar = card.figures.as_ref().map(|figures| picture::bar(figures, &card.name, sign));
-        let outlook = card.figures.as_ref().map(|figures| el("p").class("small").text(fats::outlook(figures.outlook)));
+        let outlook = card.figures.as_ref().map(|figures| el("p").class("small").text(&oils::outlook(figures)));
         Some(
             el("div")
                 .class("compared")

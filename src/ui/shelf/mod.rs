@@ -1,5 +1,6 @@
 //! The shelf: known ingredients, their values with sources, and the maker's own.
 
+mod confirm;
 mod supplied;
 
 use super::browser::focus;
@@ -142,8 +143,10 @@ fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<IngredientId>>) -> 
         },
     );
     let odd = el("div").attr("role", "status").child(odd);
-    let values = Field::ALL.iter().map(|field| value(desk, &id, *field)).collect::<View>();
+    let values =
+        Field::ALL.iter().filter(|field| !field.confirms()).map(|field| value(desk, &id, *field)).collect::<View>();
     let lots = supplied::lots(desk, id.clone());
+    let confirmed = confirm::saponification(desk, id.clone());
     let remove = when(
         move || own().is_some_and(|entry| entry.is_own()),
         move || {
@@ -169,6 +172,7 @@ fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<IngredientId>>) -> 
         .child(el("div").class("fields").child(values))
         .child(lots)
         .child(odd)
+        .child(confirmed)
         .child(el("div").class("actions").child(button(page::CLOSE).press(move || open.set(None))).child(remove))
         .shown(|card| card.scroll_into_view_with_bool(true))
 }
