@@ -5,7 +5,7 @@ use super::{
     DocId, Fresh, History, Moment, News, Reopened, Slot, Snapshot, Spot, Steps, StepsChange, Stored, Tracking, Written,
     read_shelf, write,
 };
-use crate::facts::{Clash, Field, IngredientId, Shelf};
+use crate::facts::{Field, IngredientId, Shelf, ShelfChange};
 
 /// The maker's shelf with its own history: it belongs to all formulas, and stays when another one is opened.
 #[derive(Debug, Clone)]
@@ -86,15 +86,13 @@ impl Cupboard {
         (self.base, self.base_step) = (stored.base, stored.base_step);
     }
 
-    /// The newest shelf of the journal takes the place of this one, which has no changes of its own. Gives what was typed in
-    /// this tab and is another value now.
-    pub(super) fn give_way(&mut self, stored: Self) -> Vec<Clash> {
+    /// The newest shelf of the journal takes the place of this one, which has no changes of its own. Gives the two, if
+    /// anything was typed in this tab.
+    pub(super) fn give_way(&mut self, stored: Self) -> Option<ShelfChange> {
         let typed_here = core::mem::take(&mut self.typed_here);
-        let before = core::mem::replace(&mut self.shelf, stored.shelf.clone());
-        let replaced = typed_here.iter().filter_map(|(id, field)| Clash::between(&stored.shelf, &before, id, *field));
-        let replaced = replaced.collect();
-        *self = Self { typed_here, ..stored };
-        replaced
+        let other = core::mem::replace(self, Self { typed_here: typed_here.clone(), ..stored }).shelf;
+        let change = ShelfChange { kept: self.shelf.clone(), other, base: None, typed_here };
+        (!change.typed_here.is_empty()).then_some(change)
     }
 }
 
@@ -149,7 +147,12 @@ impl Stored for Cupboard {
             self.tracking.hold();
             return News::Unreadable(theirs.clone());
         };
-        let clashes = self.shelf.clashes_since(&self.base, &shelf);
+        let change = ShelfChange {
+            kept: self.shelf.clone(),
+            other: shelf.clone(),
+            base: Some(self.base.clone()),
+            typed_here: Vec::new(),
+        };
         let mut since = self.history.since(self.base_step);
         if since.is_empty() {
             since.push(self.shelf.clone());
@@ -163,7 +166,7 @@ impl Stored for Cupboard {
         self.tracking = Tracking::of(theirs);
         self.tracking.touch(fresh.now);
         (self.history, self.base, self.base_step, self.on_its_way) = (history, shelf, base_step, None);
-        News::ShelfJoined(clashes)
+        News::ShelfJoined(Box::new(change))
     }
 }
 

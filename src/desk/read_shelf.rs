@@ -22,10 +22,15 @@ pub(super) fn read_shelf_text(text: &str, shelf: &mut Shelf) -> Found<()> {
 
 /// Adds the entries of a list to a shelf; an entry of the same id takes the place of the one before.
 pub(super) fn read_shelf(at: &At<'_>, shelf: &mut Shelf) -> Found<()> {
-    let mut entries: BTreeMap<IngredientId, (bool, Vec<(Field, String)>)> =
-        shelf.entries().map(|(id, own, values)| (id.clone(), (own, values.to_vec()))).collect();
-    let mut kept: BTreeMap<IngredientId, Vec<Lot>> =
-        shelf.lots().map(|(id, lots)| (id.clone(), lots.to_vec())).collect();
+    // Filled one by one: a map that is collected brings a sort of its own along.
+    let mut entries: BTreeMap<IngredientId, (bool, Vec<(Field, String)>)> = BTreeMap::new();
+    for (id, own, values) in shelf.entries() {
+        entries.insert(id.clone(), (own, values.to_vec()));
+    }
+    let mut kept: BTreeMap<IngredientId, Vec<Lot>> = BTreeMap::new();
+    for (id, lots) in shelf.lots() {
+        kept.insert(id.clone(), lots.to_vec());
+    }
     for entry in at.list(BEYOND * MOST_ENTRIES)? {
         let (id, own, values) = shelf_entry(&entry)?;
         kept.insert(id.clone(), lots(&entry)?);

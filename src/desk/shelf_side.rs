@@ -2,7 +2,7 @@
 
 use super::cupboard::Cupboard;
 use super::{Bench, Moment, ShelfAction};
-use crate::facts::{Clash, IngredientId, Shelf};
+use crate::facts::{IngredientId, Shelf, ShelfChange};
 
 impl Bench {
     /// Changes the shelf. Gives the id of a new ingredient.
@@ -41,14 +41,14 @@ impl Bench {
         self.cupboard.change(joined, None, now);
     }
 
-    /// A stored shelf takes the place of this one, if this one `gives_way`; else it is what this one goes on from. Gives what
-    /// was typed in this tab and is another value now.
-    pub fn adopt_cupboard(&mut self, stored: Cupboard, gives_way: bool) -> Vec<Clash> {
+    /// A stored shelf takes the place of this one, if this one `gives_way`; else it is what this one goes on from. Gives both,
+    /// if something that was typed in this tab may have gone with it.
+    pub fn adopt_cupboard(&mut self, stored: Cupboard, gives_way: bool) -> Option<ShelfChange> {
         if gives_way {
             return self.cupboard.give_way(stored);
         }
         self.cupboard.remember(stored);
-        Vec::new()
+        None
     }
 }
 
@@ -127,12 +127,12 @@ mod tests {
         set(&mut mine, Field::Density, "1.25");
         set(&mut mine, Field::Max, "11");
         assert_eq!(mine.cupboard.take_commit().unwrap().expected, Some(1));
-        let News::ShelfJoined(clashes) = mine.cupboard.overtaken(&second.slot, steps, fresh()) else { panic!() };
+        let News::ShelfJoined(change) = mine.cupboard.overtaken(&second.slot, steps, fresh()) else { panic!() };
         assert_eq!(
             (text(&mine, Field::Max).as_deref(), text(&mine, Field::Density).as_deref()),
             (Some("11"), Some("1.25"))
         );
-        let clash = &clashes[..];
+        let clash = &change.clashes()[..];
         assert!(
             matches!(clash, [one] if one.field == Field::Max && one.kept == "11" && one.other == "12"),
             "{clash:?}"
@@ -167,11 +167,12 @@ mod tests {
         let mut theirs = bench(Cupboard::open(&first.slot, Vec::new()).unwrap());
         set(&mut theirs, Field::Density, "1.2");
         let second = theirs.cupboard.take_commit().unwrap();
-        assert_eq!(mine.adopt_cupboard(Cupboard::open(&second.slot, Vec::new()).unwrap(), true), []);
+        let told = mine.adopt_cupboard(Cupboard::open(&second.slot, Vec::new()).unwrap(), true);
+        assert_eq!(told.map(|change| change.clashes()), Some(Vec::new()));
         theirs.cupboard.arrived(second.slot.head.rev);
         set(&mut theirs, Field::Max, "13");
         let third = theirs.cupboard.take_commit().unwrap();
-        let told = mine.adopt_cupboard(Cupboard::open(&third.slot, Vec::new()).unwrap(), true);
+        let told = mine.adopt_cupboard(Cupboard::open(&third.slot, Vec::new()).unwrap(), true).unwrap().clashes();
         assert!(matches!(&told[..], [one] if one.kept == "13" && one.other == "10"), "{told:?}");
     }
 

@@ -1,7 +1,7 @@
 //! Writing what is open, one write after the other, whatever the maker does meanwhile.
 
 use super::{Bench, Commit, DocId, Echo, Fresh, Journal, Kept, Moment, Reopened, Slot, StoreError, Stored, keep};
-use crate::facts::Clash;
+use crate::facts::ShelfChange;
 use std::cell::{Cell, RefCell};
 
 /// What the writer needs of the page around it.
@@ -36,8 +36,8 @@ pub enum News {
     },
     /// Another tab changed the formula too: what is here goes on as a copy.
     Copied,
-    /// Another tab changed the shelf too: both were joined. These values had to give way.
-    ShelfJoined(Vec<Clash>),
+    /// Another tab changed the shelf too: both were joined.
+    ShelfJoined(Box<ShelfChange>),
     /// The browser has cleared the journal: what is open is written anew.
     Cleared,
     /// What the journal has cannot be read; nothing is written over it.
@@ -387,7 +387,8 @@ mod tests {
         let slot = now(journal.read(&DocId::shelf())).unwrap().unwrap();
         let stored = crate::desk::stored_shelf(&slot).unwrap();
         assert!(stored.knows(&mine) && stored.knows(&theirs));
-        assert!(room.news.borrow().contains(&News::ShelfJoined(Vec::new())));
+        let joined = |news: &News| matches!(news, News::ShelfJoined(change) if change.clashes().is_empty());
+        assert!(room.news.borrow().iter().any(joined));
     }
 
     #[test]

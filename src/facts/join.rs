@@ -80,16 +80,34 @@ impl Clash {
     }
 }
 
-impl Shelf {
-    /// The values that both this shelf and another one changed since both were `base`.
-    pub fn clashes_since(&self, base: &Self, other: &Self) -> Vec<Clash> {
-        let both = |id: &&IngredientId| self.typed(id) != base.typed(id) && other.typed(id) != base.typed(id);
-        let fields = |id| Field::ALL.iter().filter_map(move |field| Clash::between(self, other, id, *field));
-        let since = |clash: &Clash| {
-            let changed = |shelf: &Self| Clash::between(shelf, base, &clash.id, clash.field).is_some();
-            changed(self) && changed(other)
+/// Two shelves of which one took the place of the other, or was joined with it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ShelfChange {
+    /// The one whose texts stay where both have some.
+    pub kept: Shelf,
+    /// The other one.
+    pub other: Shelf,
+    /// What both began with, if they were joined.
+    pub base: Option<Shelf>,
+    /// Values that were typed in this tab, if the other one gave way.
+    pub typed_here: Vec<(IngredientId, Field)>,
+}
+
+impl ShelfChange {
+    /// The values that gave way, and that the maker may miss: those that both changed, each in its own way, or that were
+    /// typed in this tab.
+    pub fn clashes(&self) -> Vec<Clash> {
+        let Some(base) = &self.base else {
+            let typed = self.typed_here.iter();
+            return typed.filter_map(|(id, field)| Clash::between(&self.kept, &self.other, id, *field)).collect();
         };
-        self.entries().map(|(id, ..)| id).filter(both).flat_map(fields).filter(since).collect()
+        let fields =
+            |id| Field::ALL.iter().filter_map(move |field| Clash::between(&self.kept, &self.other, id, *field));
+        let since = |clash: &Clash| {
+            let changed = |shelf: &Shelf| Clash::between(shelf, base, &clash.id, clash.field).is_some();
+            changed(&self.kept) && changed(&self.other)
+        };
+        self.kept.entries().map(|(id, ..)| id).flat_map(fields).filter(since).collect()
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::page;
 use crate::desk::BIN_DAYS;
-use crate::facts::{Clash, Shelf};
+use crate::facts::{Clash, Shelf, ShelfChange};
 
 /// Another formula was asked for, and the open one could not be written.
 pub const STAYS_OPEN: &str =
@@ -11,8 +11,6 @@ pub const STAYS_OPEN: &str =
 pub const NOT_HERE: &str = "That formula is not in this browser any more.";
 /// A formula of the list was binned meanwhile.
 pub const IN_THE_BIN: &str = "That formula was moved to the bin in another tab. It can be restored from there.";
-/// The journal is empty, though this page has written to it.
-pub const CLEARED: &str = "This browser has cleared what was stored for this page. What is open was stored again, and what the quick copies still had. Look through the list, and export what matters.";
 /// More on the shelf than can be read again.
 pub const SHELF_FULL: &str = "The shelf has no room for that, so nothing was added: it holds what you typed about 5000 ingredients, and 200 lots of each. Remove what you do not use, or take in less.";
 /// A card where nothing is kept.
@@ -67,25 +65,26 @@ fn told(clashes: &[Clash], shelf: &Shelf, one: impl Fn(&str, &str, &Clash) -> St
     text.join(" ")
 }
 
-/// Two tabs changed the shelf, and these values in each its own way.
-pub fn shelf_joined(clashes: &[Clash], shelf: &Shelf) -> String {
+/// Another tab changed the shelf too, or changed values that were typed here. Nothing to say if nothing of that was typed
+/// here and is another value now.
+pub fn shelf_change(change: &ShelfChange) -> Option<String> {
+    let clashes = change.clashes();
+    let joined = change.base.is_some();
     let one = |name: &str, field: &str, clash: &Clash| {
-        format!("{name}, {field}: {} counts, the other tab had {}.", value(&clash.kept), value(&clash.other))
+        let (kept, other) = (value(&clash.kept), value(&clash.other));
+        if joined {
+            format!("{name}, {field}: {kept} counts, the other tab had {other}.")
+        } else {
+            format!("{name}, {field}: now {kept}, before {other}.")
+        }
     };
-    let what = told(clashes, shelf, one);
-    if what.is_empty() {
-        page::SHELF_JOINED.to_owned()
-    } else {
-        format!("{} {what} Undo on the shelf brings the other value back.", page::SHELF_JOINED)
+    let what = told(&clashes, &change.kept, one);
+    match (joined, what.is_empty()) {
+        (true, true) => Some(page::SHELF_JOINED.to_owned()),
+        (true, false) => Some(format!("{} {what} Undo on the shelf brings the other value back.", page::SHELF_JOINED)),
+        (false, true) => None,
+        (false, false) => Some(format!("{} {what} Undo on the shelf brings yours back.", page::SHELF_CHANGED)),
     }
-}
-
-/// Another tab changed values that were typed here.
-pub fn shelf_changed(clashes: &[Clash], shelf: &Shelf) -> String {
-    let one = |name: &str, field: &str, clash: &Clash| {
-        format!("{name}, {field}: now {}, before {}.", value(&clash.kept), value(&clash.other))
-    };
-    format!("{} {} Undo on the shelf brings yours back.", page::SHELF_CHANGED, told(clashes, shelf, one))
 }
 /// Another tab wrote a formula that was to be moved.
 pub const BIN_CONFLICT: &str = "Another tab has just changed that formula. It was not moved; look at it first.";

@@ -33,7 +33,6 @@ pub use answers::{footnote, graded, mend, standing, verification};
 pub use compare::{change_text, compared_share, comparison_text, shelf_adds};
 pub use field::{FieldText, share_text};
 pub use findings::{finding, no_sheet, scale_problem};
-pub use keeping::{shelf_changed, shelf_joined};
 pub use law::{differs, known_to};
 pub use lots::{
     MEND_CERTIFICATE, MEND_STATEMENT, and_more, certificate_limit, certificate_read, composition_read, contained, lot,

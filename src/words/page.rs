@@ -30,6 +30,7 @@ pub const ONLY_ECHO: &str =
 pub const CONFLICT: &str =
     "Another tab changed this formula. Nothing was overwritten: your copy goes on here under a name of its own.";
 pub const SHELF_JOINED: &str = "Another tab changed the shelf too. Both were joined.";
+pub const CLEARED: &str = "This browser has cleared what was stored for this page. What is open was stored again, and what the quick copies still had. Look through the list, and export what matters.";
 pub const SHELF_CHANGED: &str = "Another tab changed the shelf.";
 pub const OTHER_COPY: &str = " (copy from another tab)";
 pub const COPY: &str = " (copy)";

@@ -74,7 +74,6 @@ test('a database that never answers is said after a few seconds, and everything 
   await page.locator('#title').fill('Nobody answers');
   await page.locator('.saved.trouble', { hasText: 'quick copy' }).waitFor({ timeout: 9000 });
   assert.match(await page.evaluate(() => JSON.stringify({ ...localStorage })), /Nobody answers/);
-  await page.locator('.formulas > summary').click().catch(() => {});
   await page.getByRole('button', { name: 'New formula' }).click();
   await until(page, () => document.querySelector('#title').value === '');
   const [file] = await Promise.all([page.waitForEvent('download'), (async () => {
@@ -165,7 +164,7 @@ test('a shelf that cannot be read is never written over before the maker says so
   const context = await fresh();
   const page = await open(context, URL_);
   await saved(page);
-  await shelve(page, 'glycerin', 'density_g_per_ml', '1.25');
+  await shelve(page, 'glycerin', 'density_g_ml', '1.25');
   await page.goto(new URL('hundred-parts-1.schema.json', URL_).href);
   await journal(page, `
     transaction.objectStore('bodies').put('half a shel', 'shelf');
@@ -192,31 +191,31 @@ test('two tabs on one value of the shelf: what gives way is said, and one step b
   const context = await fresh();
   const [one, two] = [await open(context, URL_), await open(context, URL_)];
   for (const page of [one, two]) await saved(page);
-  await shelve(one, 'glycerin', 'density_g_per_ml', '1.20');
+  await shelve(one, 'glycerin', 'density_g_ml', '1.20');
   await two.bringToFront();
   await go(two, 'Shelf');
   await two.locator('#search-shelf').fill('glycerin');
   await two.locator('.shelf .list button').first().click();
-  await until(two, () => document.querySelector('#value-density_g_per_ml').value === '1.20');
+  await until(two, () => document.querySelector('#value-density_g_ml').value === '1.20');
   // Deaf to each other, so that the second one does not know of the first one's change.
   const deaf = (page) => page.evaluate(() => { BroadcastChannel.prototype.postMessage = () => {}; });
   await deaf(one);
   await one.bringToFront();
-  await one.locator('#value-density_g_per_ml').fill('1.21');
+  await one.locator('#value-density_g_ml').fill('1.21');
   await one.locator('.saved', { hasText: 'Saving' }).waitFor();
   await saved(one);
   await two.bringToFront();
-  await two.locator('#value-density_g_per_ml').fill('1.22');
+  await two.locator('#value-density_g_ml').fill('1.22');
   const toast = two.locator('.toast', { hasText: 'Both were joined' });
   await toast.waitFor();
   assert.match(await toast.innerText(), /1\.22.*1\.21/);
   await saved(two);
-  await until(one, () => document.querySelector('#value-density_g_per_ml').value === '1.22');
+  await until(one, () => document.querySelector('#value-density_g_ml').value === '1.22');
   assert.match(await one.locator('.toast').innerText(), /now .1\.22.*before .1\.21/);
   for (const page of [two, one]) {
     await page.bringToFront();
     await page.locator('.tools button', { hasText: 'Undo' }).click();
-    assert.equal(await page.locator('#value-density_g_per_ml').inputValue(), page === two ? '1.21' : '1.20');
+    assert.equal(await page.locator('#value-density_g_ml').inputValue(), page === two ? '1.21' : '1.20');
     await saved(page);
   }
   await context.close();

@@ -6,11 +6,10 @@
 //!
 //! A browser may never answer. What is not answered in time counts as failed, and for a while nothing more is asked.
 
-use super::{clock, in_time, may_write};
+use super::{clock, may_write};
 use hundred_parts::desk::{Commit, DocId, Head, Journal, Slot, StoreError, Verdict};
 use js_sys::{Array, Function, Promise, Reflect};
 use std::cell::{Cell, RefCell};
-use std::time::Duration;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{IdbDatabase, IdbFactory, IdbKeyRange, IdbObjectStore, IdbRequest, IdbTransaction, IdbTransactionMode};
@@ -21,9 +20,9 @@ const BODIES: &str = "bodies";
 const STEPS: &str = "steps";
 const NOTE: &str = "note.";
 
-/// How long an answer may take.
-const PATIENCE: Duration = Duration::from_secs(3);
-/// How long nothing is asked after an answer that did not come.
+/// How long an answer may take, in milliseconds.
+const PATIENCE: i32 = 3000;
+/// How long nothing is asked after an answer that did not come, in milliseconds.
 const SILENCE: f64 = 15_000.0;
 
 type Stored<T> = Result<T, StoreError>;
@@ -38,25 +37,31 @@ fn failed(error: JsValue) -> StoreError {
 pub(crate) struct IdbJournal {
     database: RefCell<Option<IdbDatabase>>,
     newer: Cell<bool>,
-    /// Until then it is not asked again, by the browser's clock.
-    silent_until: Cell<f64>,
+}
+
+thread_local! {
+    /// Until then nothing is asked, by the browser's clock.
+    static SILENT_UNTIL: Cell<f64> = const { Cell::new(0.0) };
+}
+
+/// Waits for what the browser promised, but not for ever.
+async fn answer(promise: Promise) -> Result<JsValue, JsValue> {
+    let late = Promise::new(&mut |_, reject| {
+        let window = web_sys::window();
+        let _ = window.map(|window| window.set_timeout_with_callback_and_timeout_and_arguments_0(&reject, PATIENCE));
+    });
+    let answer = JsFuture::from(Promise::race(&Array::of2(&promise, &late))).await;
+    // Nothing but the timer gives no reason at all.
+    if answer.as_ref().is_err_and(JsValue::is_undefined) {
+        SILENT_UNTIL.set(clock() + SILENCE);
+    }
+    answer
 }
 
 impl IdbJournal {
     /// True if a newer version of the program has changed the shape of the journal itself.
     pub(crate) fn is_newer(&self) -> bool {
         self.newer.get()
-    }
-
-    /// Waits for an answer, but not for ever.
-    async fn in_time<T>(&self, answer: impl Future<Output = Stored<T>>) -> Stored<T> {
-        if clock() < self.silent_until.get() {
-            return Err(no_answer());
-        }
-        in_time(PATIENCE, answer).await.unwrap_or_else(|| {
-            self.silent_until.set(clock() + SILENCE);
-            Err(no_answer())
-        })
     }
 
     async fn open(&self) -> Stored<IdbDatabase> {
@@ -100,6 +105,9 @@ impl IdbJournal {
     }
 
     async fn begin(&self, mode: IdbTransactionMode) -> Stored<Transaction> {
+        if clock() < SILENT_UNTIL.get() {
+            return Err(no_answer());
+        }
         let stores = Array::of3(&HEADS.into(), &BODIES.into(), &STEPS.into());
         // What is called saved is on the disk, not on its way there: it outlives a power cut. Browsers that do not know the
         // option pass it over.
@@ -218,9 +226,9 @@ impl Transaction {
             transaction.set_onabort(Some(&reject));
             transaction.set_onerror(Some(&reject));
         });
-        let ended = JsFuture::from(promise).await;
-        let reason = transaction.error().map(|error| error.message());
-        ended.map(|_| ()).map_err(|_| StoreError(reason.unwrap_or_else(|| "the write was not completed".to_owned())))
+        let ended = answer(promise).await;
+        let reason = transaction.error().map(|error| StoreError(error.message()));
+        ended.map(|_| ()).map_err(|_| reason.unwrap_or_else(no_answer))
     }
 
     async fn head(&self, id: &DocId) -> Stored<Option<Head>> {
@@ -265,35 +273,34 @@ async fn done(request: &IdbRequest) -> Stored<JsValue> {
         request.set_onsuccess(Some(&resolve));
         request.set_onerror(Some(&reject));
     });
-    match JsFuture::from(promise).await {
+    match answer(promise).await {
         Ok(_) => request.result().map_err(failed),
-        Err(_) => Err(StoreError(
-            request.error().ok().flatten().map_or_else(|| "the request failed".to_owned(), |error| error.message()),
-        )),
+        // Of a request without an answer there is no error to be had.
+        Err(_) => Err(request.error().ok().flatten().map_or_else(no_answer, |error| StoreError(error.message()))),
     }
 }
 
 impl Journal for IdbJournal {
     async fn heads(&self) -> Stored<Vec<Head>> {
-        self.in_time(self.all_heads()).await
+        self.all_heads().await
     }
 
     async fn read(&self, id: &DocId) -> Stored<Option<Slot>> {
-        self.in_time(self.whole(id)).await
+        self.whole(id).await
     }
 
     async fn steps(&self, id: &DocId) -> Stored<Vec<(u64, String)>> {
-        self.in_time(self.all_steps(id)).await
+        self.all_steps(id).await
     }
 
     async fn commit(&self, commit: &Commit) -> Stored<Verdict> {
         may_write()?;
-        self.in_time(self.write(core::slice::from_ref(commit))).await
+        self.write(core::slice::from_ref(commit)).await
     }
 
     async fn commit_new(&self, commits: &[Commit]) -> Stored<()> {
         may_write()?;
-        match self.in_time(self.write(commits)).await? {
+        match self.write(commits).await? {
             Verdict::Written => Ok(()),
             Verdict::Conflict => Err(StoreError("an id was taken".to_owned())),
         }
@@ -301,15 +308,15 @@ impl Journal for IdbJournal {
 
     async fn remove(&self, id: &DocId) -> Stored<()> {
         may_write()?;
-        self.in_time(self.delete(id)).await
+        self.delete(id).await
     }
 
     async fn note(&self, name: &str) -> Stored<Option<String>> {
-        self.in_time(self.read_note(name)).await
+        self.read_note(name).await
     }
 
     async fn set_note(&self, name: &str, text: &str) -> Stored<()> {
         may_write()?;
-        self.in_time(self.write_note(name, text)).await
+        self.write_note(name, text).await
     }
 }

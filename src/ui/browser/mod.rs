@@ -14,7 +14,6 @@ pub(crate) use tabs::{hear, tell_tabs};
 
 use hundred_parts::desk::{DocId, Moment, StoreError};
 use hundred_parts::words::DecimalSign;
-use std::task::Poll;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
@@ -256,16 +255,6 @@ pub(crate) fn keeps_nothing() -> bool {
 /// Milliseconds since the page was opened, by a clock that is never set back.
 fn clock() -> f64 {
     web_sys::window().and_then(|window| window.performance()).map_or(0.0, |clock| clock.now())
-}
-
-/// What comes of something, or `None` if it takes longer.
-async fn in_time<T>(limit: std::time::Duration, work: impl Future<Output = T>) -> Option<T> {
-    let (mut work, mut late) = (std::pin::pin!(work), std::pin::pin!(pause(limit)));
-    std::future::poll_fn(|context| match work.as_mut().poll(context) {
-        Poll::Ready(done) => Poll::Ready(Some(done)),
-        Poll::Pending => late.as_mut().poll(context).map(|()| None),
-    })
-    .await
 }
 
 /// Waits.

@@ -1,11 +1,15 @@
 //! Exports, the browser's promise, and copies that could not be read.
 
 use super::{Desk, Saved, browser};
-use hundred_parts::desk::{Backups, DocId, Journal, Slot};
-use hundred_parts::words::page;
+use crate::ui::browser::LocalEcho;
+use hundred_parts::desk::{Backups, BinDays, DocId, Journal, Slot, empty_bin, take_strays};
+use hundred_parts::words::{keeping, page};
 use leptos::prelude::*;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
+
+/// The preference that counts days of use for the bin.
+const BIN: &str = "bin";
 
 /// A stored copy that could not be opened, or not whole.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,6 +30,24 @@ pub(super) fn kept_count() -> Backups {
 }
 
 impl Desk {
+    /// Removes for good what has been in the bin for long enough, which is said, and brings into the journal what only the
+    /// quick copies have. Only for the second part of the program.
+    pub(crate) fn tidy(self) {
+        spawn_local(async move {
+            let journal = self.journal();
+            let Ok(heads) = journal.heads().await else { return };
+            let days = BinDays::read(&browser::preference(BIN).unwrap_or_default()).used(browser::now(), &heads);
+            browser::set_preference(BIN, &days.write());
+            let removed = empty_bin(&*journal, &LocalEcho, &heads, &days).await;
+            if removed > 0 {
+                self.say(&keeping::left_the_bin(removed), None);
+            }
+            if take_strays(&*journal, &LocalEcho, &heads).await || removed > 0 {
+                self.refresh_heads().await;
+            }
+        });
+    }
+
     /// Shows a copy that could not be read, and puts its bytes aside. True if they are: then nothing is lost if something
     /// else is written in its place.
     pub(super) async fn found_unreadable(self, why: &'static str, slot: Slot) -> bool {

@@ -5,11 +5,11 @@ use super::{Arrival, Desk, Saved, browser};
 use crate::ui::browser::{IdbJournal, LocalEcho};
 use crate::ui::later::{self, Errand, Later};
 use hundred_parts::desk::{
-    Bench, BinDays, Cupboard, DocId, Document, Echo, Head, Incoming, Journal, LinkProblem, Opened, Preview, Reopened,
-    Screen, Seen, Slot, Stored, Writer, decode, empty_bin, find_heads, open_document, take_strays,
+    Bench, Cupboard, DocId, Document, Echo, Head, Incoming, Journal, LinkProblem, Opened, Preview, Reopened, Screen,
+    Seen, Slot, Stored, Writer, decode, find_heads, open_document,
 };
 use hundred_parts::quantity::sort_by;
-use hundred_parts::words::{self, keeping, page};
+use hundred_parts::words::{keeping, page};
 use leptos::prelude::*;
 use std::rc::Rc;
 use std::sync::Arc;
@@ -28,9 +28,6 @@ fn first_document() -> Bench {
 
 /// The note of the journal that names the open formula: local storage may lose the last seconds when a browser dies.
 const OPEN: &str = "open";
-
-/// The preference that counts days of use for the bin.
-const BIN: &str = "bin";
 
 /// Why a formula is opened.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -172,7 +169,7 @@ impl Desk {
         if self.journal().is_newer() {
             return self.read_only(None);
         }
-        self.purge_and_list().await;
+        self.refresh_heads().await;
         self.open_last().await;
         if browser::stopped() {
             // It says so already.
@@ -240,9 +237,9 @@ impl Desk {
         if self.now(|bench| bench.cupboard().tracking().is_held()) && !gives_way {
             stored.tracking_mut().hold();
         }
-        let replaced = self.bench.try_update(|bench| bench.adopt_cupboard(stored, gives_way)).unwrap_or_default();
-        if !replaced.is_empty() {
-            self.say(&self.now(|bench| words::shelf_changed(&replaced, bench.shelf())), None);
+        let changed = self.bench.try_update(|bench| bench.adopt_cupboard(stored, gives_way)).flatten();
+        if let Some(changed) = changed {
+            self.tell_of_shelf(Box::new(changed));
         }
         if self.now(|bench| bench.cupboard().is_dirty()) {
             self.write_soon(Duration::ZERO);
@@ -314,32 +311,11 @@ impl Desk {
         true
     }
 
-    /// Reads the list of documents: without those that have been in the bin for too long, which go for good, and with those of
-    /// which only the quick copy is left.
-    async fn purge_and_list(self) {
-        let journal = self.journal();
-        let Ok(heads) = journal.heads().await else { return self.list(Vec::new()) };
-        let days = BinDays::read(&browser::preference(BIN).unwrap_or_default()).used(browser::now(), &heads);
-        browser::set_preference(BIN, &days.write());
-        let removed = empty_bin(&*journal, &LocalEcho, &heads, &days).await;
-        if removed > 0 {
-            self.say(&keeping::left_the_bin(removed), None);
-        }
-        take_strays(&*journal, &LocalEcho, &heads).await;
-        self.refresh_heads().await;
-    }
-
-    /// The browser has cleared the journal: what the quick copies have comes back.
-    pub(super) async fn list_again(self) {
-        if let Ok(heads) = self.journal().heads().await {
-            take_strays(&*self.journal(), &LocalEcho, &heads).await;
-        }
-        self.refresh_heads().await;
-    }
-
     pub(super) async fn refresh_heads(self) {
-        if let Ok(heads) = self.journal().heads().await {
-            self.list(heads);
+        // What a journal that does not answer has is unknown, but what the quick copies have is there.
+        let heads = self.journal().heads().await;
+        if heads.is_ok() || self.heads.with_untracked(Vec::is_empty) {
+            self.list(heads.unwrap_or_default());
         }
     }
 

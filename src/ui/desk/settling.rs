@@ -74,6 +74,7 @@ impl Desk {
                 }
                 self.later.update_untracked(|later| *later = Later::Here);
                 later::send(self, Errand::Settle);
+                later::send(self, Errand::Tidy);
                 self.later.notify();
                 self.read_address();
             });

@@ -2,8 +2,10 @@
 
 use super::{Desk, Saved, browser};
 use crate::ui::browser::LocalEcho;
+use crate::ui::later::{self, Errand};
 use hundred_parts::desk::{Bench, DocId, Echo, Moment, News, Room, Stored, title_with};
-use hundred_parts::words::{self, keeping, page};
+use hundred_parts::facts::ShelfChange;
+use hundred_parts::words::{keeping, page};
 use leptos::prelude::*;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
@@ -122,6 +124,16 @@ impl Desk {
     }
 }
 
+impl Desk {
+    /// Says which values another tab has changed too. The words for it are in the second part of the program.
+    pub(super) fn tell_of_shelf(self, change: Box<ShelfChange>) {
+        let joined = change.base.is_some();
+        if later::send(self, Errand::ShelfChange(change)).is_none() && joined {
+            self.say(page::SHELF_JOINED, None);
+        }
+    }
+}
+
 impl Room for Desk {
     fn open_ids(&self) -> Vec<DocId> {
         self.now(Bench::open_ids).to_vec()
@@ -164,13 +176,13 @@ impl Room for Desk {
                 self.bench.notify();
                 self.say(page::CONFLICT, None);
             }
-            News::ShelfJoined(clashes) => {
+            News::ShelfJoined(change) => {
                 self.bench.notify();
-                self.say(&self.now(|bench| words::shelf_joined(&clashes, bench.shelf())), None);
+                self.tell_of_shelf(change);
             }
             News::Cleared => {
-                self.say(keeping::CLEARED, None);
-                spawn_local(self.list_again());
+                later::send(*self, Errand::Tidy);
+                self.say(page::CLEARED, None);
             }
             News::Unreadable(slot) => {
                 let this = *self;

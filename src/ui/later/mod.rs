@@ -11,8 +11,9 @@ use super::dom::{El, View, el, slot};
 use super::field::button;
 use super::formula::Row;
 use super::{arrival, batch, formula, keeping, oils, papers, shelf, shortcuts};
+use hundred_parts::facts::ShelfChange;
 use hundred_parts::formula::LineId;
-use hundred_parts::words::page;
+use hundred_parts::words::{self, page};
 use leptos::prelude::*;
 use std::future::Future;
 use std::pin::pin;
@@ -62,6 +63,10 @@ pub(super) enum Errand {
     Settle,
     /// Look at what a link holds.
     Link(String),
+    /// Say what another tab has changed of the shelf.
+    ShelfChange(Box<ShelfChange>),
+    /// Empty the bin of what was there for long enough, and bring back what only the quick copies have.
+    Tidy,
 }
 
 /// Only the door leads here.
@@ -74,6 +79,16 @@ fn run(desk: Desk, errand: Errand) -> View {
         }
         Errand::Link(fragment) => {
             desk.open_link(&fragment);
+            View::nothing()
+        }
+        Errand::ShelfChange(change) => {
+            if let Some(text) = words::keeping::shelf_change(&change) {
+                desk.say(&text, None);
+            }
+            View::nothing()
+        }
+        Errand::Tidy => {
+            desk.tidy();
             View::nothing()
         }
     }
