@@ -81,6 +81,15 @@ pub struct Ingredient {
     lots: Vec<Lot>,
 }
 
+/// Longest name that is shown or searched, in bytes. A file may bring longer ones, by the hundred.
+const MOST_SHOWN: usize = 400;
+
+/// What is shown of a text in lists and rows: all of it, unless it is longer than any name.
+pub fn beginning(text: &str) -> &str {
+    let end = (0..=MOST_SHOWN).rev().find(|at| text.is_char_boundary(*at));
+    end.filter(|_| text.len() > MOST_SHOWN).map_or(text, |end| &text[..end])
+}
+
 impl Ingredient {
     /// Lays the maker's texts over a row of the table, or stands for an own entry where there is no row.
     pub(super) fn merged(
@@ -186,9 +195,9 @@ impl Ingredient {
         self.text(Field::Name)
     }
 
-    /// Its name, or its id where it has none.
+    /// Its name, or its id where it has none; of a name that is longer than any the beginning.
     pub fn label(&self) -> &str {
-        self.name().map_or(self.id.as_str(), |name| name.value)
+        self.name().map_or(self.id.as_str(), |name| beginning(name.value))
     }
 
     /// Its names on a label, `; ` between those of a blend.

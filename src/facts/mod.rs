@@ -77,7 +77,7 @@ pub use fold::fold;
 pub use hazards::{Hazard, When, hazard, hazards, statement};
 pub use hlb::Hlb;
 pub use id::{IdProblem, IngredientId};
-pub use ingredient::{Cell, Ingredient, Links, Origin, PhWindow, Sourced, UseRange};
+pub use ingredient::{Cell, Ingredient, Links, Origin, PhWindow, Sourced, UseRange, beginning};
 pub use join::{Clash, ShelfChange};
 pub use limits::{Limit, limits};
 pub use lots::{Counted, Lot, LotField};

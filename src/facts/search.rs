@@ -3,7 +3,7 @@
 //! Names, INCI names, other common names and ids are compared folded (see [`fold()`]); the folded forms are made once,
 //! when the table is read or an entry changes, so a keystroke only compares. It does not guess at misspellings.
 
-use super::{IngredientId, Shelf, fold};
+use super::{IngredientId, Shelf, beginning, fold};
 use crate::quantity::sort_by;
 
 /// An ingredient that matches a query.
@@ -39,7 +39,12 @@ pub(super) struct Keys {
 
 impl Keys {
     pub(super) fn new(id: &str, name: &str, inci: &str, also: &[&str]) -> Self {
-        Self { name: fold(name), inci: fold(inci), also: also.iter().map(|name| fold(name)).collect(), id: fold(id) }
+        Self {
+            name: fold(beginning(name)),
+            inci: fold(beginning(inci)),
+            also: also.iter().map(|name| fold(name)).collect(),
+            id: fold(id),
+        }
     }
 
     /// All texts with what they are, best first.

@@ -55,7 +55,8 @@ impl Desk {
         let all = documents.len();
         let mut left = documents;
         while !left.is_empty() {
-            self.importing.set(Some(Importing { done: all - left.len(), all, stopping: false }));
+            let stopping = self.importing.with_untracked(|before| before.is_some_and(|before| before.stopping));
+            self.importing.set(Some(Importing { done: all - left.len(), all, stopping }));
             // Drawn before the next ones are made.
             browser::pause(Duration::ZERO).await;
             if self.importing.with_untracked(|importing| importing.is_none_or(|importing| importing.stopping)) {

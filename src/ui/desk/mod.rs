@@ -102,6 +102,8 @@ pub(crate) struct Desk {
     rest: StoredValue<browser::Rest, LocalStorage>,
     /// Whether the journal was looked into since the page was opened.
     looked: StoredValue<bool>,
+    /// Whether the journal has answered since.
+    answered: StoredValue<bool>,
     /// The next try after a write that failed.
     again: StoredValue<Option<TimeoutHandle>>,
 }

@@ -1,6 +1,7 @@
 //! Starting, the address, and finding documents again.
 
 use super::keeping::kept_count;
+use super::writing::AGAIN;
 use super::{Arrival, Desk, Saved, browser};
 use crate::ui::browser::{IdbJournal, LocalEcho};
 use crate::ui::later::{self, Errand, Later};
@@ -69,6 +70,7 @@ impl Desk {
             writer: StoredValue::new_local(Rc::new(Writer::default())),
             rest: StoredValue::new_local(browser::Rest::default()),
             looked: StoredValue::new(false),
+            answered: StoredValue::new(false),
             again: StoredValue::new(None),
         };
         desk.listen();
@@ -173,6 +175,9 @@ impl Desk {
         self.open_last().await;
         if browser::stopped() {
             // It says so already.
+        } else if !self.answered.get_value() {
+            self.saved.set(Saved::No(page::ONLY_ECHO.to_owned()));
+            set_timeout(move || spawn_local(self.look_into_the_journal()), AGAIN);
         } else if self.now(Bench::is_dirty) {
             self.write_soon(Duration::ZERO);
         } else {
@@ -314,6 +319,9 @@ impl Desk {
     pub(super) async fn refresh_heads(self) {
         // What a journal that does not answer has is unknown, but what the quick copies have is there.
         let heads = self.journal().heads().await;
+        if heads.is_ok() {
+            self.answered.set_value(true);
+        }
         if heads.is_ok() || self.heads.with_untracked(Vec::is_empty) {
             self.list(heads.unwrap_or_default());
         }

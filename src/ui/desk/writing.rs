@@ -11,7 +11,7 @@ use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
 /// How long after a failed write the next one is tried.
-const AGAIN: Duration = Duration::from_secs(5);
+pub(super) const AGAIN: Duration = Duration::from_secs(5);
 /// How many pauses the first write waits for the first look into the journal: five seconds.
 const LOOKS: usize = 250;
 
@@ -64,7 +64,9 @@ impl Desk {
     pub(crate) async fn write(self) -> bool {
         let (writer, journal) = (self.writer.get_value(), self.journal());
         let done = writer.write(&self, &*journal, &LocalEcho).await;
-        if done && self.saved.get_untracked() != Saved::Yes && !browser::stopped() {
+        // Where nothing was to be written nobody was asked: 'Saved' is the journal's word.
+        let answered = self.answered.get_value();
+        if done && answered && self.saved.get_untracked() != Saved::Yes && !browser::stopped() {
             self.saved.set(Saved::Yes);
         }
         done
@@ -163,6 +165,7 @@ impl Room for Desk {
     fn tell(&self, news: News) {
         match news {
             News::Saved { id, first } => {
+                self.answered.set_value(true);
                 browser::tell_tabs(id.as_str());
                 if id.is_formula() {
                     if self.now(|bench| *bench.id() == id) {

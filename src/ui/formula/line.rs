@@ -8,6 +8,7 @@ use crate::ui::dom::{El, effect, el, key};
 use crate::ui::entering::ENTER;
 use crate::ui::field::{Set, Shown, note, number_input, still};
 use hundred_parts::desk::{Action, Bench};
+use hundred_parts::facts::beginning;
 use hundred_parts::formula::{LineId, Share};
 use hundred_parts::quantity::{Mass, MassUnit, Percent};
 use hundred_parts::rules::{Finding, Grade};
@@ -63,7 +64,7 @@ impl Shows {
             Some(entry) => put(&mut self.name, entry.label()),
             None => put(&mut self.name, words::choice_name(&line.choice, bench.shelf()).as_str()),
         };
-        let inci = entry.as_ref().and_then(|entry| entry.inci()).map_or("", |inci| inci.value);
+        let inci = entry.as_ref().and_then(|entry| entry.inci()).map_or("", |inci| beginning(inci.value));
         let mass = masses.weigh.as_ref().ok().and_then(|sheet| sheet.line(id)).map(|row| row.mass);
         let grade = found.iter().find(|finding| finding.lines.contains(&id)).map(|finding| finding.grade);
         let rest = line.share.is_fill_up().then(|| masses.totals.share_of(id)).flatten();

@@ -7,7 +7,7 @@ use crate::ui::dom::{El, View, el, key, slot, typed};
 use crate::ui::entering::ENTER;
 use crate::ui::field::text_input;
 use hundred_parts::desk::Action;
-use hundred_parts::facts::{IngredientId, search};
+use hundred_parts::facts::{IngredientId, beginning, search};
 use hundred_parts::formula::{Choice, LineId};
 use hundred_parts::words::page;
 use leptos::prelude::*;
@@ -31,7 +31,7 @@ fn hits(desk: Desk, id: LineId) -> Vec<Hit> {
         let shelf = bench.shelf();
         let hit = |id: IngredientId| {
             let entry = shelf.entry(&id)?;
-            let inci = entry.inci().map(|inci| inci.value.to_owned()).unwrap_or_default();
+            let inci = entry.inci().map(|inci| beginning(inci.value).to_owned()).unwrap_or_default();
             Some((id, entry.label().to_owned(), inci))
         };
         search(shelf, query, MOST).into_iter().filter_map(|found| hit(found.id)).collect()

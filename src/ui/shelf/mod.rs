@@ -9,7 +9,7 @@ use super::dom::{El, LOCAL, View, el, is_enter, slot, typed, when};
 use super::entering::ENTER;
 use super::field::{area_field, button, text_input};
 use hundred_parts::desk::{Screen, ShelfAction};
-use hundred_parts::facts::{Field, Ingredient, IngredientId, Origin, Shelf, search};
+use hundred_parts::facts::{Field, Ingredient, IngredientId, Origin, Shelf, beginning, search};
 use hundred_parts::words::{self, oils, page};
 use leptos::prelude::*;
 
@@ -29,7 +29,7 @@ fn found(shelf: &Shelf, query: &str) -> Vec<Found> {
     let row = |entry: Ingredient| Found {
         id: entry.id().clone(),
         label: entry.label().to_owned(),
-        inci: entry.inci().map(|inci| inci.value.to_owned()).unwrap_or_default(),
+        inci: entry.inci().map(|inci| beginning(inci.value).to_owned()).unwrap_or_default(),
         own: entry.is_own(),
     };
     search(shelf, query, MOST).into_iter().filter_map(|hit| shelf.entry(&hit.id)).map(row).collect()
