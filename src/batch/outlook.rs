@@ -1,6 +1,6 @@
 //! What a batch asks for next: its log, the formula and what the maker has at hand put together, with a picture of it.
 
-use super::dose::{Advice, Case, Expected, advise, curve, expect, known_of, usual_strength};
+use super::dose::{Advice, Case, Expected, advise, curve, expect, known_of, named_in, usual_strength};
 use super::{PhEvent, PhLog, Reading, Vessel};
 use crate::facts::{Acid, Adjusts, IngredientId, Shelf, acid};
 use crate::formula::Formula;
@@ -143,6 +143,7 @@ pub fn outlook(formula: &Formula, shelf: &Shelf, log: &PhLog, tools: &Tools) -> 
         log,
         water: phase.water,
         known: &known,
+        named: named_in(&phase),
         titrant: row(&tools.titrant)?,
         strength: tools.strength,
         step: tools.step,

@@ -37,7 +37,6 @@ pub const TOGETHER: &str = "Both together";
 pub const PAIR_EMPTY: &str = "Give the HLB that you want and how much of both.";
 
 pub const PH_OF_BATCH: &str = "pH of this batch";
-pub const BEGIN_INTRO: &str = "Readings and doses of this one batch, step by step: a side sample first, then the batch. Each dose is kept small and a reading follows it, for no dose can be promised not to pass the target.";
 pub const BEGIN: &str = "Begin the pH log";
 pub const NEEDS_MASS: &str = "Say above how much is made: doses are reckoned for that mass.";
 pub const NEEDS_TARGET: &str = "Say which pH is wanted.";

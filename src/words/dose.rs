@@ -1,5 +1,6 @@
 //! The next dose in words: what to weigh, what to expect, and that the reading decides.
 
+use super::portions::{DO_NOT_FIT, STRONG, portions, thinned, too_much, too_thin};
 use super::{DecimalSign, number};
 use crate::batch::dose::{Advice, Expected, Portion, Proposal, Refusal};
 use crate::batch::{Instrument, PhEvent, Picture, Vessel};
@@ -20,11 +21,11 @@ pub const HOW_TO_READ: &str = "Take 2\u{202f}g into 8\u{202f}g of distilled wate
 /// Beside acids and bases.
 pub const CAUTION: &str = "Strong acids and bases burn skin and eyes: wear goggles and gloves, add them to water and never water to them, and follow the supplier's safety sheet.";
 
-fn grams(mass: Mass, sign: DecimalSign) -> String {
+pub(super) fn grams(mass: Mass, sign: DecimalSign) -> String {
     format!("{}\u{202f}g", number(&mass.canonical(), sign))
 }
 
-fn percent(share: Percent, sign: DecimalSign) -> String {
+pub(super) fn percent(share: Percent, sign: DecimalSign) -> String {
     format!("{}\u{202f}%", number(&share.canonical(), sign))
 }
 
@@ -68,7 +69,7 @@ pub fn advice(advice: &Advice, name: &str, expected: Option<&Expected>, sign: De
             "The target was passed by {}. If this pH is still within the window of every ingredient, leave it. To go back, choose what moves the pH the other way, take a fresh side sample and find the small dose there; going to and fro adds salt, which thins some emulsions. Never answer with the same amount of the opposite.",
             number(&format!("{}.{:02}", by / 100, by % 100), sign)
         ),
-        Advice::Refuse(why) => refusal(*why, name),
+        Advice::Refuse(why) => refusal(*why, name, sign),
     }
 }
 
@@ -99,13 +100,15 @@ pub fn outcome(expected: &Expected, sign: DecimalSign) -> String {
 }
 
 /// What else is to be known of a proposal.
-pub fn provisos(proposal: &Proposal) -> Vec<&'static str> {
+pub fn provisos(proposal: &Proposal, sign: DecimalSign) -> Vec<String> {
     let misfit = "The readings do not fit together well, so the range is wide: check the meter and the mixing.";
     let left_out = "Readings that were diluted in another way are left out.";
     let all = [
-        proposal.misfit.then_some(misfit),
-        (!proposal.left_out.is_empty()).then_some(left_out),
-        Some(if proposal.vessel == Vessel::Batch { NO_PROMISE } else { NO_PROMISE_ASIDE }),
+        thinned(proposal, sign),
+        proposal.strong.then(|| STRONG.to_owned()),
+        proposal.misfit.then(|| misfit.to_owned()),
+        (!proposal.left_out.is_empty()).then(|| left_out.to_owned()),
+        Some(if proposal.vessel == Vessel::Batch { NO_PROMISE } else { NO_PROMISE_ASIDE }.to_owned()),
     ];
     all.into_iter().flatten().collect()
 }
@@ -114,8 +117,8 @@ fn proposal(proposal: &Proposal, name: &str, expected: Option<&Expected>, sign: 
     let Portion { strength, mass, .. } = proposal.portion;
     let what = substance(strength, name, sign);
     let mut text = format!("{AGAIN}: {} of {what}, into {}.", grams(mass, sign), vessel(proposal.vessel));
-    let more = stock(proposal, sign).into_iter().chain(expected.map(|expected| outcome(expected, sign)));
-    for said in more.chain(provisos(proposal).into_iter().map(str::to_owned)) {
+    let more = [portions(proposal, sign), stock(proposal, sign), expected.map(|expected| outcome(expected, sign))];
+    for said in more.into_iter().flatten().chain(provisos(proposal, sign)) {
         text += " ";
         text += &said;
     }
@@ -201,7 +204,7 @@ pub fn caution(hazard: Option<&Hazard>) -> String {
     text
 }
 
-fn refusal(why: Refusal, name: &str) -> String {
+fn refusal(why: Refusal, name: &str, sign: DecimalSign) -> String {
     match why {
         Refusal::StripsCannotRaise => {
             "No dose: strips are too coarse for raising a pH, where one drop can move it by whole units. Use a meter."
@@ -219,6 +222,9 @@ fn refusal(why: Refusal, name: &str) -> String {
         Refusal::TooSmall => {
             "No dose: what is missing is less than this scale can weigh, even as a weak solution. Leave it.".to_owned()
         }
+        Refusal::TooMuch { gone_in, most } => too_much(gone_in, most, name, sign),
+        Refusal::Thinned(share) => too_thin(share, sign),
+        Refusal::DoNotFit => DO_NOT_FIT.to_owned(),
         Refusal::NoBatch => "No dose: there is nothing in the batch. Enter its mass.".to_owned(),
     }
 }
@@ -239,6 +245,9 @@ mod tests {
             chance_past: 0.01,
             misfit: false,
             left_out: Vec::new(),
+            split: None,
+            thinned: Percent::ZERO,
+            strong: false,
         };
         let stocked = Proposal { portion: Portion { stock: Some(stock), ..portion }, ..plain.clone() };
         let odd = Proposal { vessel: Vessel::Batch, misfit: true, left_out: vec![0], ..plain.clone() };
@@ -280,6 +289,12 @@ mod tests {
             Advice::Refuse(Refusal::CannotReach),
             Advice::Refuse(Refusal::TooSmall),
             Advice::Refuse(Refusal::NoBatch),
+            Advice::Refuse(Refusal::DoNotFit),
+            Advice::Refuse(Refusal::Thinned(Percent::from_units(10_100_000))),
+            Advice::Refuse(Refusal::TooMuch {
+                gone_in: Mass::from_units(5_000_000),
+                most: Mass::from_units(4_000_000),
+            }),
         ];
         for one in all {
             let text = advice(&one, "Citric acid", None, DecimalSign::Point);

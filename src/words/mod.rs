@@ -22,6 +22,7 @@ pub mod oils;
 pub mod page;
 mod paper_fields;
 mod papers;
+pub mod portions;
 mod problems;
 mod report;
 mod safety;

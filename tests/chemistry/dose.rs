@@ -3,11 +3,12 @@
 use crate::balance::LANGE;
 use crate::{grams, near, percent, ph, row};
 use hundred_parts::batch::dose::{
-    Advice, Belief, Case, Chemistry, Made, Point, Refusal, Titrant, Water, advise, expect, portion,
+    Advice, Belief, Case, Chemistry, Point, Refusal, Room, Titrant, Water, advise, expect, portion,
 };
 use hundred_parts::batch::{Instrument, PhEvent, PhLog, Vessel};
 use hundred_parts::facts::{Acid, IngredientId, acid};
 use hundred_parts::quantity::{Mass, Percent, Ph, Quantity};
+use hundred_parts::sheet::ph::Dissolved;
 use proptest::prelude::*;
 
 // Common practice, no source: about 0.05 g of citric acid was seen to take about 100 g of a lotion from about pH 6 to
@@ -55,34 +56,43 @@ fn belief_holds_the_published_titration() {
     }
 }
 
-struct Bench {
-    log: PhLog,
-    titrant: &'static Acid,
-    strength: Percent,
-    side_first: bool,
+pub(crate) struct Bench {
+    pub(crate) log: PhLog,
+    pub(crate) titrant: &'static Acid,
+    pub(crate) strength: Percent,
+    pub(crate) known: Vec<Dissolved>,
+    pub(crate) named: f64,
+    pub(crate) side_first: bool,
 }
 
 impl Bench {
-    fn new(titrant: &str, strength: &str, target: &str) -> Self {
+    pub(crate) fn new(titrant: &str, strength: &str, target: &str) -> Self {
         let log = PhLog::new(grams("500"), ph(target));
-        Self { log, titrant: row(titrant), strength: percent(strength), side_first: true }
+        Self {
+            log,
+            titrant: row(titrant),
+            strength: percent(strength),
+            known: Vec::new(),
+            named: 0.0,
+            side_first: true,
+        }
     }
 
-    fn read(mut self, vessel: Vessel, at: &str, instrument: Instrument) -> Self {
+    pub(crate) fn read(mut self, vessel: Vessel, at: &str, instrument: Instrument) -> Self {
         let event = PhEvent::Read { vessel, ph: ph(at), instrument, dilution: 5, taken: grams("2") };
         self.log.events.push((0, event));
         self
     }
 
-    fn meter(self, at: &str) -> Self {
+    pub(crate) fn meter(self, at: &str) -> Self {
         self.read(Vessel::Batch, at, Instrument::Meter)
     }
 
-    fn side(self, at: &str) -> Self {
+    pub(crate) fn side(self, at: &str) -> Self {
         self.read(Vessel::Side, at, Instrument::Meter)
     }
 
-    fn dose(mut self, vessel: Vessel, strength: &str, mass: &str) -> Self {
+    pub(crate) fn dose(mut self, vessel: Vessel, strength: &str, mass: &str) -> Self {
         let titrant = IngredientId::parse(self.titrant.id).unwrap();
         let event =
             PhEvent::Dose { vessel, titrant, strength: percent(strength), mass: grams(mass), step: grams("0.01") };
@@ -90,16 +100,17 @@ impl Bench {
         self
     }
 
-    fn sample(mut self) -> Self {
+    pub(crate) fn sample(mut self) -> Self {
         self.log.events.push((0, PhEvent::Sample { mass: grams("50") }));
         self
     }
 
-    fn case(&self) -> Case<'_> {
+    pub(crate) fn case(&self) -> Case<'_> {
         Case {
             log: &self.log,
             water: 0.8,
-            known: &[],
+            known: &self.known,
+            named: self.named,
             titrant: self.titrant,
             strength: self.strength,
             step: grams("0.01"),
@@ -107,7 +118,7 @@ impl Bench {
         }
     }
 
-    fn advice(&self) -> Advice {
+    pub(crate) fn advice(&self) -> Advice {
         advise(&self.case(), &|id| acid(id.as_str()))
     }
 }
@@ -195,17 +206,19 @@ fn advice_with_strips_holds_back_from_the_target() {
 #[test]
 fn advice_keeps_the_solution_that_was_made() {
     let pure = Mass::from_units;
-    let of = |milligrams: i64, made| {
-        portion(pure(milligrams * 1_000), Percent::WHOLE, grams("0.01"), grams("50"), made).unwrap().strength
+    let of = |vessel, milligrams: i64, made| {
+        let room = Room::of(vessel, grams("50"));
+        portion(pure(milligrams * 1_000), Percent::WHOLE, grams("0.01"), room, made).unwrap().strength
     };
-    assert_eq!(of(12, None), percent("1"));
-    assert_eq!(of(60, None), percent("10"));
-    let made = Some(Made::for_side(percent("1")));
-    assert_eq!((of(12, made), of(60, made)), (percent("1"), percent("1")));
+    let side = |milligrams, made| of(Vessel::Side, milligrams, made);
+    assert_eq!(side(12, None), percent("1"));
+    assert_eq!(side(60, None), percent("10"));
+    let made = Some(percent("1"));
+    assert_eq!((side(12, made), side(60, made)), (percent("1"), percent("1")));
     // A hundredth of the sample in pure acid would be a tenth of it in water: that needs the stronger bottle.
-    assert_eq!(of(700, made), Percent::WHOLE);
+    assert_eq!(side(700, made), Percent::WHOLE);
     // The batch is not thinned for it.
-    assert_eq!(of(60, Some(Made::for_batch(percent("1")))), percent("10"));
+    assert_eq!(of(Vessel::Batch, 60, made), percent("10"));
 }
 
 /// Two strips that are both as wrong as strips may be do not contradict each other; what is beyond that does.
@@ -259,7 +272,7 @@ fn log_counts_what_was_taken_away() {
     assert_eq!(course.side.unwrap().added, [0.0]);
 }
 
-fn any_event() -> impl Strategy<Value = PhEvent> {
+pub(crate) fn any_event() -> impl Strategy<Value = PhEvent> {
     let vessel = || prop_oneof![Just(Vessel::Batch), Just(Vessel::Side)];
     prop_oneof![
         4 => (vessel(), 0i64..=1400, any::<bool>(), prop_oneof![Just(1u8), Just(5), Just(10)]).prop_map(

@@ -2,6 +2,7 @@
 //! tables of undissociated acid, worked examples of the balance of emulsifiers, and a published titration.
 
 mod balance;
+mod bounds;
 mod constants;
 mod dose;
 mod emulsifiers;

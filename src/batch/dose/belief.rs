@@ -64,6 +64,17 @@ impl Chemistry {
         sum
     }
 
+    /// What the formula and the water take up on the way from one pH to another, mol per kg of product, and as much more
+    /// as both readings may be wrong by: `doubt` in pH.
+    pub fn accounts_for(&self, from: f64, to: f64, doubt: f64) -> f64 {
+        let holds = |ph: f64| {
+            let ((excess, falls), (charge, slope)) = (self.law.excess(ph), self.known(ph));
+            (self.water * excess + charge, slope - self.water * falls)
+        };
+        let ((first, first_slope), (last, last_slope)) = (holds(from), holds(to));
+        (last - first).abs() + doubt * first_slope.max(last_slope)
+    }
+
     /// Variance of what was brought at a pH, from variances of the totals.
     fn doubt(&self, doubt: &[f64], ph: f64) -> f64 {
         self.titrants.iter().zip(doubt).map(|(titrant, variance)| variance * titrant.delivers(ph).powi(2)).sum()

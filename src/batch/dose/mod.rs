@@ -5,15 +5,18 @@
 //! wait, measure again.
 
 mod belief;
+pub mod bounds;
 mod fit;
 pub mod one_pool;
 mod portion;
+mod propose;
 mod rule;
 mod shapes;
 mod titrant;
 
 pub use belief::{Belief, Chemistry, Point, Spread};
-pub use portion::{Made, Portion, Stock, portion};
+pub use bounds::{Bounds, Limit, Split, named_in};
+pub use portion::{Portion, Room, Stock, portion};
 pub use rule::{Next, Policy, next_total};
 pub use titrant::{Titrant, Water, usual_strength};
 
@@ -31,6 +34,8 @@ pub struct Case<'a> {
     pub water: f64,
     /// What the formula is known to hold; molalities are here in mol per kg of product. See [`known_of`].
     pub known: &'a [Dissolved],
+    /// What the acids and bases that the formula names can take up at most, mol per kg of product: [`named_in`].
+    pub named: f64,
     /// The acid or base that the maker wants to use.
     pub titrant: &'static Acid,
     /// The share of pure substance in what the maker has of it.
@@ -73,6 +78,18 @@ pub enum Refusal {
     CannotReach,
     /// The dose cannot be weighed on this scale, not even as a weak solution.
     TooSmall,
+    /// So much has gone in that something does not fit: in g of the pure substance per kg of product what went in, or what
+    /// it is worth of it, and the most that this formula is taken to need.
+    TooMuch {
+        /// What went in.
+        gone_in: Mass,
+        /// The most.
+        most: Mass,
+    },
+    /// All doses together make up so much of the batch that no more is advised.
+    Thinned(Percent),
+    /// The readings of the vessels do not fit together: by what they say the target is reached, and it is not.
+    DoNotFit,
     /// There is nothing left in the batch, or never was.
     NoBatch,
 }
@@ -92,6 +109,12 @@ pub struct Proposal {
     pub misfit: bool,
     /// Readings that were left out, since they were diluted in another way than the last.
     pub left_out: Vec<usize>,
+    /// This is one portion of more.
+    pub split: Option<Split>,
+    /// The share of all doses in the vessel once this one is in.
+    pub thinned: Percent,
+    /// What went in moved the pH so little that the product must hold more than the formula tells and lotions are taken to.
+    pub strong: bool,
 }
 
 /// What a dose is expected to do.
@@ -126,8 +149,6 @@ const MIXING: f64 = 0.03;
 const SAMPLE: (Mass, Mass) = (Mass::micrograms(20_000_000), Mass::micrograms(50_000_000));
 /// Below this a batch is too small to take a side sample from.
 const SMALL_BATCH: Mass = Mass::micrograms(100_000_000);
-/// The most pure acid or base in one dose, as a share of what it goes into: whatever is believed, more is a mistake.
-const MOST_AT_ONCE: f64 = 0.01;
 /// After so many doses a side sample has told what it can.
 const MOST_SIDE_DOSES: usize = 7;
 /// After so many side samples a batch has given enough of itself away.
@@ -178,6 +199,12 @@ pub fn advise(case: &Case<'_>, row: &dyn Fn(&IngredientId) -> Option<&'static Ac
     if !down && course.readings.iter().any(|reading| reading.instrument == Instrument::Strip) {
         return Advice::Refuse(Refusal::StripsCannotRaise);
     }
+    // What not even a side sample could be brought to is not tried on the batch.
+    if let Some(side) = course.side.as_ref().filter(|side| side_there(&course, side, target, down) == Some(false))
+        && let Some(why) = propose::too_much(case, &course, side, down)
+    {
+        return Advice::Refuse(why);
+    }
     let large = case.log.batch >= SMALL_BATCH;
     let place = course.titrants.iter().position(|known| known.id == case.titrant.id);
     // A base goes into the batch only after a side sample of what the batch is now has had some of it.
@@ -187,8 +214,8 @@ pub fn advise(case: &Case<'_>, row: &dyn Fn(&IngredientId) -> Option<&'static Ac
         None if !down || (case.side_first && large && course.batch.dosed() == 0) => {
             Advice::TakeSample(sample(case.log.batch))
         }
-        Some(side) if !side_done(&course, side, target, down) => on(case, &course, Vessel::Side, down),
-        _ => on(case, &course, Vessel::Batch, down),
+        Some(side) if !side_done(&course, side, target, down) => propose::on(case, &course, Vessel::Side, down),
+        _ => propose::on(case, &course, Vessel::Batch, down),
     }
 }
 
@@ -255,11 +282,16 @@ fn side_reading<'a>(course: &'a Course, side: &State) -> Option<&'a Reading> {
     fresh(course, Vessel::Side)
 }
 
-/// True once the side sample has reached or passed the target, or has had its doses.
-fn side_done(course: &Course, side: &State, target: f64, down: bool) -> bool {
-    let Some(reading) = side_reading(course, side) else { return false };
+/// True once the side sample has reached or passed the target; nothing while it has had no dose or was not read since.
+fn side_there(course: &Course, side: &State, target: f64, down: bool) -> Option<bool> {
+    let reading = side_reading(course, side).filter(|_| side.dosed() > 0)?;
     let gap = if down { reading.ph - target } else { target - reading.ph };
-    side.dosed() > 0 && (gap <= near_enough(reading.instrument) / 2.0 || side.dosed() >= MOST_SIDE_DOSES)
+    Some(gap <= near_enough(reading.instrument) / 2.0)
+}
+
+/// True once it is there, or has had its doses.
+fn side_done(course: &Course, side: &State, target: f64, down: bool) -> bool {
+    side_there(course, side, target, down).is_some_and(|there| there || side.dosed() >= MOST_SIDE_DOSES)
 }
 
 /// Two readings that cannot both be right: acid was added between them and the pH rose, or base and it fell, or nothing
@@ -315,58 +347,4 @@ fn believe(case: &Case<'_>, course: &Course, vessel: Vessel) -> Option<(Chemistr
     let chemistry = Chemistry::new(case.water, &course.titrants, case.known);
     let belief = Belief::from(&chemistry, &points);
     Some((chemistry, belief, titrant, left_out))
-}
-
-fn on(case: &Case<'_>, course: &Course, vessel: Vessel, down: bool) -> Advice {
-    let Some(state) = course.vessel(vessel) else { return Advice::Refuse(Refusal::NoBatch) };
-    let reading = match vessel {
-        Vessel::Batch => fresh(course, vessel),
-        Vessel::Side => side_reading(course, state),
-    };
-    let Some(reading) = reading else { return Advice::Read(vessel) };
-    let Some((chemistry, belief, titrant, left_out)) = believe(case, course, vessel) else {
-        return Advice::Read(vessel);
-    };
-    let policy = match vessel {
-        Vessel::Side => Policy::SIDE,
-        Vessel::Batch => Policy::BATCH,
-    };
-    let half_width = reading.instrument.half_width();
-    let target = case.log.target.units() as f64 / 100.0;
-    let next = next_total(&belief, &chemistry, &state.added, titrant, target, down, policy.for_half_width(half_width));
-    let so_far = state.added.get(titrant).copied().unwrap_or(0.0);
-    let mut increment = next.total - so_far;
-    if increment <= 0.01 * so_far {
-        // What was learnt before says that the target is reached; the reading says that it is not.
-        let again = course.readings.iter().filter(|other| other.vessel == vessel && other.added == state.added).count();
-        if again < 2 {
-            return Advice::Repeat(vessel);
-        }
-        // A side sample that went far too far tells no more than that: a smaller dose in a fresh one does.
-        if vessel == Vessel::Batch && so_far == 0.0 && (1..MOST_SAMPLES).contains(&course.samples) {
-            return Advice::TakeSample(sample(case.log.batch));
-        }
-        increment = (next.range.1 - so_far).max(0.05 * so_far).min(0.1 * so_far) / 2.0;
-    }
-    // kg of pure substance: mol/kg × kg × g/mol ÷ 1000.
-    let pure = (increment * state.product * case.titrant.mass / 1000.0).min(MOST_AT_ONCE * state.total);
-    let pure = Mass::from_units((pure * 1e9).clamp(0.0, 1e15) as i64);
-    let into = Mass::from_units((state.total * 1e9) as i64);
-    let made = case.log.last_strength(vessel, case.titrant.id).map(match vessel {
-        Vessel::Batch => Made::for_batch,
-        Vessel::Side => Made::for_side,
-    });
-    let Some(portion) = portion(pure, case.strength, case.step, into, made) else {
-        return Advice::Refuse(Refusal::TooSmall);
-    };
-    let weighed = portion.mass.share(portion.strength).units() as f64 / 1e9;
-    let brings = weighed * 1000.0 / case.titrant.mass / state.product;
-    let limit = near_enough(reading.instrument);
-    let past = if down { target - limit } else { target + limit };
-    let mut after = state.added.clone();
-    if let Some(own) = after.get_mut(titrant) {
-        *own += brings;
-    }
-    let chance_past = belief.reached(&chemistry, &after, titrant, past);
-    Advice::Add(Proposal { vessel, portion, brings, chance_past, misfit: belief.widened > 1.0, left_out })
 }

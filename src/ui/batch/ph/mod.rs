@@ -64,7 +64,7 @@ fn begin(desk: Desk) -> El {
     };
     el("div")
         .class("begin")
-        .child(el("p").text(bench::BEGIN_INTRO))
+        .child(el("p").text(&words::portions::begin_intro(desk.sign)))
         .child(el("p").class("large").attr("role", "status").text_of(said))
         .child(el("div").class("fields").child(quantity_field(desk, "batch-target", page::TARGET_PH, "", target, set)))
         .child(button(bench::BEGIN).class("primary").disabled_if(move || !ready()).press(start))

@@ -10,7 +10,7 @@ use hundred_parts::batch::{Outlook, PhEvent, PhLog, Tools, Vessel, WAYS};
 use hundred_parts::facts::{Hazard, IngredientId, hazard};
 use hundred_parts::quantity::{Mass, Percent, Ph, Typed};
 use hundred_parts::rules::Grade;
-use hundred_parts::words::{FieldText, bench, dose};
+use hundred_parts::words::{FieldText, bench, dose, portions};
 use leptos::prelude::*;
 use std::rc::Rc;
 
@@ -78,9 +78,10 @@ fn dosing(bench: &Bench, framed: El, (log, tools): (&PhLog, &Tools), proposal: &
         el("div").class("stock").child(el("p").text(&text)).child(before)
     });
     let expected = found.expected.as_ref().map(|expected| dose::outcome(expected, sign));
-    let provisos = dose::provisos(proposal).into_iter().map(|text| el("p").class("small").text(text));
+    let provisos = dose::provisos(proposal, sign).into_iter().map(|text| el("p").class("small").text(&text));
     let (vessel, strength) = (proposal.vessel, proposal.portion.strength);
     framed
+        .child(portions::portions(proposal, sign).map(|text| el("p").text(&text)))
         .child(stock)
         .child(expected.map(|text| el("p").class("large").text(&text)))
         .child(el("p").class("again").child(el("strong").text(dose::AGAIN)))

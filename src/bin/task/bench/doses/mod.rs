@@ -9,7 +9,7 @@
 mod population;
 
 use hundred_parts::batch::dose::one_pool::{Step, one_pool};
-use hundred_parts::batch::dose::{Advice, Case, Titrant, Water, advise, portion};
+use hundred_parts::batch::dose::{Advice, Case, Room, Titrant, Water, advise, portion};
 use hundred_parts::batch::{Instrument, PhEvent, PhLog, Vessel};
 use hundred_parts::facts::IngredientId;
 use hundred_parts::quantity::{Mass, Ph, Quantity};
@@ -94,6 +94,7 @@ fn ours(setting: Setting, product: &Product, told: bool, side_first: bool, rando
             log: &log,
             water: WATER,
             known: if told { &product.told } else { &[] },
+            named: if told { product.told.iter().map(|pool| pool.molality).sum() } else { 0.0 },
             titrant: product.titrant,
             strength: product.strength,
             step: step(setting),
@@ -170,7 +171,8 @@ fn by_rule(setting: Setting, product: &Product, random: &mut Random, rule: Rule<
         };
         let pure = Mass::from_units((increment * batch.product * product.titrant.mass * 1e6) as i64);
         let into = Mass::from_units((batch.total * 1e9) as i64);
-        let Some(portion) = portion(pure, product.strength, step(setting), into, None) else { break };
+        let room = Room::of(Vessel::Batch, into);
+        let Some(portion) = portion(pure, product.strength, step(setting), room, None) else { break };
         shown += portion.mass.share(portion.strength).units() as f64 / 1e6 / product.titrant.mass / batch.product;
         batch.dose(portion.mass, portion.strength, step(setting), product.titrant.mass, random);
         let true_ph = product.ph(batch.added);

@@ -1,0 +1,92 @@
+//! Doses that are bounded, in words: that one is a portion of more, what they thin, and why there is no more of them.
+
+use super::dose::{grams, percent, vessel};
+use super::{DecimalSign, number};
+use crate::batch::Vessel;
+use crate::batch::dose::bounds::{MOST_PURE, THIN, THINNED};
+use crate::batch::dose::{Bounds, Limit, Proposal, Split};
+use crate::quantity::{Mass, Percent, Ph, Quantity};
+
+/// Where what went in moved the pH less than it should.
+pub const STRONG: &str = "What went in so far moved the pH less than this formula explains: something holds the pH strongly. Check the strength of the solution, the meter, and whether an acid or a buffer is in it that the formula does not name. Where its strength ends, the pH will move at once.";
+/// Where the vessels tell different things.
+pub(super) const DO_NOT_FIT: &str = "No dose: by the side sample and the earlier readings the target is reached, and by the last reading it is not. Check the meter and the mixing, strike what is wrong, or take a fresh side sample.";
+
+/// That a dose is one portion of more, and what keeps it from being all of it.
+pub fn portions(proposal: &Proposal, sign: DecimalSign) -> Option<String> {
+    let Split { in_all, portions, limit } = proposal.split?;
+    let bounds = Bounds::of(proposal.vessel);
+    let at = vessel(proposal.vessel);
+    let why = match limit {
+        Limit::Mass => format!("No dose is more than {} of {at}", percent(bounds.share(), sign)),
+        Limit::Pure => format!("No dose brings more of the pure substance than {} of {at}", percent(MOST_PURE, sign)),
+        Limit::Moves => format!("No dose is more than is reckoned to move {at} by {}", steps_of_ph(bounds.moves, sign)),
+        Limit::InAll => "More in all than this would be more than a formula like this one is taken to need".to_owned(),
+        Limit::Thins => {
+            format!("All doses together may make up {} of the batch at the most", percent(THINNED, sign))
+        }
+    };
+    Some(format!(
+        "{why}: this is one portion. By what is known so far about {} of it would be needed, some {portions} portions; each reading shows what is still missing.",
+        to_hundredths(in_all, sign)
+    ))
+}
+
+fn steps_of_ph(moves: f64, sign: DecimalSign) -> String {
+    format!("{}\u{202f}pH", number(&Ph::from_units((moves * 100.0).round() as i64).canonical(), sign))
+}
+
+/// To a tenth of a percent.
+fn tenths(share: Percent, sign: DecimalSign) -> String {
+    percent(Percent::from_units((share.units() + 50_000).div_euclid(100_000) * 100_000), sign)
+}
+
+/// How much the doses thin the batch; nothing of a side sample, which is thrown away, or where it is no tenth of a percent.
+pub(super) fn thinned(proposal: &Proposal, sign: DecimalSign) -> Option<String> {
+    let share = proposal.thinned;
+    if proposal.vessel == Vessel::Side || share < Percent::millionths(50_000) {
+        return None;
+    }
+    let left = tenths(Percent::WHOLE.minus(share), sign);
+    let mut text = format!(
+        "With this dose, what was added makes up {} of the batch: everything else in it, the preservative too, is then {left} of what the formula says.",
+        tenths(share, sign)
+    );
+    if share >= THIN {
+        text += " That is much: a stronger solution thins it less, and whether the preservative is still enough has to be looked at.";
+    }
+    Some(text)
+}
+
+/// How the log works, and what no dose exceeds.
+pub fn begin_intro(sign: DecimalSign) -> String {
+    let bounds = Bounds::of(Vessel::Batch);
+    format!(
+        "Readings and doses of this one batch, step by step: a side sample first, then the batch. No dose is more than {} of the batch, or than is reckoned to move it by {}: what is needed beyond that goes in by portions, with a reading after each. No dose can be promised not to pass the target.",
+        percent(bounds.share(), sign),
+        steps_of_ph(bounds.moves, sign)
+    )
+}
+
+/// Why so much is a mistake: in g of the pure substance per kg what went in, or what it is worth of it, and the most.
+pub(super) fn too_much(gone_in: Mass, most: Mass, name: &str, sign: DecimalSign) -> String {
+    format!(
+        "No dose: so much has gone in that something does not fit. It is worth {} of pure {name} for each kilogram, and this formula is taken to need {} at the most. Check the meter with two fresh buffers, the strength of the solution on its bottle, and the formula: is an acid, base or buffer in it that it does not name, or more of one than it says? Mend what was wrong, then begin a new log.",
+        to_hundredths(gone_in, sign),
+        to_hundredths(most, sign)
+    )
+}
+
+/// Why a batch is thinned enough.
+pub(super) fn too_thin(share: Percent, sign: DecimalSign) -> String {
+    format!(
+        "No dose: what was added makes up {} of the batch, so everything else in it, the preservative too, is {} of what the formula says. Take a stronger solution next time, or write the acid or base into the formula in the place of water. Whether this batch is still preserved has to be looked at before it is used.",
+        tenths(share, sign),
+        tenths(Percent::WHOLE.minus(share), sign)
+    )
+}
+
+/// To a hundredth of a gram.
+fn to_hundredths(mass: Mass, sign: DecimalSign) -> String {
+    grams(Mass::from_units((mass.units() + 5_000).div_euclid(10_000) * 10_000), sign)
+}
