@@ -29,6 +29,7 @@ mod nitrosamine;
 mod no_share;
 mod off_shelf;
 mod parabens;
+mod ph_reach;
 mod ph_window;
 mod phototoxic;
 mod pregnancy;
@@ -52,6 +53,7 @@ mod weighed;
 pub use case::Case;
 pub use finding::{Amount, Detail, Fact, Finding, Grade, Mend};
 pub use fragrance::certificate_category;
+pub use ph_reach::is_far;
 pub use said::Said;
 pub use standing::{Standing, standing};
 pub use topic::{Topic, gravest, of_outlook, of_ph, of_preservative};
@@ -104,6 +106,7 @@ pub const RULES: &[Rule] = &[
     lye::RULE,
     product_ph::RULE,
     ph_window::RULE,
+    ph_reach::RULE,
     heat::RULE,
     emulsifier::RULE,
     clash::RULE,

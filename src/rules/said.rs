@@ -35,6 +35,10 @@ said! {
     AcidUnderThree = "acid-under-three",
     /// An acid preservative does little at this pH.
     AcidWeak = "acid-weak",
+    /// An acid is needed to reach the target pH, and what sets a pH the other way is not.
+    AcidNotBase = "acid-not-base",
+    /// An acid that a pH is set with takes it below its target.
+    AcidTooMuch = "acid-too-much",
     /// An acid preservative works.
     AcidWorks = "acid-works",
     /// A peeling acid below its pH.
@@ -49,6 +53,10 @@ said! {
     AvoidedOnTheNappyArea = "avoided-on-the-nappy-area",
     /// A preservative that is left out for the smallest.
     AvoidedUnderThree = "avoided-under-three",
+    /// A base is needed to reach the target pH, and what sets a pH the other way is not.
+    BaseNotAcid = "base-not-acid",
+    /// A base that a pH is set with takes it above its target.
+    BaseTooMuch = "base-too-much",
     /// A solubiliser takes the preservative to itself.
     BindsPreservative = "binds-preservative",
     /// Camphor-like oils for children.
@@ -101,6 +109,14 @@ said! {
     NearCap = "near-cap",
     /// Close below the legal maximum.
     NearMaximum = "near-maximum",
+    /// An acid is needed to reach the target pH.
+    NeedsAcid = "needs-acid",
+    /// A base is needed to reach the target pH.
+    NeedsBase = "needs-base",
+    /// More of an acid is needed to reach the target pH.
+    NeedsMoreAcid = "needs-more-acid",
+    /// More of a base is needed to reach the target pH.
+    NeedsMoreBase = "needs-more-base",
     /// Niacinamide outside its pH.
     NiacinamidePh = "niacinamide-ph",
     /// An amine with a nitrosating agent.

@@ -3,8 +3,7 @@
 use super::{Finding, Grade};
 use crate::facts::Outlook;
 use crate::quantity::Ph;
-use crate::sheet::Works;
-use crate::sheet::ph::Window;
+use crate::sheet::{Sheet, Works};
 
 /// Something that several rules speak of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,7 +19,7 @@ pub enum Topic {
 impl Topic {
     const fn codes(self) -> &'static [&'static str] {
         match self {
-            Self::Ph => &["product-ph", "ph-window", "preservative-ph"],
+            Self::Ph => &["product-ph", "ph-window", "ph-reach", "preservative-ph"],
             Self::Preservation => &["unpreserved", "preservative-maximum", "parabens", "preservative-ph", "spectrum"],
             Self::Emulsion => &["emulsifier"],
         }
@@ -29,18 +28,22 @@ impl Topic {
 
 /// The gravest grade of a topic; `Unknown` if no rule had anything to say of it.
 pub fn gravest(findings: &[Finding], topic: Topic) -> Grade {
-    let of = findings.iter().filter(|finding| topic.codes().contains(&finding.rule)).map(|finding| finding.grade);
-    of.min().unwrap_or(Grade::Unknown)
+    gravest_of(findings, topic).unwrap_or(Grade::Unknown)
 }
 
-/// The same for the pH that a formula needs: windows that do not meet, or that the target is outside of, take care.
-pub fn of_ph(findings: &[Finding], window: &Window, target: Option<Ph>) -> Grade {
-    let found = gravest(findings, Topic::Ph);
+fn gravest_of(findings: &[Finding], topic: Topic) -> Option<Grade> {
+    findings.iter().filter(|finding| topic.codes().contains(&finding.rule)).map(|finding| finding.grade).min()
+}
+
+/// The same for the pH that a formula needs: windows that do not meet, or that the target is outside of, take care; and a
+/// target of which nobody can tell whether the formula reaches it is not well.
+pub fn of_ph(findings: &[Finding], sheet: &Sheet, target: Option<Ph>) -> Grade {
+    let found = gravest_of(findings, Topic::Ph).unwrap_or(Grade::Fine);
+    let estimated = if sheet.ph.is_some() { Grade::Fine } else { Grade::Unknown };
     match target {
-        _ if window.meeting.is_err() => found.min(Grade::Care),
+        _ if sheet.window.meeting.is_err() => found.min(Grade::Care),
         None => found.min(Grade::Unknown),
-        Some(target) if window.against(target).is_empty() && found == Grade::Unknown => Grade::Fine,
-        Some(target) if window.against(target).is_empty() => found,
+        Some(target) if sheet.window.against(target).is_empty() => found.min(estimated),
         Some(_) => found.min(Grade::Care),
     }
 }

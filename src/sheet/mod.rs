@@ -86,6 +86,8 @@ pub struct Sheet {
     pub as_weighed: Option<AsWeighed>,
     /// The pH that its acids, bases and salts make of its water.
     pub ph: Option<ph::Prediction>,
+    /// How the target misses that, if it does.
+    pub ph_missed: Option<ph::Missed>,
     /// The pH that it needs.
     pub window: ph::Window,
     /// What its preservatives can do.
@@ -121,8 +123,10 @@ pub fn complete(masses: Masses, formula: &Formula, lye_plan: &LyePlan, shelf: &S
     let water = ph::water_phase(formula, &totals, shelf);
     let as_weighed = as_weighed::as_weighed(formula, &totals, &weigh, shelf);
     let lye = lye(formula, &weigh, lye_plan, &water, shelf);
+    let estimate = ph::predict(&water, Celsius::ROOM);
     Sheet {
-        ph: ph::predict(&water, Celsius::ROOM),
+        ph_missed: ph::missed(&water, estimate.as_ref(), formula, shelf, Celsius::ROOM),
+        ph: estimate,
         window: ph::window(formula, &totals, shelf),
         preservation: preservation(formula, &makeup, as_weighed.as_ref().map(|weighed| &weighed.makeup), &water),
         emulsion: emulsion(formula, &totals, shelf),

@@ -5,8 +5,9 @@ use super::chemistry::{Name, gaps, listed, percent, tenths, who, whole};
 use super::{DecimalSign, dose, number};
 use crate::facts::{Adjusts, IngredientId, PhWindow, RatioOf, Shelf};
 use crate::quantity::{Percent, Ph, Quantity};
+use crate::rules::is_far;
 use crate::sheet::ph::{Bar, Prediction, Window};
-use crate::sheet::{Agent, Crowding, Dose, EmulsifierLine, Emulsion, Preservation, ShareAt, Works};
+use crate::sheet::{Agent, Crowding, Dose, EmulsifierLine, Emulsion, Preservation, ShareAt, Sheet, Works};
 
 pub const PH: &str = "pH";
 pub const PH_LINE: &str = "pH from 2 to 10";
@@ -83,9 +84,11 @@ fn names(bars: &[usize], window: &Window, name: Name<'_>) -> String {
     bars.iter().filter_map(of).collect::<Vec<_>>().join(", ")
 }
 
-/// The pH card in one line.
-pub fn ph_summary(window: &Window, target: Option<Ph>, name: Name<'_>, sign: DecimalSign) -> String {
+/// The pH card in one line. That the target lies within every window is no praise of it: whether the formula reaches it is
+/// another question.
+pub fn ph_summary(sheet: &Sheet, target: Option<Ph>, name: Name<'_>, sign: DecimalSign) -> String {
     let exact = |ph: Ph| number(&ph.canonical(), sign);
+    let window = &sheet.window;
     match (&window.meeting, target) {
         (Err((more, less)), _) => {
             format!("No pH suits both {}", names(&[*more, *less], window, name).replace(", ", " and "))
@@ -93,13 +96,29 @@ pub fn ph_summary(window: &Window, target: Option<Ph>, name: Name<'_>, sign: Dec
         (Ok(meeting), Some(target)) => {
             let against = window.against(target);
             if against.is_empty() {
-                format!("Target {} suits all{}", exact(target), range(meeting, sign))
+                let reached = reached(sheet, sign);
+                format!("Target {} lies within all windows{}{reached}", exact(target), range(meeting, sign))
             } else {
                 format!("Target {} is outside for {}", exact(target), names(&against, window, name))
             }
         }
         (Ok(_), None) => super::chemistry::meeting(window, name, sign).trim_end_matches('.').to_owned(),
     }
+}
+
+/// What the estimate says to the target, behind the windows.
+fn reached(sheet: &Sheet, sign: DecimalSign) -> String {
+    let Some(found) = &sheet.ph else { return "; no estimate, a reading decides".to_owned() };
+    let estimate = format!("pH {} to {}", dose::ph(found.low, sign), dose::ph(found.high, sign));
+    let Some(missed) = &sheet.ph_missed else { return format!("; estimate {estimate}, a reading decides") };
+    let (side, needed) = match (missed.way, missed.less_is_enough) {
+        (Adjusts::Up, false) => ("below", "a base is needed"),
+        (Adjusts::Up, true) => ("below", "less acid or a base is needed"),
+        (Adjusts::Down, false) => ("above", "an acid is needed"),
+        (Adjusts::Down, true) => ("above", "less base or an acid is needed"),
+    };
+    let far = if is_far(missed) { "far " } else { "" };
+    format!(", but the estimate, {estimate}, is {far}{side} it: {needed}, by readings")
 }
 
 fn range(window: &PhWindow, sign: DecimalSign) -> String {

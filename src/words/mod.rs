@@ -2,6 +2,7 @@
 //!
 //! Facts come in, sentences go out; nothing is computed or decided here.
 
+mod acidity;
 mod answers;
 pub mod bench;
 pub mod chemistry;

@@ -1,7 +1,7 @@
 //! What the safety rules say, as sentences that are understood without the tool: who, what, how much, compared with what,
 //! do what.
 
-use super::{findings::finer_or_larger, grams, lots::lots, narrow};
+use super::{acidity, findings::finer_or_larger, grams, lots::lots, narrow};
 use crate::formula::Region;
 use crate::rules::{Finding, Said};
 
@@ -9,6 +9,7 @@ use crate::rules::{Finding, Said};
 pub(super) fn safety(finding: &Finding, said: Said) -> String {
     let detail = &finding.detail;
     let mut text = sentence(finding, said);
+    text += &acidity::not_counted(said, &detail.more).unwrap_or_default();
     if let Some(scale) = detail.on_the_scale {
         let remedy = match scale.from {
             Some(batch) => finer_or_larger(batch, &grams(batch)),
@@ -400,5 +401,13 @@ pub(super) const fn template(said: Said, fed: bool) -> &'static str {
         Said::ZincWithAcidPreservative => {
             "{subject} ({value} of the product) raises the pH and takes the acid from {more}, which then preserves nothing. Choose another preservative."
         }
+        Said::NeedsBase => acidity::NEEDS_BASE,
+        Said::BaseNotAcid => acidity::BASE_NOT_ACID,
+        Said::AcidNotBase => acidity::ACID_NOT_BASE,
+        Said::NeedsMoreBase => acidity::NEEDS_MORE_BASE,
+        Said::AcidTooMuch => acidity::ACID_TOO_MUCH,
+        Said::NeedsAcid => acidity::NEEDS_ACID,
+        Said::NeedsMoreAcid => acidity::NEEDS_MORE_ACID,
+        Said::BaseTooMuch => acidity::BASE_TOO_MUCH,
     }
 }

@@ -10,7 +10,7 @@ use hundred_parts::quantity::Quantity;
 use hundred_parts::sheet::ph::{Who, water_phase, window};
 use hundred_parts::sheet::{Crowding, Sheet, Works, compute, totals};
 
-fn formula(lines: &str, about: &str) -> (Formula, Sheet) {
+pub(crate) fn formula(lines: &str, about: &str) -> (Formula, Sheet) {
     let text = format!(
         r#"{{"format":"hundred-parts","version":1,"formula":{{{about}"phases":[{{"kind":"water","lines":[{{"ingredient":"water","percent":"fill-up"}},{lines}]}},
         {{"kind":"oil","lines":[{{"ingredient":"almond-sweet","percent":"10"}},{{"ingredient":"shea","percent":"3"}},{{"ingredient":"cetyl-alcohol","percent":"2"}},
@@ -21,7 +21,7 @@ fn formula(lines: &str, about: &str) -> (Formula, Sheet) {
     (document.state.formula, sheet)
 }
 
-fn line(ingredient: &str, share: &str) -> String {
+pub(crate) fn line(ingredient: &str, share: &str) -> String {
     format!(r#"{{"ingredient":"{ingredient}","percent":"{share}"}}"#)
 }
 

@@ -7,6 +7,7 @@ mod constants;
 mod dose;
 mod emulsifiers;
 mod formula;
+mod reach;
 mod reference;
 mod undissociated;
 

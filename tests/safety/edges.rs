@@ -129,6 +129,8 @@ const EDGES: &[Edge] = &[
     edge("product-ph", "ultramarine-ph", |s| at_ph(s, &["ultramarine 0.2"]), [("6.99", "ultramarine-in-acid", "care"), ("7", "ultramarine-in-acid", "-"), ("7.01", "ultramarine-in-acid", "-")]),
     edge("ph-window", "", |s| at_ph(s, &["panthenol-75 1"]), [("3.99", "ph-below", "care"), ("4", "ph-below", "-"), ("4.01", "ph-below", "-")]),
     edge("ph-window", "", |s| at_ph(s, &["panthenol-75 1"]), [("6.99", "ph-above", "-"), ("7", "ph-above", "-"), ("7.01", "ph-above", "care")]),
+    // Half a percent of sodium benzoate in water is estimated at pH 8.1 to 8.5.
+    edge("ph-reach", "ph-far", |s| at_ph(s, &["sodium-benzoate 0.5"]), [("7.59", "needs-acid", "care"), ("7.6", "needs-acid", "unknown"), ("7.61", "needs-acid", "unknown")]),
     edge("heat", "", |s| Made::of(&["water fill-up"]).phase("oil", s, &["rosehip 5"]).shelf("rosehip", Field::HeatMax, "50"), [("49.999", "too-hot", "-"), ("50", "too-hot", "-"), ("50.001", "too-hot", "care")]),
     edge("heat", "heat-care", |s| Made::of(&["water fill-up"]).phase("oil", s, &["rosehip 5"]).shelf("rosehip", Field::HeatMax, "50"), [("59.999", "too-hot", "care"), ("60", "too-hot", "care"), ("60.001", "too-hot", "stop")]),
     // Sweet orange oil can be lit from 48 °C.

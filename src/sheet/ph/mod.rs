@@ -4,12 +4,14 @@
 
 mod activity;
 mod prediction;
+mod reach;
 mod solve;
 mod water;
 mod window;
 
 pub use activity::{davies, pk_at, pkw};
 pub use prediction::{Prediction, predict};
+pub use reach::{Missed, missed};
 pub use solve::{Dissolved, Mixture, Solution, undissociated};
 pub use water::{Amount, Known, WaterPhase, water_phase};
 pub use window::{Bar, Who, Window, window};

@@ -34,9 +34,8 @@ pub(super) fn card(desk: Desk) -> El {
     let result = move || {
         read(desk, |open, derived| {
             let target = open.state().formula.about.target_ph.value();
-            let window = &derived.sheet.window;
-            let text = bench::ph_summary(window, target, &names(open), desk.sign);
-            (of_ph(&derived.findings, window, target), text)
+            let text = bench::ph_summary(&derived.sheet, target, &names(open), desk.sign);
+            (of_ph(&derived.findings, &derived.sheet, target), text)
         })
     };
     folded_card("ph-card", bench::PH, result, move || slot(move || shown(desk), inside))
