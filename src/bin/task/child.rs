@@ -10,6 +10,7 @@ use std::time::{Duration, Instant};
 
 use crate::failure::{Done, Failure};
 use crate::project::Project;
+use crate::say::{end_with, say};
 
 /// How often a child is looked at.
 const GLANCE: Duration = Duration::from_millis(100);
@@ -95,6 +96,7 @@ impl Child {
     pub(crate) fn run(mut self) -> Done {
         let mut child = self.command.spawn().map_err(|error| self.failure(self.not_started(&error)))?;
         let status = self.watch(&mut child)?;
+        end_with(status);
         if status.success() { Ok(()) } else { Err(self.failure(ended(status))) }
     }
 
@@ -130,7 +132,7 @@ impl Child {
                 return Err(self.failure(format!("no end after {} s; stopped", time.as_secs())));
             }
             if time > next {
-                println!("  … {}: {} s", self.step, next.as_secs());
+                say!("  … {}: {} s", self.step, next.as_secs());
                 next += TICK;
             }
             std::thread::sleep(GLANCE);

@@ -1,6 +1,7 @@
 //! What the commands are.
 
 use crate::failure::Done;
+use crate::say::{complain, say};
 
 const HELP: &str = "\
 cargo task COMMAND
@@ -26,13 +27,13 @@ cargo task COMMAND
 ";
 
 pub(crate) fn show() -> Done {
-    print!("{HELP}");
+    say!("{}", HELP.trim_end());
     Ok(())
 }
 
 pub(crate) fn complain(command: Option<&str>) {
     match command {
-        Some(word) => eprintln!("cargo task: no command `{word}`\n\n{HELP}"),
-        None => eprintln!("{HELP}"),
+        Some(word) => complain!("cargo task: no command `{word}`\n\n{HELP}"),
+        None => complain!("{HELP}"),
     }
 }

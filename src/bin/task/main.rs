@@ -1,5 +1,7 @@
 //! The developers' and the host's door: `cargo task …`.
 
+#![deny(clippy::print_stdout, clippy::print_stderr, reason = "say.rs prints: who reads may stop reading")]
+
 // The wasm32 builds of all targets pass here too; the tools exist on the host alone.
 #[cfg(not(target_arch = "wasm32"))]
 mod arguments;
@@ -18,6 +20,8 @@ mod papers;
 #[cfg(not(target_arch = "wasm32"))]
 mod project;
 #[cfg(not(target_arch = "wasm32"))]
+mod say;
+#[cfg(not(target_arch = "wasm32"))]
 mod serve;
 #[cfg(not(target_arch = "wasm32"))]
 mod setup;
@@ -27,6 +31,9 @@ mod sheet;
 mod soak;
 #[cfg(not(target_arch = "wasm32"))]
 mod test;
+
+#[cfg(not(target_arch = "wasm32"))]
+use say::complain;
 
 #[cfg(not(target_arch = "wasm32"))]
 fn main() -> std::process::ExitCode {
@@ -52,7 +59,7 @@ fn main() -> std::process::ExitCode {
     match outcome {
         Ok(()) => std::process::ExitCode::SUCCESS,
         Err(failure) => {
-            eprintln!("\n{failure}");
+            complain!("\n{failure}");
             std::process::ExitCode::from(failure.status())
         }
     }

@@ -3,17 +3,18 @@
 //! A contract with other programs: good input gives one JSON object on standard output and status 0; bad input gives
 //! nothing there, one line on standard error, and status 2.
 
+use crate::say::{complain, say};
 use std::io::Read;
 use std::process::ExitCode;
 
 pub(crate) fn command(words: &[String]) -> ExitCode {
     match answer(words) {
         Ok(json) => {
-            println!("{json}");
+            say!("{json}");
             ExitCode::SUCCESS
         }
         Err(complaint) => {
-            eprintln!("{complaint}");
+            complain!("{complaint}");
             ExitCode::from(2)
         }
     }

@@ -5,6 +5,7 @@ use crate::arguments::Arguments;
 use crate::child::{self, Child};
 use crate::failure::{Done, Failure};
 use crate::project::Project;
+use crate::say::say;
 use crate::{setup, test};
 
 /// A few minutes of work on two cores.
@@ -23,7 +24,7 @@ pub(crate) fn command(words: &[String]) -> Done {
     let all = !(properties || fuzz || faults);
     let project = Project::find()?;
     if properties || all {
-        println!("Property tests, {cases} cases each or as many times their own number, seed {seed}.");
+        say!("Property tests, {cases} cases each or as many times their own number, seed {seed}.");
         let mut cargo = child::cargo(&project);
         cargo
             .args(["test", "--profile", "host-bench", "--lib", "--tests", "--no-fail-fast"])
@@ -32,7 +33,7 @@ pub(crate) fn command(words: &[String]) -> Done {
         Child::new("soak", cargo).run()?;
     }
     if fuzz || all {
-        println!("Every reader of outside text, {runs} changed texts each, seed {seed}.");
+        say!("Every reader of outside text, {runs} changed texts each, seed {seed}.");
         let mut cargo = child::cargo(&project);
         cargo
             .args(["test", "--profile", "host-bench", "--test", "fuzz", "--", "--nocapture"])
@@ -43,7 +44,7 @@ pub(crate) fn command(words: &[String]) -> Done {
         Child::new("fuzz", cargo).run()?;
     }
     if faults || all {
-        println!("Faults in a browser, on the page in dist/: hours.");
+        say!("Faults in a browser, on the page in dist/: hours.");
         if !project.dist().join("index.html").is_file() {
             return Err(Failure::new("campaigns of faults", "there is no page in dist/").by_hand("cargo task build"));
         }

@@ -9,6 +9,7 @@ use crate::arguments::Arguments;
 use crate::child::{self, Child};
 use crate::failure::{Done, Failure};
 use crate::project::Project;
+use crate::say::say;
 use crate::{build, setup};
 
 /// Says that this process is the optimised one that measures.
@@ -35,7 +36,7 @@ pub(crate) fn command(words: &[String]) -> Done {
         return Ok(());
     }
     let project = Project::find()?;
-    println!("Host: building with full optimisation (about a minute the first time) …");
+    say!("Host: building with full optimisation (about a minute the first time) …");
     let mut cargo = child::cargo(&project);
     cargo.args(["run", "--quiet", "--profile", "host-bench", "--bin", "task", "--", "bench", MEASURE]);
     cargo.args([(DOSES, doses), (FULL, full)].into_iter().filter(|(_, asked)| *asked).map(|(flag, _)| flag));
@@ -57,7 +58,7 @@ fn on_page(project: &Project) -> Done {
     let tools = setup::for_build(project)?;
     let tests = setup::for_tests(project)?;
     build::release(project, &tools)?;
-    println!("Page: a few minutes in headless Chromium.");
+    say!("Page: a few minutes in headless Chromium.");
     let mut node = child::tool(project, &tests.node.program);
     node.arg(project.root().join("tests/e2e/bench.mjs"))
         .env("HP_DIST", project.dist())

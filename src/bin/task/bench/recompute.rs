@@ -3,6 +3,7 @@
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
+use crate::say::say;
 use hundred_parts::desk::{Bench, Cupboard, DocId, Moment, ReadProblem, read_document};
 use hundred_parts::facts::Shelf;
 
@@ -20,10 +21,10 @@ pub(super) fn measure() -> Result<(), ReadProblem> {
     let read = median(|| {
         let _ = black_box(read_document(black_box(&text), &mut Shelf::default()));
     });
-    println!("{LINES} lines, median of {RUNS} runs");
-    println!("compute everything  {:>9.1} µs", micros(computed));
-    println!("read the document   {:>9.1} µs", micros(read));
-    println!("ratio               {:>9.2}", micros(computed) / micros(read));
+    say!("{LINES} lines, median of {RUNS} runs");
+    say!("compute everything  {:>9.1} µs", micros(computed));
+    say!("read the document   {:>9.1} µs", micros(read));
+    say!("ratio               {:>9.2}", micros(computed) / micros(read));
     parts(&bench);
     Ok(())
 }
@@ -37,7 +38,7 @@ fn parts(bench: &Bench) {
     let makeup = sheet::makeup(formula, &totals, shelf);
     let water = sheet::ph::water_phase(formula, &totals, shelf);
     let whole = bench.derive().sheet;
-    let part = |name: &str, work: &mut dyn FnMut()| println!("  {name:<18}{:>9.1} µs", micros(median(work)));
+    let part = |name: &str, work: &mut dyn FnMut()| say!("  {name:<18}{:>9.1} µs", micros(median(work)));
     part("sums", &mut || drop(black_box(sheet::totals(formula))));
     part("weigh sheet", &mut || drop(black_box(sheet::weigh(formula, &totals, &state.plan, shelf))));
     part("oils", &mut || drop(black_box(sheet::oil_phase(formula, &totals, shelf))));

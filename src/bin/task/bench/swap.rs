@@ -5,6 +5,7 @@ use std::hint::black_box;
 use std::process::Command;
 use std::time::{Duration, Instant};
 
+use crate::say::say;
 use hundred_parts::facts::{Cox, IngredientId, Shelf, fats};
 use hundred_parts::quantity::{Percent, Quantity};
 use hundred_parts::sheet::{Limits, Problem, Weighting, nearest, swap};
@@ -30,18 +31,18 @@ pub(super) fn measure(scipy: Option<&str>) {
         })
     });
     let (solved, worst) = median_and_worst(times.collect());
-    println!("\noil swap, {} oils against {} others each", problems.len(), oils.ids.len().saturating_sub(1));
-    println!("nearest mixture     {:>9.1} µs, at worst {:.1} µs", micros(solved), micros(worst));
+    say!("\noil swap, {} oils against {} others each", problems.len(), oils.ids.len().saturating_sub(1));
+    say!("nearest mixture     {:>9.1} µs, at worst {:.1} µs", micros(solved), micros(worst));
     whole_answers(&oils);
     let Some(python) = scipy else { return };
     let output = Command::new(python).args(["tests/vectors/swap.py", "--time"]).output();
     let text = output.map(|output| String::from_utf8_lossy(&output.stdout).trim().to_owned()).unwrap_or_default();
     match text.parse::<f64>() {
         Ok(theirs) => {
-            println!("scipy's SLSQP       {theirs:>9.1} µs");
-            println!("ratio               {:>9.0}", theirs / micros(solved));
+            say!("scipy's SLSQP       {theirs:>9.1} µs");
+            say!("ratio               {:>9.0}", theirs / micros(solved));
         }
-        Err(_) => println!("scipy: {python} tests/vectors/swap.py --time gave no number"),
+        Err(_) => say!("scipy: {python} tests/vectors/swap.py --time gave no number"),
     }
 }
 
@@ -64,7 +65,7 @@ fn whole_answers(oils: &Oils) {
             })
         });
         let (median, worst) = median_and_worst(times.collect());
-        println!("{name:<20}{:>9.1} µs, at worst {:.1} µs", micros(median), micros(worst));
+        say!("{name:<20}{:>9.1} µs, at worst {:.1} µs", micros(median), micros(worst));
     }
 }
 

@@ -14,6 +14,7 @@ use crate::arguments::Arguments;
 use crate::child::{self, Child};
 use crate::failure::Done;
 use crate::project::{Project, crate_sources};
+use crate::say::say;
 use crate::setup::{self, BuildTools};
 use site::Site;
 
@@ -35,7 +36,7 @@ pub(crate) fn command(words: &[String]) -> Done {
 
 /// Builds `dist/`.
 pub(crate) fn release(project: &Project, tools: &BuildTools) -> Done {
-    println!("Build: the release. The first one takes about 5 minutes.");
+    say!("Build: the release. The first one takes about 5 minutes.");
     compile(project, tools)?;
     let mut site = Site::read(&project.staging())?;
     split::program(project, tools, &mut site)?;

@@ -7,6 +7,7 @@ use super::{LATER, PROGRAM, digest};
 use crate::child::Child;
 use crate::failure::{Done, Failure};
 use crate::project::Project;
+use crate::say::say;
 use crate::setup::WasmOpt;
 
 /// How many earlier outcomes are worth their place.
@@ -26,7 +27,7 @@ fn one(project: &Project, wasm_opt: &WasmOpt, site: &mut Site, name: &str) -> Do
     let key = digest::sha256(&[&bytes, wasm_opt.fingerprint().as_bytes()].concat());
     let small = folder.join(format!("{key}.wasm"));
     if !small.is_file() {
-        println!("  wasm-opt makes {name} smaller (about half a minute) …");
+        say!("  wasm-opt makes {name} smaller (about half a minute) …");
         tidy(&folder).map_err(|error| Failure::new(step, error))?;
         let from = folder.join("given.tmp");
         fs::write(&from, &bytes).map_err(|error| Failure::new(step, error))?;

@@ -3,6 +3,7 @@
 use super::site::Site;
 use crate::child;
 use crate::project::Project;
+use crate::say::say;
 use crate::setup::Node;
 
 /// Node carries Brotli: no crate is needed for a figure.
@@ -18,14 +19,14 @@ pub(super) fn print(project: &Project, node: Option<&Node>, site: &Site) {
     let sent: Vec<(&String, &Vec<u8>)> =
         site.files.iter().filter(|(path, _)| *path != "_headers" && *path != super::WAY_OUT).collect();
     let packed = node.and_then(|node| brotli(project, node, &sent));
-    println!("\n{:>9} {:>9}  dist/", "bytes", "Brotli");
+    say!("\n{:>9} {:>9}  dist/", "bytes", "Brotli");
     for (index, (path, bytes)) in sent.iter().enumerate() {
         let small = packed.as_ref().map_or_else(|| "?".to_owned(), |sizes| sizes[index].to_string());
-        println!("{:>9} {small:>9}  {path}", bytes.len());
+        say!("{:>9} {small:>9}  {path}", bytes.len());
     }
     let raw: usize = sent.iter().map(|(_, bytes)| bytes.len()).sum();
     let small = packed.map_or_else(|| "?".to_owned(), |sizes| sizes.iter().sum::<usize>().to_string());
-    println!("{raw:>9} {small:>9}  in all: a first visit, with the offline copy\n");
+    say!("{raw:>9} {small:>9}  in all: a first visit, with the offline copy\n");
 }
 
 fn brotli(project: &Project, node: &Node, sent: &[(&String, &Vec<u8>)]) -> Option<Vec<usize>> {

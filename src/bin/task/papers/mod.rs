@@ -6,6 +6,7 @@ use std::io::Read;
 use std::path::Path;
 
 use crate::failure::{Done, Failure};
+use crate::say::say;
 use hundred_parts::desk::{Bench, DocId, Moment, read_document};
 use hundred_parts::facts::Shelf;
 use hundred_parts::paper::{LABEL_FORMATS, Paper, Which};
@@ -22,7 +23,7 @@ pub(crate) fn command(arguments: &[String]) -> Done {
     for (name, paper) in papers {
         let path = folder.join(format!("{name}.html"));
         std::fs::write(&path, html::page(&paper)).map_err(|error| Failure::new("writing a paper", error))?;
-        println!("{}", path.display());
+        say!("{}", path.display());
     }
     Ok(())
 }

@@ -4,16 +4,17 @@ use std::net::UdpSocket;
 use std::process::Command;
 
 use crate::child;
+use crate::say::say;
 
 pub(super) fn explain(port: u16) {
     let addresses = addresses();
     if addresses.is_empty() {
-        println!("No address of this machine in the local network was found.");
+        say!("No address of this machine in the local network was found.");
     }
     for address in addresses {
-        println!("From other devices: http://{address}:{port}/");
+        say!("From other devices: http://{address}:{port}/");
     }
-    println!(
+    say!(
         "There, without https, browsers give a page no offline copy, no installation and no clipboard: good for a look,\n\
          not for a batch. For real use put dist/ on any static host with https. On this machine itself all of it works."
     );

@@ -12,6 +12,7 @@ use crate::arguments::Arguments;
 use crate::build;
 use crate::failure::{Done, Failure};
 use crate::project::Project;
+use crate::say::say;
 use crate::setup;
 use headers::HeaderRules;
 use http::{Answer, Server};
@@ -32,7 +33,7 @@ pub(crate) fn command(words: &[String]) -> Done {
     }
     let host = if lan { Ipv4Addr::UNSPECIFIED } else { Ipv4Addr::LOCALHOST };
     let server = Running::start(&folder.unwrap_or_else(|| project.dist()), SocketAddr::new(IpAddr::V4(host), port))?;
-    println!("Serving {} at http://127.0.0.1:{}/  (Ctrl-C ends it)", server.folder.display(), server.port());
+    say!("Serving {} at http://127.0.0.1:{}/  (Ctrl-C ends it)", server.folder.display(), server.port());
     if lan {
         lan::explain(server.port());
     }

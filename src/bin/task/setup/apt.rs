@@ -7,6 +7,7 @@ use super::begin;
 use crate::child::{self, Child};
 use crate::failure::{Done, Failure};
 use crate::project::Project;
+use crate::say::say;
 
 /// Installs those that are missing, and says so before: this is the one thing the set-up changes outside the project's
 /// and cargo's folders.
@@ -35,7 +36,7 @@ fn update(project: &Project) {
         let Some(mut command) = apt_get(project) else { return };
         command.args(["update", "-q"]);
         if let Err(failure) = Child::new("reading Debian's package lists", command).run() {
-            println!("{failure}");
+            say!("{failure}");
         }
     });
 }

@@ -10,6 +10,7 @@ use super::{begin, found};
 use crate::child::{self, Child};
 use crate::failure::{Done, Failure};
 use crate::project::Project;
+use crate::say::say;
 
 /// Tested with what this project's compiler and wasm-bindgen produce. Older ones are refused, since some write a file
 /// that stops in the browser (108, Debian's, is one).
@@ -64,7 +65,7 @@ pub(crate) fn provide(project: &Project, node: &Node) -> Done<WasmOpt> {
                 found("wasm-opt", &program);
                 return Ok(WasmOpt { program, runner: None });
             }
-            _ => println!("  wasm-opt at {} is older than {OLDEST} and not used.", program.display()),
+            _ => say!("  wasm-opt at {} is older than {OLDEST} and not used.", program.display()),
         }
     }
     let folder = project.tools().join(format!("binaryen-{VERSION}"));

@@ -19,6 +19,7 @@ use std::path::PathBuf;
 use crate::arguments::Arguments;
 use crate::failure::Done;
 use crate::project::Project;
+use crate::say::say;
 
 pub(crate) use binaryen::WasmOpt;
 pub(crate) use browser::Browser;
@@ -55,12 +56,12 @@ pub(crate) fn command(words: &[String]) -> Done {
     if with_tests {
         for_tests(&project)?;
     }
-    println!("\nReady.");
+    say!("\nReady.");
     Ok(())
 }
 
 pub(crate) fn for_build(project: &Project) -> Done<BuildTools> {
-    println!("Set-up: what the build needs. Ready tools are used; a bare machine takes about 15 minutes, once.");
+    say!("Set-up: what the build needs. Ready tools are used; a bare machine takes about 15 minutes, once.");
     let compiler = wasm_std::provide(project)?;
     let bindgen = wasm_bindgen::provide(project)?;
     let trunk = trunk::provide(project)?;
@@ -71,7 +72,7 @@ pub(crate) fn for_build(project: &Project) -> Done<BuildTools> {
 }
 
 pub(crate) fn for_tests(project: &Project) -> Done<TestTools> {
-    println!("Set-up: what the tests need besides. A bare machine takes about 2 minutes, once.");
+    say!("Set-up: what the tests need besides. A bare machine takes about 2 minutes, once.");
     lints::provide(project)?;
     let node = node::provide(project)?;
     let browser = browser::provide(project)?;
@@ -81,16 +82,16 @@ pub(crate) fn for_tests(project: &Project) -> Done<TestTools> {
 
 /// One line for a tool that is there.
 fn found(what: &str, place: &std::path::Path) {
-    println!("  {what}: {}", place.display());
+    say!("  {what}: {}", place.display());
 }
 
 /// A step that begins: what it does, and how long that usually takes.
 fn begin(what: &str, time: &str) {
-    println!("  {what} ({time}) …");
+    say!("  {what} ({time}) …");
 }
 
 fn optional<T>(what: &str, outcome: Done<T>) -> Option<T> {
-    outcome.map_err(|failure| println!("  No {what}: the page will be larger than it should be.\n{failure}")).ok()
+    outcome.map_err(|failure| say!("  No {what}: the page will be larger than it should be.\n{failure}")).ok()
 }
 
 /// Folders that programs started by the tools look into first.

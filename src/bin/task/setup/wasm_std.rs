@@ -9,6 +9,7 @@ use super::{begin, found};
 use crate::child::{self, Child};
 use crate::failure::Done;
 use crate::project::Project;
+use crate::say::say;
 
 pub(crate) const TRIPLE: &str = "wasm32-unknown-unknown";
 
@@ -89,8 +90,8 @@ pub(crate) fn provide(project: &Project) -> Done<WasmCompiler> {
         let outcome = Child::new("rustup target add", rustup).limit(PATIENCE).run();
         match (outcome, active_library(project)) {
             (Ok(()), Some(_)) => return Ok(WasmCompiler::Active),
-            (Ok(()), None) => println!("  rustup added it to another toolchain than the active one; Debian's instead."),
-            (Err(failure), _) => println!("  rustup could not ({}); Debian's compiler instead.", failure.cause()),
+            (Ok(()), None) => say!("  rustup added it to another toolchain than the active one; Debian's instead."),
+            (Err(failure), _) => say!("  rustup could not ({}); Debian's compiler instead.", failure.cause()),
         }
     }
     debian::provide(project).map(WasmCompiler::Debian)

@@ -8,6 +8,7 @@ use super::tally::Tally;
 use crate::child::{self, Child};
 use crate::failure::Done;
 use crate::project::Project;
+use crate::say::say;
 use crate::setup::deny;
 
 /// With the tool that is there, or without.
@@ -15,7 +16,7 @@ pub(super) fn quick(project: &Project) -> Done<Outcome> {
     match deny::ready() {
         Some(program) => check(project, &program),
         None => {
-            println!("SKIPPED: no cargo-deny on this machine; `cargo task test` without --quick installs it.");
+            say!("SKIPPED: no cargo-deny on this machine; `cargo task test` without --quick installs it.");
             Ok(passed())
         }
     }
@@ -35,7 +36,7 @@ fn check(project: &Project, program: &Path) -> Done<Outcome> {
     advisories.arg("advisories");
     let (well, said) = Child::new(step, advisories).listen()?;
     if !well && cannot_be_had(&said) {
-        println!("SKIPPED: advisories. Their database cannot be had from here; the rest was checked.");
+        say!("SKIPPED: advisories. Their database cannot be had from here; the rest was checked.");
         return Ok(passed());
     }
     Ok(Outcome { passed: well, tally: Tally::default() })

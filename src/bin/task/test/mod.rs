@@ -11,6 +11,7 @@ use std::thread;
 use crate::arguments::Arguments;
 use crate::failure::{Done, Failure};
 use crate::project::Project;
+use crate::say::say;
 use crate::setup::TestTools;
 use crate::{build, setup};
 use report::Report;
@@ -20,7 +21,7 @@ pub(crate) fn command(words: &[String]) -> ExitCode {
     let mut report = Report::default();
     let outcome = run(words, &mut report);
     if let Err(failure) = &outcome {
-        println!("\n{failure}");
+        say!("\n{failure}");
     }
     report.print();
     match outcome {

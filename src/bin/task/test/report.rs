@@ -5,6 +5,7 @@ use std::time::{Duration, Instant};
 use super::stages::Outcome;
 use super::tally::Tally;
 use crate::failure::Done;
+use crate::say::say;
 
 /// A line for each stage.
 #[derive(Default)]
@@ -21,15 +22,15 @@ struct Line {
 impl Report {
     /// Runs one, whatever became of those before: one fault should not hide the next. Tells whether it passed.
     pub(super) fn stage(&mut self, name: &'static str, run: impl FnOnce() -> Done<Outcome>) -> bool {
-        println!("\n── {name}");
+        say!("\n── {name}");
         let start = Instant::now();
         let outcome = run().unwrap_or_else(|failure| {
-            println!("\n{failure}");
+            say!("\n{failure}");
             Outcome { passed: false, tally: Tally::default() }
         });
         let time = start.elapsed();
         let word = if outcome.passed { "passed" } else { "FAILED" };
-        println!("── {name}: {word}, {:.1} s", time.as_secs_f64());
+        say!("── {name}: {word}, {:.1} s", time.as_secs_f64());
         self.lines.push(Line { name, time, outcome });
         outcome.passed
     }
@@ -40,16 +41,16 @@ impl Report {
 
     /// The table, and the sum alone on the last line: other programs read it.
     pub(super) fn print(&self) {
-        println!("\n{:<16} {:>8}  {:>7} {:>7}", "stage", "seconds", "passed", "failed");
+        say!("\n{:<16} {:>8}  {:>7} {:>7}", "stage", "seconds", "passed", "failed");
         for line in &self.lines {
             let mark = if line.outcome.passed { "" } else { "  FAILED" };
             let tally = line.outcome.tally;
             let seconds = line.time.as_secs_f64();
-            println!("{:<16} {seconds:>8.1}  {:>7} {:>7}{mark}", line.name, tally.passed, tally.failed);
+            say!("{:<16} {seconds:>8.1}  {:>7} {:>7}{mark}", line.name, tally.passed, tally.failed);
         }
         let total: Duration = self.lines.iter().map(|line| line.time).sum();
-        println!("{:<16} {:>8.1}\n", "in all", total.as_secs_f64());
+        say!("{:<16} {:>8.1}\n", "in all", total.as_secs_f64());
         let sum: Tally = self.lines.iter().map(|line| line.outcome.tally).sum();
-        println!("{} passed, {} failed", sum.passed, sum.failed);
+        say!("{} passed, {} failed", sum.passed, sum.failed);
     }
 }

@@ -25,20 +25,20 @@ pub(super) fn passed() -> Outcome {
     Outcome { passed: true, tally: Tally::default() }
 }
 
-/// Warnings are faults, in every target of the package.
+/// Warnings are faults, in every target of both packages.
 const STRICT: [&str; 3] = ["--", "-D", "warnings"];
 const WASM: [&str; 2] = ["--target", "wasm32-unknown-unknown"];
 
 pub(super) fn format(project: &Project) -> Done<Outcome> {
     let mut cargo = child::cargo(project);
-    cargo.args(["fmt", "--check"]);
-    Child::new("cargo fmt --check", cargo).by_hand("cargo fmt").run().map(|()| passed())
+    cargo.args(["fmt", "--all", "--check"]);
+    Child::new("cargo fmt --check", cargo).by_hand("cargo fmt --all").run().map(|()| passed())
 }
 
 pub(super) fn clippy_host(project: &Project) -> Done<Outcome> {
     let mut cargo = child::cargo(project);
-    cargo.args(["clippy", "--all-targets"]).args(STRICT);
-    Child::new("clippy for the host", cargo).by_hand("cargo clippy --all-targets").run().map(|()| passed())
+    cargo.args(["clippy", "--workspace", "--all-targets"]).args(STRICT);
+    Child::new("clippy for the host", cargo).by_hand("cargo clippy --workspace --all-targets").run().map(|()| passed())
 }
 
 /// One seed for all property tests: a run tells of the change, not of chance. `cargo task soak` tries others.
@@ -46,7 +46,7 @@ const SEED: &str = "1";
 
 pub(super) fn tests_host(project: &Project) -> Done<Outcome> {
     let mut cargo = child::cargo(project);
-    cargo.arg("test").env("PROPTEST_RNG_SEED", SEED);
+    cargo.args(["test", "--workspace"]).env("PROPTEST_RNG_SEED", SEED);
     listen("cargo test", cargo, Tally::of_cargo)
 }
 

@@ -8,6 +8,7 @@
 
 mod population;
 
+use crate::say::say;
 use hundred_parts::batch::dose::one_pool::{Step, one_pool};
 use hundred_parts::batch::dose::{Advice, Case, Room, Titrant, Water, advise, portion};
 use hundred_parts::batch::{Instrument, PhEvent, PhLog, Vessel};
@@ -239,15 +240,23 @@ fn all(setting: Setting, way: Way, runs: u64) -> Vec<Outcome> {
 
 /// Prints the table.
 pub(crate) fn print(runs: u64) {
-    println!(
-        "next dose: {runs} simulated batches a row (artificial population); limit 0.1 with a meter, 0.5 with strips"
-    );
-    println!(
+    say!("next dose: {runs} simulated batches a row (artificial population); limit 0.1 with a meter, 0.5 with strips");
+    say!(
         "{:<36}{:>8}{:>8}{:>8}{:>8}{:>8}{:>7}{:>7}{:>7}{:>9}{:>10}",
-        "", "within", "first", "later", "> 0.3", "worst", "doses", "reads", "side", "not done", "solutions"
+        "",
+        "within",
+        "first",
+        "later",
+        "> 0.3",
+        "worst",
+        "doses",
+        "reads",
+        "side",
+        "not done",
+        "solutions"
     );
     for setting in SETTINGS {
-        println!("{}", setting.name);
+        say!("{}", setting.name);
         for (way, name) in WAYS {
             if !setting.down && matches!(way, Way::Alone { .. }) {
                 continue;
@@ -258,7 +267,7 @@ pub(crate) fn print(runs: u64) {
                 |test: &dyn Fn(&Outcome) -> bool| 100.0 * outcomes.iter().filter(|o| test(o)).count() as f64 / of;
             let mean = |value: &dyn Fn(&Outcome) -> f64| outcomes.iter().map(value).sum::<f64>() / of;
             let band = if setting.instrument == Instrument::Meter { 0.2 } else { 0.75 };
-            println!(
+            say!(
                 "  {name:<34}{:>7.1}%{:>7.2}%{:>7.2}%{:>7.2}%{:>8.2}{:>7.2}{:>7.2}{:>7.2}{:>8.2}%{:>10.2}",
                 share(&|o| o.gap <= band),
                 share(&|o| o.first_past),
