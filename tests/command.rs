@@ -76,7 +76,7 @@ fn sheet_of_what_is_no_document_says_one_line_on_standard_error() {
     }
 }
 
-/// The alias goes through the door, which is quiet unless it compiles (`door/tests/door.rs`).
+/// The alias goes through the door, which is quiet unless it compiles (`.cargo/door/tests/door.rs`).
 #[test]
 fn alias_leads_through_the_door() {
     let config = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/.cargo/config.toml")).unwrap();
