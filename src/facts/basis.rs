@@ -12,7 +12,11 @@ use super::{Row, RowProblem, Table};
 pub enum Seen {
     /// Seen in a stored copy of its source.
     Stored,
-    /// A custom of the trade or a cautious choice of this program: there is nothing to verify, and it says so.
+    /// A choice of this program that only spares: up to it a check that rests on a verified source is not applied, such as
+    /// up to how much water no preservative is called for. What stops beyond it is that source.
+    Allowance,
+    /// A custom of the trade or a cautious choice of this program: there is nothing to verify, and it says so. It may warn
+    /// but never stop.
     Custom,
     /// Known, not seen. It may warn but never stop.
     Memory,
@@ -28,9 +32,14 @@ pub struct Basis {
 }
 
 impl Basis {
-    /// Whether a Stop may rest on it.
+    /// Whether nothing of it is from memory.
     pub fn holds(self) -> bool {
         self.seen != Seen::Memory
+    }
+
+    /// Whether a Stop may rest on it: neither on memory, nor on what is a custom and no law.
+    pub fn may_stop(self) -> bool {
+        self.holds() && self.seen != Seen::Custom
     }
 }
 
@@ -50,9 +59,10 @@ pub(super) fn basis(row: Row<'static>) -> Result<Basis, RowProblem> {
     };
     let seen = match row.get("seen")? {
         "stored" => Seen::Stored,
+        "allowance" => Seen::Allowance,
         "custom" => Seen::Custom,
         "memory" => Seen::Memory,
-        other => return Err(row.wrong_cell("seen", other, "stored, custom or memory")),
+        other => return Err(row.wrong_cell("seen", other, "stored, allowance, custom or memory")),
     };
     Ok(Basis { source, seen })
 }

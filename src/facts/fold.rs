@@ -32,6 +32,25 @@ pub fn fold(text: &str) -> String {
     folded
 }
 
+/// A text of a table or of the maker's as it stands in the middle of a sentence: without the capital that begins a sentence,
+/// unless that belongs to the word (`BHT`, `US`), and without the full stop that ends one.
+///
+/// # Example
+/// ```
+/// assert_eq!(hundred_parts::facts::mid_sentence("May come from soy."), "may come from soy");
+/// assert_eq!(hundred_parts::facts::mid_sentence("BHT"), "BHT");
+/// ```
+pub fn mid_sentence(text: &str) -> String {
+    let text = text.trim().trim_end_matches(['.', ';', ',', ':']).trim_end();
+    let mut letters = text.chars();
+    match (letters.next(), letters.clone().next()) {
+        (Some(first), Some(second)) if first.is_uppercase() && second.is_lowercase() => {
+            first.to_lowercase().chain(letters).collect()
+        }
+        _ => text.to_owned(),
+    }
+}
+
 /// Combining marks, and characters that show nothing (soft hyphen, direction marks, joiners).
 fn is_silent(c: char) -> bool {
     matches!(c,

@@ -160,6 +160,11 @@ impl Ingredient {
         if self.is_overridden(Field::Max) { None } else { self.material?.max_basis }
     }
 
+    /// True if the table's greatest share is a custom of the trade and neither law nor advice on safety.
+    pub fn max_is_custom(&self) -> bool {
+        self.max_basis().is_some_and(|basis| basis.starts_with("Customary"))
+    }
+
     pub(super) fn carrier(&self) -> Option<Solvent> {
         self.material?.carrier
     }

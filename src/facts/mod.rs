@@ -73,7 +73,7 @@ pub use fat_values::{Cox, Iv, MolarMass, Span, Sv};
 pub use fats::{Doubts, FatRow, fat_row, fats};
 pub use fatty_acid::{FattyAcid, Kinship};
 pub use field::{Field, Shape, UsualPhase, check};
-pub use fold::fold;
+pub use fold::{fold, mid_sentence};
 pub use hazards::{Hazard, When, hazard, hazards, statement};
 pub use hlb::Hlb;
 pub use id::{IdProblem, IngredientId};

@@ -2,15 +2,27 @@
 //!
 //! Why it matters: above it something happens that the maker does not want: it stings, crystallises, feels sticky or thins.
 //! Source: the supplier's figure on the shelf, else the table's. A supplier's figure stops; the table's asks for care, since
-//! what law caps has rules of its own.
+//! what law caps has rules of its own. What is custom for emulsions says nothing of what is none.
 
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
-use crate::facts::{Basis, Origin, Seen, fold, limits};
+use crate::facts::{Basis, Ingredient, Origin, Seen, fold, limits};
+use crate::formula::Use;
 
 pub(super) const RULE: Rule = Rule { code: "above-most", check };
 
 /// Twenty percent of alcohol is a threshold above which no preservative is asked for, and no ceiling.
 const NO_CEILING: &str = "ethanol";
+
+/// Custom for what thickens or emulsifies is of emulsions, where it stiffens or parts. A balm is made of waxes and butters,
+/// a cleansing oil of emulsifiers, a soap of what becomes soap.
+fn is_for_emulsions(entry: &Ingredient) -> bool {
+    let of_the_oils = ["Emollient", "Emulsion stabilising", "Film forming", "Surfactant - emulsifying"];
+    entry.max_is_custom() && of_the_oils.iter().any(|function| entry.has_function(function))
+}
+
+fn is_emulsion(case: Case<'_>) -> bool {
+    case.is_wet() && case.about().purpose != Use::Soap && !case.is_bar_soap()
+}
 
 fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     for (_, line, share, entry) in case.known_lines() {
@@ -25,7 +37,8 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
                     limits().iter().any(|limit| limit.names.iter().any(|(name, _)| *name == key))
                 });
                 let own_rule = capped || entry.links().preservative.is_some() || entry.has_function("Fragrance");
-                if own_rule || entry.id().as_str() == NO_CEILING {
+                let elsewhere = !is_emulsion(case) && is_for_emulsions(&entry);
+                if own_rule || elsewhere || entry.id().as_str() == NO_CEILING {
                     continue;
                 }
                 (Grade::Care, Basis { source, seen: if verified { Seen::Stored } else { Seen::Memory } })

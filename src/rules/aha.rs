@@ -18,6 +18,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         let low = criterion("aha-ph");
         findings.push(
             Finding::said(RULE.code, Grade::Stop, Said::AhaTooAcid, low.basis)
+                .rests_on(criterion("active-aha").basis)
                 .on(acids.lines())
                 .about(acids.names())
                 .found(Amount::Ph(ph))

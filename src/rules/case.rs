@@ -113,6 +113,21 @@ impl<'a> Case<'a> {
         Members { bits, basis }
     }
 
+    /// What is water, or holds mostly water. A powder of a juice is none, whether its INCI name says so or only what its
+    /// maker calls it.
+    pub(super) fn water(self) -> Members<'a> {
+        let mut water = self.class("water");
+        water.bits.retain(|bit| self.is_water(bit.line, &bit.key));
+        water
+    }
+
+    /// Whether a substance of this folded name, in this line, is water or holds mostly water.
+    pub(super) fn is_water(self, line: LineId, folded: &str) -> bool {
+        let plain = [" aqua", " water"].contains(&folded);
+        let dry = |name: &str| in_class("dry", name).is_some();
+        in_class("water", folded).is_some() && (plain || !dry(folded) && !dry(&fold(&self.name(line))))
+    }
+
     /// The phase, line, share and shelf entry of every line that has all of them.
     pub(super) fn known_lines(self) -> Vec<(&'a Phase, &'a Line, Percent, Ingredient)> {
         self.formula
@@ -170,7 +185,7 @@ impl<'a> Case<'a> {
 
     /// True if there is enough water for microbes to grow, as far as the shares say.
     pub(super) fn is_wet(self) -> bool {
-        self.class("water").most() > criterion("water-free").percent()
+        self.water().most() > criterion("water-free").percent()
     }
 
     /// True if something other than a preservative keeps microbes from growing: very low or high pH, much alcohol, little

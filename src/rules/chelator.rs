@@ -14,7 +14,7 @@ pub(super) const RULE: Rule = Rule { code: "no-chelator", check };
 const DOSE: Percent = Percent::millionths(200_000);
 
 fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let (water, bound) = (case.class("water"), criterion("chelator-water"));
+    let (water, bound) = (case.water(), criterion("chelator-water"));
     let wet = water.most() >= bound.percent();
     if !wet || case.class("chelator").most() >= criterion("chelator-dose").percent() || case.is_bar_soap() {
         return;

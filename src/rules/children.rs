@@ -6,7 +6,7 @@
 //! Young 2014 for camphor-like oils; the rest is custom, which an assessor may answer.
 
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
-use crate::facts::{Basis, ChildRule, Seen, criterion, fold, in_class, source_text};
+use crate::facts::{Basis, ChildRule, Seen, criterion, fold, in_class, mid_sentence, source_text};
 use crate::formula::{Area, Audience, LineId};
 use crate::quantity::Percent;
 
@@ -131,7 +131,11 @@ fn customs(case: Case<'_>, taken: &[LineId], findings: &mut Vec<Finding>) {
         let flagged = in_class("source-flag", &fold(source.value)).is_some();
         if flagged {
             let finding = Finding::said(RULE.code, Grade::Care, Said::SourceUnderThree, custom());
-            let finding = finding.on([line.id]).about(entry.label()).more(source.value).found(Amount::Percent(share));
+            let finding = finding
+                .on([line.id])
+                .about(entry.label())
+                .more(mid_sentence(source.value))
+                .found(Amount::Percent(share));
             findings.push(finding);
         }
     }

@@ -14,7 +14,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         if !a.is_empty() && !b.is_empty() {
             findings.push(
                 Finding::said(RULE.code, grade, said, a.basis)
-                    .if_holds(b.basis.holds())
+                    .rests_on(b.basis)
                     .on(a.lines().into_iter().chain(b.lines()))
                     .about(a.names())
                     .more(b.names())

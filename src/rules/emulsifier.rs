@@ -1,21 +1,31 @@
 //! Emulsifier: enough of it for the oil, and of the right balance.
 //!
 //! Why it matters: too little, or the wrong side of water and oil, and the lotion parts in the jar, its preservative with it.
-//! Source: Griffin's HLB system; the doses are those of each emulsifier (common practice), the cut-offs choices of ours.
-//! Only for oil in water. Where an HLB is not known, or means nothing, nothing is said of it.
+//! Source: Griffin's HLB system; the doses are those of each emulsifier (common practice), the cut-offs choices of ours: all
+//! of it advises. A fatty alcohol or glyceryl stearate with a hydrophilic partner builds a gel network, which holds a cream
+//! whatever the balance (Eccleston 1997, from memory). Only for oil in water. Where an HLB is not known, or means nothing,
+//! nothing is said of it.
 
+use super::case::Members;
 use super::{Amount, Case, Finding, Grade, Rule, Said};
-use crate::facts::{Basis, Ingredient, Origin, RatioOf, Seen, UsualPhase, criterion};
+use crate::facts::{Basis, Hlb, Ingredient, Origin, RatioOf, Seen, UsualPhase, criterion};
 use crate::formula::PhaseKind;
 use crate::quantity::{Percent, Quantity};
-use crate::sheet::{Dose, EmulsifierLine, Emulsion};
+use crate::sheet::{Crowding, Dose, EmulsifierLine, Emulsion};
 
 pub(super) const RULE: Rule = Rule { code: "emulsifier", check };
 
 fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     let found = case.sheet.emulsion.as_ref();
     let oil = found.map_or_else(|| bare_oil(case), |emulsion| emulsion.oil);
-    if oil <= criterion("emulsifier-oil").percent() || case.class("water").most() <= oil || case.is_bar_soap() {
+    if oil <= criterion("emulsifier-oil").percent() || case.is_bar_soap() {
+        return;
+    }
+    if let Some(emulsion) = found {
+        packing(emulsion, findings);
+    }
+    let water = case.water().most();
+    if water <= oil {
         return;
     }
     let Some(emulsion) = found else {
@@ -28,11 +38,62 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         );
         return;
     };
+    let network = network(case);
+    let lipophilic = emulsion.hlb.filter(|_| network.is_none()).filter(|hlb| is_lipophilic(*hlb));
     match emulsion.polymer {
         Some(part) => polymer(case, emulsion, part, findings),
-        None => dose(emulsion, findings),
+        None => dose(emulsion, lipophilic.is_some(), findings),
     }
-    balance(case, emulsion, findings);
+    match lipophilic {
+        Some(had) => wrong_side(emulsion, had, water, findings),
+        None => balance(case, emulsion, network, findings),
+    }
+}
+
+/// Up to this HLB an emulsifier holds water in oil.
+fn is_lipophilic(hlb: Hlb) -> bool {
+    hlb.units() <= criterion("hlb-water-in-oil").hundredths()
+}
+
+/// Oil in drops that are closer than equal spheres can be. What holds water in oil has its drops elsewhere.
+fn packing(emulsion: &Emulsion, findings: &mut Vec<Finding>) {
+    let (Some(drops), Some(Crowding::BeyondPacking)) = (emulsion.dispersed, emulsion.crowding) else { return };
+    if emulsion.hlb.is_some_and(is_lipophilic) {
+        return;
+    }
+    let closest = criterion("close-packing");
+    findings.push(
+        Finding::said(RULE.code, Grade::Care, Said::DropsPacked, closest.basis)
+            .on(emulsion.emulsifiers.iter().map(|part| part.line))
+            .found(Amount::Percent(tenths(drops)))
+            .against(Amount::Percent(tenths(closest.percent()))),
+    );
+}
+
+/// What builds a gel network in the water and what it needs beside it, if both are there in more than traces.
+fn network<'a>(case: Case<'a>) -> Option<(Members<'a>, Members<'a>)> {
+    let (formers, partners) = (case.class("gel-former"), case.class("gel-partner"));
+    let enough = formers.most() >= criterion("network-former").percent()
+        && partners.most() >= criterion("network-partner").percent().of(formers.most());
+    enough.then_some((formers, partners))
+}
+
+/// Emulsifiers that hold water in oil, where there is more water than oil.
+fn wrong_side(emulsion: &Emulsion, had: Hlb, water: Percent, findings: &mut Vec<Finding>) {
+    let bound = criterion("hlb-water-in-oil");
+    findings.push(
+        Finding::said(RULE.code, Grade::Stop, Said::LipophilicOnly, bound.basis)
+            .on(emulsion.emulsifiers.iter().map(|part| part.line))
+            .found(Amount::Hundredths(had.units()))
+            .against(Amount::Hundredths(bound.hundredths()))
+            .more(Amount::Percent(water).text()),
+    );
+}
+
+/// To a tenth of a percent.
+fn tenths(share: Percent) -> Percent {
+    let tenth = 100_000;
+    Percent::from_units((share.units() + tenth / 2) / tenth * tenth)
 }
 
 /// Oils of a formula without an emulsifier.
@@ -50,7 +111,8 @@ fn bare_oil(case: Case<'_>) -> Percent {
     lines.iter().filter(|(phase, _, _, entry)| oily(phase.kind, entry)).map(|(_, _, share, _)| *share).sum()
 }
 
-fn dose(emulsion: &Emulsion, findings: &mut Vec<Finding>) {
+/// `lipophilic` says that these emulsifiers cannot hold this emulsion however much there is of them: no dose of them suffices.
+fn dose(emulsion: &Emulsion, lipophilic: bool, findings: &mut Vec<Finding>) {
     let Some(share) = emulsion.share_of_oil else { return };
     let (pass, care) = (criterion("emulsifier-pass"), criterion("emulsifier-care"));
     // Each emulsifier's own ratio, where it is known, else the general one; the strictest counts.
@@ -63,15 +125,15 @@ fn dose(emulsion: &Emulsion, findings: &mut Vec<Finding>) {
         _ => Dose::Low,
     });
     let (grade, said, bound) = match grade {
+        Dose::Good if lipophilic => return,
         Dose::Good => (Grade::Fine, Said::EmulsifierEnough, good),
         Dose::Lean => (Grade::Care, Said::EmulsifierLow, good),
         Dose::Low => (Grade::Stop, Said::EmulsifierLow, least),
     };
-    let tenth = 100_000;
     findings.push(
         Finding::said(RULE.code, grade, said, pass.basis)
             .on(emulsion.emulsifiers.iter().map(|part| part.line))
-            .found(Amount::Percent(Percent::from_units((share.units() + tenth / 2) / tenth * tenth)))
+            .found(Amount::Percent(tenths(share)))
             .against(Amount::Percent(bound))
             .more(Amount::Percent(emulsion.oil).text()),
     );
@@ -95,7 +157,13 @@ fn polymer(case: Case<'_>, emulsion: &Emulsion, part: EmulsifierLine, findings: 
     );
 }
 
-fn balance(case: Case<'_>, emulsion: &Emulsion, findings: &mut Vec<Finding>) {
+/// In a gel network the balance does not decide: that is said instead.
+fn balance(
+    case: Case<'_>,
+    emulsion: &Emulsion,
+    network: Option<(Members<'_>, Members<'_>)>,
+    findings: &mut Vec<Finding>,
+) {
     let (Some(required), Some(had)) = (emulsion.required, emulsion.hlb) else { return };
     if !emulsion.required_unknown.is_empty() {
         return;
@@ -105,6 +173,7 @@ fn balance(case: Case<'_>, emulsion: &Emulsion, findings: &mut Vec<Finding>) {
     let (pass, care) = (criterion("hlb-pass"), criterion("hlb-care"));
     let (grade, said) = match off {
         off if off <= pass.hundredths() => (Grade::Fine, Said::HlbMeets),
+        _ if network.is_some() => (Grade::Unknown, Said::HlbOff),
         off if off <= care.hundredths() || steadied => (Grade::Care, Said::HlbOff),
         _ => (Grade::Stop, Said::HlbOff),
     };
@@ -112,11 +181,13 @@ fn balance(case: Case<'_>, emulsion: &Emulsion, findings: &mut Vec<Finding>) {
     let memory = case.known_lines().iter().any(|(_, _, _, entry)| {
         unseen(entry.required_hlb().map(|hlb| hlb.origin)) || unseen(entry.emulsifier_hlb().map(|hlb| hlb.origin))
     });
-    findings.push(
-        Finding::said(RULE.code, grade, said, Basis { seen: Seen::Custom, ..pass.basis })
-            .if_holds(!memory)
-            .on(emulsion.emulsifiers.iter().map(|part| part.line))
-            .found(Amount::Hundredths(had.units()))
-            .against(Amount::Hundredths(required.units())),
-    );
+    let mut finding = Finding::said(RULE.code, grade, said, pass.basis)
+        .if_holds(!memory)
+        .on(emulsion.emulsifiers.iter().map(|part| part.line))
+        .found(Amount::Hundredths(had.units()))
+        .against(Amount::Hundredths(required.units()));
+    if let Some((formers, partners)) = network {
+        finding = finding.rests_on(formers.basis).about(formers.names()).more(partners.names());
+    }
+    findings.push(finding);
 }

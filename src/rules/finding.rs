@@ -141,13 +141,16 @@ pub struct Detail {
     pub source: String,
     /// How well the limit is known.
     pub seen: Option<Seen>,
-    /// Whether all of it may carry a Stop: nothing rests on memory.
+    /// Whether nothing of it rests on memory.
     pub verified: bool,
+    /// Whether anything that decides its grade is a custom of the trade or a choice of ours: that advises and never stops.
+    pub custom: bool,
     /// The supplier's document that the value rests on.
     pub document: Option<String>,
     /// The lots that it was counted from.
     pub lots: Vec<UsedLot>,
-    /// The grade that the criterion asks for; it is shown lower where it rests on memory or on another region's law.
+    /// The grade that the criterion asks for; it is shown lower where it rests on memory, on custom or on another region's
+    /// law.
     pub asked: Option<Grade>,
     /// The region, if the law that the finding rests on is not known to hold there.
     pub not_law: Option<Region>,
@@ -183,8 +186,15 @@ impl Finding {
     /// A finding of a safety rule, to be completed.
     pub(super) fn said(rule: &'static str, grade: Grade, said: Said, basis: Basis) -> Self {
         let (source, seen) = (basis.source.to_owned(), Some(basis.seen));
-        let detail = Detail { source, seen, verified: basis.holds(), ..Detail::default() };
-        Self { rule, grade, lines: Vec::new(), fact: Fact::Said(said), detail }
+        let detail = Detail { source, seen, verified: true, ..Detail::default() };
+        Self { rule, grade, lines: Vec::new(), fact: Fact::Said(said), detail }.rests_on(basis)
+    }
+
+    /// Something else that decides it, beside the source that is shown: a further figure, the class of a partner.
+    pub(super) fn rests_on(mut self, basis: Basis) -> Self {
+        self.detail.verified &= basis.holds();
+        self.detail.custom |= basis.holds() && !basis.may_stop();
+        self
     }
 
     pub(super) fn on(mut self, lines: impl IntoIterator<Item = LineId>) -> Self {
@@ -226,7 +236,7 @@ impl Finding {
         self
     }
 
-    /// Something else that it rests on.
+    /// Whether something else that it rests on is known for sure.
     pub(super) fn if_holds(mut self, holds: bool) -> Self {
         self.detail.verified &= holds;
         self
@@ -264,11 +274,12 @@ impl Finding {
         self
     }
 
-    /// Lowers a Stop that rests on memory, on a law that does not hold in the region, or on one still to come.
+    /// Lowers a Stop that rests on memory, on custom, on a law that does not hold in the region, or on one still to come.
     pub(super) fn settle(mut self) -> Self {
         if matches!(self.fact, Fact::Said(_)) {
             self.detail.asked = Some(self.grade);
-            let held = self.detail.verified && self.detail.not_law.is_none() && self.detail.from.is_empty();
+            let Detail { verified, custom, .. } = self.detail;
+            let held = verified && !custom && self.detail.not_law.is_none() && self.detail.from.is_empty();
             if self.grade == Grade::Stop && !held {
                 self.grade = Grade::Care;
             }
@@ -325,7 +336,7 @@ impl Finding {
         }
     }
 
-    /// Whether everything it rests on was seen or is a choice of ours. A Stop rests only on that.
+    /// Whether nothing that it rests on is from memory.
     pub const fn verified(&self) -> bool {
         match &self.fact {
             Fact::TooSmall { .. } | Fact::Lye(_) | Fact::NoLye(_) => false,
@@ -365,5 +376,43 @@ impl Finding {
         names.sort();
         names.dedup();
         format!("{}/{kind}/{}/{}", self.rule, fold(&self.detail.subject).trim(), names.join("+"))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::facts::{Seen, Table, criterion};
+
+    fn stop(basis: Basis) -> Finding {
+        Finding::said("rule", Grade::Stop, Said::TooAcid, basis)
+    }
+
+    /// Whatever the table of figures calls a custom advises, whether a finding shows it as its source or only rests on it.
+    #[test]
+    fn finding_that_rests_on_any_custom_figure_never_stops() {
+        let seen = Basis { source: "A law", seen: Seen::Stored };
+        assert_eq!(stop(seen).settle().grade, Grade::Stop);
+        let (mut customs, mut spared) = (0, 0);
+        for row in Table::read(include_str!("../facts/data/criteria.csv")).rows() {
+            let basis = criterion(row.get("key").unwrap()).basis;
+            let (alone, beside) = (stop(basis).settle(), stop(seen).rests_on(basis).settle());
+            let held = match row.get("seen").unwrap() {
+                "custom" => {
+                    customs += 1;
+                    assert!(alone.detail.custom && alone.is_lowered() && alone.verified(), "{row:?}");
+                    false
+                }
+                "allowance" => {
+                    spared += 1;
+                    true
+                }
+                other => other == "stored",
+            };
+            for finding in [alone, beside] {
+                assert_eq!(finding.grade, if held { Grade::Stop } else { Grade::Care }, "{row:?}");
+            }
+        }
+        assert!(customs > 25 && spared == 6, "{customs} {spared}");
     }
 }

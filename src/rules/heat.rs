@@ -16,12 +16,15 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         let to_cool = (phase.kind != PhaseKind::CoolDown).then_some(Mend::ToCoolDown(line.id));
         let volatile = entry.has_function("Fragrance") || entry.id().as_str() == "ethanol";
         let flash = entry.links().hazard.and_then(hazard).filter(|_| volatile).and_then(|row| Some((row, row.flash?)));
-        let margin = criterion("flash-margin").thousandths();
+        let margin = criterion("flash-margin");
         if let Some((row, (point, seen))) = flash
-            && heat.units() > point.units() - margin
+            && heat.units() > point.units() - margin.thousandths()
         {
+            // At the flash point itself nothing but the hazard table is needed.
+            let near = heat < point;
+            let finding = Finding::said(RULE.code, Grade::Stop, Said::FlashPoint, row.basis);
             findings.push(
-                Finding::said(RULE.code, Grade::Stop, Said::FlashPoint, row.basis)
+                if near { finding.rests_on(margin.basis) } else { finding }
                     .if_holds(seen)
                     .on([line.id])
                     .about(entry.label())
@@ -42,9 +45,11 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
                 Basis { source, seen: if verified { Seen::Stored } else { Seen::Memory } }
             }
         };
-        let grade = if over <= criterion("heat-care").thousandths() { Grade::Care } else { Grade::Stop };
+        let spared = criterion("heat-care");
+        let grade = if over <= spared.thousandths() { Grade::Care } else { Grade::Stop };
         findings.push(
             Finding::said(RULE.code, grade, Said::TooHot, basis)
+                .rests_on(spared.basis)
                 .on([line.id])
                 .about(entry.label())
                 .found(Amount::Celsius(heat))

@@ -1,8 +1,9 @@
 //! Findings: what is wrong or unwise about a formula and its batch, what may harm and what the law asks. One rule a file.
 //!
 //! A rule reads the formula and its sheet and reports; it never changes anything and never reads another rule's result.
-//! A Stop rests only on what was seen, on a supplier's document or on a choice of ours that says so: what rests on memory
-//! is lowered to Care, in one place ([`check`]), and so is the law of another region and law still to come.
+//! A Stop rests only on what was seen in a source or on a supplier's document: what rests on memory, on a custom or on a
+//! choice of ours is lowered to Care, in one place ([`check`]), and so is the law of another region and law still to come.
+//! A choice of ours may spare from a Stop (`allowance` in the tables) and never gives one.
 //! `MESSAGES.md` holds every message; a test keeps it in step.
 
 mod above_most;

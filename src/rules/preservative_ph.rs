@@ -2,7 +2,7 @@
 //!
 //! Why it matters: only the undissociated acid gets into a microbe. Sodium benzoate at pH 6.2 is a salt in water.
 //! Source: Steinberg 2005 and the table of acids for the dissociation constants; up to which pH an acid counts is a choice
-//! of ours. What counts of other preservatives at a pH is from memory.
+//! of ours, which only spares. What counts of other preservatives at a pH is from memory.
 
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
 use crate::facts::{Acid, Basis, Preservative, PreservativeGroup, Seen, acid, source_text};
@@ -38,7 +38,8 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     let present: Vec<(&Bit, &'static Preservative)> =
         case.bits().iter().filter_map(|bit| Some((bit, of(bit).filter(|row| able(bit, row))?))).collect();
     let acids: Vec<_> = present.iter().filter(|(_, row)| row.acid.is_some() && bound(row).is_some()).collect();
-    let cut = Basis { source: source_text("steinberg"), seen: Seen::Custom };
+    // Up to which pH one counts is a choice of ours, which spares: what stops is water in which none is left to act.
+    let cut = Basis { source: source_text("steinberg"), seen: Seen::Allowance };
     let seen = |row: &Preservative| row.acid.and_then(acid).and_then(Acid::system).is_some_and(|acid| acid.seen);
     let all_acids = acids.len() == present.len();
     let named =

@@ -3,9 +3,11 @@
 //! Why it matters: skin is a little acid; far from that it dries and burns. Source: Annex III/15a (d) for lye (below pH 11);
 //! IS 6608 and custom for the rest.
 
+use super::case::names;
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
 use crate::facts::{Basis, Criterion, criterion};
 use crate::quantity::{Ph, Quantity};
+use crate::sheet::Bit;
 
 pub(super) const RULE: Rule = Rule { code: "product-ph", check };
 
@@ -21,11 +23,14 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         return;
     };
     let mut say = |grade, said, bound: Criterion| {
-        findings.push(
-            Finding::said(RULE.code, grade, said, bound.basis)
-                .found(Amount::Ph(ph))
-                .against(Amount::Hundredths(bound.hundredths())),
-        );
+        let finding = Finding::said(RULE.code, grade, said, bound.basis)
+            .found(Amount::Ph(ph))
+            .against(Amount::Hundredths(bound.hundredths()));
+        findings.push(match said {
+            Said::TooAcid => finding.more(peels(case)),
+            Said::TooAlkaline => finding.more(soap(case)),
+            _ => finding,
+        });
     };
     let eleven = criterion("bar-ph-stop");
     // Law: below pH 11 where lye adjusts it. Soap above it is not finished.
@@ -59,6 +64,21 @@ fn skin(ph: Ph, say: &mut dyn FnMut(Grade, Said, Criterion)) {
     } else {
         say(Grade::Stop, Said::TooAlkaline, highest);
     }
+}
+
+/// The acids for which a product may be this acid: those that peel, as far as their own rule accepts the pH.
+fn peels(case: Case<'_>) -> String {
+    let acids = case.class("aha");
+    let accepted = acids.most() >= criterion("active-aha").percent() && !case.ph_below("aha-ph");
+    if accepted { acids.names() } else { String::new() }
+}
+
+/// The soap for which a product must be this alkaline: as an ingredient, or made in it of a fatty acid and a base.
+fn soap(case: Case<'_>) -> String {
+    let (soap, acids) = (case.class("soap"), case.class("fatty-acid"));
+    let based = !case.class("alkali").is_empty() || !case.class("amine").is_empty();
+    let made: &[&Bit] = if based { &acids.bits } else { &[] };
+    names(&soap.bits.iter().chain(made).copied().collect::<Vec<_>>())
 }
 
 /// Ingredients that break down outside a range.

@@ -67,6 +67,8 @@ said! {
     CertificateUnread = "certificate-unread",
     /// Shares of a blend are not known.
     CompositionUnknown = "composition-unknown",
+    /// The drops are closer than equal spheres can be.
+    DropsPacked = "drops-packed",
     /// Nothing was checked for this place.
     Elsewhere = "elsewhere",
     /// Which dose preserves is not known.
@@ -103,6 +105,8 @@ said! {
     KeptOtherwise = "kept-otherwise",
     /// The limit in law was not read.
     LimitUnread = "limit-unread",
+    /// Emulsifiers that hold water in oil, in what is mostly water.
+    LipophilicOnly = "lipophilic-only",
     /// pH 11 or more with lye.
     LyeTooAlkaline = "lye-too-alkaline",
     /// Close below a cap.
@@ -215,6 +219,8 @@ said! {
     SourceUnderThree = "source-under-three",
     /// All kinds of microbes are held.
     SpectrumBroad = "spectrum-broad",
+    /// All kinds of microbes are held, and something feeds them.
+    SpectrumFed = "spectrum-fed",
     /// Some kinds of microbes are not held.
     SpectrumNarrow = "spectrum-narrow",
     /// Lines of an allergen statement that were not understood.

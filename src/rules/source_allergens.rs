@@ -4,7 +4,7 @@
 //! Source: Annex III/306 and 307 for peanut and hydrolysed wheat; the flags are custom.
 
 use super::{Amount, Case, Finding, Grade, Rule, Said};
-use crate::facts::{Basis, Field, Seen, criterion, fold, in_class, source_text};
+use crate::facts::{Basis, Field, Seen, criterion, fold, in_class, mid_sentence, source_text};
 use crate::quantity::Percent;
 
 pub(super) const RULE: Rule = Rule { code: "source-allergens", check };
@@ -44,9 +44,15 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         if OPEN.iter().any(|word| folded.contains(word)) {
             let custom = Basis { source: source_text("custom"), seen: Seen::Custom };
             let finding = Finding::said(RULE.code, Grade::Care, Said::OriginOpen, custom);
-            findings.push(finding.on([line.id]).about(entry.label()).more(source.value).found(Amount::Percent(share)));
+            findings.push(
+                finding
+                    .on([line.id])
+                    .about(entry.label())
+                    .more(mid_sentence(source.value))
+                    .found(Amount::Percent(share)),
+            );
         } else {
-            flags.push(format!("{} ({})", entry.label(), source.value));
+            flags.push(format!("{} ({})", entry.label(), mid_sentence(source.value)));
             flagged.push(line.id);
         }
     }

@@ -52,13 +52,15 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     if level == 0 && working.iter().any(|(bit, row)| dose(bit, row) == Enough::Unknown) {
         return;
     }
+    let named = if gaps.is_empty() { weak } else { gaps };
     let (grade, said) = match level {
         0 => (Grade::Fine, Said::SpectrumBroad),
+        // Everything is held, and fed.
+        _ if named.is_empty() => (Grade::Care, Said::SpectrumFed),
         1 => (Grade::Care, Said::SpectrumNarrow),
         _ => (Grade::Stop, Said::SpectrumNarrow),
     };
     let basis = Basis { source: source_text("steinberg"), seen: Seen::Memory };
-    let named = if gaps.is_empty() { weak } else { gaps };
     findings.push(
         Finding::said(RULE.code, grade, said, basis)
             .on(lines)

@@ -16,15 +16,18 @@ pub enum Standing<'a> {
     Lapsed(&'a Answer),
 }
 
-/// Where a finding stands; only a Stop can be answered.
+/// Where a finding stands; only a Stop asks for an answer. What was answered in writing when it was a Stop, and advises since,
+/// stays answered on every paper.
 pub fn standing<'a>(finding: &Finding, formula: &'a Formula) -> Option<Standing<'a>> {
-    if finding.grade != Grade::Stop {
+    let lowered = finding.is_lowered();
+    if finding.grade != Grade::Stop && !lowered {
         return None;
     }
-    Some(match formula.papers.answer(&finding.key(formula)) {
+    let standing = match formula.papers.answer(&finding.key(formula)) {
         None => Standing::Open,
         Some(answer) if answer.value != finding.value().unwrap_or_default() => Standing::Lapsed(answer),
         Some(answer) if !answer.is_complete() => Standing::Unfinished(answer),
         Some(answer) => Standing::Answered(answer),
-    })
+    };
+    (!lowered || matches!(standing, Standing::Answered(_))).then_some(standing)
 }

@@ -1,13 +1,13 @@
 //! Water without a preservative.
 //!
 //! Why it matters: bacteria and moulds grow in it within days, seen or unseen, and go into eyes and small wounds.
-//! Source: ISO 29621 for what needs none; Regulation (EC) 1223/2009 Annex V for what is one. From how much water it counts
-//! is a choice of ours, and so is that less than half of the least usual dose preserves nothing: usual doses are from
-//! memory, and may show that a product is preserved, never that it needs no preservative.
+//! Source: ISO 29621 for what needs none; Regulation (EC) 1223/2009 Annex V for what is one. Up to how much water nothing
+//! is asked is a choice of ours that only spares, and so is that half of the least usual dose suffices: usual doses are
+//! from memory, and may show that a product is preserved, never that it needs no preservative.
 
 use super::case::names;
 use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
-use crate::facts::{IngredientId, PreservativeGroup, criterion, fold, in_class};
+use crate::facts::{IngredientId, PreservativeGroup, criterion, fold};
 use crate::formula::{LineId, PaperField, PhaseKind};
 use crate::quantity::Percent;
 use crate::sheet::{Bit, Enough, consists_of, counts_at, enough};
@@ -21,11 +21,13 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     if case.sheet.totals.shares.is_empty() {
         return;
     }
-    let water = case.class("water");
+    let water = case.water();
     let bound = criterion("water-free");
     let basis = criterion("ph-exempt-low").basis;
     let say = |grade, said| {
-        Finding::said(RULE.code, grade, said, basis)
+        let finding = Finding::said(RULE.code, grade, said, basis).rests_on(bound.basis);
+        // That soap keeps by its alkali is custom, and so is from which pH on.
+        if case.is_bar_soap() { finding.rests_on(criterion("bar-ph-low").basis) } else { finding }
             .found(Amount::Percent(water.most()))
             .against(Amount::Percent(bound.percent()))
     };
@@ -89,7 +91,6 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
 /// Lines of which nobody knows how much water they bring, if that may be more than is free of care beside what is known:
 /// their share cannot be read, or nothing tells what they are.
 fn uncounted(case: Case<'_>, known: Percent) -> Vec<LineId> {
-    let is_water = |name: &String| in_class("water", &fold(name)).is_some();
     let mut most = Some(known);
     let mut lines = Vec::new();
     for line in case.formula.lines().map(|(_, line)| line).filter(|line| !line.is_blank()) {
@@ -97,6 +98,7 @@ fn uncounted(case: Case<'_>, known: Percent) -> Vec<LineId> {
         if entry.as_ref().is_some_and(|entry| entry.fat().is_some()) {
             continue;
         }
+        let is_water = |name: &String| case.is_water(line.id, &fold(name));
         let told = entry.map(|entry| consists_of(&entry, case.shelf)).filter(|parts| !parts.is_empty());
         match (case.sheet.totals.share_of(line.id), told) {
             (Some(share), None) if share > Percent::ZERO => most = most.map(|most| most.plus(share)),

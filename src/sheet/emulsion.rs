@@ -4,7 +4,8 @@ use super::Totals;
 use super::fats::looks_like_oil;
 use super::hlb::blend;
 use crate::facts::{
-    EmulsifierKind, EmulsifierShare, Hlb, Ingredient, RatioOf, Shelf, Solvent, UsualPhase, dissolves_in, emulsifier,
+    EmulsifierKind, EmulsifierShare, Hlb, Ingredient, RatioOf, Shelf, Solvent, UsualPhase, criterion, dissolves_in,
+    emulsifier,
 };
 use crate::formula::{Formula, LineId, PhaseKind};
 use crate::quantity::{Percent, Quantity, mul_div_nearest};
@@ -83,7 +84,6 @@ const WATER_DENSITY: i64 = 1_000_000;
 /// Shares of volume, in units of a percent's millionth.
 const HALF: Percent = Percent::millionths(50_000_000);
 const RANDOM: Percent = Percent::millionths(64_000_000);
-const CLOSEST: Percent = Percent::millionths(74_048_000);
 
 /// What one line is to the emulsion.
 enum Part {
@@ -234,7 +234,7 @@ fn dose(emulsifiers: &[EmulsifierLine], all: Percent, oil: Percent) -> (Option<D
 /// How crowded drops are that fill so much of the volume.
 pub fn crowding(dispersed: Percent) -> Crowding {
     match dispersed {
-        part if part > CLOSEST => Crowding::BeyondPacking,
+        part if part > criterion("close-packing").percent() => Crowding::BeyondPacking,
         part if part > RANDOM => Crowding::Crowded,
         part if part > HALF => Crowding::Thick,
         _ => Crowding::Loose,

@@ -38,7 +38,10 @@ pub const fn verification(finding: &Finding) -> &'static str {
     match finding.detail.seen {
         Some(Seen::Stored) if finding.verified() => "Verified: the source was read.",
         Some(Seen::Custom) if finding.verified() => "No law, so there is nothing to verify.",
-        Some(Seen::Stored) => {
+        Some(Seen::Allowance) if finding.verified() => {
+            "Verified: the source was read. Up to where it is not applied is a choice of this program."
+        }
+        Some(Seen::Stored | Seen::Allowance) => {
             "Verified in part: the limit was read in its source, but how much of it is here rests on a usual composition or on memory."
         }
         Some(Seen::Custom) => {
@@ -124,7 +127,7 @@ mod tests {
     fn verification_tells_read_chosen_and_remembered_apart() {
         let mut finding = Finding::new("rule", Grade::Care, Vec::new(), crate::rules::Fact::NoShare);
         let mut told = Vec::new();
-        for seen in [Some(Seen::Stored), Some(Seen::Custom), Some(Seen::Memory), None] {
+        for seen in [Some(Seen::Stored), Some(Seen::Allowance), Some(Seen::Custom), Some(Seen::Memory), None] {
             finding.detail.seen = seen;
             finding.fact = match seen {
                 None => crate::rules::Fact::NoShare,
@@ -136,6 +139,7 @@ mod tests {
             }
         }
         let (memory, law) = ("Not verified", "No law, so there is nothing to verify.");
-        assert_eq!(told, ["Verified", "Verified in part", law, memory, memory, memory, "Verified", "Verified"]);
+        let (seen, part) = ("Verified", "Verified in part");
+        assert_eq!(told, [seen, part, seen, part, law, memory, memory, memory, seen, seen]);
     }
 }

@@ -39,6 +39,9 @@ pub(super) fn safety(finding: &Finding, said: Said) -> String {
     if !detail.from.is_empty() {
         text += &format!(" It holds for new products from {}.", detail.from);
     }
+    if finding.is_lowered() && detail.custom && detail.verified {
+        text += " No law says so: it is a custom of the trade or a choice of this program, so it is Care and not Stop.";
+    }
     if finding.is_lowered() && !detail.verified {
         text += " What this rests on is from memory, or from a usual composition and not from your supplier\u{2019}s, so it is Care and not Stop: check it, and enter what your supplier says.";
     }
@@ -69,8 +72,8 @@ fn fill(template: &str, words: &[(&str, &str)]) -> String {
     text
 }
 
-/// The sentence with the names of its words in braces: one small table instead of a formatter for each. `fed` says that
-/// something feeds microbes.
+/// The sentence with the names of its words in braces: one small table instead of a formatter for each. `fed` says that there
+/// is something more to it: what feeds microbes, what needs such a pH.
 pub(super) const fn template(said: Said, fed: bool) -> &'static str {
     match said {
         Said::AboveCertificate => {
@@ -89,7 +92,7 @@ pub(super) const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} does nothing at pH {more}: only {value} of the product is in the form that acts. It works up to pH {limit}. Lower the target pH, or choose a preservative that works there."
         }
         Said::AcidUnderThree => {
-            "{subject} is {value} of a product for children under three: acids that peel are left out of those. Take it out, or have an assessor answer for it."
+            "{subject} is {value} of a product for children under three: acids that peel are left out of those. Take it out, or ask an assessor first."
         }
         Said::AcidWeak => {
             "{subject} does little at pH {more}: {value} of the product is in the form that acts. It works up to pH {limit}. Lower the target pH, or test the product."
@@ -101,7 +104,7 @@ pub(super) const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} at pH {value} is more acid than the pH {limit} that acids which peel should have at least. Raise the pH to {limit} or more."
         }
         Said::AlcoholUnderThree => {
-            "{subject} is {value} of a product for children under three: alcohol above {limit} is left out of those. Take less, or have an assessor answer for it."
+            "{subject} is {value} of a product for children under three: alcohol above {limit} is left out of those. Take less, or ask an assessor first."
         }
         Said::AllergensNamed => {
             "The label names these fragrance allergens, each above {limit} of the product: {subject}."
@@ -113,7 +116,7 @@ pub(super) const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} is {value} of a product for the nappy area: national advice is to leave it out there. Choose another preservative."
         }
         Said::AvoidedUnderThree => {
-            "{subject} is {value} of a product for children under three: makers leave it out of those. Choose another preservative, or have an assessor answer for it."
+            "{subject} is {value} of a product for children under three: makers leave it out of those. Choose another preservative, or ask an assessor first."
         }
         Said::BindsPreservative => {
             "{subject} is {value} of the product and takes {more} to itself, which then no longer preserves the water. Take less of the solubiliser, or test the product."
@@ -129,6 +132,9 @@ pub(super) const fn template(said: Said, fed: bool) -> &'static str {
         }
         Said::CompositionUnknown => {
             "{subject} holds {more}, and nobody stated how much: it may be up to {value} of the product. Ask its supplier for the composition and enter it on the shelf."
+        }
+        Said::DropsPacked => {
+            "Oil fills {value} of the volume, and equal drops at their closest fill {limit}: an emulsion of oil in water so full inverts or separates easily. Use less oil, or an emulsifier that is made for so much of it, and add the oil slowly."
         }
         Said::Elsewhere => {
             "The rules of the place where you give this away or sell it were not checked. What is shown follows the law of the European Union: ask there what holds."
@@ -169,8 +175,14 @@ pub(super) const fn template(said: Said, fed: bool) -> &'static str {
         Said::GumDry => {
             "{subject} ({value} of the product) clumps if it is strewn dry into water. Stir it first into glycerin or a glycol of the same phase, or strew it slowly under a fast stirrer."
         }
+        Said::HlbMeets if fed => {
+            "The emulsifiers together have an HLB of {value}, and the oils ask for {limit}: that is close, though HLB does not decide here: {subject} with {more} builds a gel network in the water, and that holds the cream."
+        }
         Said::HlbMeets => {
             "The emulsifiers together have an HLB of {value}, and the oils ask for {limit}: that is close enough."
+        }
+        Said::HlbOff if fed => {
+            "The emulsifiers together have an HLB of {value}, and the oils ask for {limit}; but HLB does not decide here: {subject} with {more} builds a gel network in the water, and that holds the cream. Make a small trial batch and watch it."
         }
         Said::HlbOff => {
             "The emulsifiers together have an HLB of {value}, and the oils ask for {limit}: too far apart to hold. Change the shares of the emulsifiers until the two are within one of each other."
@@ -180,6 +192,9 @@ pub(super) const fn template(said: Said, fed: bool) -> &'static str {
         }
         Said::LimitUnread => {
             "{subject} is in the product, and its limit in law was not read for this program: it was not checked. Look the limit up before you use it."
+        }
+        Said::LipophilicOnly => {
+            "The emulsifiers together have an HLB of {value}: up to {limit} they hold water in oil and not oil in water. Water is {more} of the product, so it will most likely separate. Add an emulsifier of a high HLB, or replace these."
         }
         Said::LyeTooAlkaline => {
             "The product has pH {value}; where lye adjusts it, it must stay below pH {limit}. Do not put it on skin. Lower the pH."
@@ -297,7 +312,7 @@ pub(super) const fn template(said: Said, fed: bool) -> &'static str {
             "{subject} is {value} of a product for pregnancy: vitamin A may harm the unborn child. Take it out, and ask a midwife or doctor."
         }
         Said::RetinoidUnderThree => {
-            "{subject} is {value} of a product for children under three: vitamin A is left out of those. Take it out, or have an assessor answer for it."
+            "{subject} is {value} of a product for children under three: vitamin A is left out of those. Take it out, or ask an assessor first."
         }
         Said::RinseOffOnly => {
             "{subject} is {value} of a product that stays on the skin: it is allowed only in what is rinsed off. Choose another preservative."
@@ -312,7 +327,7 @@ pub(super) const fn template(said: Said, fed: bool) -> &'static str {
             "Fragrance and essential oils are {value} of a product for pregnancy. Leave out what you can, and ask a midwife or doctor."
         }
         Said::ScentUnderThree => {
-            "{subject} is {value} of a product for children under three: fragrance and essential oils are left out of those. Take it out, or have an assessor answer for it."
+            "{subject} is {value} of a product for children under three: fragrance and essential oils are left out of those. Take it out, or ask an assessor first."
         }
         Said::SkinPh => "The product has pH {value}, within what skin takes well (up to pH {limit}).",
         Said::SoapInAcid => {
@@ -325,12 +340,17 @@ pub(super) const fn template(said: Said, fed: bool) -> &'static str {
         Said::SoapTooMild => {
             "The soap has pH {value}, below the pH {limit} from which soap stays soap. Measure again; if it is so, do not count on it as soap."
         }
-        Said::SourceFlags => "Made from what some people are allergic to: {subject}. Say so where you hand it over.",
+        Said::SourceFlags => {
+            "Some people are allergic to what these are made from, or may be made from: {subject}. Say so where you hand it over."
+        }
         Said::SourceUnderThree => {
-            "{subject} ({value} of the product) comes from {more}, in a product for children under three. Leave it out where you can."
+            "{subject} ({value} of the product) may carry what children are allergic to, and this product is for children under three. What it is made from: {more}. Leave it out where you can."
         }
         Said::SpectrumBroad => {
             "Bacteria, yeasts and moulds are all held by {subject}, as far as usual grades say. Only a challenge test shows it."
+        }
+        Said::SpectrumFed => {
+            "Bacteria, yeasts and moulds are all held by {subject}, as far as usual grades say, but {more} feeds them. Take less of what feeds them, fill it into a pump rather than a jar, and have it tested: only a challenge test shows that it keeps."
         }
         Said::SpectrumNarrow if fed => {
             "Some microbes are held only weakly by {subject}: {value}; and {more} feeds them. Add a preservative that is strong there, take less of what feeds them, and fill it into a pump rather than a jar."
@@ -359,11 +379,17 @@ pub(super) const fn template(said: Said, fed: bool) -> &'static str {
         Said::TeaTreePregnancy => {
             "Tea tree oil ({value} of the product) is proposed to be classed as harmful to the unborn child. Take it out, and ask a midwife or doctor."
         }
+        Said::TooAcid if fed => {
+            "The product has pH {value}, below the pH {limit} that skin takes well; {more} needs a low pH to peel. If that is meant, keep it at this pH, and off sore skin and the eyes; if not, raise the pH."
+        }
         Said::TooAcid => {
-            "The product has pH {value}, below the pH {limit} that skin takes well. Raise the pH, or write down why it is right."
+            "The product has pH {value}, below the pH {limit} that skin takes well. Raise the pH, or write into your notes why it is right."
+        }
+        Said::TooAlkaline if fed => {
+            "The product has pH {value}, above the pH {limit} that skin takes well; its soap ({more}) falls apart in acid, so do not lower the pH. Keep it for skin that bears soap, or build it with another emulsifier."
         }
         Said::TooAlkaline => {
-            "The product has pH {value}, above the pH {limit} that skin takes well. Lower the pH, or write down why it is right."
+            "The product has pH {value}, above the pH {limit} that skin takes well. Lower the pH, or write into your notes why it is right."
         }
         Said::TooHot => {
             "{subject} goes into a phase of {value} and should see at most {limit}: {more} too much. Move it to the cool-down phase, or heat less."

@@ -107,7 +107,8 @@ fn papers_never_call_anything_safe() {
 #[test]
 fn answers_to_stops_are_kept_shown_undone_and_lapse() {
     let now = Moment::from_millis(0);
-    let mut made = complete().act(Action::TargetPh("7.8".into()));
+    let mut made = complete();
+    add(&mut made, "phenoxyethanol", "1.2");
     let stop = made.derive().1.into_iter().find(|finding| finding.grade == Grade::Stop).unwrap();
     let formula = &made.bench.state().formula;
     assert_eq!(standing(&stop, formula), Some(Standing::Open));
@@ -129,7 +130,8 @@ fn answers_to_stops_are_kept_shown_undone_and_lapse() {
     let again = read_export(&text).unwrap();
     assert_eq!(again.documents[0].state.formula.papers, made.bench.state().formula.papers);
     // A graver value is another finding.
-    made.bench.act(Action::TargetPh("7.9".into()), now);
+    let line = made.bench.state().formula.phases()[2].lines.last().unwrap().id;
+    made.bench.act(Action::ShareLine(line, "1.3".into()), now);
     let graver = made
         .derive()
         .1
@@ -184,7 +186,8 @@ fn papers_say_up_to_when_the_law_is_known_and_what_differs_where() {
 #[test]
 fn papers_show_who_answered_a_stop_and_that_nobody_did() {
     let now = Moment::from_millis(0);
-    let mut made = complete().act(Action::TargetPh("7.8".into()));
+    let mut made = complete();
+    add(&mut made, "phenoxyethanol", "1.2");
     let stop = made.derive().1.into_iter().find(|finding| finding.grade == Grade::Stop).unwrap();
     let [label, safety, bundle] = papers(&made);
     assert!(label.contains("and nobody answered"), "{label}");
@@ -202,6 +205,31 @@ fn papers_show_who_answered_a_stop_and_that_nobody_did() {
         assert!(text.contains("Taken on by Ada Reedman, 2026-11-25: A wash that is neutralised"), "{text}");
         assert!(text.contains(&words::finding(&stop, &[])), "the Stop itself stays: {text}");
     }
+}
+
+/// What was a Stop in an earlier release and advises now: what somebody wrote to it then is not lost.
+#[test]
+fn an_answer_to_what_advises_now_stays_on_paper() {
+    let mut made = complete().act(Action::TargetPh("7.8".into()));
+    let wanted = |finding: &hundred_parts::rules::Finding| {
+        finding.fact == hundred_parts::rules::Fact::Said(hundred_parts::rules::Said::TooAlkaline)
+    };
+    let care = made.derive().1.into_iter().find(wanted).unwrap();
+    assert_eq!((care.grade, standing(&care, &made.bench.state().formula)), (Grade::Care, None), "nobody is asked");
+    let answer = Answer {
+        finding: care.key(&made.bench.state().formula),
+        value: care.value().unwrap_or_default(),
+        reason: "A soap cream for hands.".into(),
+        person: "Ada Reedman".into(),
+        day: "2026-11-25".into(),
+    };
+    made.bench.act(Action::Answer(answer), Moment::from_millis(0));
+    assert!(matches!(standing(&care, &made.bench.state().formula), Some(Standing::Answered(_))));
+    let [label, safety, bundle] = papers(&made);
+    for text in [&label, &bundle] {
+        assert!(text.contains("Taken on by Ada Reedman, 2026-11-25: A soap cream"), "{text}");
+    }
+    assert!(!label.contains("and nobody answered") && !safety.contains("Nobody has answered"));
 }
 
 #[test]

@@ -146,6 +146,15 @@ impl Made {
         found
     }
 
+    /// The criterion stops, and is a custom or a choice of ours, so that it advises.
+    #[track_caller]
+    pub(crate) fn advises(&self, said: &str) -> Finding {
+        let found = self.says(said, Grade::Care);
+        assert!(found.is_lowered() && found.detail.custom, "{said}: {found:#?}");
+        assert!(words::finding(&found, &[]).contains("so it is Care and not Stop"), "{said}");
+        found
+    }
+
     #[track_caller]
     pub(crate) fn silent(&self, said: &str) {
         let found = self.find(said);

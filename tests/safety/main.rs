@@ -3,6 +3,7 @@
 //! Where a criterion's figure is known only from memory, or is the usual composition of a blend, a Stop is shown as Care:
 //! such examples name both the grade that the criterion asks for and the one that is shown.
 
+mod advice;
 mod any_formula;
 mod demo;
 mod edges;

@@ -8,7 +8,7 @@ use hundred_parts::rules::Grade;
 #[test]
 fn children_are_kept_from_harm() {
     let baby = l1().set("audience", "under-3");
-    let scent = baby.says("scent-under-three", Grade::Stop);
+    let scent = baby.advises("scent-under-three");
     assert!(scent.source().contains("custom"));
     l1().silent("scent-under-three");
     let ipbc = l1().with("ipbc 0.005");
@@ -27,8 +27,8 @@ fn children_are_kept_from_harm() {
     let wintergreen = water(&["parfum 0.5"]).shelf("parfum", Field::AllergenStatement, "Methyl salicylate 5 %");
     wintergreen.clone().set("audience", "child-3-plus").says("not-under-six", Grade::Stop);
     wintergreen.silent("not-under-six");
-    water(&["dmdm-hydantoin 0.2"]).set("audience", "under-3").says("avoided-under-three", Grade::Stop);
-    water(&["retinyl-palmitate 0.01"]).set("audience", "under-3").says("retinoid-under-three", Grade::Stop);
+    water(&["dmdm-hydantoin 0.2"]).set("audience", "under-3").advises("avoided-under-three");
+    water(&["retinyl-palmitate 0.01"]).set("audience", "under-3").advises("retinoid-under-three");
     water(&["almond-sweet 3"]).set("audience", "under-3").says("source-under-three", Grade::Care);
     water(&["lanolin 3"]).set("audience", "under-3").says("source-under-three", Grade::Care);
 }
@@ -45,7 +45,7 @@ fn children_edges() {
         assert_eq!(made.find("acid-under-three").is_some(), said, "{share}");
     }
     // The nappy area is for the smallest, whoever is named.
-    water(&["lavender-essential-oil 0.000001"]).set("area", "nappy").says("scent-under-three", Grade::Stop);
+    water(&["lavender-essential-oil 0.000001"]).set("area", "nappy").advises("scent-under-three");
     water(&["lavender-essential-oil 0"]).set("area", "nappy").silent("scent-under-three");
     water(&["sodium-salicylate 0.2"])
         .set("audience", "under-3")
@@ -67,8 +67,8 @@ fn children_edges() {
 #[test]
 fn pregnancy_leaves_things_out() {
     let made = |line: &str| water(&[line]).set("audience", "pregnant");
-    made("retinyl-palmitate 0.01").says("retinoid-pregnancy", Grade::Stop);
-    made("tea-tree-essential-oil 0.05").says("tea-tree-pregnancy", Grade::Stop);
+    made("retinyl-palmitate 0.01").advises("retinoid-pregnancy");
+    made("tea-tree-essential-oil 0.05").advises("tea-tree-pregnancy");
     made("lavender-essential-oil 0.1").says("scent-pregnancy", Grade::Care);
     for (share, said) in [("0.499999", false), ("0.5", false), ("0.500001", true)] {
         let made = made(&format!("salicylic-acid {share}"));
@@ -79,7 +79,7 @@ fn pregnancy_leaves_things_out() {
         let made = made(&format!("sodium-salicylate {share}")).set("area", "face");
         assert_eq!(made.find("salicylic-pregnancy").is_some(), said, "{share}");
     }
-    let both = made("sodium-salicylate 0.4").with("salicylic-acid 0.2").says("salicylic-pregnancy", Grade::Stop);
+    let both = made("sodium-salicylate 0.4").with("salicylic-acid 0.2").advises("salicylic-pregnancy");
     assert_eq!(value(&both), "0.54508 %");
     assert_eq!(both.detail.subject, "Salicylic Acid, Sodium Salicylate");
 }
@@ -89,7 +89,7 @@ fn pregnancy_leaves_things_out() {
 fn source_allergens_are_flagged() {
     let flags = l1().with("almond-sweet 1").says("source-flags", Grade::Fine);
     assert!(flags.detail.subject.contains("Sweet almond oil") && flags.detail.subject.contains("Shea"));
-    assert!(l1().says("origin-open", Grade::Care).detail.more.contains("Soy or sunflower"));
+    assert!(l1().says("origin-open", Grade::Care).detail.more.contains("soy or sunflower"));
     water(&["peanut 5"]).says("peanut-protein", Grade::Stop);
     water(&["peanut 5"]).shelf("peanut", Field::Document, "Protein certificate").says("peanut-protein", Grade::Care);
     water(&["hydrolyzed-wheat-protein 1"]).says("wheat-protein", Grade::Stop);

@@ -74,11 +74,11 @@ fn fragrance_edges() {
         ("1", "body", "leave-on", Grade::Fine),
         ("1.000001", "body", "leave-on", Grade::Care),
         ("2", "body", "leave-on", Grade::Care),
-        ("2.000001", "body", "leave-on", Grade::Stop),
+        ("2.000001", "body", "leave-on", Grade::Care),
         ("0.5", "face", "leave-on", Grade::Fine),
         ("0.500001", "face", "leave-on", Grade::Care),
         ("1", "face", "leave-on", Grade::Care),
-        ("1.000001", "face", "leave-on", Grade::Stop),
+        ("1.000001", "face", "leave-on", Grade::Care),
         ("3", "body", "rinse-off", Grade::Fine),
         ("3.000001", "body", "rinse-off", Grade::Care),
     ] {

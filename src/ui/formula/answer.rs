@@ -6,7 +6,7 @@ use crate::ui::dom::{El, el, follow, typed, when};
 use crate::ui::field::{area_field, button, folded, text_field};
 use hundred_parts::desk::Action;
 use hundred_parts::formula::Answer;
-use hundred_parts::rules::{Grade, Standing, standing};
+use hundred_parts::rules::{Standing, standing};
 use hundred_parts::words::{self, page};
 use leptos::prelude::{With, WithUntracked};
 
@@ -22,8 +22,7 @@ fn stand(desk: Desk, finding: &str, value: &str) -> Stand {
     desk.found(|found| {
         desk.with(|bench| {
             let formula = &bench.state().formula;
-            let stops = found.iter().take_while(|found| found.grade == Grade::Stop);
-            let found = stops.into_iter().find(|found| found.key(formula) == finding);
+            let found = found.iter().find(|found| standing(found, formula).is_some() && found.key(formula) == finding);
             let Some(standing) = found.and_then(|found| standing(found, formula)) else { return Stand::default() };
             let said = words::standing(&standing, value);
             let (key, answer) = match standing {

@@ -8,7 +8,7 @@ use crate::ui::field::{button, folded, unfolding};
 use hundred_parts::desk::{Action, Bench};
 use hundred_parts::formula::LineId;
 use hundred_parts::paper::tally;
-use hundred_parts::rules::{Finding, Grade, Mend};
+use hundred_parts::rules::{Finding, Grade, Mend, standing};
 use hundred_parts::words::{self, DecimalSign, page};
 use leptos::prelude::{Get, RwSignal, With};
 
@@ -22,7 +22,7 @@ struct Shown {
     /// The lines that it is about, by name.
     lines: Vec<(LineId, String)>,
     mends: Vec<(Mend, String)>,
-    /// What an answer names: the key of a Stop and what was found.
+    /// What an answer names: the key of what asks for one, or has one, and what was found.
     stop: Option<(String, String)>,
 }
 
@@ -33,7 +33,7 @@ impl Shown {
         let lines: Vec<_> = finding.lines.iter().filter_map(name).collect();
         let names: Vec<_> = lines.iter().map(|(_, name)| name.clone()).collect();
         let mend = |mend: &Mend| (mend.clone(), words::mend(mend, formula, bench.shelf(), sign));
-        let stop = finding.grade == Grade::Stop;
+        let stop = standing(finding, formula).is_some();
         Self {
             grade: finding.grade,
             text: words::finding(finding, &names),

@@ -211,7 +211,7 @@ pub fn label_paper(facts: &LabelFacts, format: LabelFormat) -> Paper {
 fn wordings(facts: &LabelFacts) -> Option<Part> {
     let told = |what: String, basis: Basis| match basis.seen {
         Seen::Stored => format!("{what}: {}.", basis.source),
-        Seen::Custom => format!("{what}: worded by this program, no law."),
+        Seen::Custom | Seen::Allowance => format!("{what}: worded by this program, no law."),
         Seen::Memory => {
             format!("{what}: from memory, not read in the law. Compare it before you print. ({})", basis.source)
         }
