@@ -59,19 +59,30 @@ pub(crate) fn acid_named(folded: &str) -> Option<&'static Acid> {
     ACIDS.binary_search_by(|(name, _)| name.as_str().cmp(folded)).ok().and_then(|n| ACIDS.get(n)).map(|(_, row)| *row)
 }
 
-static MATERIALS: LazyLock<Vec<String>> = LazyLock::new(|| {
+static MATERIALS: LazyLock<Vec<(String, &'static str)>> = LazyLock::new(|| {
     let mut names = Vec::new();
     for material in materials() {
-        let inci = text(material, Field::Inci).split("; ").flat_map(|name| name.split(" or "));
-        names.extend(inci.chain([text(material, Field::Name)]).chain(material.also.iter().copied()).map(fold));
+        let inci = text(material, Field::Inci);
+        let parts = inci.split("; ").flat_map(|name| name.split(" or ")).map(|name| (fold(name), name));
+        // A blend's own names stand for no single substance.
+        let only = if inci.contains("; ") || inci.contains(" or ") { "" } else { inci };
+        let others = [text(material, Field::Name)].into_iter().chain(material.also.iter().copied());
+        names.extend(parts.chain(others.map(|name| (fold(name), only))).filter(|(key, _)| !key.is_empty()));
     }
-    names.sort();
+    names.sort_unstable();
+    names.dedup_by(|later, earlier| later.0 == earlier.0);
     names
 });
 
 /// True for a folded name that a material of the table goes by. Asked for every line of a statement that is pasted.
 pub(super) fn is_material(folded: &str) -> bool {
-    MATERIALS.binary_search_by(|name| name.as_str().cmp(folded)).is_ok()
+    material_inci(folded).is_some()
+}
+
+/// The INCI name of a folded name that a material of the table goes by; empty where that material has none or several.
+pub(super) fn material_inci(folded: &str) -> Option<&'static str> {
+    let found = MATERIALS.binary_search_by(|(name, _)| name.as_str().cmp(folded)).ok()?;
+    MATERIALS.get(found).map(|(_, inci)| *inci)
 }
 
 fn text(material: &'static Material, field: Field) -> &'static str {

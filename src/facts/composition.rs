@@ -3,7 +3,8 @@
 //! Reading never fails: a line that gives no name with a share is kept as not understood, for the maker to see.
 
 use super::by_inci::is_material;
-use super::{Allergen, allergen, allergen_of_cas, fold};
+use super::cas::take_cas;
+use super::{Allergen, Named, allergen, fold, recognise};
 use crate::quantity::{Number, Percent, Quantity, mul_div_nearest, read_number};
 
 /// One substance and its share of the material.
@@ -20,9 +21,31 @@ pub struct Contained {
 }
 
 impl Contained {
+    /// What it is, by name and CAS number.
+    pub fn named(&self) -> Named {
+        recognise(&self.name, self.cas.as_deref())
+    }
+
     /// The allergen that it is, by name, else by CAS number.
     pub fn allergen(&self) -> Option<&'static Allergen> {
-        allergen(&self.name).or_else(|| allergen_of_cas(self.cas.as_deref()?))
+        match self.named() {
+            Named::Allergen(row) => Some(row),
+            Named::Other(_) | Named::Unknown => None,
+        }
+    }
+
+    /// The name under which rules and labels know it; as the supplier writes it where they do not.
+    pub fn known_name(&self) -> &str {
+        match self.named() {
+            Named::Allergen(row) => row.name,
+            Named::Other(Some(name)) => name,
+            Named::Other(None) | Named::Unknown => &self.name,
+        }
+    }
+
+    /// True if some of it is there and nobody here knows what it is: it may be an allergen.
+    pub fn is_unrecognised(&self) -> bool {
+        self.high > Percent::ZERO && matches!(self.named(), Named::Unknown)
     }
 }
 
@@ -33,6 +56,18 @@ pub struct Composition {
     pub items: Vec<Contained>,
     /// Lines in which no name with a share was found, as pasted.
     pub unread: Vec<String>,
+}
+
+impl Composition {
+    /// What was read and is known to be an allergen or none, or is not there at all.
+    pub fn recognised(&self) -> impl Iterator<Item = &Contained> {
+        self.items.iter().filter(|item| !item.is_unrecognised())
+    }
+
+    /// What was read and may be an allergen, since nobody here knows the name.
+    pub fn unrecognised(&self) -> impl Iterator<Item = &Contained> {
+        self.items.iter().filter(|item| item.is_unrecognised())
+    }
 }
 
 /// Reads pasted lines such as `Linalool 12.3 %`, `Linalool<tab>78-70-6<tab>12,3`, `Limonene: 20-45 %`, `Citral < 0.1`,
@@ -53,11 +88,21 @@ const NONE: [&str; 7] = ["not present", "absent", "n.d.", "nd", "none", "nil", "
 
 fn read_line(line: &str) -> Option<Contained> {
     let (rest, cas) = take_cas(line);
-    let (name, low, high) = none(&rest).or_else(|| shares(&rest))?;
+    // A number of the chemical registry alone names a substance, too.
+    let rest = if rest.chars().any(char::is_alphabetic) { rest } else { format!("CAS {rest}") };
+    let read = |text: &str| none(text).or_else(|| shares(text));
+    // Brackets may be part of a name, or stand around a share.
+    let loose = || rest.replace(['(', ')', '[', ']'], " ");
+    let (name, low, high) = read(&rest).or_else(|| read(loose().trim()))?;
     let name =
         name.trim_matches(|c: char| c.is_whitespace() || matches!(c, ':' | '-' | '\u{2013}' | ',' | '|' | '.' | '='));
-    let readable = name.chars().any(char::is_alphabetic);
-    readable.then(|| Contained { name: name.to_owned(), cas, low, high })
+    let name = match &cas {
+        Some(number) if name == "CAS" => number.clone(),
+        _ if name == "CAS" => return None,
+        _ => name.to_owned(),
+    };
+    let readable = cas.as_deref() == Some(&name) || name.chars().any(char::is_alphabetic);
+    readable.then_some(Contained { name, cas, low, high })
 }
 
 fn none(text: &str) -> Option<(String, Percent, Percent)> {
@@ -66,35 +111,6 @@ fn none(text: &str) -> Option<(String, Percent, Percent)> {
         lower.strip_suffix(*word).is_some_and(|name| name.ends_with([' ', '\t', ':', '-']) && lower.len() == text.len())
     })?;
     Some((text.get(..text.len() - word.len())?.to_owned(), Percent::ZERO, Percent::ZERO))
-}
-
-/// Takes a CAS number out of a line, and the number of the European inventory (EC) that often stands beside it.
-fn take_cas(line: &str) -> (String, Option<String>) {
-    let mut cas = None;
-    let kept: Vec<&str> = line
-        .split([' ', '\t', '(', ')', '[', ']', '|'])
-        .filter(|word| {
-            let number = word.trim_matches([',', ';']);
-            let found = is_cas(number);
-            if found && cas.is_none() {
-                cas = Some(number.to_owned());
-            }
-            !found && !is_ec(number) && !["cas", "cas:", "ec", "ec:", "einecs", "einecs:"].contains(&&*small(word))
-        })
-        .collect();
-    (kept.join(" ").trim().to_owned(), cas)
-}
-
-fn is_cas(word: &str) -> bool {
-    let parts: Vec<&str> = word.split('-').collect();
-    matches!(parts.as_slice(), [a, b, c] if (2..=7).contains(&a.len()) && b.len() == 2 && c.len() == 1)
-        && word.bytes().all(|b| b.is_ascii_digit() || b == b'-')
-}
-
-fn is_ec(word: &str) -> bool {
-    let parts: Vec<&str> = word.split('-').collect();
-    matches!(parts.as_slice(), [a, b, c] if a.len() == 3 && b.len() == 3 && c.len() == 1)
-        && word.bytes().all(|b| b.is_ascii_digit() || b == b'-')
 }
 
 /// In small letters, as long as before.
@@ -335,6 +351,36 @@ mod tests {
         let read = read_composition("LINALOOL 35\n3,7-Dimethyl-1,6-octadien-3-ol 78-70-6 35\nTriacetin 5");
         let names: Vec<_> = read.items.iter().map(|item| item.allergen().map(|row| row.name)).collect();
         assert_eq!(names, [Some("Linalool"), Some("Linalool"), None]);
+    }
+
+    #[test]
+    fn composition_names_keep_what_belongs_to_them_and_lose_numbers() {
+        for (line, name, cas) in [
+            ("(+)-Limonene 45 %", "(+)-Limonene", None),
+            ("(R)-(+)-Citronellol (1117-61-9) 2 %", "(R)-(+)-Citronellol", Some("1117-61-9")),
+            ("Citral (neral + geranial) 1.2 %", "Citral (neral + geranial)", None),
+            ("Citronellol, CAS No. 106-22-9 12 %", "Citronellol", Some("106-22-9")),
+            ("Linalool (CAS-Nr. 78-70-6) 12", "Linalool", Some("78-70-6")),
+            ("Benzyl Cinnamate | 103-41-3 | 0.2", "Benzyl Cinnamate", Some("103-41-3")),
+            ("Limonene 5989 - 27 - 5 45 %", "Limonene", Some("5989-27-5")),
+            ("Limonene 5989\u{2011}27\u{2011}5 45 %", "Limonene", Some("5989-27-5")),
+            ("Limonene(5989-27-5) 45 %", "Limonene", Some("5989-27-5")),
+            ("5989-27-5 45 %", "5989-27-5", Some("5989-27-5")),
+            ("CAS 5989-27-5: 45 %", "5989-27-5", Some("5989-27-5")),
+            ("Linalool ............ 34.2 %", "Linalool", None),
+        ] {
+            let read = read_composition(line);
+            let found: Vec<_> = read.items.iter().map(|item| (item.name.as_str(), item.cas.as_deref())).collect();
+            assert_eq!(found, [(name, cas)], "{line}: {read:?}");
+        }
+    }
+
+    #[test]
+    fn composition_names_that_nobody_knows_are_kept_apart_unless_nothing_of_them_is_there() {
+        let read = read_composition("Linalool 3\nNerol 2\nSecret base 5\nOther thing not present\nLilac accord 0");
+        let names = |items: Vec<&Contained>| items.into_iter().map(|item| item.name.clone()).collect::<Vec<_>>();
+        assert_eq!(names(read.unrecognised().collect()), ["Secret base"]);
+        assert_eq!(names(read.recognised().collect()), ["Linalool", "Nerol", "Other thing", "Lilac accord"]);
     }
 
     proptest! {

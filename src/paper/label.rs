@@ -102,6 +102,15 @@ pub enum Gap {
 }
 
 impl Gap {
+    /// True if nothing is missing, but nobody knows yet whether the list of ingredients says all that it must.
+    pub const fn is_open(&self) -> bool {
+        use Open::{NamesUnrecognised, Nano, NoStatement, Saponified, Shares, StatementUnread};
+        matches!(
+            self,
+            Self::List(NamesUnrecognised(..) | Nano(_) | NoStatement(_) | Saponified | Shares(_) | StatementUnread(..))
+        )
+    }
+
     /// The text that would fill it.
     pub const fn field(&self) -> Option<PaperField> {
         Some(match self {

@@ -2,13 +2,27 @@
 //!
 //! Why it matters: who is allergic to one of them can only keep away from it by reading the label.
 //! Source: Regulation (EC) 1223/2009 Annex III. What a fragrance or oil holds is on its supplier's allergen statement;
-//! without it the label cannot be written.
+//! without it the label cannot be written. A name on it that is not recognised may be one of them.
 
 use super::{Amount, Case, Finding, Grade, Rule, Said};
-use crate::facts::{Basis, Seen, source_text};
+use crate::facts::{Basis, Composition, Seen, source_text};
 use crate::formula::Region;
 
 pub(super) const RULE: Rule = Rule { code: "allergens", check };
+
+/// How many characters of a name are told: what is pasted may be anything.
+const LONGEST: usize = 60;
+
+/// The names of a statement of which nobody here knows what they are, each once.
+fn unrecognised(read: &Composition) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    for name in read.unrecognised().map(|item| item.name.chars().take(LONGEST).collect::<String>()) {
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    names
+}
 
 fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     let law = Basis { source: source_text("a3"), seen: Seen::Stored };
@@ -17,20 +31,32 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         Region::Us | Region::Elsewhere => Grade::Unknown,
     };
     for scent in &case.sheet.makeup.scents {
-        let (grade, said, more) = match &scent.statement {
-            None => (grade, Said::NoStatement, String::new()),
-            Some(statement) if !statement.unread.is_empty() => {
-                (Grade::Care, Said::StatementUnread, statement.unread.len().to_string())
-            }
-            Some(_) => continue,
+        if scent.statement.is_none() {
+            findings.push(
+                Finding::said(RULE.code, grade, Said::NoStatement, law)
+                    .on([scent.line])
+                    .about(case.name(scent.line))
+                    .found(Amount::Percent(scent.share)),
+            );
+        }
+    }
+    for stated in &case.sheet.makeup.statements {
+        let mut say = |grade, said, more: String| {
+            findings.push(
+                Finding::said(RULE.code, grade, said, law)
+                    .on([stated.line])
+                    .about(case.name(stated.line))
+                    .found(Amount::Percent(stated.share))
+                    .more(more),
+            );
         };
-        findings.push(
-            Finding::said(RULE.code, grade, said, law)
-                .on([scent.line])
-                .about(case.name(scent.line))
-                .found(Amount::Percent(scent.share))
-                .more(more),
-        );
+        if !stated.read.unread.is_empty() {
+            say(Grade::Care, Said::StatementUnread, stated.read.unread.len().to_string());
+        }
+        let unknown = unrecognised(&stated.read);
+        if !unknown.is_empty() {
+            say(Grade::Unknown, Said::NamesUnrecognised, unknown.join(", "));
+        }
     }
     let named: Vec<_> = case.sheet.label.allergens.iter().filter(|sum| sum.named).collect();
     if named.is_empty() {

@@ -172,7 +172,8 @@ impl<'a> Case<'a> {
     /// about, or lacks.
     pub(super) fn name_lots(self, mut finding: Finding) -> Finding {
         let subject = fold(&finding.detail.subject);
-        let about_statement = matches!(finding.fact, Fact::Said(Said::NoStatement | Said::StatementUnread));
+        let about_statement =
+            matches!(finding.fact, Fact::Said(Said::NoStatement | Said::StatementUnread | Said::NamesUnrecognised));
         for line in &finding.lines {
             let brings =
                 self.bits().iter().any(|bit| bit.inside && bit.line == *line && subject.contains(bit.key.trim()));

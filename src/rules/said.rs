@@ -109,6 +109,8 @@ said! {
     LipophilicOnly = "lipophilic-only",
     /// pH 11 or more with lye.
     LyeTooAlkaline = "lye-too-alkaline",
+    /// Names in an allergen statement that were not recognised.
+    NamesUnrecognised = "names-unrecognised",
     /// Close below a cap.
     NearCap = "near-cap",
     /// Close below the legal maximum.

@@ -52,6 +52,8 @@ pub enum Open {
     NoStatement(String),
     /// Lines of such a statement that were not understood, by the name of the fragrance.
     StatementUnread(String, usize),
+    /// Names in such a statement that were not recognised, by the name of the material, with them.
+    NamesUnrecognised(String, Vec<String>),
     /// A powder that may be in nano form: the maker must say, by its name.
     Nano(String),
     /// The sum is not a hundred: shares may change.
@@ -187,13 +189,16 @@ fn open(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf) -> V
         if makeup.open.contains(&line.id) {
             open.push(Open::Shares(inci.value.to_owned()));
         }
-        if let Some(scent) = makeup.scents.iter().find(|scent| scent.line == line.id) {
-            match &scent.statement {
-                None => open.push(Open::NoStatement(name())),
-                Some(statement) if !statement.unread.is_empty() => {
-                    open.push(Open::StatementUnread(name(), statement.unread.len()));
-                }
-                Some(_) => {}
+        if makeup.scents.iter().any(|scent| scent.line == line.id && scent.statement.is_none()) {
+            open.push(Open::NoStatement(name()));
+        }
+        for stated in makeup.statements.iter().filter(|stated| stated.line == line.id) {
+            if !stated.read.unread.is_empty() {
+                open.push(Open::StatementUnread(name(), stated.read.unread.len()));
+            }
+            let unknown: Vec<String> = stated.read.unrecognised().map(|item| item.name.clone()).collect();
+            if !unknown.is_empty() {
+                open.push(Open::NamesUnrecognised(name(), unknown));
             }
         }
     }

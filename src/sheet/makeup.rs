@@ -5,8 +5,8 @@
 //! counts: a preservative may come with a blend, a booster's solvent and a fragrance at once.
 
 use crate::facts::{
-    Composition, Ingredient, Origin, Preservative, PreservativeGroup, Shelf, fold, preservative, preservative_named,
-    read_composition,
+    Allergen, Composition, Ingredient, Origin, Preservative, PreservativeGroup, Shelf, allergen, fold, preservative,
+    preservative_named, read_composition,
 };
 use crate::formula::{Choice, Formula, Line, LineId};
 use crate::quantity::{Percent, Quantity};
@@ -74,6 +74,8 @@ pub struct Makeup {
     pub open: Vec<LineId>,
     /// Lines that are fragrance or essential oil, with their share.
     pub scents: Vec<Scent>,
+    /// Lines of which a supplier's statement counts, whatever they are.
+    pub statements: Vec<Stated>,
     /// Lines that are a mixture of preservatives as sold.
     pub blends: Vec<SoldBlend>,
     /// Which lot of a line's material counts, where a supplier's statement was entered for any.
@@ -119,6 +121,17 @@ pub struct Scent {
     pub share: Percent,
     /// What its supplier states; none if nothing was entered.
     pub statement: Option<Composition>,
+}
+
+/// A line of which a supplier's statement counts.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Stated {
+    /// Which line.
+    pub line: LineId,
+    /// Its share.
+    pub share: Percent,
+    /// What was read of the statement.
+    pub read: Composition,
 }
 
 impl Makeup {
@@ -185,9 +198,10 @@ fn split(makeup: &mut Makeup, of: &Line, share: Percent, entry: &Ingredient, she
     let lot = entry.counted(&of.lot);
     let statement = lot.and_then(|lot| lot.statement).map(read_composition);
     for item in statement.iter().flat_map(|statement| &statement.items) {
-        // An allergen is named as the label names it, whatever its supplier calls it.
-        let name = item.allergen().map_or(item.name.as_str(), |row| row.name);
-        if !pieces.iter().any(|piece| fold(&piece.name) == fold(name)) {
+        // A substance is named as labels and rules name it, whatever its supplier calls it.
+        let name = item.known_name();
+        let itself = |piece: &Piece| fold(&piece.name) == fold(name) || is_same_allergen(&piece.name, item.allergen());
+        if !pieces.iter().any(itself) {
             push(name, item.low, item.high, Trust::Maker, true);
         }
     }
@@ -202,12 +216,20 @@ fn split(makeup: &mut Makeup, of: &Line, share: Percent, entry: &Ingredient, she
             stated: lot.statement.is_some(),
         });
     }
+    if let Some(read) = statement.clone() {
+        makeup.statements.push(Stated { line, share, read });
+    }
     if trust == Trust::Open && !scented {
         makeup.open.push(line);
     }
     if scented {
         makeup.scents.push(Scent { line, share, statement });
     }
+}
+
+/// Whether a part of a material is the very allergen that its statement names: lavender oil in lavender oil.
+fn is_same_allergen(part: &str, named: Option<&Allergen>) -> bool {
+    named.is_some_and(|named| allergen(part).is_some_and(|part| part.name == named.name))
 }
 
 /// The names of all that a material consists of, as far as that is known.

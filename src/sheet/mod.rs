@@ -40,7 +40,7 @@ pub use lye::{AlkaliDose, Lye, LyeFat, Margins, from_fats, from_fats_and_acids, 
 pub use lye_acids::LyeAcid;
 pub use lye_notes::{LyeNote, NoLye};
 pub use lye_plan::{AlkaliChoice, LyeDiscount, LyeField, LyePlan, Saponified, SvBasis, WaterBy, WaterRatio};
-pub use makeup::{Bit, Makeup, Scent, SoldBlend, Trust, UsedLot, consists_of, makeup};
+pub use makeup::{Bit, Makeup, Scent, SoldBlend, Stated, Trust, UsedLot, consists_of, makeup};
 pub use net_content::{Bounds, bounds};
 pub use pairing::{Candidate, Wish, candidates};
 pub use plan::{Basis, Fill, InHand, Plan, PlanField, Premixes, STEPS};

@@ -1,7 +1,7 @@
 //! What is said of lots, and of what was read from the papers that a supplier sends with them.
 
 use super::{DecimalSign, number, page};
-use crate::facts::{Certificate, Composition, Contained, Counted};
+use crate::facts::{Certificate, Composition, Contained, Counted, Named};
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::UsedLot;
 
@@ -59,11 +59,12 @@ pub fn and_more(count: usize) -> String {
 
 /// What was read from a supplier's statement, in one sentence.
 pub fn composition_read(read: &Composition) -> String {
-    let allergens = read.items.iter().filter(|item| item.allergen().is_some()).count();
-    format!("Substances read: {}; allergens among them that labels may have to name: {allergens}.", read.items.len())
+    let known = read.recognised().count();
+    let allergens = read.recognised().filter(|item| item.allergen().is_some()).count();
+    format!("Substances read: {known}; allergens among them that labels may have to name: {allergens}.")
 }
 
-/// One substance of a statement: its share, and its name on labels if it is an allergen.
+/// One substance of a statement: its share, and its name on labels if it is an allergen, or that it is none.
 pub fn contained(item: &Contained, sign: DecimalSign) -> String {
     let share = |part: crate::quantity::Percent| number(&part.canonical(), sign);
     let range = if item.low == item.high {
@@ -71,7 +72,11 @@ pub fn contained(item: &Contained, sign: DecimalSign) -> String {
     } else {
         format!("{}\u{2013}{}", share(item.low), share(item.high))
     };
-    let label = item.allergen().map_or_else(String::new, |row| format!(" \u{2013} {}{}", page::ON_LABELS, row.name));
+    let label = match item.named() {
+        Named::Allergen(row) => format!(" \u{2013} {}{}", page::ON_LABELS, row.name),
+        Named::Other(_) => format!(" \u{2013} {}", page::NO_ALLERGEN),
+        Named::Unknown => String::new(),
+    };
     format!("{}: {range}\u{202f}%{label}", item.name)
 }
 
@@ -107,6 +112,8 @@ fn percent(share: Percent, sign: DecimalSign) -> String {
 
 /// What to do about lines that were not understood.
 pub const MEND_STATEMENT: &str = "Write each as a name and a share, such as \u{201c}Linalool 35\u{202f}%\u{201d}, or take it out if it names no substance. What stays here counts as nothing.";
+/// What to do about names that were not recognised.
+pub const MEND_NAMES: &str = "Each has a share, but whether it is an allergen is not known here. Expected is the name that labels use, such as \u{201c}Limonene\u{201d}, or a CAS number beside the share, such as \u{201c}5989-27-5\u{201d}. Enter either, or ask the supplier what it is; until then the label may lack an allergen.";
 /// The same for a certificate.
 pub const MEND_CERTIFICATE: &str = "Write each as a category and a percent, such as \u{201c}5A 0.42\u{201d}, or take it out if it gives no limit. As long as one stays here, no product counts as within the certificate.";
 
@@ -147,10 +154,15 @@ mod tests {
 
     #[test]
     fn composition_is_told_by_substance_share_and_name_on_labels() {
-        let read = read_composition("Linalool 35 %\nLinalyl acetate 30-40\nsmells nice");
+        let read = read_composition("Linalool 35 %\nLinalyl acetate 30-40\nsmells nice\nnerol 0.3\nSecret base 4 %");
+        assert!(contained(&read.items[2], DecimalSign::Point).ends_with(page::NO_ALLERGEN));
+        assert_eq!(read.unrecognised().map(|item| item.name.as_str()).collect::<Vec<_>>(), ["Secret base"]);
         assert_eq!(contained(&read.items[0], DecimalSign::Point), "Linalool: 35\u{202f}% \u{2013} on labels: Linalool");
         assert!(contained(&read.items[1], DecimalSign::Comma).starts_with("Linalyl acetate: 30\u{2013}40\u{202f}%"));
-        assert!(composition_read(&read).starts_with("Substances read: 2;"));
+        assert!(
+            composition_read(&read)
+                .starts_with("Substances read: 3; allergens among them that labels may have to name: 2.")
+        );
         assert_eq!(read.unread, ["smells nice"]);
     }
 }

@@ -37,8 +37,8 @@ pub use field::{FieldText, share_text};
 pub use findings::{finding, no_sheet, scale_problem};
 pub use law::{differs, known_to};
 pub use lots::{
-    MEND_CERTIFICATE, MEND_STATEMENT, and_more, certificate_limit, certificate_read, composition_read, contained, lot,
-    lot_choice, lots, missing_lot, newest_lot,
+    MEND_CERTIFICATE, MEND_NAMES, MEND_STATEMENT, and_more, certificate_limit, certificate_read, composition_read,
+    contained, lot, lot_choice, lots, missing_lot, newest_lot,
 };
 pub use names::{choice_name, line_text};
 pub use paper_fields::{NANO, about_paper, label_format, paper_field, paper_field_text, print_paper, which_paper};

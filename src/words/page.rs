@@ -245,6 +245,8 @@ pub const TAKEN_BACK: &str = "The answer is taken back.";
 pub const WHICH_PAPER: &str = "Which paper";
 pub const LABEL_SHEET: &str = "Sheet of labels";
 pub const MISSING: &str = "Missing on the label";
+/// What nobody knows yet about the list of ingredients, beside what is missing.
+pub const OPEN: &str = "Not known yet";
 pub const NOTHING_MISSING: &str = "Nothing that is looked for here is missing on the label.";
 pub const FOR_LABEL: &str = "For the label";
 pub const FOR_ASSESSOR: &str = "For the assessor";
@@ -252,6 +254,7 @@ pub const PREVIEW: &str = "As it is printed";
 pub const PICTOGRAM: &str = "Pictogram: ";
 pub const RULER: &str = "Ruler";
 pub const ON_LABELS: &str = "on labels: ";
+pub const NO_ALLERGEN: &str = "none of the allergens that labels name";
 pub const LOTS: &str = "Further lots";
 pub const FURTHER_LOT: &str = "Further lot";
 pub const LOTS_INTRO: &str = "What a fragrance or oil holds changes from lot to lot. The statement above is for the lot above: give every further lot the one that came with it. The newest by its date counts, unless a formula names another one (Papers).";
@@ -263,6 +266,7 @@ pub const REMOVED_LOT: &str = "The lot was removed.";
 pub const LOTS_THAT_COUNT: &str = "Lots that count";
 pub const LOTS_THAT_COUNT_INTRO: &str = "Allergens of label, findings and papers are counted from these lots.";
 pub const NOT_UNDERSTOOD: &str = "Not understood, and so not counted:";
+pub const NOT_RECOGNISED: &str = "Names that are not recognised:";
 pub const VERSION: &str = "Version";
 
 pub const fn screen(screen: Screen) -> &'static str {

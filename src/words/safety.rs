@@ -199,6 +199,9 @@ pub(super) const fn template(said: Said, fed: bool) -> &'static str {
         Said::LyeTooAlkaline => {
             "The product has pH {value}; where lye adjusts it, it must stay below pH {limit}. Do not put it on skin. Lower the pH."
         }
+        Said::NamesUnrecognised => {
+            "The allergen statement of {subject} ({value} of the product) has names that are not recognised here: {more}. Any of them may be an allergen that the label must name. Enter each on the shelf by its name on labels or with its CAS number, or ask the supplier what it is."
+        }
         Said::NearCap => {
             "{subject} comes to {value} of the product, close below the {limit} that is allowed for this use: one weighing error is enough. Take a little less."
         }

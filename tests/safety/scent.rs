@@ -99,3 +99,69 @@ fn fragrance_edges() {
         );
     }
 }
+
+/// A name that nobody here knows never vanishes: it is withheld from what was understood, found, and open on the label.
+#[test]
+fn names_of_a_statement_that_are_not_recognised_are_said_everywhere() {
+    use hundred_parts::facts::read_composition;
+    use hundred_parts::paper::{LABEL_FORMATS, label_facts};
+    use hundred_parts::words;
+    let statement = "d-Limonene 40 %\nNerol 2 %\nSecret base 4 %\nLilac accord\t0.5\nMoss note not detected";
+    let read = read_composition(statement);
+    let told = words::composition_read(&read);
+    assert_eq!(told, "Substances read: 3; allergens among them that labels may have to name: 1.");
+    let made = water(&["parfum 0.5", "phenoxyethanol 0.9"]).shelf("parfum", Field::AllergenStatement, statement);
+    let found = made.says("names-unrecognised", Grade::Unknown);
+    assert_eq!(found.detail.more, "Secret base, Lilac accord");
+    assert_eq!(found.detail.lots.len(), 1, "the lot is named");
+    made.silent("statement-unread");
+    let (formula, sheet, findings) = made.derive();
+    assert!(sheet.label.names().contains(&"Limonene"), "{:?}", sheet.label.names());
+    let facts = label_facts(&formula, &sheet, &findings);
+    let open: Vec<String> = facts.gaps.iter().filter(|gap| gap.is_open()).map(words::gap).collect();
+    assert!(open.iter().any(|text| text.contains("Secret base, Lilac accord")), "{open:?}");
+    let paper = words::label_paper(&facts, LABEL_FORMATS[0]).text();
+    let (missing, unknown) = paper.split_once("Not known yet").expect("a heading of its own");
+    assert!(!missing.contains("Secret base") && unknown.contains("Secret base"), "{paper}");
+    // What is no scent by its functions may come with a statement, too.
+    let extract = water(&["panthenol-75 1", "phenoxyethanol 0.9"]);
+    extract
+        .shelf("panthenol-75", Field::AllergenStatement, "Secret base 4 %")
+        .says("names-unrecognised", Grade::Unknown);
+    let known = water(&["parfum 0.5"]).shelf("parfum", Field::AllergenStatement, "d-Limonene 40 %\nNerol 2 %");
+    known.silent("names-unrecognised");
+}
+
+/// However a supplier writes it, the label has it.
+#[test]
+fn allergens_are_named_whatever_their_supplier_calls_them() {
+    for (name, label) in [
+        ("d-Limonene", "Limonene"),
+        ("alpha-Pinene", "Pinene"),
+        ("L-Menthol", "Menthol"),
+        ("trans-Anethole", "Anethole"),
+        ("L-Carvone", "Carvone"),
+        ("D-Camphor", "Camphor"),
+        ("alpha-Terpineol", "Terpineol"),
+        ("Caryophyllene", "Beta-Caryophyllene"),
+        ("Linalol", "Linalool"),
+        ("Oakmoss extract", "Evernia Prunastri Extract"),
+        ("Something (CAS 5989-27-5)", "Limonene"),
+    ] {
+        let made = water(&["parfum 1"]).shelf("parfum", Field::AllergenStatement, &format!("{name} 10 %"));
+        let (_, sheet, _) = made.derive();
+        assert!(sheet.label.names().contains(&label), "{name}: {:?}", sheet.label.names());
+        made.silent("names-unrecognised");
+    }
+    // Methyl eugenol is no allergen of the label, and capped at 0.0002 %.
+    let capped = water(&["parfum 1"]).shelf("parfum", Field::AllergenStatement, "Methyleugenol 1 %");
+    capped.says("above-cap", Grade::Stop);
+    capped.silent("names-unrecognised");
+    // Lavender oil that its own statement names is not counted twice.
+    let lavender = water(&["lavender-essential-oil 0.3"]);
+    let lavender =
+        lavender.shelf("lavender-essential-oil", Field::AllergenStatement, "Lavender oil 100 %\nLinalool 30");
+    let (_, sheet, _) = lavender.derive();
+    let oil = sheet.label.allergens.iter().find(|sum| sum.allergen.name.starts_with("Lavandula")).unwrap();
+    assert_eq!(hundred_parts::quantity::Quantity::canonical(oil.share), "0.3");
+}

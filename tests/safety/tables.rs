@@ -191,7 +191,7 @@ macro_rules! data {
 #[test]
 fn data_files_have_no_row_without_a_source_out_of_range_or_twice() {
     type File = ((&'static str, &'static str), &'static [&'static str], &'static [&'static str]);
-    let files: [File; 9] = [
+    let files: [File; 10] = [
         (data!("allergens.csv"), &["name"], &["leave_on", "rinse_off"]),
         (data!("preservatives.csv"), &["id"], &["leave_on", "rinse_off", "counted", "use_low", "use_high"]),
         (data!("limits.csv"), &["id"], &["percent"]),
@@ -201,6 +201,7 @@ fn data_files_have_no_row_without_a_source_out_of_range_or_twice() {
         (data!("hazards.csv"), &["id"], &[]),
         (data!("cautions.csv"), &["key"], &[]),
         (data!("us-names.csv"), &["inci"], &[]),
+        (data!("substance-names.csv"), &["name"], &[]),
     ];
     for ((name, text), key, percents) in files {
         assert!(text.lines().count() > 8, "{name}");

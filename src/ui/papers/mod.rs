@@ -108,7 +108,8 @@ fn missing(desk: Desk) -> El {
     };
     let one = |gap: &Gap| {
         let text = words::gap(gap);
-        let row = el("li").attr("data-grade", "care").child(el("span").class("grade").attr("aria-hidden", "true"));
+        let grade = if gap.is_open() { "unknown" } else { "care" };
+        let row = el("li").attr("data-grade", grade).child(el("span").class("grade").attr("aria-hidden", "true"));
         match gap.field() {
             Some(field) => row.child(button(&text).class("link").press(move || focus(texts::id(field)))),
             None => row.child(el("a").attr("href", mended_in(gap).address()).text(&text)),
@@ -118,7 +119,13 @@ fn missing(desk: Desk) -> El {
         if gaps.is_empty() {
             return el("p").text(page::NOTHING_MISSING).into();
         }
-        el("ul").class("gaps").child(gaps.iter().map(one).collect::<View>()).into()
+        let list = |open: bool| {
+            let rows: Vec<El> = gaps.iter().filter(|gap| gap.is_open() == open).map(one).collect();
+            (!rows.is_empty()).then(|| el("ul").class("gaps").child(rows.into_iter().collect::<View>()))
+        };
+        let open = list(true);
+        let head = open.is_some().then(|| el("h3").text(page::OPEN));
+        [list(false), head, open].into_iter().flatten().collect()
     });
     el("section")
         .class("card")

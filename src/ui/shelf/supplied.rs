@@ -12,20 +12,28 @@ use hundred_parts::words::{self, page};
 /// How many lines are shown at once: more than any list of allergens has, and few enough to be drawn at a key.
 const MOST: usize = 100;
 
-/// What was read of a text, what was not, and what to do about that. It stands there as soon as the text does.
-fn read_back(told: String, items: Vec<String>, unread: &[String], mend: &str) -> View {
+/// What of a text does not count as understood: its heading, its lines, what to do about them.
+struct Left<'a> {
+    head: &'a str,
+    lines: &'a [String],
+    mend: &'a str,
+}
+
+/// What was read of a text, what was not, and what to do about that. It stands there as soon as the text does. What was not
+/// understood is not known to be wrong.
+fn read_back(told: String, items: &[String], left: &[Left<'_>]) -> View {
     let list = |lines: &[String]| {
         let more = lines.len().checked_sub(MOST + 1).map(|more| el("li").text(&words::and_more(more + 1)));
         el("ul").child(lines.iter().take(MOST).map(|line| el("li").text(line)).collect::<View>()).child(more)
     };
-    let not = (!unread.is_empty()).then(|| {
+    let not = left.iter().filter(|left| !left.lines.is_empty()).map(|left| {
         el("div")
-            .attr("data-grade", "care")
-            .child(el("p").class("grade").text(page::NOT_UNDERSTOOD))
-            .child(list(unread))
-            .child(el("p").text(mend))
+            .attr("data-grade", "unknown")
+            .child(el("p").class("grade").text(left.head))
+            .child(list(left.lines))
+            .child(el("p").text(left.mend))
     });
-    View::from_iter([Some(el("p").text(&told)), Some(list(&items)), not])
+    [el("p").text(&told), list(items)].into_iter().chain(not).collect()
 }
 
 /// What was understood of a supplier's statement, and what was not.
@@ -34,8 +42,14 @@ pub(super) fn statement(desk: Desk, text: impl Fn() -> String + 'static) -> El {
         if read.items.is_empty() && read.unread.is_empty() {
             return View::nothing();
         }
-        let items = read.items.iter().map(|item| words::contained(item, desk.sign)).collect();
-        read_back(words::composition_read(read), items, &read.unread, words::MEND_STATEMENT)
+        let told = |item| words::contained(item, desk.sign);
+        let items: Vec<String> = read.recognised().map(told).collect();
+        let names: Vec<String> = read.unrecognised().map(told).collect();
+        let left = [
+            Left { head: page::NOT_RECOGNISED, lines: &names, mend: words::MEND_NAMES },
+            Left { head: page::NOT_UNDERSTOOD, lines: &read.unread, mend: words::MEND_STATEMENT },
+        ];
+        read_back(words::composition_read(read), &items, &left)
     };
     el("div").class("read small").attr("role", "status").child(slot(move || read_composition(&text()), list))
 }
@@ -52,8 +66,9 @@ pub(super) fn certificate(desk: Desk, text: impl Fn() -> String + 'static) -> El
         }
         let one =
             |(category, limit): &(Option<String>, _)| words::certificate_limit(category.as_deref(), *limit, desk.sign);
-        let items = read.limits.iter().map(one).collect();
-        read_back(words::certificate_read(read, category, desk.sign), items, &read.unread, words::MEND_CERTIFICATE)
+        let items: Vec<String> = read.limits.iter().map(one).collect();
+        let left = [Left { head: page::NOT_UNDERSTOOD, lines: &read.unread, mend: words::MEND_CERTIFICATE }];
+        read_back(words::certificate_read(read, category, desk.sign), &items, &left)
     };
     el("div").class("read small").attr("role", "status").child(slot(read, list))
 }

@@ -6,7 +6,7 @@ use crate::formula::{Content, Region};
 use crate::paper::{Caution, Gap, Keeps, LabelFacts, LabelFormat, LabelLine, Labels, Paper, Part, fits, is_tiny};
 use crate::quantity::{Mass, MassUnit, Percent, Quantity, Volume};
 use crate::sheet::{NANO, Open};
-use crate::words::{differs, finding, known_to, lots};
+use crate::words::{differs, finding, known_to, lots, page};
 
 /// What is said of labels that cannot hold what must stand on the pack.
 pub const LABEL_TOO_SMALL: &str = "These labels are too small: what must stand on the pack itself does not fit in legible letters and is cut. Choose a sheet of larger labels.";
@@ -34,6 +34,10 @@ pub fn label_open(open: &Open) -> String {
         Open::StatementUnread(name, lines) => {
             format!("{name}: not all of its allergen statement was understood; lines left out: {lines}.")
         }
+        Open::NamesUnrecognised(name, unknown) => format!(
+            "{name}: what these names in its allergen statement stand for is not known here, so an allergen among them is not in the list: {}. Enter each on the shelf by its name on labels or with its CAS number, or ask the supplier.",
+            unknown.join(", ")
+        ),
         Open::Nano(name) => format!(
             "{name}: if it is in nano form the list must say \u{201c}(nano)\u{201d} behind it. Its supplier\u{2019}s document tells; enter yes or no. The answer holds for all such powders of the formula."
         ),
@@ -249,5 +253,10 @@ pub(super) fn missing(gaps: &[Gap]) -> Vec<Part> {
     if gaps.is_empty() {
         return vec![Part::Text("Nothing that this program looks for is missing on the label.".to_owned())];
     }
-    vec![Part::Heading(2, "Missing".to_owned()), Part::List(gaps.iter().map(gap).collect())]
+    let (open, missing): (Vec<&Gap>, Vec<&Gap>) = gaps.iter().partition(|gap| gap.is_open());
+    let list = |head: &str, gaps: Vec<&Gap>| {
+        let told = (!gaps.is_empty()).then(|| gaps.into_iter().map(gap).collect());
+        told.into_iter().flat_map(|told| [Part::Heading(2, head.to_owned()), Part::List(told)]).collect::<Vec<_>>()
+    };
+    list("Missing", missing).into_iter().chain(list(page::OPEN, open)).collect()
 }
