@@ -1,5 +1,6 @@
 //! What can be done about a finding: the changes that it proposes, and the answers to one that stops.
 
+use super::safety::ended;
 use super::{DecimalSign, answered, choice_name, narrow, number, page, with_unit};
 use crate::facts::{Seen, Shelf};
 use crate::formula::{Formula, LineId};
@@ -29,7 +30,7 @@ pub fn footnote(finding: &Finding) -> String {
         .detail
         .document
         .as_ref()
-        .map_or_else(String::new, |text| format!(" Supplier\u{2019}s document: {text}."));
+        .map_or_else(String::new, |text| format!(" Supplier\u{2019}s document: {}.", ended(text)));
     format!("{}{}. {}{document}", page::SOURCE, finding.source().trim_end_matches('.'), verification(finding))
 }
 

@@ -280,7 +280,7 @@ pub fn limit(limit: Limit) -> String {
         Limit::InHand => "only what you have".to_owned(),
         Limit::Avoid(allergens) => {
             let names: Vec<_> = allergens.keys().map(allergen).collect();
-            format!("without {}", names.join(", "))
+            if names.is_empty() { "whatever it carries".to_owned() } else { format!("without {}", names.join(", ")) }
         }
         Limit::MostOils(1) => "one oil only".to_owned(),
         Limit::MostOils(most) => format!("at most {most} oils"),
@@ -333,7 +333,7 @@ pub fn why_left_out(why: WhyLeftOut) -> String {
     match why {
         WhyLeftOut::Carries(allergens) => {
             let names: Vec<_> = allergens.keys().map(allergen).collect();
-            format!("carries: {}", names.join(", "))
+            if names.is_empty() { "carries an allergen".to_owned() } else { format!("carries: {}", names.join(", ")) }
         }
         WhyLeftOut::AllergensUnknown => "what it is made from is not entered, so it may carry anything".to_owned(),
         WhyLeftOut::AcidsUnknown(unknown) if unknown >= Percent::WHOLE => {

@@ -1,5 +1,6 @@
 //! What is said of lots, and of what was read from the papers that a supplier sends with them.
 
+use super::safety::ended;
 use super::{DecimalSign, number, page};
 use crate::facts::{Certificate, Composition, Contained, Counted, Named};
 use crate::quantity::{Percent, Quantity};
@@ -7,7 +8,10 @@ use crate::sheet::UsedLot;
 
 /// Which lots count, by the name of their material.
 pub fn lots(lots: &[UsedLot]) -> String {
-    lots.iter().map(|used| format!("{}, {}", used.material, lot(used))).collect::<Vec<_>>().join("; ")
+    if lots.is_empty() {
+        return "no lot".to_owned();
+    }
+    lots.iter().map(|used| format!("{}, {}", ended(&used.material), ended(&lot(used)))).collect::<Vec<_>>().join("; ")
 }
 
 /// One lot: what it is called, its day, why it is this one.

@@ -118,6 +118,9 @@ pub fn shares(parts: &[(String, Percent)], sign: DecimalSign) -> String {
 
 /// Allergens in words.
 pub fn allergens(set: Allergens) -> String {
+    if set.is_empty() {
+        return "none that is known here".to_owned();
+    }
     set.keys().map(allergen).collect::<Vec<_>>().join(", ")
 }
 
@@ -316,6 +319,9 @@ pub fn with_allergens(set: Allergens) -> String {
 
 /// That a single oil is shown although it breaks limits.
 pub fn breaks(limits: &[String]) -> String {
+    if limits.is_empty() {
+        return "Breaks a limit that you set.".to_owned();
+    }
     format!("Breaks a limit that you set: {}.", limits.join("; "))
 }
 

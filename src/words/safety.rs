@@ -21,7 +21,7 @@ pub(super) fn safety(finding: &Finding, said: Said) -> String {
         );
     }
     if let Some(document) = &detail.document {
-        text += &format!(" It rests on your document: {document}.");
+        text += &format!(" It rests on your document: {}.", ended(document));
     }
     if !detail.lots.is_empty() {
         text += &format!(" Counted from {}.", lots(&detail.lots));
@@ -59,17 +59,34 @@ fn sentence(finding: &Finding, said: Said) -> String {
     fill(template(said, !detail.more.is_empty()), &words)
 }
 
-/// Puts words in the place of their names in braces.
+/// Puts words in the place of their names in braces. A word that is not known is told as what it would be, and a full stop
+/// that a word brings is not set twice.
 fn fill(template: &str, words: &[(&str, &str)]) -> String {
     let mut text = String::new();
     let mut parts = template.split('{');
     text.push_str(parts.next().unwrap_or_default());
     for part in parts {
         let (name, rest) = part.split_once('}').unwrap_or((part, ""));
-        text.push_str(words.iter().find(|(known, _)| *known == name).map_or(name, |(_, word)| word));
+        let word = words.iter().find(|(known, _)| *known == name).map_or(name, |(_, word)| word.trim());
+        let begins = text.is_empty() || text.ends_with(". ");
+        match (word, name) {
+            ("", "acid") => {}
+            ("", "subject" | "more") if begins => text.push_str("Something without a name"),
+            ("", "subject" | "more") => text.push_str("something without a name"),
+            ("", _) => text.push_str("an amount that is not known"),
+            // Right behind a word: `, counted as acid`.
+            (_, "acid") => text.push_str(words.iter().find(|(known, _)| *known == name).map_or("", |(_, word)| word)),
+            _ => text.push_str(word),
+        }
+        let rest = if text.ends_with('.') { rest.strip_prefix('.').unwrap_or(rest) } else { rest };
         text.push_str(rest);
     }
     text
+}
+
+/// A text of the maker's at the end of a sentence that sets its own full stop.
+pub(super) fn ended(text: &str) -> &str {
+    text.trim().trim_end_matches(['.', ';', ',']).trim_end()
 }
 
 /// The sentence with the names of its words in braces: one small table instead of a formatter for each. `fed` says that there

@@ -14,5 +14,6 @@ mod microbes;
 mod people;
 mod preserves;
 mod scent;
+mod sentences;
 mod substances;
 mod tables;

@@ -225,6 +225,10 @@ fn preservatives_hold_every_kind() {
     sorbate.set("pack", "jar").says_lowered("spectrum-narrow");
     l1().says("spectrum-narrow", Grade::Care);
     l1().with("potassium-sorbate 0.2").says("spectrum-broad", Grade::Fine);
+    // All are held, and honey water and the like feed them: no list of what is weak, since nothing is.
+    let fed = l1().with("potassium-sorbate 0.2").with("rose-hydrosol 10").says("spectrum-fed", Grade::Care);
+    let text = hundred_parts::words::finding(&fed, &[]);
+    assert!(text.contains("but Rosa Damascena Flower Water feeds them."), "{text}");
 }
 
 #[test]

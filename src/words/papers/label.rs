@@ -35,8 +35,8 @@ pub fn label_open(open: &Open) -> String {
             format!("{name}: not all of its allergen statement was understood; lines left out: {lines}.")
         }
         Open::NamesUnrecognised(name, unknown) => format!(
-            "{name}: what these names in its allergen statement stand for is not known here, so an allergen among them is not in the list: {}. Enter each on the shelf by its name on labels or with its CAS number, or ask the supplier.",
-            unknown.join(", ")
+            "{name}: what some names in its allergen statement stand for is not known here, so an allergen among them is not in the list ({}). Enter each on the shelf by its name on labels or with its CAS number, or ask the supplier.",
+            if unknown.is_empty() { "none told".to_owned() } else { unknown.join(", ") }
         ),
         Open::Nano(name) => format!(
             "{name}: if it is in nano form the list must say \u{201c}(nano)\u{201d} behind it. Its supplier\u{2019}s document tells; enter yes or no. The answer holds for all such powders of the formula."
