@@ -8,7 +8,9 @@
 use std::sync::{LazyLock, OnceLock};
 
 use super::search::Keys;
-use super::{Field, IngredientId, Links, Row, RowProblem, Solvent, Table, UsualPhase, Wrong, check};
+use super::{
+    Field, FieldProblem, IngredientId, Links, Row, RowProblem, Shape, Solvent, Table, UsualPhase, Wrong, check,
+};
 use crate::quantity::{Percent, Quantity};
 
 /// One row of the table.
@@ -115,9 +117,15 @@ fn read_fact(row: Row<'static>, field: Field) -> Result<Option<Fact>, RowProblem
     if field == Field::UsualPhase && UsualPhase::from_key(text).is_none() {
         return Err(row.wrong_cell(field.key(), text, "water, oil, cool-down or lye"));
     }
-    check(field, text).map_err(|problem| {
-        row.wrong(Wrong::Number { column: field.key().to_owned(), found: text.to_owned(), problem })
-    })?;
+    // Remarks stand among the table's solubilities and parts; that its functions are known is tested, not looked up here.
+    let free = matches!(field.shape(), Shape::Solubility | Shape::Parts | Shape::Functions);
+    match if free { Ok(()) } else { check(field, text) } {
+        Ok(()) => {}
+        Err(FieldProblem::Number(_, problem)) => {
+            return Err(row.wrong(Wrong::Number { column: field.key().to_owned(), found: text.to_owned(), problem }));
+        }
+        Err(_) => return Err(row.wrong_cell(field.key(), text, "what its column is for")),
+    }
     let verified = match field.status_column() {
         None => false,
         Some(column) => match row.get(column)? {

@@ -168,7 +168,7 @@ impl Ingredient {
 
     fn merged_fat(&self, row: Option<&'static FatRow>) -> Fat {
         let mut findings = Vec::new();
-        let kind = self.text(Field::FatKind).and_then(|text| FatKind::from_key(text.value));
+        let kind = self.text(Field::FatKind).and_then(|text| FatKind::from_key(&super::field::choice(text.value)));
         let mut fat = Fat {
             row,
             kind: kind.or(row.map(|row| row.kind)).unwrap_or_default(),

@@ -1,8 +1,5 @@
 //! What can be known about an ingredient, as a closed list of fields.
 
-use super::{FatKind, Hlb, Iv, Months, Sv};
-use crate::quantity::{Celsius, Density, Percent, Ph, Problem, Quantity, Reading};
-
 /// One thing that can be known about an ingredient, and that a maker can override.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Field {
@@ -54,7 +51,7 @@ pub enum Field {
     Lot,
     /// The maker has it: `yes` or `no`.
     InHand,
-    /// What kind of fat it is, as a [`FatKind`] key.
+    /// What kind of fat it is, as a [`super::FatKind`] key.
     FatKind,
     /// Fatty acids in per cent, from a supplier's sheet: `16:0 6.5; 18:1 72; 18:2 18`.
     FattyAcids,
@@ -79,28 +76,34 @@ pub enum Field {
 pub enum Shape {
     /// Any text.
     Text,
-    /// [`Percent`].
+    /// A [`crate::quantity::Percent`].
     Percent,
-    /// [`Ph`].
+    /// A [`crate::quantity::Ph`].
     Ph,
-    /// [`Celsius`].
+    /// [`crate::quantity::Celsius`].
     Celsius,
-    /// [`Density`].
+    /// A [`crate::quantity::Density`].
     Density,
-    /// [`Hlb`].
+    /// A [`super::Hlb`].
     Hlb,
-    /// [`Months`].
+    /// [`super::Months`].
     Months,
     /// A [`UsualPhase`] key.
     Phase,
     /// `yes` or `no`.
     YesNo,
-    /// A [`FatKind`] key.
+    /// A [`super::FatKind`] key.
     FatKind,
-    /// [`Sv`].
+    /// A [`super::Sv`].
     Sv,
-    /// [`Iv`].
+    /// An [`super::Iv`].
     Iv,
+    /// Functions, `; ` between them.
+    Functions,
+    /// What something dissolves in, a solvent first.
+    Solubility,
+    /// Parts of a blend with their shares, `; ` between them.
+    Parts,
 }
 
 /// The phase an ingredient mostly goes into.
@@ -134,6 +137,11 @@ impl UsualPhase {
     pub fn from_key(key: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|phase| phase.key() == key)
     }
+}
+
+/// A word to choose, as files have it, whatever its case and its spaces: `Cool down` is `cool-down`.
+pub(super) fn choice(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join("-").to_lowercase()
 }
 
 impl Field {
@@ -177,6 +185,23 @@ impl Field {
     /// What makes an entry a fat; the built-in fats have these in a table of their own.
     pub const FATS: [Self; 7] =
         [Self::FatKind, Self::FattyAcids, Self::SvLow, Self::SvHigh, Self::IvLow, Self::IvHigh, Self::Unsaponifiable];
+
+    /// True if the table's value counts where the maker's text cannot be read. What the maker says of a fat and of the parts of
+    /// a blend says at least that this material is another one than the table's: lye and acids are counted from it, so then
+    /// nothing is.
+    pub const fn gives_way(self) -> bool {
+        !matches!(
+            self,
+            Self::Components
+                | Self::FatKind
+                | Self::FattyAcids
+                | Self::SvLow
+                | Self::SvHigh
+                | Self::IvLow
+                | Self::IvHigh
+                | Self::Unsaponifiable
+        )
+    }
 
     /// The column of the table and the key in files. It never changes.
     pub const fn key(self) -> &'static str {
@@ -252,13 +277,13 @@ impl Field {
             Self::FatKind => Shape::FatKind,
             Self::SvLow | Self::SvHigh => Shape::Sv,
             Self::IvLow | Self::IvHigh => Shape::Iv,
+            Self::Functions => Shape::Functions,
+            Self::Solubility => Shape::Solubility,
+            Self::Components => Shape::Parts,
             Self::Name
             | Self::Inci
-            | Self::Functions
-            | Self::Solubility
             | Self::AllergenSource
             | Self::ChildPregnancy
-            | Self::Components
             | Self::Notes
             | Self::AllergenStatement
             | Self::Certificate
@@ -288,39 +313,6 @@ impl Field {
     }
 }
 
-/// Whether a typed text gives a value for a field. Nothing typed is fine: it takes an override back.
-///
-/// # Errors
-/// What is wrong with the number. A word that is none of those to choose from is [`Problem::NotANumber`] for want of a nearer one; the page
-/// lets the maker choose and never sees it.
-pub fn check(field: Field, text: &str) -> Result<(), Problem> {
-    match field.shape() {
-        Shape::Text => Ok(()),
-        Shape::Percent => readable::<Percent>(text),
-        Shape::Ph => readable::<Ph>(text),
-        Shape::Celsius => readable::<Celsius>(text),
-        Shape::Density => readable::<Density>(text),
-        Shape::Hlb => readable::<Hlb>(text),
-        Shape::Months => readable::<Months>(text),
-        Shape::Sv => readable::<Sv>(text),
-        Shape::Iv => readable::<Iv>(text),
-        Shape::YesNo if matches!(text.trim(), "" | "yes" | "no") => Ok(()),
-        Shape::FatKind if text.trim().is_empty() || FatKind::from_key(text.trim()).is_some() => Ok(()),
-        Shape::Phase if text.trim().is_empty() || UsualPhase::from_key(text.trim()).is_some() => Ok(()),
-        Shape::Phase | Shape::YesNo | Shape::FatKind => Err(Problem::NotANumber),
-    }
-}
-
-fn readable<Q: Quantity>(text: &str) -> Result<(), Problem> {
-    match Q::read(text) {
-        Reading::Empty | Reading::Value(_) => Ok(()),
-        Reading::Unread(problem) => Err(problem),
-        // Cannot happen for the quantities above: a thousandfold value is out of their range or their places are too
-        // few.
-        Reading::Ambiguous { .. } => Err(Problem::TwoDecimalSigns),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -333,28 +325,6 @@ mod tests {
         assert_eq!(Field::from_key("id"), None);
         for (n, field) in Field::ALL.into_iter().enumerate() {
             assert_eq!(field as usize, n, "cells are looked up by this number");
-        }
-    }
-
-    #[test]
-    fn check_half_typed_numbers_say_what_is_wrong() {
-        for (field, text, expected) in [
-            (Field::Name, "<b>", Ok(())),
-            (Field::Max, "", Ok(())),
-            (Field::Max, "1,5 %", Ok(())),
-            (Field::Max, "1.5.", Err(Problem::TwoDecimalSigns)),
-            (Field::Max, "-1", Err(Problem::Negative)),
-            (Field::PhMin, "4.55", Ok(())),
-            (Field::PhMin, "4.555", Err(Problem::TooFine { places: 2 })),
-            (Field::HeatMax, "70 °C", Ok(())),
-            (Field::Density, "0.91 g/mL", Ok(())),
-            (Field::Density, "0.91 kg", Err(Problem::UnknownUnit)),
-            (Field::RequiredHlb, "eight", Err(Problem::NotANumber)),
-            (Field::ShelfLifeMonths, "1.5", Err(Problem::TooFine { places: 0 })),
-            (Field::UsualPhase, "oil", Ok(())),
-            (Field::UsualPhase, "butter", Err(Problem::NotANumber)),
-        ] {
-            assert_eq!(check(field, text), expected, "{field:?} {text:?}");
         }
     }
 }

@@ -1,7 +1,9 @@
 //! One ingredient as the shelf knows it: the table's values with the maker's laid over them.
 
 use super::builtin::Material;
-use super::{Field, Hlb, IngredientId, Lot, Months, Solvent, UsualPhase};
+use super::field::choice;
+use super::field_check::counts;
+use super::{Field, FieldProblem, Hlb, IngredientId, Lot, Months, Solvent, UsualPhase, check};
 use crate::quantity::{Celsius, Density, Percent, Ph, Quantity, Reading};
 
 /// Where a value comes from.
@@ -70,7 +72,8 @@ pub struct Links<'a> {
     pub hazard: Option<&'a str>,
 }
 
-/// An ingredient of the shelf. A text that gives no value (a half-typed number) counts as not known, never as zero.
+/// An ingredient of the shelf. A text that gives no value (a half-typed number) is not used: the
+/// table's counts, and where there is none the value is not known, never zero.
 #[derive(Debug, Clone)]
 pub struct Ingredient {
     id: IngredientId,
@@ -130,14 +133,38 @@ impl Ingredient {
         }
     }
 
+    /// The text of a field that counts: the maker's, unless nothing of it can be used, else the table's, for fields that give
+    /// way ([`Field::gives_way`]).
+    fn counted_cell(&self, field: Field) -> Option<Cell<'_>> {
+        let cell = self.cell(field)?;
+        if cell.origin == Origin::Maker && field.gives_way() && !counts(field, cell.text) {
+            return self.original(field);
+        }
+        Some(cell)
+    }
+
+    /// Why the maker's text for a field gives no value, or only a part of one.
+    pub fn unread(&self, field: Field) -> Option<FieldProblem> {
+        let cell = self.cell(field).filter(|cell| cell.origin == Origin::Maker)?;
+        check(field, cell.text).err()
+    }
+
+    /// Where the value that counts comes from; nothing where there is none.
+    pub fn counted_origin(&self, field: Field) -> Option<Origin> {
+        if !field.gives_way() && self.unread(field).is_some() {
+            return None;
+        }
+        self.counted_cell(field).map(|cell| cell.origin)
+    }
+
     /// What the table has for a field, also where the maker overrides it.
     pub fn original(&self, field: Field) -> Option<Cell<'static>> {
         table_cell(self.material?, field)
     }
 
-    /// True if the maker's text stands where the table has a row.
+    /// True if the maker's text counts where the table has a row.
     pub fn is_overridden(&self, field: Field) -> bool {
-        !self.own && self.cell(field).is_some_and(|cell| cell.origin == Origin::Maker)
+        !self.own && self.counted_origin(field) == Some(Origin::Maker)
     }
 
     /// Its rows in the other tables; an own entry has none.
@@ -181,14 +208,14 @@ impl Ingredient {
 
     /// The text of a field; a blank text is none.
     pub fn text(&self, field: Field) -> Option<Sourced<&str>> {
-        let cell = self.cell(field)?;
+        let cell = self.counted_cell(field)?;
         let value = cell.text.trim();
         (!value.is_empty()).then_some(Sourced { value, origin: cell.origin })
     }
 
     /// The value of a number field, if its text gives exactly one.
     pub fn value<Q: Quantity>(&self, field: Field) -> Option<Sourced<Q>> {
-        let cell = self.cell(field)?;
+        let cell = self.counted_cell(field)?;
         match Q::read(cell.text) {
             Reading::Value(value) => Some(Sourced { value, origin: cell.origin }),
             _ => None,
@@ -224,7 +251,7 @@ impl Ingredient {
     /// The phase it mostly goes into.
     pub fn usual_phase(&self) -> Option<Sourced<UsualPhase>> {
         let text = self.text(Field::UsualPhase)?;
-        UsualPhase::from_key(text.value).map(|value| Sourced { value, origin: text.origin })
+        UsualPhase::from_key(&choice(text.value)).map(|value| Sourced { value, origin: text.origin })
     }
 
     /// The usual share, if either end is known. The maker's if either end is.
@@ -293,7 +320,7 @@ impl Ingredient {
 
     /// True if the maker has it: stated, or taken for granted of an own entry.
     pub fn in_hand(&self) -> bool {
-        self.text(Field::InHand).map_or(self.own, |text| text.value == "yes")
+        self.text(Field::InHand).map_or(self.own, |text| choice(text.value) == "yes")
     }
 
     /// The supplier's document that the maker named for it.

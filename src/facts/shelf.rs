@@ -6,6 +6,7 @@
 use std::collections::BTreeMap;
 
 use super::builtin::{Material, material, materials};
+use super::field_check::counts;
 use super::search::Keys;
 use super::{Field, Ingredient, IngredientId, Lot, sv_ends};
 use crate::quantity::sort_by;
@@ -163,10 +164,14 @@ impl Shelf {
         self.typed.iter().filter(|(_, typed)| typed.own).map(|(id, _)| id)
     }
 
-    /// The fields of a table's row that the maker overrides, in the order of a card; none for an own entry.
+    /// The fields of a table's row that the maker overrides, in the order of a card; none for an own entry. What could not
+    /// be read overrides nothing.
     pub fn overridden(&self, id: &IngredientId) -> Vec<Field> {
         match self.typed.get(id) {
-            Some(typed) if !typed.own => typed.cells.iter().map(|(field, _)| *field).collect(),
+            Some(typed) if !typed.own => {
+                let counted = |(field, text): &&(Field, String)| counts(*field, text);
+                typed.cells.iter().filter(counted).map(|(field, _)| *field).collect()
+            }
             _ => Vec::new(),
         }
     }
@@ -283,14 +288,44 @@ mod tests {
     }
 
     #[test]
-    fn shelf_half_typed_override_is_kept_and_gives_no_value() {
+    fn shelf_override_that_cannot_be_read_is_kept_and_not_used() {
         let mut shelf = Shelf::default();
-        for text in ["1.2.", "-", "abc", " ", "101", "1e3"] {
+        for text in ["1.2.", "-", "abc", "101", "1e3"] {
             shelf.set(&id("glycerin"), Field::Max, text);
             let glycerin = shelf.entry(&id("glycerin")).unwrap();
-            assert_eq!(glycerin.max(), None, "{text:?}");
+            let max = glycerin.max().unwrap();
+            assert_eq!(max.value, Percent::from_units(20_000_000), "the table's counts: {text:?}");
+            assert!(matches!(max.origin, Origin::Table { .. }) && glycerin.max_basis().is_some(), "{text:?}");
             assert_eq!(glycerin.cell(Field::Max).unwrap().text, text);
+            assert!(glycerin.unread(Field::Max).is_some() && !glycerin.is_overridden(Field::Max));
+            assert!(shelf.overridden(&id("glycerin")).is_empty());
         }
+        // Blanks say that there is no value, and that is a value of the maker's.
+        shelf.set(&id("glycerin"), Field::Max, " ");
+        let glycerin = shelf.entry(&id("glycerin")).unwrap();
+        assert_eq!((glycerin.max(), glycerin.unread(Field::Max)), (None, None));
+        assert!(glycerin.is_overridden(Field::Max));
+    }
+
+    #[test]
+    fn shelf_words_that_are_none_of_those_to_choose_are_not_used() {
+        let mut shelf = Shelf::default();
+        let own = shelf.add_own("My wax");
+        for (field, text) in
+            [(Field::InHand, "maybe"), (Field::UsualPhase, "pan"), (Field::Functions, "Fragrance; wobble")]
+        {
+            shelf.set(&own, field, text);
+        }
+        let entry = shelf.entry(&own).unwrap();
+        assert!(entry.in_hand(), "an own entry is taken to be there");
+        assert_eq!(entry.usual_phase(), None);
+        assert!(entry.has_function("Fragrance"), "what is known of a list counts");
+        assert_eq!(entry.counted_origin(Field::Functions), Some(Origin::Maker));
+        shelf.set(&id("glycerin"), Field::UsualPhase, "pan");
+        let glycerin = shelf.entry(&id("glycerin")).unwrap();
+        assert_eq!(glycerin.usual_phase().map(|phase| phase.value), Some(crate::facts::UsualPhase::Water));
+        shelf.set(&id("glycerin"), Field::InHand, "YES");
+        assert!(shelf.entry(&id("glycerin")).unwrap().in_hand());
     }
 
     #[test]

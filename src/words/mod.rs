@@ -28,6 +28,7 @@ mod problems;
 mod report;
 mod safety;
 mod sheet;
+mod shelf;
 mod stamp;
 mod totals;
 
@@ -49,6 +50,7 @@ pub use papers::{
 pub use problems::{ambiguous, kind_example, problem};
 pub use report::sheet_report;
 pub use sheet::{SheetStyle, as_premix, larger_batch, premix_text, rounding_of, weigh_csv};
+pub use shelf::shelf_field;
 pub use stamp::stamp;
 pub use totals::{parts_text, phase_total_text, shared_cells, total_text};
 

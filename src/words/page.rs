@@ -246,7 +246,7 @@ pub const WHICH_PAPER: &str = "Which paper";
 pub const LABEL_SHEET: &str = "Sheet of labels";
 pub const MISSING: &str = "Missing on the label";
 /// What nobody knows yet about the list of ingredients, beside what is missing.
-pub const OPEN: &str = "Not known yet";
+pub const NOT_KNOWN: &str = "Not known yet";
 pub const NOTHING_MISSING: &str = "Nothing that is looked for here is missing on the label.";
 pub const FOR_LABEL: &str = "For the label";
 pub const FOR_ASSESSOR: &str = "For the assessor";

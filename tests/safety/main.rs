@@ -15,5 +15,6 @@ mod people;
 mod preserves;
 mod scent;
 mod sentences;
+mod shelf_fields;
 mod substances;
 mod tables;

@@ -100,7 +100,7 @@ fn texts_of(entry: &Ingredient) -> Vec<String> {
 }
 
 /// What is said of a formula anywhere: findings, papers.
-fn told(made: &Made) -> Vec<String> {
+pub(crate) fn told(made: &Made) -> Vec<String> {
     let mut shelf = made.shelf.clone();
     let document = read_document(&made.text(), &mut shelf).unwrap();
     let now = Moment::from_millis(0);

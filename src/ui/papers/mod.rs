@@ -124,7 +124,7 @@ fn missing(desk: Desk) -> El {
             (!rows.is_empty()).then(|| el("ul").class("gaps").child(rows.into_iter().collect::<View>()))
         };
         let open = list(true);
-        let head = open.is_some().then(|| el("h3").text(page::OPEN));
+        let head = open.is_some().then(|| el("h3").text(page::NOT_KNOWN));
         [list(false), head, open].into_iter().flatten().collect()
     });
     el("section")

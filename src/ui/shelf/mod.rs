@@ -177,31 +177,20 @@ fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<IngredientId>>) -> 
         .shown(|card| card.scroll_into_view_with_bool(true))
 }
 
-/// Where a value is from, if that is to be said.
-fn origin(entry: &Ingredient, field: Field) -> Option<String> {
-    match entry.cell(field)?.origin {
-        Origin::Maker => {
-            let table = entry.original(field).map(|cell| format!(" {}{}", page::TABLE_SAYS, cell.text));
-            Some(format!("{}{}", page::OVERRIDDEN, table.unwrap_or_default()))
-        }
-        Origin::Table { verified: false, .. } => Some(page::FROM_MEMORY.to_owned()),
-        Origin::Table { .. } => None,
-    }
-}
-
 fn value(desk: Desk, id: &IngredientId, field: Field) -> El {
     let element = format!("value-{}", field.key());
     let wanted = id.clone();
     let entry = move || desk.with(|bench| bench.shelf().entry(&wanted));
-    let (text, note, id) = (entry.clone(), entry.clone(), id.clone());
+    let (counted, id) = (entry.clone(), id.clone());
     let set = move |text: String| {
         desk.act_on_shelf(ShelfAction::Set(id.clone(), field, text));
     };
-    let mine = move || entry().is_some_and(|entry| entry.cell(field).is_some_and(|cell| cell.origin == Origin::Maker));
-    let text = move || text().and_then(|entry| entry.cell(field).map(|cell| cell.text.to_owned())).unwrap_or_default();
-    let note = el("span")
-        .class("note-of-field")
-        .text_of(move || note().and_then(|entry| origin(&entry, field)).unwrap_or_default());
+    let mine = move || counted().is_some_and(|entry| entry.counted_origin(field) == Some(Origin::Maker));
+    let shown = move || entry().map(|entry| words::shelf_field(&entry, field)).unwrap_or_default();
+    let (text, note, invalid) = (shown.clone(), shown.clone(), shown);
+    let text = move || text().text;
+    let note_id = format!("{element}-note");
+    let note = el("span").id(&note_id).class("note-of-field").attr("aria-live", "polite").text_of(move || note().note);
     let label = page::field(field);
     if field.is_pasted() {
         let area = area_field(desk, &element, label, text.clone()).on("input", move |event| set(typed(&event)));
@@ -214,6 +203,8 @@ fn value(desk: Desk, id: &IngredientId, field: Field) -> El {
     }
     let input = text_input(desk, &element)
         .attr("maxlength", "2000")
+        .attr("aria-describedby", &note_id)
+        .attr_of("aria-invalid", move || Some(invalid().unread.to_string()))
         .value_of(text)
         .on("input", move |event| set(typed(&event)));
     el("div")

@@ -258,5 +258,5 @@ pub(super) fn missing(gaps: &[Gap]) -> Vec<Part> {
         let told = (!gaps.is_empty()).then(|| gaps.into_iter().map(gap).collect());
         told.into_iter().flat_map(|told| [Part::Heading(2, head.to_owned()), Part::List(told)]).collect::<Vec<_>>()
     };
-    list("Missing", missing).into_iter().chain(list(page::OPEN, open)).collect()
+    list("Missing", missing).into_iter().chain(list(page::NOT_KNOWN, open)).collect()
 }
