@@ -104,6 +104,8 @@ pub(crate) struct Desk {
     looked: StoredValue<bool>,
     /// Whether the journal has answered since.
     answered: StoredValue<bool>,
+    /// The formula that the journal was last told of as the open one.
+    noted: StoredValue<Option<DocId>>,
     /// The next try after a write that failed.
     again: StoredValue<Option<TimeoutHandle>>,
 }

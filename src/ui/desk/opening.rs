@@ -71,6 +71,7 @@ impl Desk {
             rest: StoredValue::new_local(browser::Rest::default()),
             looked: StoredValue::new(false),
             answered: StoredValue::new(false),
+            noted: StoredValue::new(None),
             again: StoredValue::new(None),
         };
         desk.listen();
@@ -204,6 +205,10 @@ impl Desk {
     /// Notes which formula is open.
     pub(super) fn note_open(self, id: &DocId) {
         browser::set_open_id(id.as_str());
+        if self.noted.get_value().as_ref() == Some(id) {
+            return;
+        }
+        self.noted.set_value(Some(id.clone()));
         let (journal, text) = (self.journal(), serde_json::json!(id.as_str()).to_string());
         // If it fails, the quick copy of it is there all the same.
         spawn_local(async move {
