@@ -43,7 +43,16 @@ pub fn check(field: Field, text: &str) -> Result<(), FieldProblem> {
         return Ok(());
     }
     match field.shape() {
-        Shape::Text => Ok(()),
+        Shape::Functions => functions(text),
+        Shape::Parts => parts(text),
+        shape => plain(shape, text),
+    }
+}
+
+/// [`check`] of what needs no table.
+fn plain(shape: Shape, text: &str) -> Result<(), FieldProblem> {
+    match shape {
+        Shape::Text | Shape::Functions | Shape::Parts => Ok(()),
         Shape::Percent => readable::<Percent>(text),
         Shape::Ph => readable::<Ph>(text),
         Shape::Celsius => readable::<Celsius>(text),
@@ -55,14 +64,23 @@ pub fn check(field: Field, text: &str) -> Result<(), FieldProblem> {
         Shape::YesNo => one_of(text, &YES_NO),
         Shape::FatKind => one_of(text, &FAT_KINDS),
         Shape::Phase => one_of(text, &PHASES),
-        Shape::Functions => functions(text),
         Shape::Solubility => {
             let lower = text.to_lowercase();
             let told = SOLVENTS.iter().any(|solvent| lower.contains(solvent));
             if told { Ok(()) } else { Err(FieldProblem::Solubility) }
         }
-        Shape::Parts => parts(text),
     }
+}
+
+/// Whether a typed text counts, as far as that can be told without a table: lists of functions and of parts are taken as
+/// they are. The first part of the program asks here, and has no such tables.
+pub(super) fn counts_plainly(field: Field, text: &str) -> bool {
+    text.trim().is_empty() || plain(field.shape(), text).is_ok()
+}
+
+/// Whether a function is one that is known.
+pub(super) fn is_function(name: &str) -> bool {
+    FUNCTIONS.iter().any(|function| function.eq_ignore_ascii_case(name))
 }
 
 /// Whether anything of a typed text counts.
@@ -78,13 +96,12 @@ fn one_of(text: &str, words: &'static [&'static str]) -> Result<(), FieldProblem
     if words.contains(&choice(text).as_str()) { Ok(()) } else { Err(FieldProblem::Choice(words)) }
 }
 
-fn named_functions(text: &str) -> impl Iterator<Item = &str> {
+pub(super) fn named_functions(text: &str) -> impl Iterator<Item = &str> {
     text.split([';', ',']).map(str::trim).filter(|name| !name.is_empty())
 }
 
 fn functions(text: &str) -> Result<(), FieldProblem> {
-    let known = |name: &&str| FUNCTIONS.iter().any(|function| function.eq_ignore_ascii_case(name));
-    let unknown: Vec<String> = named_functions(text).filter(|name| !known(name)).map(str::to_owned).collect();
+    let unknown: Vec<String> = named_functions(text).filter(|name| !is_function(name)).map(str::to_owned).collect();
     if unknown.is_empty() { Ok(()) } else { Err(FieldProblem::Functions(unknown)) }
 }
 

@@ -2,7 +2,7 @@
 
 use super::builtin::Material;
 use super::field::choice;
-use super::field_check::counts;
+use super::field_check::{counts, counts_plainly, named_functions};
 use super::{Field, FieldProblem, Hlb, IngredientId, Lot, Months, Solvent, UsualPhase, check};
 use crate::quantity::{Celsius, Density, Percent, Ph, Quantity, Reading};
 
@@ -133,11 +133,11 @@ impl Ingredient {
         }
     }
 
-    /// The text of a field that counts: the maker's, unless nothing of it can be used, else the table's, for fields that give
-    /// way ([`Field::gives_way`]).
+    /// The text of a field that counts: the maker's, unless it cannot be used, else the table's, for fields that give way
+    /// ([`Field::gives_way`]). Of lists of functions [`Self::functions`] tells.
     fn counted_cell(&self, field: Field) -> Option<Cell<'_>> {
         let cell = self.cell(field)?;
-        if cell.origin == Origin::Maker && field.gives_way() && !counts(field, cell.text) {
+        if cell.origin == Origin::Maker && field.gives_way() && !counts_plainly(field, cell.text) {
             return self.original(field);
         }
         Some(cell)
@@ -154,7 +154,9 @@ impl Ingredient {
         if !field.gives_way() && self.unread(field).is_some() {
             return None;
         }
-        self.counted_cell(field).map(|cell| cell.origin)
+        let cell = self.cell(field)?;
+        let counts = cell.origin != Origin::Maker || !field.gives_way() || counts(field, cell.text);
+        if counts { Some(cell.origin) } else { self.original(field).map(|cell| cell.origin) }
     }
 
     /// What the table has for a field, also where the maker overrides it.
@@ -162,9 +164,9 @@ impl Ingredient {
         table_cell(self.material?, field)
     }
 
-    /// True if the maker's text counts where the table has a row.
+    /// True if the maker's text counts where the table has a row, or keeps the table's from counting.
     pub fn is_overridden(&self, field: Field) -> bool {
-        !self.own && self.counted_origin(field) == Some(Origin::Maker)
+        !self.own && self.counted_cell(field).is_some_and(|cell| cell.origin == Origin::Maker)
     }
 
     /// Its rows in the other tables; an own entry has none.
@@ -239,8 +241,13 @@ impl Ingredient {
 
     /// What it does, in the terms of CosIng.
     pub fn functions(&self) -> Vec<&str> {
-        let text = self.text(Field::Functions).map_or("", |text| text.value);
-        text.split([';', ',']).map(str::trim).filter(|name| !name.is_empty()).collect()
+        let named = |cell: Cell<'static>| named_functions(cell.text).collect();
+        match self.cell(Field::Functions) {
+            Some(cell) if cell.origin != Origin::Maker || counts(Field::Functions, cell.text) => {
+                named_functions(cell.text).collect()
+            }
+            _ => self.original(Field::Functions).map(named).unwrap_or_default(),
+        }
     }
 
     /// Whether it does this, by the whole name in the terms of CosIng, whatever the case.
