@@ -17,7 +17,7 @@ pub fn may_be_capped(ingredient: &Ingredient, share: Percent) -> bool {
     // What it holds may be capped at any share of it.
     let mixture = ingredient.inci().is_some_and(|inci| inci.value.contains(';')) || typed(Field::Components);
     let stated = typed(Field::AllergenStatement) || typed(Field::Certificate) || !ingredient.lots().is_empty();
-    let changed = [Field::Inci, Field::Functions, Field::Components].map(|field| ingredient.is_overridden(field));
+    let changed = [Field::Inci, Field::Functions, Field::Components].map(|field| ingredient.is_typed_over(field));
     let named = ingredient.is_in_capped_tables() || ingredient.is_own() || changed.contains(&true);
     stated || (named && (mixture || share <= HIGHEST_CAP))
 }

@@ -28,7 +28,7 @@ impl Solvent {
 pub fn dissolves_in(ingredient: &Ingredient) -> Option<Solvent> {
     let typed = ingredient.solubility();
     let by_maker = typed.is_some_and(|text| text.origin == Origin::Maker);
-    if ingredient.links().fat.is_some() && !by_maker && !ingredient.is_overridden(Field::Solubility) {
+    if ingredient.links().fat.is_some() && !by_maker && !ingredient.is_typed_over(Field::Solubility) {
         return Some(Solvent::Oil);
     }
     typed.and_then(|text| first_solvent(text.value))
@@ -64,7 +64,7 @@ pub fn carries(ingredient: &Ingredient) -> Option<Solvent> {
 /// above a percent or so; waxes, butters, fatty alcohols and other solids that need heat, what boils off, lyes, powders that
 /// settle, and what is not known to mix have none. Nor has what the maker says dissolves in something else.
 pub fn premix_strength(ingredient: &Ingredient) -> Option<Percent> {
-    ingredient.premix().filter(|_| !ingredient.is_overridden(Field::Solubility))
+    ingredient.premix().filter(|_| !ingredient.is_typed_over(Field::Solubility))
 }
 
 #[cfg(test)]

@@ -45,14 +45,6 @@ pub fn check(field: Field, text: &str) -> Result<(), FieldProblem> {
     match field.shape() {
         Shape::Functions => functions(text),
         Shape::Parts => parts(text),
-        shape => plain(shape, text),
-    }
-}
-
-/// [`check`] of what needs no table.
-fn plain(shape: Shape, text: &str) -> Result<(), FieldProblem> {
-    match shape {
-        Shape::Text | Shape::Functions | Shape::Parts => Ok(()),
         Shape::Percent => readable::<Percent>(text),
         Shape::Ph => readable::<Ph>(text),
         Shape::Celsius => readable::<Celsius>(text),
@@ -61,6 +53,13 @@ fn plain(shape: Shape, text: &str) -> Result<(), FieldProblem> {
         Shape::Months => readable::<Months>(text),
         Shape::Sv => readable::<Sv>(text),
         Shape::Iv => readable::<Iv>(text),
+        words => words_of(words, text),
+    }
+}
+
+/// [`check`] of fields that are neither a number nor a list.
+fn words_of(shape: Shape, text: &str) -> Result<(), FieldProblem> {
+    match shape {
         Shape::YesNo => one_of(text, &YES_NO),
         Shape::FatKind => one_of(text, &FAT_KINDS),
         Shape::Phase => one_of(text, &PHASES),
@@ -69,13 +68,14 @@ fn plain(shape: Shape, text: &str) -> Result<(), FieldProblem> {
             let told = SOLVENTS.iter().any(|solvent| lower.contains(solvent));
             if told { Ok(()) } else { Err(FieldProblem::Solubility) }
         }
+        _ => Ok(()),
     }
 }
 
-/// Whether a typed text counts, as far as that can be told without a table: lists of functions and of parts are taken as
-/// they are. The first part of the program asks here, and has no such tables.
-pub(super) fn counts_plainly(field: Field, text: &str) -> bool {
-    text.trim().is_empty() || plain(field.shape(), text).is_ok()
+/// Whether a typed text of words counts. Numbers are judged where they are read, and lists by who needs them: asked for
+/// every field, this would bring all their readers and tables into the first part of the program.
+pub(super) fn words_count(field: Field, text: &str) -> bool {
+    text.trim().is_empty() || words_of(field.shape(), text).is_ok()
 }
 
 /// Whether a function is one that is known.

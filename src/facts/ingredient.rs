@@ -2,7 +2,7 @@
 
 use super::builtin::Material;
 use super::field::choice;
-use super::field_check::{counts, counts_plainly, named_functions};
+use super::field_check::{counts, named_functions, words_count};
 use super::{Field, FieldProblem, Hlb, IngredientId, Lot, Months, Solvent, UsualPhase, check};
 use crate::quantity::{Celsius, Density, Percent, Ph, Quantity, Reading};
 
@@ -133,14 +133,9 @@ impl Ingredient {
         }
     }
 
-    /// The text of a field that counts: the maker's, unless it cannot be used, else the table's, for fields that give way
-    /// ([`Field::gives_way`]). Of lists of functions [`Self::functions`] tells.
-    fn counted_cell(&self, field: Field) -> Option<Cell<'_>> {
-        let cell = self.cell(field)?;
-        if cell.origin == Origin::Maker && field.gives_way() && !counts_plainly(field, cell.text) {
-            return self.original(field);
-        }
-        Some(cell)
+    /// True if the maker's text stands in the way of the table's where it cannot be used: the table's counts then.
+    fn gives_way(cell: Cell<'_>, field: Field) -> bool {
+        cell.origin == Origin::Maker && field.gives_way()
     }
 
     /// Why the maker's text for a field gives no value, or only a part of one.
@@ -164,9 +159,14 @@ impl Ingredient {
         table_cell(self.material?, field)
     }
 
-    /// True if the maker's text counts where the table has a row, or keeps the table's from counting.
+    /// True if the maker's text counts where the table has a row.
     pub fn is_overridden(&self, field: Field) -> bool {
-        !self.own && self.counted_cell(field).is_some_and(|cell| cell.origin == Origin::Maker)
+        !self.own && self.counted_origin(field) == Some(Origin::Maker)
+    }
+
+    /// True if the maker typed something where the table has a row, whether it counts or not.
+    pub fn is_typed_over(&self, field: Field) -> bool {
+        !self.own && self.cell(field).is_some_and(|cell| cell.origin == Origin::Maker)
     }
 
     /// Its rows in the other tables; an own entry has none.
@@ -186,7 +186,10 @@ impl Ingredient {
 
     /// What the table's greatest share rests on; nothing if the maker overrides it.
     pub fn max_basis(&self) -> Option<&'static str> {
-        if self.is_overridden(Field::Max) { None } else { self.material?.max_basis }
+        let counts = self.value::<Percent>(Field::Max).is_some_and(|max| max.origin == Origin::Maker);
+        let none =
+            self.cell(Field::Max).is_some_and(|cell| cell.origin == Origin::Maker && cell.text.trim().is_empty());
+        if counts || none { None } else { self.material?.max_basis }
     }
 
     /// True if the table's greatest share is a custom of the trade and neither law nor advice on safety.
@@ -210,14 +213,23 @@ impl Ingredient {
 
     /// The text of a field; a blank text is none.
     pub fn text(&self, field: Field) -> Option<Sourced<&str>> {
-        let cell = self.counted_cell(field)?;
+        let cell = self.cell(field)?;
+        let unused = Self::gives_way(cell, field) && !words_count(field, cell.text);
+        let cell = if unused { self.original(field)? } else { cell };
         let value = cell.text.trim();
         (!value.is_empty()).then_some(Sourced { value, origin: cell.origin })
     }
 
     /// The value of a number field, if its text gives exactly one.
     pub fn value<Q: Quantity>(&self, field: Field) -> Option<Sourced<Q>> {
-        let cell = self.counted_cell(field)?;
+        let cell = self.cell(field)?;
+        let cell = match Q::read(cell.text) {
+            Reading::Value(value) => return Some(Sourced { value, origin: cell.origin }),
+            // Blanks say that there is none.
+            Reading::Empty => return None,
+            _ if Self::gives_way(cell, field) => self.original(field)?,
+            _ => return None,
+        };
         match Q::read(cell.text) {
             Reading::Value(value) => Some(Sourced { value, origin: cell.origin }),
             _ => None,

@@ -151,8 +151,8 @@ pub const PREMIXES: &str = "Premixes";
 /// Which doses are diluted first.
 pub const fn premixes(wish: Premixes) -> &'static str {
     match wish {
-        Premixes::Needed => "for what the scale hardly shows",
-        Premixes::Wanted => "for all that it weighs with more error",
+        Premixes::Needed => "only where needed",
+        Premixes::Wanted => "wherever they help",
         Premixes::Without => "none",
     }
 }

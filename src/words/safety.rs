@@ -16,7 +16,7 @@ pub(super) fn safety(finding: &Finding, said: Said) -> String {
             None => "Use a finer scale, or let a line without a most fill up to 100".to_owned(),
         };
         text += &format!(
-            " It is so as it will be weighed, in steps of {}, and not by the percent that you typed. {remedy}.",
+            " This judges what will be weighed, in steps of {}, not the percent that you typed. {remedy}.",
             grams(scale.step)
         );
     }
