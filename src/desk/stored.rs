@@ -68,10 +68,12 @@ pub trait Stored {
         self.tracking_mut().mark_dirty();
     }
 
-    /// What was not handed to the journal yet, for a page that is closing and cannot wait for it: as a copy for the echo,
-    /// which wins when the page opens again. Nothing changes here.
+    /// What the journal is not known to have, for a page that is closing and cannot wait for it: as a copy for the echo,
+    /// which wins when the page opens again. What is on its way is among it: browsers end a transaction with its page.
+    /// Nothing changes here.
     fn unsaved(&self) -> Option<Slot> {
-        self.tracking().wants_writing().then(|| self.tracking().unsaved(self.write()))
+        let tracking = self.tracking();
+        (tracking.wants_writing() || tracking.is_on_its_way()).then(|| tracking.unsaved(self.write()))
     }
 }
 

@@ -141,6 +141,11 @@ impl Tracking {
         self.dirty && !self.held
     }
 
+    /// True while a write was handed over and not answered.
+    pub fn is_on_its_way(&self) -> bool {
+        self.sent > self.rev.unwrap_or(0)
+    }
+
     /// The next write.
     pub fn commit(&mut self, written: Written, steps: StepsChange) -> Commit {
         let slot = self.slot(self.rev.unwrap_or(0) + 1, written);

@@ -48,6 +48,11 @@ pub fn left_the_bin(formulas: usize) -> String {
     format!("{formulas} removed for good after {BIN_DAYS} days of use in the bin.")
 }
 
+/// Only the quick copy took it; the browser's words follow, if it had any.
+pub fn only_echo(reason: &str) -> String {
+    if reason.is_empty() { page::ONLY_ECHO.to_owned() } else { format!("{} ({reason})", page::ONLY_ECHO) }
+}
+
 fn value(text: &str) -> String {
     if text.trim().is_empty() { "nothing".to_owned() } else { format!("\u{201c}{}\u{201d}", text.trim()) }
 }

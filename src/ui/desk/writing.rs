@@ -46,7 +46,10 @@ impl Desk {
         if !browser::stopped() {
             for slot in self.now(Bench::last_words) {
                 // A full store: the journal may still be in time.
-                let _ = LocalEcho.write(&slot);
+                let copied = LocalEcho.write(&slot).is_ok();
+                if copied && slot.head.id.is_formula() {
+                    browser::set_open_id(slot.head.id.as_str());
+                }
             }
         }
         self.write_now();
@@ -194,7 +197,10 @@ impl Room for Desk {
                     this.hold();
                 });
             }
-            News::OnlyEcho(error) => self.failed(format!("{} ({})", page::ONLY_ECHO, error.0)),
+            News::OnlyEcho(error) => {
+                browser::set_open_id(self.now(|bench| bench.id().clone()).as_str());
+                self.failed(keeping::only_echo(&error.0));
+            }
             News::Lost(error) => self.failed(format!("{}{}", page::NOT_SAVED, error.0)),
         }
     }
