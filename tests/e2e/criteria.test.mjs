@@ -6,7 +6,7 @@ import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { addAndOpen, browser, go, lines, open, saved, serve, plain } from './page.mjs';
+import { bring, browser, go, lines, open, saved, serve, plain, unfold } from './page.mjs';
 import { journal, title, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -18,8 +18,6 @@ after(() => chrome.close());
 const fresh = (options = {}) => chrome.newContext({ viewport: { width: 820, height: 1180 }, ...options });
 const temporary = (name) => path.join(fs.mkdtempSync(path.join(os.tmpdir(), 'hp-')), name);
 
-/** Opens every card of the place that is shown. */
-const unfold = (page) => page.locator('.work details').evaluateAll((parts) => parts.forEach((part) => { part.open = true; }));
 /** A formula of twenty lines, as a file. */
 const TWENTY = {
   format: 'hundred-parts', version: 1, batch: { jars: 12, fill_g: '100', loss_percent: '3', readability_g: '0.01' },
@@ -31,14 +29,6 @@ const TWENTY = {
     ].map((phase) => ({ ...phase, lines: phase.lines.map(([ingredient, percent]) => ({ ingredient, percent })) })),
   },
 };
-async function bring(page, document) {
-  await page.locator('.pass-on').evaluate((details) => { details.open = true; });
-  await page.locator('#import').setInputFiles({ name: 'in.json', mimeType: 'application/json', buffer: Buffer.from(typeof document === 'string' ? document : JSON.stringify(document)) });
-  await addAndOpen(page);
-  await page.locator('.arrival').waitFor({ state: 'detached' });
-  await saved(page);
-}
-
 test('criterion 1: with the server dead: start, reload, every address, create, calculate, print, QR, export, import', async () => {
   const server = await serve();
   const context = await fresh({ acceptDownloads: true });

@@ -1,8 +1,10 @@
 // What the tests of faults share: a server that changes what it sends, a look into the journal, campaigns that are counted.
+import { spawn } from 'node:child_process';
 import fs from 'node:fs';
 import http from 'node:http';
 import path from 'node:path';
-import { KINDS } from './page.mjs';
+import { chromium } from 'playwright-core';
+import { CHROMIUM, KINDS } from './page.mjs';
 
 /** The long form of each test: `cargo task soak`. */
 export const SOAK = process.env.HP_SOAK === '1';
@@ -26,8 +28,8 @@ export async function changed(dist, change) {
 
 export const title = (page) => page.locator('#title').inputValue();
 
-/** Types a title and waits until the journal has it: 'Saving' may have come and gone before the driver looks. */
-export async function keepTitle(page, text) {
+/** Does something that changes what is kept, and waits until the journal has it: 'Saving' may have come and gone before the driver looks. */
+export async function keep(page, act) {
   await page.evaluate(() => {
     window.kept = new Promise((done) => {
       let begun = false;
@@ -38,8 +40,32 @@ export async function keepTitle(page, text) {
       }).observe(document.body, { childList: true, characterData: true, subtree: true });
     });
   });
-  await page.locator('#title').fill(text);
+  await act();
   await page.evaluate(() => window.kept);
+}
+
+export const keepTitle = (page, text) => keep(page, () => page.locator('#title').fill(text));
+
+/** A browser of its own, as a maker has it and without the driver's settings, that can be killed like one whose battery is empty. */
+export async function mortal(profile) {
+  const port = 20_000 + Math.floor(Math.random() * 20_000);
+  const switches = ['--headless=new', '--no-sandbox', '--disable-gpu', '--no-first-run', `--user-data-dir=${profile}`, `--remote-debugging-port=${port}`, 'about:blank'];
+  const child = spawn(CHROMIUM.executablePath, switches, { stdio: 'ignore', detached: true });
+  const connected = await connect(port);
+  const [context] = connected.contexts();
+  const kill = async () => {
+    process.kill(-child.pid, 'SIGKILL');
+    await new Promise((done) => child.on('exit', done));
+    await connected.close().catch(() => {});
+  };
+  return { context, kill };
+}
+
+async function connect(port) {
+  for (let n = 0; ; n += 1) {
+    try { return await chromium.connectOverCDP(`http://127.0.0.1:${port}`); } catch (error) { if (n > 300) throw error; }
+    await new Promise((done) => setTimeout(done, SOAK ? 500 : 100));
+  }
 }
 
 /** Waits without frames: a tab behind another one draws none. */

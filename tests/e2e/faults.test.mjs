@@ -2,13 +2,11 @@
 // to (DEVELOPERS.md, Faults). `HP_SOAK=1` runs the long form of each.
 import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
-import { spawn } from 'node:child_process';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { chromium } from 'playwright-core';
 import { addAndOpen, browser, lines, open, saved } from './page.mjs';
-import { SOAK, everything, journal, keepTitle, restore, snapshot, title, told, until } from './fault.mjs';
+import { SOAK, everything, journal, keepTitle, mortal, restore, snapshot, title, told, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
 let chrome;
@@ -23,13 +21,8 @@ test('criterion 8: killed 100 ms after Saved, the browser has lost nothing', asy
   let found = 0;
   let expected = null;
   for (let round = 0; round <= rounds; round += 1) {
-    const port = 20_000 + Math.floor(Math.random() * 20_000);
-    const child = spawn(process.env.CHROMIUM ?? '/usr/bin/chromium', ['--headless=new', '--no-sandbox', '--disable-gpu', '--no-first-run', `--user-data-dir=${profile}`, `--remote-debugging-port=${port}`, 'about:blank'], { stdio: 'ignore', detached: true });
-    const connected = await connect(port);
-    const page = await connected.contexts()[0].newPage();
-    if (SOAK) page.setDefaultTimeout(180_000);
-    await page.goto(URL_);
-    await page.locator('.places').waitFor();
+    const { context, kill } = await mortal(profile);
+    const page = await open(context, URL_);
     await saved(page);
     if (expected !== null && await title(page) === expected) found += 1;
     if (round % 20 === 0) told('killed so far', { acknowledged: round, found });
@@ -39,21 +32,12 @@ test('criterion 8: killed 100 ms after Saved, the browser has lost nothing', asy
       await keepTitle(page, expected);
       await page.waitForTimeout(100);
     }
-    process.kill(-child.pid, 'SIGKILL');
-    await new Promise((done) => child.on('exit', done));
-    await connected.close().catch(() => {});
+    await kill();
   }
   told('killed 100 ms after Saved', { acknowledged: rounds, found, lost: rounds - found });
   assert.equal(found, rounds);
   fs.rmSync(profile, { recursive: true, force: true });
 });
-
-async function connect(port) {
-  for (let n = 0; ; n += 1) {
-    try { return await chromium.connectOverCDP(`http://127.0.0.1:${port}`); } catch (error) { if (n > 300) throw error; }
-    await new Promise((done) => setTimeout(done, SOAK ? 500 : 100));
-  }
-}
 
 for (const count of [2, 3]) {
   test(`criterion 9: ${count} tabs with many edits each: every edit that was said to be saved is found`, async () => {

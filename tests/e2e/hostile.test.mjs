@@ -4,7 +4,7 @@ import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
 import fs from 'node:fs';
 import path from 'node:path';
-import { addAndOpen, browser, go, open, saved } from './page.mjs';
+import { addAndOpen, browser, go, offer, open, saved } from './page.mjs';
 import { told } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -38,12 +38,6 @@ const longest = (page) => page.evaluate(() => { const all = window.long; window.
 const NAMES = ['<img src=x onerror=alert(1)>', '\u202egnp.exe\u2066', 'x'.repeat(5000), '"><script>window.hacked=1</script>', '\u0000\u0007', '\u{1f600}'.repeat(300), 'javascript:alert(1)', "'; DROP TABLE formulas;--", '=1+1', 'a\u0301'.repeat(500)];
 /** A name of the length that a file may have. */
 const short = (name) => Array.from(name).slice(0, 90).join('');
-const file = (value) => ({ name: 'h.json', mimeType: 'application/json', buffer: Buffer.from(typeof value === 'string' ? value : JSON.stringify(value)) });
-async function bring(page, value) {
-  await page.locator('.pass-on').evaluate((details) => { details.open = true; });
-  await page.locator('#import').setInputFiles(file(value));
-  await page.locator('.arrival').first().waitFor();
-}
 async function holds(page, where) {
   assert.equal(await page.evaluate(() => window.hacked), undefined, where);
   assert.equal(await page.locator('#app img, #app script, #app iframe, #app style').count(), 0, where);
@@ -98,11 +92,11 @@ test('criterion 17: names with markup, turned writing, and of any length are tex
     formula: { title: short(NAMES[0] + NAMES[2]), notes: NAMES.join(' '), phases: [{ name: NAMES[3], kind: 'water', lines: [...NAMES.map(line), { ingredient: 'evil', percent: '3' }, { ingredient: 'water', percent: 'fill-up' }] }], papers: {} },
   };
   const tooLong = { ...document, formula: { ...document.formula, title: NAMES[2] } };
-  await bring(page, tooLong);
+  await offer(page, tooLong);
   assert.match(await page.locator('.arrival').innerText(), /5000 characters, expected at most/);
   await page.locator('.arrival').getByRole('button', { name: 'Close' }).click();
   const allowed = await limit(page);
-  await bring(page, document);
+  await offer(page, document);
   await holds(page, 'what arrived');
   await addAndOpen(page);
   await page.waitForFunction(() => document.querySelector('#title').value.startsWith('<img'));
@@ -134,7 +128,7 @@ test('criterion 17: broken files and links give a sentence each', async () => {
   const page = await watched();
   const whole = { format: 'hundred-parts', version: 1, formula: { phases: [] } };
   for (const bad of ['', '{', '[]', 'null', '{"format":"hundred-parts","version":1e999}', JSON.stringify({ ...whole, version: 99 }), `{"format":"hundred-parts","version":1,"formula":{"phases":${'['.repeat(5000)}${']'.repeat(5000)}}}`, '\ufeff'.repeat(100), JSON.stringify({ ...whole, formula: { phases: 3 } })]) {
-    await bring(page, bad);
+    await offer(page, bad);
     await page.locator('.arrival').getByRole('button', { name: 'Close' }).click();
     await page.locator('.arrival').waitFor({ state: 'detached' });
   }

@@ -78,3 +78,25 @@ export async function addAndOpen(page) {
   await page.getByRole('button', { name: 'Add to your formulas' }).click();
   await page.locator('.toast').getByRole('button', { name: 'Open', exact: true }).click();
 }
+
+/** Opens every card of the place that is shown. */
+export const unfold = (page) => page.locator('.work details').evaluateAll((parts) => parts.forEach((part) => { part.open = true; }));
+
+/** Gives the page a file: a document, or any text. What came in is shown, and not kept yet. */
+export async function offer(page, file) {
+  await page.locator('.pass-on').evaluate((details) => { details.open = true; });
+  const text = typeof file === 'string' ? file : JSON.stringify(file);
+  await page.locator('#import').setInputFiles({ name: 'in.json', mimeType: 'application/json', buffer: Buffer.from(text) });
+  await page.locator('.arrival').first().waitFor();
+}
+
+/** Gives the page a file with formulas, and adds what is in it. */
+export async function bringAll(page, file, add = () => page.getByRole('button', { name: 'Add to your formulas' }).click()) {
+  await offer(page, file);
+  await add();
+  await page.locator('.arrival').waitFor({ state: 'detached' });
+  await saved(page);
+}
+
+/** Gives the page a file with one formula, adds it and opens it. */
+export const bring = (page, file) => bringAll(page, file, () => addAndOpen(page));

@@ -1,0 +1,53 @@
+// What a page shows, read from outside of the program: its fields, and its sum reckoned once more.
+
+/** Units of a percent: a millionth. */
+const WHOLE = 100_000_000n;
+
+/** A typed percent in millionths, in plain forms only; null for every other text. */
+export function millionths(text) {
+  const found = text.trim().replace(/\s*%$/, '').match(/^(\d{0,3})(?:[.,](\d{0,6}))?$/);
+  if (!found || !(found[1] || found[2])) return null;
+  return BigInt(found[1] || '0') * 1_000_000n + BigInt((found[2] ?? '').padEnd(6, '0'));
+}
+
+/** Reads the sum with all that it is made of, in the page. */
+export const readSum = () => {
+  const total = document.querySelector('.total');
+  if (!total) return null;
+  return {
+    text: total.querySelector('strong').textContent, wrong: total.classList.contains('wrong'),
+    shares: [...document.querySelectorAll('.line .share')].map((share) => ({ text: share.querySelector('input').value, fills: !share.querySelector('.fills').hidden })),
+  };
+};
+
+/**
+ * What is wrong with a sum that the page calls whole, reckoned in integers from the shares that it shows. Null if nothing is, or
+ * if a share was typed in a form that is not read here; `seen` counts those that were looked at.
+ */
+export function wrongSum(sum, seen) {
+  if (!sum || sum.wrong) return null;
+  // A line in which nothing was typed counts nothing.
+  const shares = sum.shares.filter(({ text }) => text.trim() !== '').map(({ text, fills }) => [millionths(text), fills, text]);
+  if (shares.some(([share, fills]) => share === null && !fills)) return null;
+  const fillUps = shares.filter(([, fills]) => fills).length;
+  if (shares.some(([share]) => share === null)) return null;
+  seen.count += 1;
+  const total = shares.reduce((all, [share]) => all + share, 0n);
+  if (fillUps > 1) return `${fillUps} lines fill up`;
+  if (total !== WHOLE) return `${shares.map(([, , text]) => text).join(' + ')} is ${total} millionths, and the page says ${sum.text} and no more`;
+  return millionths(sum.text) === WHOLE ? null : `the page calls ${sum.text} whole`;
+}
+
+/**
+ * Every field of the place that is kept, by its id: texts, and the choices of formula, plan, lye and papers. What is the browser's
+ * own business (searches, forms that note something on a press) is left out. Runs in the page.
+ */
+export const readFields = () => {
+  const all = {};
+  for (const field of document.querySelectorAll('#app input, #app textarea, .about select, .plan select, .lye select, .paper-side select')) {
+    if (!field.id || field.readOnly || ['checkbox', 'radio', 'file'].includes(field.type)) continue;
+    if (field.matches('input[data-local], [data-local] *')) continue;
+    all[field.id] = field.value;
+  }
+  return { entry: document.querySelector('.entry #entry-title')?.textContent ?? null, place: location.hash, fields: all };
+};
