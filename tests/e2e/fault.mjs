@@ -108,5 +108,16 @@ export const restore = (page, rows) => journal(page, `
     for (const [key, value] of all) store.put(value, key);
   }`, rows);
 
+/** From its next start on the journal takes its time to open, as on a busy tablet. */
+export const lateJournal = (page, wait) => page.addInitScript((wait) => {
+  const real = IDBFactory.prototype.open;
+  const late = (request, name) => {
+    let call = null;
+    Object.defineProperty(request, name, { get: () => call, set: (to) => { call = to; } });
+    request.addEventListener(name.slice(2), (event) => setTimeout(() => call?.call(request, event), wait));
+  };
+  IDBFactory.prototype.open = function (...all) { const request = real.apply(this, all); late(request, 'onsuccess'); return request; };
+}, wait);
+
 /** One line for the report of a campaign. */
 export const told = (campaign, figures) => console.log(`# ${campaign}: ${Object.entries(figures).map(([name, n]) => `${name} ${n}`).join(', ')}`);

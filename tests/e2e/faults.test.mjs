@@ -39,6 +39,27 @@ test('criterion 8: killed 100 ms after Saved, the browser has lost nothing', asy
   fs.rmSync(profile, { recursive: true, force: true });
 });
 
+test('criterion 8: reloaded within half a second of an edit: before it is written, in the midst of that, or after it', async () => {
+  const context = await fresh();
+  const page = await open(context, URL_);
+  await saved(page);
+  const rounds = SOAK ? 200 : 12;
+  let found = 0;
+  for (let round = 0; round < rounds; round += 1) {
+    await page.locator('#title').fill(`Haste ${round}`);
+    // Writing begins 0.3 s after the last key: most rounds end around then.
+    await page.waitForTimeout(round % 4 === 3 ? round * 97 % 500 : 270 + round * 7 % 60);
+    await page.reload();
+    await saved(page);
+    if (await title(page) === `Haste ${round}`) found += 1;
+    if (SOAK && round % 20 === 0) told('reloaded so far', { typed: round + 1, found });
+  }
+  told('reloaded within 0 to 500 ms of an edit', { typed: rounds, found, lost: rounds - found });
+  assert.equal(found, rounds);
+  assert.deepEqual(page.wrong, []);
+  await context.close();
+});
+
 for (const count of [2, 3]) {
   test(`criterion 9: ${count} tabs with many edits each: every edit that was said to be saved is found`, async () => {
     const edits = SOAK ? 200 : 8;

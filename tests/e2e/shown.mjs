@@ -15,7 +15,7 @@ export const readSum = () => {
   const total = document.querySelector('.total');
   if (!total) return null;
   return {
-    text: total.querySelector('strong').textContent, wrong: total.classList.contains('wrong'),
+    text: total.querySelector('strong').textContent,
     shares: [...document.querySelectorAll('.line .share')].map((share) => ({ text: share.querySelector('input').value, fills: !share.querySelector('.fills').hidden })),
   };
 };
@@ -25,7 +25,8 @@ export const readSum = () => {
  * if a share was typed in a form that is not read here; `seen` counts those that were looked at.
  */
 export function wrongSum(sum, seen) {
-  if (!sum || sum.wrong) return null;
+  // With an unread share it says 'so far', and 'short' or 'over' where the hundred is missed.
+  if (!sum || /[a-z]/.test(sum.text)) return null;
   // A line in which nothing was typed counts nothing.
   const shares = sum.shares.filter(({ text }) => text.trim() !== '').map(({ text, fills }) => [millionths(text), fills, text]);
   if (shares.some(([share, fills]) => share === null && !fills)) return null;
@@ -34,20 +35,31 @@ export function wrongSum(sum, seen) {
   seen.count += 1;
   const total = shares.reduce((all, [share]) => all + share, 0n);
   if (fillUps > 1) return `${fillUps} lines fill up`;
-  if (total !== WHOLE) return `${shares.map(([, , text]) => text).join(' + ')} is ${total} millionths, and the page says ${sum.text} and no more`;
+  if (total !== WHOLE) return `${shares.map(([, , text]) => text).join(' + ')} is ${total} millionths, and the page says ${sum.text}`;
   return millionths(sum.text) === WHOLE ? null : `the page calls ${sum.text} whole`;
 }
 
 /**
- * Every field of the place that is kept, by its id: texts, and the choices of formula, plan, lye and papers. What is the browser's
- * own business (searches, forms that note something on a press) is left out. Runs in the page.
+ * Every field of the place that is kept: texts, and the choices of formula, plan, lye and papers. What is the browser's own
+ * business (searches, forms that note something on a press) is left out. Lines and phases are known by their places: their
+ * numbers may be others after a reload. Runs in the page.
  */
 export const readFields = () => {
   const all = {};
+  const places = (of) => [...document.querySelectorAll(of)];
+  const [lines, phases, hands] = [places('.line'), places('.phase-head'), places('[id^="hand-"]:is(input)')];
+  const name = (field) => {
+    const kind = field.id.replace(/\d+/g, '#');
+    const [line, phase] = [lines.indexOf(field.closest('.line')), phases.indexOf(field.closest('.phase-head'))];
+    if (line >= 0) return `line ${line} ${kind}`;
+    if (phase >= 0) return `phase ${phase} ${kind}`;
+    return hands.includes(field) ? `in hand ${hands.indexOf(field)}` : field.id;
+  };
   for (const field of document.querySelectorAll('#app input, #app textarea, .about select, .plan select, .lye select, .paper-side select')) {
     if (!field.id || field.readOnly || ['checkbox', 'radio', 'file'].includes(field.type)) continue;
     if (field.matches('input[data-local], [data-local] *')) continue;
-    all[field.id] = field.value;
+    // Blanks alone are nothing typed.
+    all[name(field)] = field.value.trim() && field.value;
   }
   return { entry: document.querySelector('.entry #entry-title')?.textContent ?? null, place: location.hash, fields: all };
 };

@@ -3,7 +3,7 @@ import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
 import fs from 'node:fs';
 import { browser, go, open, saved } from './page.mjs';
-import { journal, keepTitle, title, until } from './fault.mjs';
+import { journal, keepTitle, lateJournal, title, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
 let chrome;
@@ -192,16 +192,8 @@ test('what is typed before the journal was read keeps the steps that it holds', 
     await keepTitle(page, name);
     await page.locator('#title').blur();
   }
-  // The journal takes its time to open, as on a busy tablet: the maker is quicker.
-  await page.addInitScript(() => {
-    const real = IDBFactory.prototype.open;
-    const late = (request, name) => {
-      let call = null;
-      Object.defineProperty(request, name, { get: () => call, set: (to) => { call = to; } });
-      request.addEventListener(name.slice(2), (event) => setTimeout(() => call?.call(request, event), 1500));
-    };
-    IDBFactory.prototype.open = function (...all) { const request = real.apply(this, all); late(request, 'onsuccess'); return request; };
-  });
+  // The maker is quicker.
+  await lateJournal(page, 1500);
   await page.reload();
   await page.locator('#title').fill('Typed at once');
   await page.locator('#title').blur();
