@@ -6,7 +6,7 @@ import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { bring, browser, go, lines, open, saved, serve, plain, unfold } from './page.mjs';
+import { addAndOpen, bring, browser, go, lines, open, saved, serve, plain, unfold } from './page.mjs';
 import { journal, title, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;

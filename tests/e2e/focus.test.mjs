@@ -3,7 +3,7 @@
 // way, but not each with each.
 import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
-import { bringAll, browser, open, saved } from './page.mjs';
+import { bringAll, browser, go, open, saved } from './page.mjs';
 import { SOAK, everything, told, until } from './fault.mjs';
 import { PARTS, arrive, file, fresh, kinds } from './kinds.mjs';
 import { openFormula, waysFor } from './leaving.mjs';
@@ -29,7 +29,7 @@ before(async () => {
 after(() => chrome.close());
 
 /** How many ways are tried for a field in the short form: all for the one that is taken away most often. */
-const MANY = [[/^share-#$/, Infinity], [/^(name|lot)-#/, 10], [/^value-(?!max_percent|notes)|^paper-/, 1], [/./, 4]];
+const MANY = [[/^share-#$/, Infinity], [/^name-#/, 10], [/^value-(?!max_percent|notes)|^paper-/, 1], [/./, 4]];
 const many = (kind) => SOAK ? Infinity : MANY.find(([of]) => of.test(kind))[1];
 
 /** The ways for the next field of a part: in the short form by turns. */
@@ -46,7 +46,11 @@ let number = 1000;
 async function once(walk, kind, way) {
   const { page, part } = walk;
   if (part.place !== 'Shelf') await openFormula(page, walk.title);
-  await arrive(page, part, walk.title);
+  if (way.far || part.far) await arrive(page, part, walk.title);
+  else {
+    await go(page, part.place);
+    await part.show(page, walk.title);
+  }
   await way.ready?.(walk);
   const field = (await kinds(page, part)).find((field) => field.kind === kind);
   if (!field) throw new Error('the field is not there');

@@ -47,6 +47,7 @@ export async function swapped(page) {
 }
 const basis = (n) => async (page) => { await page.locator('input[name=basis]').nth(n).check(); };
 const entry = async (page, title) => {
+  if (await page.locator('#search-fats').count()) await press(page.locator('.fats-head .actions button').first());
   await page.locator('#search-shelf').fill(ownOf(title));
   await press(page.locator('.shelf ul.list button', { hasText: ownOf(title) }).first());
   await page.locator('.entry .lot').first().waitFor();
@@ -54,7 +55,7 @@ const entry = async (page, title) => {
 
 /**
  * Where fields stand, and what makes them appear there. Each part can be asked for again and again. `own`: those of its fields
- * that stand in no part before it.
+ * that stand in no part before it. `far`: what was typed there stays until the place is left.
  */
 export const PARTS = [
   { name: 'lines', place: 'Formula', show: async (page) => { await open(page, '.about > details'); await page.locator('#target-ph').waitFor(); } },
@@ -68,7 +69,7 @@ export const PARTS = [
       await page.locator('[id^="reason-"]').first().waitFor();
     },
   },
-  { name: 'swap', own: /^swap/, place: 'Formula', show: swapped },
+  { name: 'swap', own: /^swap/, place: 'Formula', show: swapped, far: true },
   { name: 'pair of emulsifiers', own: /^pair/, place: 'Formula', show: async (page) => { await settled(page); await page.locator('.beside details', { has: page.locator('h2', { hasText: 'Emul' }) }).first().evaluate((part) => { part.open = true; }); await page.locator('#pair-hlb').waitFor(); } },
   { name: 'entry', place: 'Shelf', show: entry },
   { name: 'table of fats', place: 'Shelf', show: async (page) => { if (!await page.locator('#search-fats').count()) await press(page.locator('.shelf .actions button').first()); await page.locator('#search-fats').waitFor(); } },
@@ -112,7 +113,7 @@ export const fields = (page) => page.evaluate(() => {
     if (!field.checkVisibility({ visibilityProperty: true })) continue;
     found.push({
       id: field.id, kind: field.id.replace(/\d+/g, '#'), area: field.tagName === 'TEXTAREA', type: field.type,
-      hint: field.getAttribute('enterkeyhint'), local: field.matches('input[data-local], [data-local] *'),
+      local: field.matches('input[data-local], [data-local] *'),
       number: field.classList.contains('number'), text: field.value,
     });
   }
@@ -136,7 +137,7 @@ export function fresh(kind, n) {
 
 /** Goes to a place from another one, so that there is one to go back to. `title` is that of the formula. */
 export async function arrive(page, part, title) {
-  await go(page, part.place === 'Batch' ? 'Shelf' : 'Batch');
+  await go(page, part.place === 'Batch' ? 'Papers' : 'Batch');
   await go(page, part.place);
   await part.show(page, title);
 }

@@ -49,11 +49,12 @@ const shown = (page, holds) => until(page, holds).catch(() => { throw new Error(
 
 /**
  * The ways. `at`: places where there is one. `ready`: what has to stand there before anything is typed. `takes`: fields whose
- * text goes with what the way removes. `still`: only what is kept already is taken away, so it is waited for.
+ * text goes with what the way removes. `far`: it needs another place to have been shown before. `still`: only what is kept
+ * already is taken away, so it is waited for.
  */
 export const WAYS = [
-  { name: 'Back', act: history('back') },
-  { name: 'Forward', ready: async ({ page, part, title }) => {
+  { name: 'Back', far: true, act: history('back') },
+  { name: 'Forward', far: true, ready: async ({ page, part, title }) => {
     await go(page, part.place === 'Papers' ? 'Batch' : 'Papers');
     await history('back')({ page });
     await page.locator('.places [aria-current]', { hasText: part.place }).waitFor();

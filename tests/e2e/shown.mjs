@@ -58,6 +58,9 @@ export const readFields = () => {
   for (const field of document.querySelectorAll('#app input, #app textarea, .about select, .plan select, .lye select, .paper-side select')) {
     if (!field.id || field.readOnly || ['checkbox', 'radio', 'file'].includes(field.type)) continue;
     if (field.matches('input[data-local], [data-local] *')) continue;
+    // What answers a finding stands and falls with it, and findings follow a moment later.
+    const answers = /^(reason|person)-/.test(field.id);
+    if (answers && document.querySelector('#findings')?.getAttribute('aria-busy') !== 'false') continue;
     // Blanks alone are nothing typed.
     all[name(field)] = field.value.trim() && field.value;
   }

@@ -74,7 +74,8 @@ pub(super) fn tests_browser(project: &Project, tools: &BuildTools, tests: &TestT
 /// What measures how long the page works: it must not share the processors with another browser.
 const ALONE: [&str; 1] = ["hostile.test.mjs"];
 /// What has a long form, in its long form.
-const CAMPAIGNS: [&str; 2] = ["faults.test.mjs", "release.test.mjs"];
+const CAMPAIGNS: [&str; 5] =
+    ["faults.test.mjs", "focus.test.mjs", "release.test.mjs", "shelf-faults.test.mjs", "walk.test.mjs"];
 
 /// The finished page in a browser, from a server of its own.
 pub(super) fn end_to_end(project: &Project, tests: &TestTools) -> Done<Outcome> {
