@@ -43,12 +43,12 @@ test('criterion 8: reloaded within half a second of an edit: before it is writte
   const context = await fresh();
   const page = await open(context, URL_);
   await saved(page);
-  const rounds = SOAK ? 200 : 12;
+  const rounds = SOAK ? 200 : 24;
   let found = 0;
   for (let round = 0; round < rounds; round += 1) {
     await page.locator('#title').fill(`Haste ${round}`);
     // Writing begins 0.3 s after the last key: most rounds end around then.
-    await page.waitForTimeout(round % 4 === 3 ? round * 97 % 500 : 270 + round * 7 % 60);
+    await page.waitForTimeout(round % 4 === 3 ? round * 97 % 500 : 275 + round * 7 % 35);
     await page.reload();
     await saved(page);
     if (await title(page) === `Haste ${round}`) found += 1;
