@@ -7,10 +7,9 @@
 
 use std::sync::{LazyLock, OnceLock};
 
+use super::field_check::check_single;
 use super::search::Keys;
-use super::{
-    Field, FieldProblem, IngredientId, Links, Row, RowProblem, Shape, Solvent, Table, UsualPhase, Wrong, check,
-};
+use super::{Field, FieldProblem, IngredientId, Links, Row, RowProblem, Shape, Solvent, Table, UsualPhase, Wrong};
 use crate::quantity::{Percent, Quantity};
 
 /// One row of the table.
@@ -119,7 +118,7 @@ fn read_fact(row: Row<'static>, field: Field) -> Result<Option<Fact>, RowProblem
     }
     // Remarks stand among the table's solubilities and parts; that its functions are known is tested, not looked up here.
     let free = matches!(field.shape(), Shape::Solubility | Shape::Parts | Shape::Functions);
-    match if free { Ok(()) } else { check(field, text) } {
+    match if free { Ok(()) } else { check_single(field, text) } {
         Ok(()) => {}
         Err(FieldProblem::Number(_, problem)) => {
             return Err(row.wrong(Wrong::Number { column: field.key().to_owned(), found: text.to_owned(), problem }));

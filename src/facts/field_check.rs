@@ -45,6 +45,14 @@ pub fn check(field: Field, text: &str) -> Result<(), FieldProblem> {
     match field.shape() {
         Shape::Functions => functions(text),
         Shape::Parts => parts(text),
+        _ => check_single(field, text),
+    }
+}
+
+/// [`check`] of what is no list: of those the tables of functions and names know, which the first part of the program does
+/// not have.
+pub(super) fn check_single(field: Field, text: &str) -> Result<(), FieldProblem> {
+    match field.shape() {
         Shape::Percent => readable::<Percent>(text),
         Shape::Ph => readable::<Ph>(text),
         Shape::Celsius => readable::<Celsius>(text),
