@@ -62,6 +62,10 @@ impl Copies {
     pub fn open<T: Reopened>(self) -> Opened<T> {
         let Self { id, copies, steps, journal } = self;
         let kept = journal.as_ref().ok().and_then(Option::as_ref);
+        // Even if it looks damaged: a newer version may seal in another way.
+        if let Some(newer) = kept.filter(|slot| slot.is_newer()) {
+            return Opened::Newer(newer.clone());
+        }
         // A damaged head may have lost its revision: it is told even where the echo seems to be ahead and is whole.
         let mut bad = kept.filter(|slot| !slot.is_whole()).cloned();
         for (slot, store) in copies {
@@ -72,7 +76,7 @@ impl Copies {
             if slot.head.binned.is_some() {
                 return Opened::Binned;
             }
-            if slot.is_newer() {
+            if store == Store::Echo && slot.is_newer() {
                 return Opened::Newer(slot);
             }
             let Some(mut document) = T::open(&slot, steps.clone()) else {
@@ -180,6 +184,11 @@ mod tests {
     fn document_of_a_newer_version_is_left_alone() {
         let (journal, echo, commit) = stored();
         let body = commit.slot.body.replace("\"version\":1", "\"version\":2");
+        let unsealed = commit.slot.body.replace("\"version\":1", "\"version\":2");
+        let rev = commit.slot.head.rev;
+        put(&journal, Slot { body: unsealed, ..commit.slot.clone() });
+        assert_eq!(now(journal.read(&id())).unwrap().map(|slot| (slot.head.rev, slot.is_whole())), Some((rev, false)));
+        assert!(matches!(now(open_document::<Bench>(&journal, &echo, &id())), Opened::Newer(_)));
         let added = commit.slot.body.replace("\"version\":1", "\"additions\":7,\"version\":1");
         for (rev, body) in [(9, body), (10, added)] {
             assert_ne!(body, commit.slot.body);
