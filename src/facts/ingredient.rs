@@ -408,4 +408,16 @@ mod tests {
         assert!(of("triethanolamine").max_basis().unwrap().contains("Annex III/62"));
         assert!(of("glycerin").source().unwrap().0.contains("CIR on glycerin"));
     }
+
+    #[test]
+    fn name_longer_than_any_is_shown_and_searched_by_its_beginning() {
+        let mut shelf = Shelf::default();
+        let long = shelf.add_own(&"Sea buckthorn \u{1f9f4} ".repeat(500));
+        shelf.set(&long, Field::Inci, "Hippophae ".repeat(1000));
+        let entry = shelf.entry(&long).unwrap();
+        assert!(entry.label().len() <= MOST_SHOWN && entry.label().starts_with("Sea buckthorn"));
+        assert_eq!(entry.inci().unwrap().value.len(), 9999, "the label still has all of it");
+        assert_eq!(beginning("Water"), "Water");
+        assert!(crate::facts::search(&shelf, "sea buckthorn", 8).iter().any(|hit| hit.id == long));
+    }
 }
