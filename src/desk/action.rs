@@ -3,7 +3,7 @@
 use super::texts::{MOST_NAME, MOST_NOTE, kept};
 use super::{Moment, State};
 use crate::batch::{PhEvent, PhLog};
-use crate::facts::{Field, IngredientId, LotField, MOST_LOTS, Shelf};
+use crate::facts::{Field, IngredientId, LotField};
 use crate::formula::{
     Answer, Area, Audience, Choice, LineId, MOST_PHASES, Pack, PaperField, PhaseId, PhaseKind, Region, Share, Use,
 };
@@ -107,23 +107,6 @@ pub enum Action {
     Restore(Box<State>),
 }
 
-/// A change to the shelf.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum ShelfAction {
-    /// A value of an ingredient as typed; empty text brings the table's value back.
-    Set(IngredientId, Field, String),
-    /// A new ingredient of the maker's own.
-    Add(String),
-    /// One more lot of an ingredient.
-    AddLot(IngredientId),
-    /// A text of the lot at a place, as typed.
-    SetLot(IngredientId, usize, LotField, String),
-    /// Away with the lot at a place.
-    RemoveLot(IngredientId, usize),
-    /// Away with one of the maker's own.
-    Remove(IngredientId),
-}
-
 /// Where typing goes on: repeated changes of one spot are one step of undo.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Spot {
@@ -200,41 +183,6 @@ impl Action {
 
 fn keep_text(text: &mut String, most: usize) {
     *text = kept(core::mem::take(text), most);
-}
-
-impl ShelfAction {
-    /// True if the shelf has no room for what this adds.
-    pub fn is_too_much(&self, shelf: &Shelf) -> bool {
-        match self {
-            Self::Add(_) => !shelf.has_room(None),
-            Self::Set(id, ..) => !shelf.has_room(Some(id)),
-            Self::AddLot(id) => shelf.lots_of(id).len() >= MOST_LOTS,
-            Self::SetLot(..) | Self::RemoveLot(..) | Self::Remove(_) => false,
-        }
-    }
-
-    /// Makes the change, unless it [`Self::is_too_much`]. Gives the id of a new ingredient, and where it is typing.
-    pub(super) fn apply(self, shelf: &mut Shelf) -> (Option<IngredientId>, Option<Spot>) {
-        if self.is_too_much(shelf) {
-            return (None, None);
-        }
-        match self {
-            Self::Set(id, field, text) => {
-                shelf.set(&id, field, kept(text, MOST_NOTE));
-                return (None, Some(Spot::Shelf(id, field)));
-            }
-            Self::SetLot(id, n, field, text) => {
-                let most = if field == LotField::Statement { MOST_NOTE } else { MOST_NAME };
-                shelf.set_lot(&id, n, field, kept(text, most));
-                return (None, Some(Spot::Lot(id, n, field)));
-            }
-            Self::Add(name) => return (Some(shelf.add_own(&kept(name, MOST_NAME))), None),
-            Self::Remove(id) => shelf.remove_own(&id),
-            Self::AddLot(id) => shelf.add_lot(&id),
-            Self::RemoveLot(id, n) => shelf.remove_lot(&id, n),
-        };
-        (None, None)
-    }
 }
 
 /// What an action made that the page may want to put the focus on.
