@@ -45,6 +45,14 @@ export async function swapped(page) {
   await press(page.locator('.swap').getByRole('button', { name: 'Find' }).first());
   await button(page, 'Take this', '.swap').waitFor();
 }
+/** Chooses a paper. Drawing the one before may move the choices as they are pressed, so it is looked whether it was taken. */
+async function paper(page, which) {
+  const choice = page.locator(`input[name=paper][value=${which}]`);
+  for (let n = 0; n < 5 && !await choice.isChecked(); n += 1) {
+    await choice.click();
+    await page.waitForTimeout(200);
+  }
+}
 const basis = (n) => async (page) => { await page.locator('input[name=basis]').nth(n).check(); };
 const entry = async (page, title) => {
   if (await page.locator('#search-fats').count()) await press(page.locator('.fats-head .actions button').first());
@@ -101,8 +109,8 @@ export const PARTS = [
       await page.locator('#else-reading').waitFor();
     },
   },
-  { name: 'label', place: 'Papers', show: async (page) => { await page.locator('input[name=paper][value=label]').check(); } },
-  { name: 'bundle', own: /water|test|stability|assessor|notified/, place: 'Papers', show: async (page) => { await page.locator('input[name=paper][value=bundle]').check(); await page.locator('#paper-assessor').waitFor(); } },
+  { name: 'label', place: 'Papers', show: async (page) => { await paper(page, 'label'); } },
+  { name: 'bundle', own: /water|test|stability|assessor|notified/, place: 'Papers', show: async (page) => { await paper(page, 'bundle'); await page.locator('#paper-assessor').waitFor(); } },
 ];
 
 /** The fields for text that can be seen and written in. Where there is one for each line, a row of them. */
