@@ -46,7 +46,7 @@ pub use link::{LinkProblem, MOST_LINK_CHARS, decode, encode, encode_for_qr};
 pub use moment::Moment;
 pub use preview::{Known, Preview};
 pub use read::{ReadProblem, read_document};
-pub use rescue::{Copies, Opened, copies_of, open_document};
+pub use rescue::{Opened, open_document};
 pub use screen::Screen;
 pub use seen::Seen;
 pub use shelf_action::ShelfAction;

@@ -21,7 +21,7 @@ pub enum Opened<T> {
 }
 
 /// All that is stored of one document, newest copy first.
-pub struct Copies {
+struct Copies {
     id: DocId,
     copies: Vec<(Slot, Store)>,
     steps: Steps,
@@ -36,7 +36,7 @@ enum Store {
 }
 
 /// Looks for every copy of a document.
-pub async fn copies_of(journal: &impl Journal, echo: &impl Echo, id: &DocId) -> Copies {
+async fn copies_of(journal: &impl Journal, echo: &impl Echo, id: &DocId) -> Copies {
     let kept = journal.read(id).await.map_err(|_| ());
     let steps = journal.steps(id).await.unwrap_or_default();
     let copy = echo.read(id);
@@ -59,7 +59,7 @@ pub async fn open_document<T: Reopened>(journal: &impl Journal, echo: &impl Echo
 
 impl Copies {
     /// The newest copy that can be read. If it is not the journal's, it is set to be written over that.
-    pub fn open<T: Reopened>(self) -> Opened<T> {
+    fn open<T: Reopened>(self) -> Opened<T> {
         let Self { id, copies, steps, journal } = self;
         let kept = journal.as_ref().ok().and_then(Option::as_ref);
         // Even if it looks damaged: a newer version may seal in another way.
