@@ -2,6 +2,7 @@
 
 mod fields;
 mod files;
+mod frozen;
 mod limits;
 mod links;
 mod work;
