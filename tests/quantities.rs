@@ -1,15 +1,15 @@
 //! What is printed is read back as the same value, with a point or a comma, for every kind of quantity.
 
-use hundred_parts::quantity::{Celsius, Count, Density, Mass, Percent, Ph, Quantity, Reading, Typed, Volume};
+use hundred_parts::quantity::{Celsius, Count, Density, Mass, Parsed, Percent, Ph, Quantity, Typed, Volume};
 use hundred_parts::words::{DecimalSign, number};
 use proptest::prelude::*;
 
 /// The value is what was meant: read as such, or one of the two answers where the text could mean thousands.
 fn means<Q: Quantity + PartialEq>(text: &str, value: Q) -> bool {
     match Typed::<Q>::new(text).reading() {
-        Reading::Value(read) => *read == value,
-        Reading::Ambiguous { decimal, thousands } => *decimal == Some(value) || *thousands == value,
-        Reading::Empty | Reading::Unread(_) => false,
+        Parsed::Value(read) => *read == value,
+        Parsed::Ambiguous { decimal, thousands } => *decimal == Some(value) || *thousands == value,
+        Parsed::Empty | Parsed::Unread(_) => false,
     }
 }
 

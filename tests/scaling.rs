@@ -1,6 +1,6 @@
 //! Scaling and weighing through documents, against sources outside the project.
 
-use hundred_parts::desk::{Action, Bench, Cupboard, DocId, Moment, demo};
+use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfDocument, Timestamp, demo};
 use hundred_parts::quantity::Quantity;
 use hundred_parts::sheet::PlanField;
 use hundred_parts::words::sheet_report;
@@ -208,9 +208,9 @@ fn rounding_never_carries_a_preservative_over_its_cap() {
 proptest! {
     #[test]
     fn scaling_is_linear_where_the_scale_can_show_it(factor in 1i64..50) {
-        let now = Moment::from_millis(0);
+        let now = Timestamp::from_millis(0);
         let masses = |jars: i64| {
-            let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+            let mut bench = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
             bench.act(Action::PlanText(PlanField::Jars, jars.to_string()), now);
             bench.act(Action::PlanText(PlanField::Fill, "100".into()), now);
             bench.act(Action::PlanText(PlanField::Loss, String::new()), now);

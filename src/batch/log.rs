@@ -65,7 +65,7 @@ impl Instrument {
 
 /// The ways in which a reading is taken: one part of product in so many, and how much of it that takes away. Common
 /// practice, no source.
-pub const WAYS: [(u8, Mass); 3] =
+pub const SAMPLING_METHODS: [(u8, Mass); 3] =
     [(5, Mass::micrograms(2_000_000)), (10, Mass::micrograms(1_000_000)), (1, Mass::ZERO)];
 
 /// One entry of the log.
@@ -119,7 +119,7 @@ pub struct PhLog {
 
 /// One reading in its place.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Reading {
+pub struct PhReading {
     /// Its place in the log.
     pub event: usize,
     /// Of what.
@@ -130,7 +130,7 @@ pub struct Reading {
     pub instrument: Instrument,
     /// One part in so many.
     pub dilution: u8,
-    /// What had been added by then: mol per kg of product, in the order of [`Course::titrants`].
+    /// What had been added by then: mol per kg of product, in the order of [`ReplayedLog::titrants`].
     pub added: Vec<f64>,
     /// Variance of each of those, from weighing.
     pub doubt: Vec<f64>,
@@ -138,12 +138,12 @@ pub struct Reading {
 
 /// The state of a vessel.
 #[derive(Debug, Clone, PartialEq)]
-pub struct State {
+pub struct VesselState {
     /// kg of product in it, without what was added.
     pub product: f64,
     /// kg of everything in it.
     pub total: f64,
-    /// mol per kg of product added so far, in the order of [`Course::titrants`].
+    /// mol per kg of product added so far, in the order of [`ReplayedLog::titrants`].
     pub added: Vec<f64>,
     /// Variance of each of those, from weighing.
     pub doubt: Vec<f64>,
@@ -153,15 +153,15 @@ pub struct State {
 
 /// What follows from a log.
 #[derive(Debug, Clone)]
-pub struct Course {
+pub struct ReplayedLog {
     /// Every acid and base that was added.
     pub titrants: Vec<&'static Acid>,
     /// Readings that were not struck, in order.
-    pub readings: Vec<Reading>,
+    pub readings: Vec<PhReading>,
     /// The batch.
-    pub batch: State,
+    pub batch: VesselState,
     /// The side sample, if one was taken.
-    pub side: Option<State>,
+    pub side: Option<VesselState>,
     /// How many side samples were taken.
     pub samples: usize,
     /// Places of doses whose substance the table does not know: nothing can be computed past them.
@@ -228,16 +228,22 @@ impl PhLog {
     }
 
     /// Follows the log. `row` gives the acid or base of an ingredient.
-    pub fn course(&self, row: &dyn Fn(&IngredientId) -> Option<&'static Acid>) -> Course {
-        let batch = State {
+    pub fn course(&self, row: &dyn Fn(&IngredientId) -> Option<&'static Acid>) -> ReplayedLog {
+        let batch = VesselState {
             product: kilograms(self.batch),
             total: kilograms(self.batch),
             added: Vec::new(),
             doubt: Vec::new(),
             doses: Vec::new(),
         };
-        let mut course =
-            Course { titrants: Vec::new(), readings: Vec::new(), batch, side: None, samples: 0, unknown: Vec::new() };
+        let mut course = ReplayedLog {
+            titrants: Vec::new(),
+            readings: Vec::new(),
+            batch,
+            side: None,
+            samples: 0,
+            unknown: Vec::new(),
+        };
         for (place, (_, event)) in self.events.iter().enumerate() {
             if self.is_struck(place) {
                 continue;
@@ -247,7 +253,7 @@ impl PhLog {
                     let Some(state) = course.vessel_mut(*vessel) else { continue };
                     let (added, doubt) = (state.added.clone(), state.doubt.clone());
                     state.take(kilograms(*taken));
-                    course.readings.push(Reading {
+                    course.readings.push(PhReading {
                         event: place,
                         vessel: *vessel,
                         ph: ph.units() as f64 / 100.0,
@@ -282,7 +288,7 @@ impl PhLog {
     }
 }
 
-impl State {
+impl VesselState {
     /// How many doses of anything it had itself.
     pub fn dosed(&self) -> usize {
         self.doses.iter().sum()
@@ -297,16 +303,16 @@ impl State {
     }
 }
 
-impl Course {
+impl ReplayedLog {
     /// The state of a vessel, if it exists.
-    pub fn vessel(&self, vessel: Vessel) -> Option<&State> {
+    pub fn vessel(&self, vessel: Vessel) -> Option<&VesselState> {
         match vessel {
             Vessel::Batch => Some(&self.batch),
             Vessel::Side => self.side.as_ref(),
         }
     }
 
-    fn vessel_mut(&mut self, vessel: Vessel) -> Option<&mut State> {
+    fn vessel_mut(&mut self, vessel: Vessel) -> Option<&mut VesselState> {
         match vessel {
             Vessel::Batch => Some(&mut self.batch),
             Vessel::Side => self.side.as_mut(),

@@ -3,7 +3,7 @@
 
 pub mod dose;
 mod log;
-mod outlook;
+mod next_step;
 
-pub use log::{Course, Instrument, PhEvent, PhLog, Reading, State, Vessel, WAYS};
-pub use outlook::{Adjuster, Dot, Outlook, Picture, Tools, adjusters, outlook};
+pub use log::{Instrument, PhEvent, PhLog, PhReading, ReplayedLog, SAMPLING_METHODS, Vessel, VesselState};
+pub use next_step::{Adjuster, Dot, NextStep, Picture, Tools, adjusters, next_step};

@@ -1,14 +1,14 @@
 //! Every change that can be made to a document, as one value, and the one function that makes it.
 
 use super::texts::{MOST_NAME, MOST_NOTE, kept};
-use super::{Moment, State};
+use super::{State, Timestamp};
 use crate::batch::{PhEvent, PhLog};
 use crate::facts::{Field, IngredientId, LotField};
 use crate::formula::{
     Answer, Area, Audience, Choice, LineId, MOST_PHASES, Pack, PaperField, PhaseId, PhaseKind, Region, Share, Use,
 };
 use crate::quantity::{Mass, MassUnit, Percent, Ph, Typed};
-use crate::rules::Mend;
+use crate::rules::Remedy;
 use crate::sheet::{
     AlkaliChoice, Basis, Fill, InHand, LyeField, PlanField, Premixes, Saponified, SvBasis, Totals, WaterBy, new_lines,
     replace, totals,
@@ -59,7 +59,7 @@ pub enum Action {
     NameLine(LineId, String),
     /// A line's ingredient, from the shelf.
     ChooseLine(LineId, IngredientId),
-    /// A line's share as typed. A word for filling up takes effect with [`settle_words`].
+    /// A line's share as typed. A word for filling up takes effect with [`apply_fill_up_words`].
     ShareLine(LineId, String),
     /// This line fills up to 100.
     FillUp(LineId),
@@ -96,20 +96,20 @@ pub enum Action {
     /// A new log of the pH of a batch of this mass, to be brought to this pH; the one before is given up.
     BeginPh(Mass, Ph),
     /// Something happened to that pH: one more entry of its log.
-    NotePh(Moment, PhEvent),
+    NotePh(Timestamp, PhEvent),
     /// A text of label and papers, as typed.
     Paper(PaperField, String),
     /// An answer to a finding; one without reason and person takes it back.
     Answer(Answer),
     /// What a finding proposes.
-    Mend(Mend),
+    Remedy(Remedy),
     /// The whole state at once: an older version brought back.
     Restore(Box<State>),
 }
 
 /// Where typing goes on: repeated changes of one spot are one step of undo.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Spot {
+pub enum UndoGroup {
     /// Title, notes, target pH.
     About(&'static str),
     /// Name or temperature of a phase.
@@ -161,21 +161,21 @@ impl Action {
     }
 
     /// The spot in which this action is typing, if it is typing.
-    pub fn spot(&self) -> Option<Spot> {
+    pub fn spot(&self) -> Option<UndoGroup> {
         Some(match self {
-            Self::Title(_) => Spot::About("title"),
-            Self::TargetPh(_) => Spot::About("ph"),
-            Self::Notes(_) => Spot::About("notes"),
-            Self::NamePhase(id, _) => Spot::Phase(*id, "name"),
-            Self::HeatPhase(id, _) => Spot::Phase(*id, "heat"),
-            Self::NameLine(id, _) => Spot::Line(*id, "name"),
-            Self::ShareLine(id, _) => Spot::Line(*id, "share"),
-            Self::NoteLine(id, _) => Spot::Line(*id, "note"),
-            Self::PlanText(field, _) => Spot::Plan(*field),
-            Self::Hand(id, _) => Spot::Hand(*id),
-            Self::LyeText(field, _) => Spot::Lye(*field),
-            Self::Paper(field, _) => Spot::Paper(*field),
-            Self::Answer(answer) => Spot::Answer(answer.finding.clone()),
+            Self::Title(_) => UndoGroup::About("title"),
+            Self::TargetPh(_) => UndoGroup::About("ph"),
+            Self::Notes(_) => UndoGroup::About("notes"),
+            Self::NamePhase(id, _) => UndoGroup::Phase(*id, "name"),
+            Self::HeatPhase(id, _) => UndoGroup::Phase(*id, "heat"),
+            Self::NameLine(id, _) => UndoGroup::Line(*id, "name"),
+            Self::ShareLine(id, _) => UndoGroup::Line(*id, "share"),
+            Self::NoteLine(id, _) => UndoGroup::Line(*id, "note"),
+            Self::PlanText(field, _) => UndoGroup::Plan(*field),
+            Self::Hand(id, _) => UndoGroup::Hand(*id),
+            Self::LyeText(field, _) => UndoGroup::Lye(*field),
+            Self::Paper(field, _) => UndoGroup::Paper(*field),
+            Self::Answer(answer) => UndoGroup::Answer(answer.finding.clone()),
             _ => return None,
         })
     }
@@ -257,7 +257,7 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         }
         Action::Paper(field, text) => formula.papers.set(field, text),
         Action::Answer(answer) => formula.papers.set_answer(answer),
-        Action::Mend(mend) => return apply_mend(state, mend),
+        Action::Remedy(remedy) => return apply_remedy(state, remedy),
         Action::Restore(older) => *state = *older,
     }
     Made::Nothing
@@ -278,7 +278,7 @@ fn on_phase(state: &mut State, id: PhaseId, change: impl FnOnce(&mut crate::form
 /// Lets words for filling up take effect, once the maker has left the field that they were typed into. Until then the word
 /// is a text like any other: no other line may change while it is typed. `before` is the formula before the typing: the line
 /// that filled up keeps the share that it had there, since the word has stood in the place of a number since.
-pub(super) fn settle_words(state: &mut State, before: Option<&State>) {
+pub(super) fn apply_fill_up_words(state: &mut State, before: Option<&State>) {
     let words = state.formula.lines().filter(|(_, line)| line.share.will_fill_up());
     for id in words.map(|(_, line)| line.id).collect::<Vec<_>>() {
         let had = before.filter(|before| before.formula.fill_up() == state.formula.fill_up());
@@ -364,18 +364,18 @@ fn plan_text(state: &mut State, field: PlanField, text: String) {
 }
 
 /// Makes the change that a finding proposes.
-fn apply_mend(state: &mut State, mend: Mend) -> Made {
-    match mend {
-        Mend::Share(id, share) => on_line(state, id, |line| line.share = Share::Typed(Typed::of(share))),
-        Mend::Remove(id) => state.formula.remove_line(id),
-        Mend::ToCoolDown(id) => {
+fn apply_remedy(state: &mut State, remedy: Remedy) -> Made {
+    match remedy {
+        Remedy::Share(id, share) => on_line(state, id, |line| line.share = Share::Typed(Typed::of(share))),
+        Remedy::Remove(id) => state.formula.remove_line(id),
+        Remedy::ToCoolDown(id) => {
             let phases = state.formula.phases();
             let cool = phases.iter().find(|phase| phase.kind == PhaseKind::CoolDown).map(|phase| phase.id);
             let name = || crate::rules::COOL_DOWN.to_owned();
             let cool = cool.unwrap_or_else(|| state.formula.add_phase(PhaseKind::CoolDown, name(), usize::MAX));
             state.formula.move_line(id, cool, usize::MAX);
         }
-        Mend::Add(ingredient, share, kind) => {
+        Remedy::Add(ingredient, share, kind) => {
             let phases = state.formula.phases();
             let Some(phase) = phases.iter().find(|phase| phase.kind == kind).or(phases.last()).map(|phase| phase.id)
             else {
@@ -389,9 +389,9 @@ fn apply_mend(state: &mut State, mend: Mend) -> Made {
                 return Made::Line(id);
             }
         }
-        Mend::TargetPh(ph) => state.formula.about.target_ph = Typed::of(ph),
-        Mend::FillUp(id) => fill_up_now(state, id),
-        Mend::Pack(pack) => state.formula.about.pack = pack,
+        Remedy::TargetPh(ph) => state.formula.about.target_ph = Typed::of(ph),
+        Remedy::FillUp(id) => fill_up_now(state, id),
+        Remedy::Pack(pack) => state.formula.about.pack = pack,
     }
     Made::Nothing
 }

@@ -3,7 +3,7 @@
 //! After ten saves or seven days without an export: browsers clear storage of sites that were not used for a week, and
 //! a tablet can fall into the lotion.
 
-use super::Moment;
+use super::Timestamp;
 
 /// After so many saves.
 const SAVES: u32 = 10;
@@ -16,9 +16,9 @@ pub struct Backups {
     /// Saves since the last export.
     pub saves: u32,
     /// When the first of them was.
-    pub since: Option<Moment>,
+    pub since: Option<Timestamp>,
     /// When the last export was.
-    pub last: Option<Moment>,
+    pub last: Option<Timestamp>,
 }
 
 impl Backups {
@@ -26,25 +26,25 @@ impl Backups {
     pub fn read(text: &str) -> Self {
         let mut parts = text.split(' ');
         let saves = parts.next().and_then(|part| part.parse().ok()).unwrap_or(0);
-        let mut moment = || parts.next()?.parse().ok().map(Moment::from_millis);
+        let mut moment = || parts.next()?.parse().ok().map(Timestamp::from_millis);
         Self { saves, since: moment(), last: moment() }
     }
 
     /// For a preference.
     pub fn write(self) -> String {
-        let millis = |moment: Option<Moment>| moment.map_or_else(|| "-".to_owned(), |m| m.millis().to_string());
+        let millis = |moment: Option<Timestamp>| moment.map_or_else(|| "-".to_owned(), |m| m.millis().to_string());
         format!("{} {} {}", self.saves, millis(self.since), millis(self.last))
     }
 
     /// One more save.
     #[must_use]
-    pub fn saved(self, now: Moment) -> Self {
+    pub fn saved(self, now: Timestamp) -> Self {
         Self { saves: self.saves.saturating_add(1), since: self.since.or(Some(now)), ..self }
     }
 
     /// Everything was exported.
     #[must_use]
-    pub fn exported(now: Moment) -> Self {
+    pub fn exported(now: Timestamp) -> Self {
         Self { saves: 0, since: None, last: Some(now) }
     }
 
@@ -55,7 +55,7 @@ impl Backups {
     }
 
     /// True if it is time. A clock that was set back makes no reminder disappear for longer than the count lasts.
-    pub fn due(self, now: Moment) -> bool {
+    pub fn due(self, now: Timestamp) -> bool {
         self.saves >= SAVES || (self.saves > 0 && self.since.is_some_and(|since| now.days_since(since) >= DAYS))
     }
 }
@@ -68,7 +68,7 @@ mod tests {
 
     #[test]
     fn reminder_comes_after_ten_saves_or_seven_days_and_goes_with_an_export() {
-        let at = |days: i64| Moment::from_millis(1_764_000_000_000 + days * DAY);
+        let at = |days: i64| Timestamp::from_millis(1_764_000_000_000 + days * DAY);
         let mut backups = Backups::default();
         assert!(!backups.due(at(100)), "nothing saved, nothing to lose");
         for n in 0..10 {
@@ -85,7 +85,7 @@ mod tests {
 
     #[test]
     fn preference_comes_back() {
-        let now = Moment::from_millis(5);
+        let now = Timestamp::from_millis(5);
         for backups in [Backups::default(), Backups::default().saved(now), Backups::exported(now).saved(now)] {
             assert_eq!(Backups::read(&backups.write()), backups);
         }

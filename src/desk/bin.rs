@@ -1,6 +1,9 @@
 //! The bin: into it, out of it, and what leaves it for good.
 
-use super::{Commit, DocId, Echo, Head, Journal, Moment, Slot, StepsChange, StoreError, Verdict, newest};
+use super::{
+    Commit, CommitOutcome, DocId, DocumentMeta, Journal, LocalMirror, StepsChange, StoreError, StoredDocument,
+    Timestamp, newest,
+};
 
 /// On how many days of use a document stays in the bin.
 pub const BIN_DAYS: u32 = 30;
@@ -9,11 +12,11 @@ pub const BIN_DAYS: u32 = 30;
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Binned {
     /// It is done. A damaged copy that was written over is handed back.
-    Done(Option<Slot>),
+    Done(Option<StoredDocument>),
     /// There is no such document any more.
     Missing,
     /// No copy of it is whole: it stays as it is.
-    Lost(Slot),
+    Lost(StoredDocument),
     /// Another tab wrote it meanwhile: it stays as that left it.
     Conflict,
     /// The journal cannot take it: nothing has changed.
@@ -22,26 +25,31 @@ pub enum Binned {
 
 /// Puts a document into the bin (`at`: when) or takes it out, from its newest whole copy. The journal decides alone: an
 /// echo ahead of it would hide the document where the list still shows it.
-pub async fn put_into_bin(journal: &impl Journal, echo: &impl Echo, id: &DocId, at: Option<Moment>) -> Binned {
+pub async fn put_into_bin(
+    journal: &impl Journal,
+    mirror: &impl LocalMirror,
+    id: &DocId,
+    at: Option<Timestamp>,
+) -> Binned {
     let kept = match journal.read(id).await {
         Ok(kept) => kept,
         Err(error) => return Binned::Failed(error),
     };
-    let Some((whole, _)) = newest(journal, echo, id).await else {
+    let Some((whole, _)) = newest(journal, mirror, id).await else {
         return kept.map_or(Binned::Missing, Binned::Lost);
     };
-    let expected = kept.as_ref().map(|slot| slot.head.rev);
-    let rev = expected.unwrap_or(0).max(whole.head.rev) + 1;
-    let head = Head { rev, binned: at.map(Moment::millis), ..whole.head };
-    let slot = Slot::new(head, whole.body).sealed();
+    let expected = kept.as_ref().map(|stored| stored.meta.revision);
+    let revision = expected.unwrap_or(0).max(whole.meta.revision) + 1;
+    let meta = DocumentMeta { revision, binned: at.map(Timestamp::millis), ..whole.meta };
+    let stored = StoredDocument::new(meta, whole.body).sealed();
     let steps = StepsChange { first: 0, last: u64::MAX, put: Vec::new() };
-    let commit = Commit { expected, slot, steps };
+    let commit = Commit { expected, stored, steps };
     match journal.commit(&commit).await {
-        Ok(Verdict::Written) => {
-            let _ = echo.write(&commit.slot);
-            Binned::Done(kept.filter(|slot| !slot.is_whole()))
+        Ok(CommitOutcome::Written) => {
+            let _ = mirror.write(&commit.stored);
+            Binned::Done(kept.filter(|stored| !stored.is_whole()))
         }
-        Ok(Verdict::Conflict) => Binned::Conflict,
+        Ok(CommitOutcome::Conflict) => Binned::Conflict,
         Err(error) => Binned::Failed(error),
     }
 }
@@ -76,13 +84,13 @@ impl BinDays {
 
     /// The page is used: counted if it is another day than last time, for what is in the bin now.
     #[must_use]
-    pub fn used(self, now: Moment, heads: &[Head]) -> Self {
+    pub fn used(self, now: Timestamp, metas: &[DocumentMeta]) -> Self {
         let another = self.day != Some(now.day());
-        let count = |head: &Head| {
-            let before = self.counts.iter().find(|(id, _)| *id == head.id).map(|(_, days)| *days);
-            (head.id.clone(), before.map_or(0, |days| days.saturating_add(u32::from(another))))
+        let count = |meta: &DocumentMeta| {
+            let before = self.counts.iter().find(|(id, _)| *id == meta.id).map(|(_, days)| *days);
+            (meta.id.clone(), before.map_or(0, |days| days.saturating_add(u32::from(another))))
         };
-        let counts = heads.iter().filter(|head| head.binned.is_some()).map(count).collect();
+        let counts = metas.iter().filter(|meta| meta.binned.is_some()).map(count).collect();
         Self { day: Some(now.day()), counts }
     }
 
@@ -94,12 +102,17 @@ impl BinDays {
 
 /// Removes what has been in the bin for long enough, but nothing that is damaged. Gives how many there were, which is to be
 /// said.
-pub async fn empty_bin(journal: &impl Journal, echo: &impl Echo, heads: &[Head], days: &BinDays) -> usize {
+pub async fn empty_bin(
+    journal: &impl Journal,
+    mirror: &impl LocalMirror,
+    metas: &[DocumentMeta],
+    days: &BinDays,
+) -> usize {
     let mut removed = 0;
-    for head in heads.iter().filter(|head| days.over(&head.id)) {
-        let Ok(Some(slot)) = journal.read(&head.id).await else { continue };
-        if slot.is_whole() && slot.head.binned.is_some() && journal.remove(&head.id).await.is_ok() {
-            echo.remove(&head.id);
+    for meta in metas.iter().filter(|meta| days.over(&meta.id)) {
+        let Ok(Some(stored)) = journal.read(&meta.id).await else { continue };
+        if stored.is_whole() && stored.meta.binned.is_some() && journal.remove(&meta.id).await.is_ok() {
+            mirror.remove(&meta.id);
             removed += 1;
         }
     }
@@ -110,71 +123,79 @@ pub async fn empty_bin(journal: &impl Journal, echo: &impl Echo, heads: &[Head],
 mod tests {
     use super::*;
     use crate::desk::store::now;
-    use crate::desk::{MemoryEcho, MemoryJournal, keep};
+    use crate::desk::{MemoryJournal, MemoryMirror, save};
 
     fn commit(n: u64, expected: Option<u64>, binned: Option<i64>) -> Commit {
-        let head = Head { id: DocId::random(n), rev: 1, title: "Lotion".into(), changed: 0, binned, step: 0, crc: 0 };
-        Commit { expected, slot: Slot::new(head, "4.5".into()).sealed(), steps: StepsChange::default() }
+        let meta = DocumentMeta {
+            id: DocId::random(n),
+            revision: 1,
+            title: "Lotion".into(),
+            changed: 0,
+            binned,
+            step: 0,
+            crc: 0,
+        };
+        Commit { expected, stored: StoredDocument::new(meta, "4.5".into()).sealed(), steps: StepsChange::default() }
     }
 
-    fn day(day: i64) -> Moment {
-        Moment::from_millis(day * 86_400_000 + 1)
+    fn day(day: i64) -> Timestamp {
+        Timestamp::from_millis(day * 86_400_000 + 1)
     }
 
     #[test]
     fn bin_takes_no_damaged_copy_for_a_whole_one() {
-        let (journal, echo) = (MemoryJournal::default(), MemoryEcho::default());
+        let (journal, mirror) = (MemoryJournal::default(), MemoryMirror::default());
         let id = DocId::random(7);
-        now(keep(&journal, &echo, &commit(7, None, None)));
-        assert_eq!(now(put_into_bin(&journal, &echo, &id, Some(Moment::from_millis(5)))), Binned::Done(None));
+        now(save(&journal, &mirror, &commit(7, None, None)));
+        assert_eq!(now(put_into_bin(&journal, &mirror, &id, Some(Timestamp::from_millis(5)))), Binned::Done(None));
         // A digit is flipped while it lies in the bin.
         let mut bad = now(journal.read(&id)).unwrap().unwrap();
         bad.body = "4.4".into();
-        now(journal.commit(&Commit { expected: Some(2), slot: bad.clone(), steps: StepsChange::default() })).unwrap();
-        assert_eq!(now(put_into_bin(&journal, &echo, &id, None)), Binned::Done(Some(bad.clone())));
+        now(journal.commit(&Commit { expected: Some(2), stored: bad.clone(), steps: StepsChange::default() })).unwrap();
+        assert_eq!(now(put_into_bin(&journal, &mirror, &id, None)), Binned::Done(Some(bad.clone())));
         let back = now(journal.read(&id)).unwrap().unwrap();
-        assert_eq!((back.body.as_str(), back.head.binned, back.is_whole()), ("4.5", None, true));
-        echo.remove(&id);
-        let bad = Slot { head: Head { rev: 4, ..bad.head }, ..bad };
-        now(journal.commit(&Commit { expected: Some(3), slot: bad.clone(), steps: StepsChange::default() })).unwrap();
-        assert_eq!(now(put_into_bin(&journal, &echo, &id, None)), Binned::Lost(bad));
-        assert_eq!(now(put_into_bin(&journal, &echo, &DocId::random(8), None)), Binned::Missing);
+        assert_eq!((back.body.as_str(), back.meta.binned, back.is_whole()), ("4.5", None, true));
+        mirror.remove(&id);
+        let bad = StoredDocument { meta: DocumentMeta { revision: 4, ..bad.meta }, ..bad };
+        now(journal.commit(&Commit { expected: Some(3), stored: bad.clone(), steps: StepsChange::default() })).unwrap();
+        assert_eq!(now(put_into_bin(&journal, &mirror, &id, None)), Binned::Lost(bad));
+        assert_eq!(now(put_into_bin(&journal, &mirror, &DocId::random(8), None)), Binned::Missing);
     }
 
     #[test]
     fn bin_is_emptied_of_what_is_whole_after_thirty_days_of_use_only() {
-        let (journal, echo) = (MemoryJournal::default(), MemoryEcho::default());
+        let (journal, mirror) = (MemoryJournal::default(), MemoryMirror::default());
         for (n, binned) in [(1, Some(0)), (2, Some(0)), (3, None)] {
-            now(keep(&journal, &echo, &commit(n, None, binned)));
+            now(save(&journal, &mirror, &commit(n, None, binned)));
         }
         let mut bad = now(journal.read(&DocId::random(2))).unwrap().unwrap();
         bad.body.push('0');
-        now(journal.commit(&Commit { expected: Some(1), slot: bad, steps: StepsChange::default() })).unwrap();
-        let heads = now(journal.heads()).unwrap();
+        now(journal.commit(&Commit { expected: Some(1), stored: bad, steps: StepsChange::default() })).unwrap();
+        let metas = now(journal.metas()).unwrap();
         let mut days = BinDays::default();
         // Many starts on one day, a clock ten years ahead and one set back are a day each; binned in 1970 is not long ago.
         for at in [20_000, 20_000, 20_000, 23_650, 20_000, 1].into_iter().chain(20_001..20_025) {
-            days = BinDays::read(&days.used(day(at), &heads).write());
-            assert_eq!(now(empty_bin(&journal, &echo, &heads, &days)), 0, "day {at}");
+            days = BinDays::read(&days.used(day(at), &metas).write());
+            assert_eq!(now(empty_bin(&journal, &mirror, &metas, &days)), 0, "day {at}");
         }
         for at in 20_025..20_028 {
-            days = days.used(day(at), &heads);
+            days = days.used(day(at), &metas);
         }
-        assert_eq!(now(empty_bin(&journal, &echo, &heads, &days)), 1);
-        let left: Vec<DocId> = now(journal.heads()).unwrap().into_iter().map(|head| head.id).collect();
+        assert_eq!(now(empty_bin(&journal, &mirror, &metas, &days)), 1);
+        let left: Vec<DocId> = now(journal.metas()).unwrap().into_iter().map(|meta| meta.id).collect();
         assert_eq!(left, [DocId::random(2), DocId::random(3)]);
-        assert!(echo.read(&DocId::random(1)).is_none() && echo.read(&DocId::random(2)).is_some());
+        assert!(mirror.read(&DocId::random(1)).is_none() && mirror.read(&DocId::random(2)).is_some());
     }
 
     #[test]
     fn document_taken_out_of_the_bin_begins_anew_when_it_comes_back() {
-        let head = |binned| commit(1, None, binned).slot.head;
+        let meta = |binned| commit(1, None, binned).stored.meta;
         let mut days = BinDays::default();
         for at in 0..40 {
-            days = days.used(day(at), &[head(Some(0))]);
+            days = days.used(day(at), &[meta(Some(0))]);
         }
         assert!(days.over(&DocId::random(1)));
-        days = days.used(day(40), &[head(None)]).used(day(41), &[head(Some(0))]);
+        days = days.used(day(40), &[meta(None)]).used(day(41), &[meta(Some(0))]);
         assert!(!days.over(&DocId::random(1)));
         assert_eq!(BinDays::read("what is this"), BinDays::default());
     }

@@ -1,6 +1,6 @@
 //! A document: a formula with its plan, and the versions that were kept of it.
 
-use super::{Moment, Snapshot, read, write};
+use super::{Snapshot, Timestamp, read, write};
 use crate::batch::PhLog;
 use crate::facts::Shelf;
 use crate::formula::{Choice, Formula, Line, LineId};
@@ -36,7 +36,7 @@ pub struct Version {
     /// Counts from 1.
     pub number: u32,
     /// When.
-    pub saved: Moment,
+    pub saved: Timestamp,
     /// What it was.
     pub formula: Formula,
 }
@@ -52,7 +52,7 @@ pub struct Document {
 
 impl Document {
     /// Keeps the formula as a new version, unless the newest kept one is the same. Gives its number.
-    pub fn save_version(&mut self, now: Moment) -> u32 {
+    pub fn save_version(&mut self, now: Timestamp) -> u32 {
         let newest = self.versions.last();
         if let Some(version) = newest.filter(|version| write::same_formula(&version.formula, &self.state.formula)) {
             return version.number;
@@ -174,7 +174,7 @@ mod tests {
         let now = formula(&["aloe-juice", "olive", "shea", "castor"]);
         let hand = |name: &str| InHand { line: line(&now, name), mass: Typed::new("230") };
         let mut document = Document {
-            versions: vec![Arc::new(Version { number: 1, saved: Moment::from_millis(0), formula: older.clone() })],
+            versions: vec![Arc::new(Version { number: 1, saved: Timestamp::from_millis(0), formula: older.clone() })],
             ..Document::default()
         };
         document.state.plan.in_hand = vec![hand("olive"), hand("castor")];
@@ -190,7 +190,7 @@ mod tests {
     fn duplicate_takes_neither_log_nor_versions_nor_what_was_acknowledged() {
         use crate::quantity::{Mass, Ph, Quantity};
         let mut document = crate::desk::demo();
-        document.save_version(Moment::from_millis(1));
+        document.save_version(Timestamp::from_millis(1));
         document.state.lye.acknowledged = true;
         document.state.ph_log =
             Some(PhLog::new(Mass::from_canonical("100").unwrap(), Ph::from_canonical("5").unwrap()));

@@ -1,6 +1,6 @@
 //! Undo and redo over whole states, in a form that can be kept step by step.
 
-use super::{Spot, crc32};
+use super::{UndoGroup, crc32};
 use crate::quantity::sort_by;
 
 /// A state that can be kept as text.
@@ -30,12 +30,12 @@ const MOST: usize = 200;
 
 /// One state of the past, read only when it is needed.
 #[derive(Debug, Clone)]
-enum Step<S> {
+enum HistoryStep<S> {
     Live(S),
     Stored(String),
 }
 
-impl<S: Snapshot> Step<S> {
+impl<S: Snapshot> HistoryStep<S> {
     /// The state; `None` if it is damaged.
     fn state(&self) -> Option<S> {
         match self {
@@ -59,10 +59,10 @@ pub struct StepsChange {
 /// All states from the oldest kept to the newest, and which one is current.
 #[derive(Debug, Clone)]
 pub struct History<S> {
-    steps: Vec<Step<S>>,
+    steps: Vec<HistoryStep<S>>,
     cursor: usize,
     first: u64,
-    spot: Option<Spot>,
+    spot: Option<UndoGroup>,
     /// Numbers of states changed since the last [`Self::take_change`].
     dirty: Vec<u64>,
 }
@@ -70,7 +70,7 @@ pub struct History<S> {
 impl<S: Snapshot> History<S> {
     /// A history that begins with this state.
     pub fn new(state: S) -> Self {
-        Self { steps: vec![Step::Live(state)], cursor: 0, first: 0, spot: None, dirty: vec![0] }
+        Self { steps: vec![HistoryStep::Live(state)], cursor: 0, first: 0, spot: None, dirty: vec![0] }
     }
 
     /// From stored steps and the number of the current one. A gap or a missing current step gives a new history that
@@ -81,8 +81,8 @@ impl<S: Snapshot> History<S> {
         let position = cursor.checked_sub(first).and_then(|n| usize::try_from(n).ok()).filter(|n| *n < stored.len());
         match position {
             Some(cursor) if joined => {
-                let mut steps: Vec<_> = stored.into_iter().map(|(_, text)| Step::Stored(text)).collect();
-                steps[cursor] = Step::Live(state);
+                let mut steps: Vec<_> = stored.into_iter().map(|(_, text)| HistoryStep::Stored(text)).collect();
+                steps[cursor] = HistoryStep::Live(state);
                 Self { steps, cursor, first, spot: None, dirty: Vec::new() }
             }
             _ => Self::new(state),
@@ -90,13 +90,13 @@ impl<S: Snapshot> History<S> {
     }
 
     /// Notes a new state. Typing on in the same spot replaces the current state instead of adding one.
-    pub fn push(&mut self, state: S, spot: Option<Spot>) {
+    pub fn push(&mut self, state: S, spot: Option<UndoGroup>) {
         let typing_on = spot.is_some() && spot == self.spot;
         self.steps.truncate(self.cursor + 1);
         if typing_on {
-            self.steps[self.cursor] = Step::Live(state);
+            self.steps[self.cursor] = HistoryStep::Live(state);
         } else {
-            self.steps.push(Step::Live(state));
+            self.steps.push(HistoryStep::Live(state));
             self.cursor += 1;
         }
         if self.steps.len() > MOST {
@@ -121,7 +121,7 @@ impl<S: Snapshot> History<S> {
     }
 
     /// Ends typing in a spot: the next change there is a step of its own.
-    pub fn rest(&mut self) {
+    pub fn end_undo_group(&mut self) {
         self.spot = None;
     }
 
@@ -144,7 +144,7 @@ impl<S: Snapshot> History<S> {
                 break state;
             }
         };
-        self.steps[to] = Step::Live(state.clone());
+        self.steps[to] = HistoryStep::Live(state.clone());
         self.cursor = to;
         self.spot = None;
         Some(state)
@@ -172,8 +172,8 @@ impl<S: Snapshot> History<S> {
         sort_by(&mut numbers, |a, b| a.cmp(b));
         numbers.dedup();
         let text = |number: u64| match self.steps.get(usize::try_from(number.checked_sub(self.first)?).ok()?)? {
-            Step::Live(state) => Some((number, sealed(state))),
-            Step::Stored(text) => Some((number, text.clone())),
+            HistoryStep::Live(state) => Some((number, sealed(state))),
+            HistoryStep::Stored(text) => Some((number, text.clone())),
         };
         StepsChange { first: self.first, last, put: numbers.into_iter().filter_map(text).collect() }
     }
@@ -181,14 +181,14 @@ impl<S: Snapshot> History<S> {
     /// The states after the one of this number, up to the current one.
     pub fn since(&self, number: u64) -> Vec<S> {
         let after = number.checked_sub(self.first).and_then(|n| usize::try_from(n).ok()).map_or(0, |n| n + 1);
-        self.steps.get(after..=self.cursor).unwrap_or_default().iter().filter_map(Step::state).collect()
+        self.steps.get(after..=self.cursor).unwrap_or_default().iter().filter_map(HistoryStep::state).collect()
     }
 
     /// Puts an older history behind this one, which began with the older one's current state. What the older one could
     /// redo is gone, as after any change. False, and nothing changes, if it began elsewhere.
     pub fn go_on_from(&mut self, older: Self) -> bool {
-        let began_there = |step: Option<&Step<S>>| match (step, older.steps.get(older.cursor)) {
-            (Some(Step::Live(first)), Some(Step::Live(then))) => first == then,
+        let began_there = |step: Option<&HistoryStep<S>>| match (step, older.steps.get(older.cursor)) {
+            (Some(HistoryStep::Live(first)), Some(HistoryStep::Live(then))) => first == then,
             _ => false,
         };
         if self.first != 0 || !began_there(self.steps.first()) {
@@ -232,9 +232,9 @@ mod tests {
     fn history_typing_in_one_spot_is_one_step() {
         let mut history = History::new(0u32);
         for state in 1..=5 {
-            history.push(state, Some(Spot::About("title")));
+            history.push(state, Some(UndoGroup::About("title")));
         }
-        history.push(6, Some(Spot::About("notes")));
+        history.push(6, Some(UndoGroup::About("notes")));
         assert_eq!(history.undo(), Some(5));
         assert_eq!(history.undo(), Some(0));
         assert_eq!(history.undo(), None);
@@ -305,7 +305,7 @@ mod tests {
                 match step {
                     0 => { history.undo().inspect(|s| state = *s); }
                     1 => { history.redo().inspect(|s| state = *s); }
-                    2 => { state = n as u32; history.push(state, Some(Spot::About("title"))); }
+                    2 => { state = n as u32; history.push(state, Some(UndoGroup::About("title"))); }
                     _ => { state = n as u32; history.push(state, None); }
                 }
                 let change = history.take_change();

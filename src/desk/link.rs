@@ -3,8 +3,8 @@
 //! The checksum finds links that were cut on the way. It says nothing about who made a link: whatever comes out of one
 //! is untrusted until the maker has seen it.
 
-use super::radix::{Alphabet, BASE32, BASE64URL};
-use super::{Document, Incoming, State, crc32, export, words_of_links, write};
+use super::base_n::{Alphabet, BASE32, BASE64URL};
+use super::{Document, Incoming, State, crc32, export, link_dictionary, write};
 use crate::facts::{Field, Shelf};
 use crate::formula::Papers;
 
@@ -67,7 +67,7 @@ fn packed(state: &State, shelf: &Shelf, with_notes: bool) -> Option<Vec<u8>> {
     if text.len() > MOST_BYTES {
         return None;
     }
-    let text = words_of_links::shorten(&text);
+    let text = link_dictionary::shorten(&text);
     let mut bytes = crc32(&text).to_le_bytes().to_vec();
     bytes.extend(miniz_oxide::deflate::compress_to_vec(&text, 9));
     Some(bytes)
@@ -117,7 +117,7 @@ pub fn decode(fragment: &str) -> Result<Incoming, LinkProblem> {
         return Err(LinkProblem::Damaged);
     }
     if short {
-        text = words_of_links::lengthen(&text, MOST_BYTES).ok_or(LinkProblem::Damaged)?;
+        text = link_dictionary::lengthen(&text, MOST_BYTES).ok_or(LinkProblem::Damaged)?;
     }
     let text = String::from_utf8(text).map_err(|_| LinkProblem::Damaged)?;
     export::read_export(&text).map_err(LinkProblem::Unreadable)

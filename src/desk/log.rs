@@ -1,7 +1,7 @@
 //! The pH log of a batch in the open format: `batch.ph_log`.
 
-use super::Moment;
-use super::read::{At, Found};
+use super::Timestamp;
+use super::read::{JsonCursor, ReadResult};
 use crate::batch::{Instrument, PhEvent, PhLog, Vessel};
 use crate::facts::IngredientId;
 use crate::quantity::{Mass, Percent, Ph, Quantity};
@@ -18,7 +18,7 @@ pub(super) fn write(log: &PhLog) -> Value {
         .iter()
         .map(|(at, event)| {
             let mut value = one(event);
-            value["at"] = Moment::from_millis(*at).text().into();
+            value["at"] = Timestamp::from_millis(*at).text().into();
             value
         })
         .collect();
@@ -40,11 +40,11 @@ fn one(event: &PhEvent) -> Value {
     }
 }
 
-pub(super) fn read(at: &At<'_>) -> Found<PhLog> {
+pub(super) fn read(at: &JsonCursor<'_>) -> ReadResult<PhLog> {
     let mut log = PhLog::new(decimal::<Mass>(at, "batch_g", "1236")?, decimal::<Ph>(at, "target_ph", "5.2")?);
     for entry in at.need("events", "a list of events")?.list(MOST_EVENTS)? {
         let when = entry.need("at", "a time")?;
-        let Some(moment) = when.value.as_str().and_then(Moment::read) else {
+        let Some(moment) = when.value.as_str().and_then(Timestamp::read) else {
             return when.wrong("a time such as \"2026-11-25T14:02:00Z\"");
         };
         let event = event(&entry, log.events.len())?;
@@ -54,7 +54,7 @@ pub(super) fn read(at: &At<'_>) -> Found<PhLog> {
 }
 
 /// The event of an entry; `before` entries stand before it.
-fn event(at: &At<'_>, before: usize) -> Found<PhEvent> {
+fn event(at: &JsonCursor<'_>, before: usize) -> ReadResult<PhEvent> {
     let kind = at.need("event", "read, dose, sample or strike")?;
     Ok(match kind.value.as_str() {
         Some("read") => PhEvent::Read {
@@ -89,18 +89,18 @@ fn event(at: &At<'_>, before: usize) -> Found<PhEvent> {
     })
 }
 
-fn vessel(at: &At<'_>) -> Found<Vessel> {
+fn vessel(at: &JsonCursor<'_>) -> ReadResult<Vessel> {
     let place = at.need("in", "batch or side")?;
     place.value.as_str().and_then(Vessel::from_key).map_or_else(|| place.wrong("batch or side"), Ok)
 }
 
-fn dilution(at: &At<'_>) -> Found<u8> {
+fn dilution(at: &JsonCursor<'_>) -> ReadResult<u8> {
     let parts = at.need("one_part_in", "a whole number from 1")?;
     let read = parts.value.as_u64().filter(|parts| (1..=MOST_DILUTION).contains(parts));
     read.and_then(|parts| u8::try_from(parts).ok()).map_or_else(|| parts.wrong("a whole number from 1 to 100"), Ok)
 }
 
-fn decimal<T: Quantity>(at: &At<'_>, key: &str, example: &str) -> Found<T> {
+fn decimal<T: Quantity>(at: &JsonCursor<'_>, key: &str, example: &str) -> ReadResult<T> {
     let expected = format!("a decimal as text, such as \"{example}\"");
     let found = at.need(key, &expected)?;
     found.value.as_str().and_then(|text| T::from_canonical(text).ok()).map_or_else(|| found.wrong(expected), Ok)
@@ -110,16 +110,17 @@ fn decimal<T: Quantity>(at: &At<'_>, key: &str, example: &str) -> Found<T> {
 mod tests {
     use crate::batch::{Instrument, PhEvent, Vessel};
     use crate::desk::{
-        Action, Bench, Cupboard, DocId, Moment, Snapshot, decode, demo, document_text, encode, read_export,
+        Action, DocId, OpenDocument, ShelfDocument, Snapshot, Timestamp, decode, demo, document_text, encode,
+        read_export,
     };
     use crate::facts::IngredientId;
     use crate::quantity::{Mass, Percent, Ph, Quantity};
 
-    fn worked() -> Bench {
-        let now = Moment::from_millis(1_000);
-        let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+    fn worked() -> OpenDocument {
+        let now = Timestamp::from_millis(1_000);
+        let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
         let grams = Mass::from_units;
-        bench.act(Action::BeginPh(grams(1_236_000_000), Ph::from_units(520)), now);
+        open.act(Action::BeginPh(grams(1_236_000_000), Ph::from_units(520)), now);
         let read = |ph| PhEvent::Read {
             vessel: Vessel::Batch,
             ph: Ph::from_units(ph),
@@ -140,29 +141,29 @@ mod tests {
             read(600),
             PhEvent::Strike(3),
         ] {
-            bench.act(Action::NotePh(now, event), now);
+            open.act(Action::NotePh(now, event), now);
         }
-        bench
+        open
     }
 
     #[test]
     fn log_written_and_read_is_the_same() {
-        let bench = worked();
-        let text = document_text(bench.document(), bench.shelf());
+        let open = worked();
+        let text = document_text(open.document(), open.shelf());
         let read = read_export(&text).unwrap();
-        assert_eq!(read.documents[0].state.ph_log, bench.state().ph_log);
+        assert_eq!(read.documents[0].state.ph_log, open.state().ph_log);
         assert!(read.documents[0].state.ph_log.as_ref().is_some_and(|log| log.events.len() == 5));
     }
 
     #[test]
     fn log_entry_is_one_step_of_undo() {
-        let now = Moment::from_millis(2_000);
-        let mut bench = worked();
-        let before = bench.state().write();
-        assert!(bench.undo(now));
-        assert_eq!(bench.state().ph_log.as_ref().map(|log| log.events.len()), Some(4));
-        assert!(bench.redo(now));
-        assert_eq!(bench.state().write(), before);
+        let now = Timestamp::from_millis(2_000);
+        let mut open = worked();
+        let before = open.state().write();
+        assert!(open.undo(now));
+        assert_eq!(open.state().ph_log.as_ref().map(|log| log.events.len()), Some(4));
+        assert!(open.redo(now));
+        assert_eq!(open.state().write(), before);
     }
 
     #[test]

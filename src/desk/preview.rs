@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 /// What is here of a document that came in.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Known {
+pub enum LocalMatch {
     /// Nothing of its title.
     New,
     /// The very same: it need not be added.
@@ -23,7 +23,7 @@ pub struct Preview {
     /// What came in.
     pub incoming: Incoming,
     /// For each document, what is here of it.
-    pub known: Vec<Known>,
+    pub known: Vec<LocalMatch>,
     /// How many shelf entries or values it would add.
     pub shelf_adds: usize,
 }
@@ -42,19 +42,19 @@ impl Preview {
 
     /// What is worth adding: without the documents that are here already.
     pub fn wanted(&self) -> Incoming {
-        let new = self.incoming.documents.iter().zip(&self.known).filter(|(_, known)| **known != Known::Same);
+        let new = self.incoming.documents.iter().zip(&self.known).filter(|(_, known)| **known != LocalMatch::Same);
         let documents = new.map(|(document, _)| document.clone()).collect();
         Incoming { documents, shelf: self.incoming.shelf.clone(), refused: Vec::new() }
     }
 }
 
-fn look_up(document: &Document, mine: &[Document]) -> Known {
+fn look_up(document: &Document, mine: &[Document]) -> LocalMatch {
     let formula = &document.state.formula;
     let namesakes = || mine.iter().filter(|other| other.state.formula.about.title == formula.about.title);
     if namesakes().any(|other| brings_nothing(document, other)) {
-        return Known::Same;
+        return LocalMatch::Same;
     }
-    namesakes().next().map_or(Known::New, |other| Known::Differs(compare(&other.state.formula, formula)))
+    namesakes().next().map_or(LocalMatch::New, |other| LocalMatch::Differs(compare(&other.state.formula, formula)))
 }
 
 /// True if all of a document is in one that is here: a link has no log of a batch, no versions and perhaps no plan.
@@ -85,9 +85,9 @@ mod tests {
         let incoming =
             Incoming { documents: vec![demo(), other, renamed], shelf: Shelf::default(), refused: Vec::new() };
         let preview = Preview::new(incoming, &[demo()], &Shelf::default());
-        assert_eq!(preview.known[0], Known::Same);
-        assert!(matches!(&preview.known[1], Known::Differs(rows) if !rows.is_empty()));
-        assert_eq!(preview.known[2], Known::New);
+        assert_eq!(preview.known[0], LocalMatch::Same);
+        assert!(matches!(&preview.known[1], LocalMatch::Differs(rows) if !rows.is_empty()));
+        assert_eq!(preview.known[2], LocalMatch::New);
         assert_eq!(preview.wanted().documents.len(), 2);
     }
 
@@ -106,17 +106,17 @@ mod tests {
         };
         let mut logged = demo();
         logged.state.ph_log = Some(PhLog::new(Mass::from_canonical("100").unwrap(), Ph::from_canonical("5").unwrap()));
-        assert!(matches!(known(logged.clone(), demo()), Known::Differs(_)));
-        assert_eq!(known(demo(), logged), Known::Same);
+        assert!(matches!(known(logged.clone(), demo()), LocalMatch::Differs(_)));
+        assert_eq!(known(demo(), logged), LocalMatch::Same);
         let mut older = demo();
         older.state.formula.about.notes.push('!');
         let mut versioned = demo();
         versioned.versions = vec![Arc::new(Version {
             number: 1,
-            saved: crate::desk::Moment::from_millis(1),
+            saved: crate::desk::Timestamp::from_millis(1),
             formula: older.state.formula,
         })];
-        assert!(matches!(known(versioned.clone(), demo()), Known::Differs(_)));
-        assert_eq!(known(demo(), versioned), Known::Same);
+        assert!(matches!(known(versioned.clone(), demo()), LocalMatch::Differs(_)));
+        assert_eq!(known(demo(), versioned), LocalMatch::Same);
     }
 }

@@ -4,7 +4,7 @@ use super::read_plan::{lye, plan};
 use super::read_shelf::read_shelf;
 use super::texts::{MOST_NAME, MOST_NOTE, clean};
 use super::write::{ADDITIONS, FORMAT, VERSION};
-use super::{Document, Moment, State, Version};
+use super::{Document, State, Timestamp, Version};
 use crate::facts::{IngredientId, Shelf};
 use crate::formula::{
     Answer, Area, Audience, Choice, Formula, Line, MOST_LINES, MOST_PHASES, Pack, PaperField, Papers, PhaseKind,
@@ -32,7 +32,7 @@ impl core::fmt::Display for ReadProblem {
     }
 }
 
-pub(super) type Found<T> = Result<T, ReadProblem>;
+pub(super) type ReadResult<T> = Result<T, ReadProblem>;
 
 /// More than anybody keeps.
 const MOST_VERSIONS: usize = 100_000;
@@ -41,7 +41,7 @@ const MOST_ANSWERS: usize = 5000;
 
 /// A value and where it stands.
 #[derive(Clone)]
-pub(super) struct At<'a> {
+pub(super) struct JsonCursor<'a> {
     pub(super) value: &'a Value,
     pub(super) path: String,
 }
@@ -52,18 +52,18 @@ fn shorten(text: &str) -> String {
     if text.chars().count() <= 60 { text.into_owned() } else { text.chars().take(57).chain("...".chars()).collect() }
 }
 
-impl<'a> At<'a> {
-    pub(super) fn wrong<T>(&self, expected: impl Into<String>) -> Found<T> {
+impl<'a> JsonCursor<'a> {
+    pub(super) fn wrong<T>(&self, expected: impl Into<String>) -> ReadResult<T> {
         Err(ReadProblem { path: self.path.clone(), found: shorten(&self.value.to_string()), expected: expected.into() })
     }
 
-    pub(super) fn object(&self) -> Found<&'a Map<String, Value>> {
+    pub(super) fn object(&self) -> ReadResult<&'a Map<String, Value>> {
         self.value.as_object().map_or_else(|| self.wrong("an object"), Ok)
     }
 
-    pub(super) fn get(&self, key: &str) -> Found<Option<At<'a>>> {
+    pub(super) fn get(&self, key: &str) -> ReadResult<Option<JsonCursor<'a>>> {
         let found = self.object()?.get(key).filter(|value| !value.is_null());
-        Ok(found.map(|value| At { value, path: self.path_to(key) }))
+        Ok(found.map(|value| JsonCursor { value, path: self.path_to(key) }))
     }
 
     fn path_to(&self, key: &str) -> String {
@@ -71,12 +71,12 @@ impl<'a> At<'a> {
         if self.path == "$" { key } else { format!("{}.{key}", self.path) }
     }
 
-    pub(super) fn need(&self, key: &str, expected: &str) -> Found<At<'a>> {
+    pub(super) fn need(&self, key: &str, expected: &str) -> ReadResult<JsonCursor<'a>> {
         let nothing = || ReadProblem { path: self.path_to(key), found: "nothing".into(), expected: expected.into() };
         self.get(key)?.ok_or_else(nothing)
     }
 
-    pub(super) fn list(&self, most: usize) -> Found<Vec<At<'a>>> {
+    pub(super) fn list(&self, most: usize) -> ReadResult<Vec<JsonCursor<'a>>> {
         let Some(list) = self.value.as_array() else { return self.wrong("a list") };
         if list.len() > most {
             return Err(ReadProblem {
@@ -85,10 +85,14 @@ impl<'a> At<'a> {
                 expected: format!("at most {most}"),
             });
         }
-        Ok(list.iter().enumerate().map(|(n, value)| At { value, path: format!("{}[{n}]", self.path) }).collect())
+        Ok(list
+            .iter()
+            .enumerate()
+            .map(|(n, value)| JsonCursor { value, path: format!("{}[{n}]", self.path) })
+            .collect())
     }
 
-    pub(super) fn text(&self, most: usize) -> Found<String> {
+    pub(super) fn text(&self, most: usize) -> ReadResult<String> {
         match self.value.as_str() {
             Some(text) if text.encode_utf16().count() <= most => Ok(clean(text).into_owned()),
             Some(text) => Err(ReadProblem {
@@ -100,16 +104,16 @@ impl<'a> At<'a> {
         }
     }
 
-    pub(super) fn text_or_empty(&self, key: &str, most: usize) -> Found<String> {
+    pub(super) fn text_or_empty(&self, key: &str, most: usize) -> ReadResult<String> {
         self.get(key)?.map_or_else(|| Ok(String::new()), |at| at.text(most))
     }
 
-    pub(super) fn index(&self) -> Found<usize> {
+    pub(super) fn index(&self) -> ReadResult<usize> {
         self.value.as_u64().and_then(|n| usize::try_from(n).ok()).map_or_else(|| self.wrong("a whole number"), Ok)
     }
 
     /// One of a fixed set of names; the default where it is missing.
-    pub(super) fn pick<T: Default>(&self, key: &str, all: &[&str], from: impl Fn(&str) -> Option<T>) -> Found<T> {
+    pub(super) fn pick<T: Default>(&self, key: &str, all: &[&str], from: impl Fn(&str) -> Option<T>) -> ReadResult<T> {
         let Some(at) = self.get(key)? else { return Ok(T::default()) };
         match at.value.as_str().and_then(from) {
             Some(value) => Ok(value),
@@ -118,7 +122,7 @@ impl<'a> At<'a> {
     }
 
     /// A decimal as text under `key`, and what was typed under `key_typed`.
-    pub(super) fn typed<T: Quantity>(&self, key: &str, example: &str) -> Found<Typed<T>> {
+    pub(super) fn typed<T: Quantity>(&self, key: &str, example: &str) -> ReadResult<Typed<T>> {
         let typed = self.text_or_empty(&format!("{key}_typed"), MOST_NAME)?;
         let Some(at) = self.get(key)? else { return Ok(Typed::new(typed)) };
         let expected = || format!("a decimal as text, such as \"{example}\"");
@@ -129,7 +133,7 @@ impl<'a> At<'a> {
     }
 }
 
-pub(super) fn parse(text: &str) -> Found<Value> {
+pub(super) fn parse(text: &str) -> ReadResult<Value> {
     serde_json::from_str(text).map_err(|error| ReadProblem {
         path: "$".into(),
         found: format!("text that is no JSON at line {} column {}", error.line(), error.column()),
@@ -141,37 +145,37 @@ pub(super) fn parse(text: &str) -> Found<Value> {
 ///
 /// # Errors
 /// The first thing that is wrong, with its path. A newer version than this program knows is refused, never guessed at.
-pub fn read_document(text: &str, shelf: &mut Shelf) -> Found<Document> {
+pub fn read_document(text: &str, shelf: &mut Shelf) -> ReadResult<Document> {
     let value = parse(text)?;
-    let root = At { value: &value, path: "$".into() };
+    let root = JsonCursor { value: &value, path: "$".into() };
     check_head(&root)?;
     if let Some(at) = root.get("shelf")? {
         read_shelf(&at, shelf)?;
     }
-    document(&root, Known::Only(shelf))
+    document(&root, AllowedIngredients::Only(shelf))
 }
 
-pub(super) fn read_state(text: &str) -> Found<State> {
+pub(super) fn read_state(text: &str) -> ReadResult<State> {
     let value = parse(text)?;
     // A kept step may name ingredients that have left the shelf since; it stays what it was.
-    state(&At { value: &value, path: "$".into() }, Known::Any)
+    state(&JsonCursor { value: &value, path: "$".into() }, AllowedIngredients::Any)
 }
 
 /// Every document of a file: one, or a collection under `formulas`. Of a collection those that cannot be read are left out,
 /// each with its reason; an ingredient that is not on the shelf is only a name.
-pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> Found<(Vec<Document>, Vec<ReadProblem>)> {
+pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> ReadResult<(Vec<Document>, Vec<ReadProblem>)> {
     let value = parse(text)?;
-    let root = At { value: &value, path: "$".into() };
+    let root = JsonCursor { value: &value, path: "$".into() };
     check_head(&root)?;
     if let Some(at) = root.get("shelf")? {
         read_shelf(&at, shelf)?;
     }
     let Some(list) = root.get("formulas")? else {
-        return Ok((vec![document(&root, Known::OrNamed(shelf))?], Vec::new()));
+        return Ok((vec![document(&root, AllowedIngredients::OrNamed(shelf))?], Vec::new()));
     };
     let (mut documents, mut refused) = (Vec::new(), Vec::new());
     for at in list.list(20_000)? {
-        match document(&at, Known::OrNamed(shelf)) {
+        match document(&at, AllowedIngredients::OrNamed(shelf)) {
             Ok(document) => documents.push(document),
             Err(problem) => refused.push(problem),
         }
@@ -188,7 +192,7 @@ pub(super) fn is_newer(text: &str) -> bool {
     ours && (number("version"), number("additions")) > (VERSION, ADDITIONS)
 }
 
-pub(super) fn check_head(root: &At<'_>) -> Found<()> {
+pub(super) fn check_head(root: &JsonCursor<'_>) -> ReadResult<()> {
     let format = root.need("format", "\"hundred-parts\"")?;
     if format.value.as_str() != Some(FORMAT) {
         return format.wrong("\"hundred-parts\"");
@@ -203,7 +207,7 @@ pub(super) fn check_head(root: &At<'_>) -> Found<()> {
 
 /// What may stand for an ingredient.
 #[derive(Clone, Copy)]
-enum Known<'a> {
+enum AllowedIngredients<'a> {
     /// Any id: it may have left the shelf since.
     Any,
     /// One that is on the shelf.
@@ -212,10 +216,10 @@ enum Known<'a> {
     OrNamed(&'a Shelf),
 }
 
-fn document(at: &At<'_>, known: Known<'_>) -> Found<Document> {
+fn document(at: &JsonCursor<'_>, known: AllowedIngredients<'_>) -> ReadResult<Document> {
     let state = state(at, known)?;
     let versions = at.get("versions")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_VERSIONS))?;
-    let mut versions = versions.iter().map(version).collect::<Found<Vec<_>>>()?;
+    let mut versions = versions.iter().map(version).collect::<ReadResult<Vec<_>>>()?;
     // Versions are told apart by their numbers, and the next one needs a number of its own.
     let ordered = versions.windows(2).all(|pair| matches!(pair, [one, next] if one.number < next.number));
     if !ordered || versions.last().is_some_and(|last| last.number as usize > MOST_VERSIONS) {
@@ -226,20 +230,20 @@ fn document(at: &At<'_>, known: Known<'_>) -> Found<Document> {
     Ok(Document { state, versions: versions.into_iter().map(Arc::new).collect() })
 }
 
-fn version(at: &At<'_>) -> Found<Version> {
+fn version(at: &JsonCursor<'_>) -> ReadResult<Version> {
     let number = at.need("number", "a whole number")?;
     let Some(n) = number.value.as_u64().and_then(|n| u32::try_from(n).ok()) else {
         return number.wrong("a whole number");
     };
     let saved = at.need("saved", "a time")?;
-    let Some(moment) = saved.value.as_str().and_then(Moment::read) else {
+    let Some(moment) = saved.value.as_str().and_then(Timestamp::read) else {
         return saved.wrong("a time such as \"2026-11-25T14:02:00Z\"");
     };
-    let formula = formula(&at.need("formula", "a formula")?, Known::Any)?;
+    let formula = formula(&at.need("formula", "a formula")?, AllowedIngredients::Any)?;
     Ok(Version { number: n, saved: moment, formula })
 }
 
-fn state(at: &At<'_>, known: Known<'_>) -> Found<State> {
+fn state(at: &JsonCursor<'_>, known: AllowedIngredients<'_>) -> ReadResult<State> {
     let formula = formula(&at.need("formula", "a formula")?, known)?;
     let batch = at.get("batch")?;
     let plan = batch.as_ref().map_or_else(|| Ok(Plan::default()), |batch| plan(batch, &formula))?;
@@ -251,7 +255,7 @@ fn state(at: &At<'_>, known: Known<'_>) -> Found<State> {
     Ok(State { formula, plan, ph_log, lye })
 }
 
-fn formula(at: &At<'_>, known: Known<'_>) -> Found<Formula> {
+fn formula(at: &JsonCursor<'_>, known: AllowedIngredients<'_>) -> ReadResult<Formula> {
     let mut formula = Formula::default();
     let about = &mut formula.about;
     about.title = at.text_or_empty("title", MOST_NAME)?;
@@ -286,7 +290,7 @@ fn formula(at: &At<'_>, known: Known<'_>) -> Found<Formula> {
 }
 
 /// The texts of label and papers, and the answers to findings. A text that this program does not know is refused.
-fn papers(at: &At<'_>) -> Found<Papers> {
+fn papers(at: &JsonCursor<'_>) -> ReadResult<Papers> {
     let mut papers = Papers::default();
     if let Some(texts) = at.get("papers")? {
         for key in texts.object()?.keys() {
@@ -313,7 +317,7 @@ pub(super) fn keys<T: Copy>(all: &[T], key: impl Fn(T) -> &'static str) -> Vec<&
     all.iter().map(|value| key(*value)).collect()
 }
 
-fn read_line(at: &At<'_>, known: Known<'_>, filled: bool, line: &mut Line) -> Found<()> {
+fn read_line(at: &JsonCursor<'_>, known: AllowedIngredients<'_>, filled: bool, line: &mut Line) -> ReadResult<()> {
     line.choice = match at.get("ingredient")? {
         None => Choice::Named(at.text_or_empty("name", MOST_NAME)?),
         Some(ingredient) => {
@@ -322,8 +326,8 @@ fn read_line(at: &At<'_>, known: Known<'_>, filled: bool, line: &mut Line) -> Fo
                 return ingredient.wrong(expected);
             };
             match known {
-                Known::Only(shelf) if !shelf.knows(&id) => return ingredient.wrong(expected),
-                Known::OrNamed(shelf) if !shelf.knows(&id) => Choice::Named(id.spelled_out()),
+                AllowedIngredients::Only(shelf) if !shelf.knows(&id) => return ingredient.wrong(expected),
+                AllowedIngredients::OrNamed(shelf) if !shelf.knows(&id) => Choice::Named(id.spelled_out()),
                 _ => Choice::Known(id),
             }
         }
@@ -348,9 +352,9 @@ fn read_line(at: &At<'_>, known: Known<'_>, filled: bool, line: &mut Line) -> Fo
 }
 
 /// Reads a stored document. An ingredient may have left the shelf since; the line stays what it was.
-pub(super) fn read_stored(text: &str) -> Found<Document> {
+pub(super) fn read_stored(text: &str) -> ReadResult<Document> {
     let value = parse(text)?;
-    let root = At { value: &value, path: "$".into() };
+    let root = JsonCursor { value: &value, path: "$".into() };
     check_head(&root)?;
-    document(&root, Known::Any)
+    document(&root, AllowedIngredients::Any)
 }

@@ -1,11 +1,11 @@
 //! Reading what a document plans: the batch and its lye.
 
-use super::read::{At, Found, keys};
+use super::read::{JsonCursor, ReadResult, keys};
 use crate::formula::{Formula, LineId, MOST_LINES};
 use crate::quantity::{Count, MassUnit, Typed};
 use crate::sheet::{AlkaliChoice, Basis, Fill, InHand, LyePlan, Plan, Premixes, Saponified, SvBasis, WaterBy};
 
-pub(super) fn plan(at: &At<'_>, formula: &Formula) -> Found<Plan> {
+pub(super) fn plan(at: &JsonCursor<'_>, formula: &Formula) -> ReadResult<Plan> {
     let mut plan = Plan { jars: jars(at)?, ..Plan::default() };
     let by_volume =
         at.get("fill_by")?.is_some_and(|by| by.value.as_str() == Some("volume")) || at.get("fill_ml")?.is_some();
@@ -38,19 +38,19 @@ pub(super) fn plan(at: &At<'_>, formula: &Formula) -> Found<Plan> {
 }
 
 /// A line named by the place of its phase and its place in it.
-fn line_at(at: &At<'_>, formula: &Formula) -> Found<LineId> {
+fn line_at(at: &JsonCursor<'_>, formula: &Formula) -> ReadResult<LineId> {
     let (phase, line) =
         (at.need("phase", "the phase's place")?.index()?, at.need("line", "the line's place")?.index()?);
     let found = formula.phases().get(phase).and_then(|phase| phase.lines.get(line));
     found.map_or_else(|| at.wrong("a line of the formula"), |line| Ok(line.id))
 }
 
-pub(super) fn lye(at: &At<'_>, formula: &Formula) -> Found<LyePlan> {
+pub(super) fn lye(at: &JsonCursor<'_>, formula: &Formula) -> ReadResult<LyePlan> {
     let part = match at.get("lines")? {
         None => Saponified::Soap,
-        Some(list) => {
-            Saponified::Lines(list.list(MOST_LINES)?.iter().map(|entry| line_at(entry, formula)).collect::<Found<_>>()?)
-        }
+        Some(list) => Saponified::Lines(
+            list.list(MOST_LINES)?.iter().map(|entry| line_at(entry, formula)).collect::<ReadResult<_>>()?,
+        ),
     };
     let acknowledged = match at.get("no_margin_acknowledged")? {
         None => false,
@@ -72,7 +72,7 @@ pub(super) fn lye(at: &At<'_>, formula: &Formula) -> Found<LyePlan> {
 }
 
 /// The basis as stated; where it is not, the first one for which something is given.
-fn basis(at: &At<'_>, plan: &Plan) -> Found<Basis> {
+fn basis(at: &JsonCursor<'_>, plan: &Plan) -> ReadResult<Basis> {
     if at.get("basis")?.is_some() {
         return at.pick("basis", &keys(&Basis::ALL, Basis::key), Basis::from_key);
     }
@@ -90,7 +90,7 @@ fn basis(at: &At<'_>, plan: &Plan) -> Found<Basis> {
 }
 
 /// A whole number, as a number or as text.
-fn jars(at: &At<'_>) -> Found<Typed<Count>> {
+fn jars(at: &JsonCursor<'_>) -> ReadResult<Typed<Count>> {
     match at.get("jars")? {
         Some(jars) if jars.value.is_number() => {
             let count =

@@ -1,6 +1,6 @@
 //! Reading the maker's shelf: own entries, overrides, lots.
 
-use super::read::{At, Found, check_head, parse};
+use super::read::{JsonCursor, ReadResult, check_head, parse};
 use super::texts::{MOST_NAME, MOST_NOTE};
 use crate::facts::{Field, IngredientId, Lot, LotField, MOST_ENTRIES, MOST_LOTS, Shelf, sv_ends};
 use std::collections::BTreeMap;
@@ -13,15 +13,15 @@ const BEYOND: usize = 20;
 type ShelfEntry = (IngredientId, bool, Vec<(Field, String)>);
 
 /// Reads a stored shelf.
-pub(super) fn read_shelf_text(text: &str, shelf: &mut Shelf) -> Found<()> {
+pub(super) fn read_shelf_text(text: &str, shelf: &mut Shelf) -> ReadResult<()> {
     let value = parse(text)?;
-    let root = At { value: &value, path: "$".into() };
+    let root = JsonCursor { value: &value, path: "$".into() };
     check_head(&root)?;
     read_shelf(&root.need("shelf", "a list")?, shelf)
 }
 
 /// Adds the entries of a list to a shelf; an entry of the same id takes the place of the one before.
-pub(super) fn read_shelf(at: &At<'_>, shelf: &mut Shelf) -> Found<()> {
+pub(super) fn read_shelf(at: &JsonCursor<'_>, shelf: &mut Shelf) -> ReadResult<()> {
     // Filled one by one: a map that is collected brings a sort of its own along.
     let mut entries: BTreeMap<IngredientId, (bool, Vec<(Field, String)>)> = BTreeMap::new();
     for (id, own, values) in shelf.entries() {
@@ -43,7 +43,7 @@ pub(super) fn read_shelf(at: &At<'_>, shelf: &mut Shelf) -> Found<()> {
     Ok(())
 }
 
-fn shelf_entry(entry: &At<'_>) -> Found<ShelfEntry> {
+fn shelf_entry(entry: &JsonCursor<'_>) -> ReadResult<ShelfEntry> {
     let id_at = entry.need("id", "an id")?;
     let Some(id) = id_at.value.as_str().and_then(|text| IngredientId::parse(text).ok()) else {
         return id_at.wrong("an id of small letters, digits and hyphens");
@@ -72,7 +72,7 @@ fn shelf_entry(entry: &At<'_>) -> Found<ShelfEntry> {
 }
 
 /// The lots that stand beside the one of the card; none in files from before there were any.
-fn lots(entry: &At<'_>) -> Found<Vec<Lot>> {
+fn lots(entry: &JsonCursor<'_>) -> ReadResult<Vec<Lot>> {
     let mut lots = Vec::new();
     for at in entry.get("lots")?.map_or_else(|| Ok(Vec::new()), |list| list.list(BEYOND * MOST_LOTS))? {
         let mut lot = Lot::default();

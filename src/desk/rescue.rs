@@ -1,6 +1,6 @@
 //! Opening a stored document, whatever has become of it: the newest whole copy, else what can be saved of it.
 
-use super::{DocId, Echo, Journal, Moment, Reopened, Slot, Steps};
+use super::{DocId, Journal, LocalMirror, Reopen, Steps, StoredDocument, Timestamp};
 
 /// What was found of a document.
 #[derive(Debug)]
@@ -13,39 +13,39 @@ pub enum Opened<T> {
     Whole(T),
     /// A copy of it was damaged. What could be read is the newest state that is left; it is to be written over the damaged
     /// copy, which is handed back first.
-    Rescued(T, Slot),
+    Rescued(T, StoredDocument),
     /// A newer version of the program wrote it. It must stay as it is.
-    Newer(Slot),
+    Newer(StoredDocument),
     /// No copy of it and no step of its history can be read.
-    Lost(Slot),
+    Lost(StoredDocument),
 }
 
 /// All that is stored of one document, newest copy first.
 struct Copies {
     id: DocId,
-    copies: Vec<(Slot, Store)>,
+    copies: Vec<(StoredDocument, Store)>,
     steps: Steps,
     /// What the journal has; an error where it did not answer, which says nothing of what it has.
-    journal: Result<Option<Slot>, ()>,
+    journal: Result<Option<StoredDocument>, ()>,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Store {
     Journal,
-    Echo,
+    LocalMirror,
 }
 
 /// Looks for every copy of a document.
-async fn copies_of(journal: &impl Journal, echo: &impl Echo, id: &DocId) -> Copies {
+async fn copies_of(journal: &impl Journal, mirror: &impl LocalMirror, id: &DocId) -> Copies {
     let kept = journal.read(id).await.map_err(|_| ());
     let steps = journal.steps(id).await.unwrap_or_default();
-    let copy = echo.read(id);
+    let copy = mirror.read(id);
     let ahead = match (&kept, &copy) {
         (Ok(Some(kept)), Some(copy)) => copy.is_ahead_of(kept),
         _ => true,
     };
-    let mut copies: Vec<_> = kept.iter().flatten().map(|slot| (slot.clone(), Store::Journal)).collect();
-    copies.extend(copy.map(|slot| (slot, Store::Echo)));
+    let mut copies: Vec<_> = kept.iter().flatten().map(|stored| (stored.clone(), Store::Journal)).collect();
+    copies.extend(copy.map(|stored| (stored, Store::LocalMirror)));
     if ahead {
         copies.reverse();
     }
@@ -53,37 +53,37 @@ async fn copies_of(journal: &impl Journal, echo: &impl Echo, id: &DocId) -> Copi
 }
 
 /// Opens a document from journal and echo.
-pub async fn open_document<T: Reopened>(journal: &impl Journal, echo: &impl Echo, id: &DocId) -> Opened<T> {
-    copies_of(journal, echo, id).await.open()
+pub async fn open_document<T: Reopen>(journal: &impl Journal, mirror: &impl LocalMirror, id: &DocId) -> Opened<T> {
+    copies_of(journal, mirror, id).await.open()
 }
 
 impl Copies {
     /// The newest copy that can be read. If it is not the journal's, it is set to be written over that.
-    fn open<T: Reopened>(self) -> Opened<T> {
+    fn open<T: Reopen>(self) -> Opened<T> {
         let Self { id, copies, steps, journal } = self;
         let kept = journal.as_ref().ok().and_then(Option::as_ref);
         // Even if it looks damaged: a newer version may seal in another way.
-        if let Some(newer) = kept.filter(|slot| slot.is_newer()) {
+        if let Some(newer) = kept.filter(|stored| stored.is_newer()) {
             return Opened::Newer(newer.clone());
         }
         // A damaged head may have lost its revision: it is told even where the echo seems to be ahead and is whole.
-        let mut bad = kept.filter(|slot| !slot.is_whole()).cloned();
-        for (slot, store) in copies {
-            if !slot.is_whole() {
-                bad.get_or_insert(slot);
+        let mut bad = kept.filter(|stored| !stored.is_whole()).cloned();
+        for (stored, store) in copies {
+            if !stored.is_whole() {
+                bad.get_or_insert(stored);
                 continue;
             }
-            if slot.head.binned.is_some() {
+            if stored.meta.binned.is_some() {
                 return Opened::Binned;
             }
-            if store == Store::Echo && slot.is_newer() {
-                return Opened::Newer(slot);
+            if store == Store::LocalMirror && stored.is_newer() {
+                return Opened::Newer(stored);
             }
-            let Some(mut document) = T::open(&slot, steps.clone()) else {
-                bad.get_or_insert(slot);
+            let Some(mut document) = T::open(&stored, steps.clone()) else {
+                bad.get_or_insert(stored);
                 continue;
             };
-            if store == Store::Echo && journal.is_ok() {
+            if store == Store::LocalMirror && journal.is_ok() {
                 document.rebase(kept);
             }
             return match bad {
@@ -92,7 +92,7 @@ impl Copies {
             };
         }
         let Some(bad) = bad else { return Opened::Missing };
-        let changed = Moment::from_millis(bad.head.changed);
+        let changed = Timestamp::from_millis(bad.meta.changed);
         let rescued = steps.iter().rev().find_map(|(_, step)| T::from_step(&id, step, changed));
         match rescued {
             Some(mut document) => {
@@ -109,7 +109,8 @@ mod tests {
     use super::*;
     use crate::desk::store::now;
     use crate::desk::{
-        Action, Bench, Commit, Cupboard, Head, MemoryEcho, MemoryJournal, Moment, StepsChange, Stored, demo, keep,
+        Action, Commit, DocumentMeta, MemoryJournal, MemoryMirror, OpenDocument, Persist, ShelfDocument, StepsChange,
+        Timestamp, demo, save,
     };
 
     fn id() -> DocId {
@@ -117,25 +118,25 @@ mod tests {
     }
 
     /// A document with a history of two steps, in both stores.
-    fn stored() -> (MemoryJournal, MemoryEcho, Commit) {
-        let (journal, echo) = (MemoryJournal::default(), MemoryEcho::default());
-        let mut bench = Bench::new(id(), demo(), Cupboard::default(), Moment::from_millis(1));
-        bench.act(Action::Title("Pier lotion".into()), Moment::from_millis(2));
-        let commit = bench.take_commit().unwrap();
-        now(keep(&journal, &echo, &commit));
-        (journal, echo, commit)
+    fn stored() -> (MemoryJournal, MemoryMirror, Commit) {
+        let (journal, mirror) = (MemoryJournal::default(), MemoryMirror::default());
+        let mut open = OpenDocument::new(id(), demo(), ShelfDocument::default(), Timestamp::from_millis(1));
+        open.act(Action::Title("Pier lotion".into()), Timestamp::from_millis(2));
+        let commit = open.take_commit().unwrap();
+        now(save(&journal, &mirror, &commit));
+        (journal, mirror, commit)
     }
 
-    fn title(bench: &Bench) -> &str {
-        &bench.state().formula.about.title
+    fn title(open: &OpenDocument) -> &str {
+        &open.state().formula.about.title
     }
 
     /// Puts a slot into the journal as it is, checksum and all.
-    fn put(journal: &MemoryJournal, slot: Slot) {
-        let expected = now(journal.read(&id())).unwrap().map(|slot| slot.head.rev);
+    fn put(journal: &MemoryJournal, stored: StoredDocument) {
+        let expected = now(journal.read(&id())).unwrap().map(|stored| stored.meta.revision);
         now(journal.commit(&Commit {
             expected,
-            slot,
+            stored,
             steps: StepsChange { first: 0, last: u64::MAX, put: Vec::new() },
         }))
         .unwrap();
@@ -143,15 +144,15 @@ mod tests {
 
     #[test]
     fn every_flipped_byte_of_a_stored_body_is_noticed_and_the_document_still_opens() {
-        let (journal, echo, commit) = stored();
-        for n in 0..commit.slot.body.len() {
-            let mut bytes = commit.slot.body.clone().into_bytes();
+        let (journal, mirror, commit) = stored();
+        for n in 0..commit.stored.body.len() {
+            let mut bytes = commit.stored.body.clone().into_bytes();
             bytes[n] ^= 1;
             let Ok(body) = String::from_utf8(bytes) else { continue };
-            put(&journal, Slot { body: body.clone(), ..commit.slot.clone() });
-            match now(open_document::<Bench>(&journal, &echo, &id())) {
-                Opened::Rescued(bench, bad) => {
-                    assert_eq!(title(&bench), "Pier lotion");
+            put(&journal, StoredDocument { body: body.clone(), ..commit.stored.clone() });
+            match now(open_document::<OpenDocument>(&journal, &mirror, &id())) {
+                Opened::Rescued(open, bad) => {
+                    assert_eq!(title(&open), "Pier lotion");
                     assert_eq!(bad.body, body, "the damaged bytes are handed back");
                 }
                 other => panic!("byte {n}: {other:?}"),
@@ -162,70 +163,73 @@ mod tests {
     #[test]
     fn without_an_echo_the_newest_readable_step_opens() {
         let (journal, _, commit) = stored();
-        put(&journal, Slot { body: "{".into(), ..commit.slot });
-        match now(open_document::<Bench>(&journal, &MemoryEcho::default(), &id())) {
-            Opened::Rescued(bench, _) => assert_eq!(title(&bench), "Pier lotion"),
+        put(&journal, StoredDocument { body: "{".into(), ..commit.stored });
+        match now(open_document::<OpenDocument>(&journal, &MemoryMirror::default(), &id())) {
+            Opened::Rescued(open, _) => assert_eq!(title(&open), "Pier lotion"),
             other => panic!("{other:?}"),
         }
     }
 
     #[test]
     fn with_nothing_readable_the_bytes_are_handed_back() {
-        let (journal, echo) = (MemoryJournal::default(), MemoryEcho::default());
-        let head = Head { id: id(), rev: 3, title: "T".into(), changed: 0, binned: None, step: 0, crc: 7 };
-        put(&journal, Slot::new(head, "half a docum".into()));
+        let (journal, mirror) = (MemoryJournal::default(), MemoryMirror::default());
+        let meta = DocumentMeta { id: id(), revision: 3, title: "T".into(), changed: 0, binned: None, step: 0, crc: 7 };
+        put(&journal, StoredDocument::new(meta, "half a docum".into()));
         assert!(matches!(
-            now(open_document::<Bench>(&journal, &echo, &id())),
+            now(open_document::<OpenDocument>(&journal, &mirror, &id())),
             Opened::Lost(bad) if bad.body == "half a docum"
         ));
     }
 
     #[test]
     fn document_of_a_newer_version_is_left_alone() {
-        let (journal, echo, commit) = stored();
-        let body = commit.slot.body.replace("\"version\":1", "\"version\":2");
-        let unsealed = commit.slot.body.replace("\"version\":1", "\"version\":2");
-        let rev = commit.slot.head.rev;
-        put(&journal, Slot { body: unsealed, ..commit.slot.clone() });
-        assert_eq!(now(journal.read(&id())).unwrap().map(|slot| (slot.head.rev, slot.is_whole())), Some((rev, false)));
-        assert!(matches!(now(open_document::<Bench>(&journal, &echo, &id())), Opened::Newer(_)));
-        let added = commit.slot.body.replace("\"version\":1", "\"additions\":7,\"version\":1");
-        for (rev, body) in [(9, body), (10, added)] {
-            assert_ne!(body, commit.slot.body);
-            put(&journal, Slot::new(Head { rev, ..commit.slot.head.clone() }, body).sealed());
-            assert!(matches!(now(open_document::<Bench>(&journal, &echo, &id())), Opened::Newer(_)));
+        let (journal, mirror, commit) = stored();
+        let body = commit.stored.body.replace("\"version\":1", "\"version\":2");
+        let unsealed = commit.stored.body.replace("\"version\":1", "\"version\":2");
+        let revision = commit.stored.meta.revision;
+        put(&journal, StoredDocument { body: unsealed, ..commit.stored.clone() });
+        assert_eq!(
+            now(journal.read(&id())).unwrap().map(|stored| (stored.meta.revision, stored.is_whole())),
+            Some((revision, false))
+        );
+        assert!(matches!(now(open_document::<OpenDocument>(&journal, &mirror, &id())), Opened::Newer(_)));
+        let added = commit.stored.body.replace("\"version\":1", "\"additions\":7,\"version\":1");
+        for (revision, body) in [(9, body), (10, added)] {
+            assert_ne!(body, commit.stored.body);
+            put(&journal, StoredDocument::new(DocumentMeta { revision, ..commit.stored.meta.clone() }, body).sealed());
+            assert!(matches!(now(open_document::<OpenDocument>(&journal, &mirror, &id())), Opened::Newer(_)));
         }
     }
 
     #[test]
     fn echo_that_is_ahead_is_written_over_the_journal() {
-        let (journal, echo, mut commit) = stored();
-        commit.slot.head.rev += 5;
-        echo.write(&commit.slot.clone().sealed()).unwrap();
-        match now(open_document::<Bench>(&journal, &echo, &id())) {
-            Opened::Whole(mut bench) => assert_eq!(bench.take_commit().unwrap().expected, Some(1)),
+        let (journal, mirror, mut commit) = stored();
+        commit.stored.meta.revision += 5;
+        mirror.write(&commit.stored.clone().sealed()).unwrap();
+        match now(open_document::<OpenDocument>(&journal, &mirror, &id())) {
+            Opened::Whole(mut open) => assert_eq!(open.take_commit().unwrap().expected, Some(1)),
             other => panic!("{other:?}"),
         }
     }
 
     #[test]
     fn damaged_head_is_told_though_the_echo_is_whole() {
-        let (journal, echo, commit) = stored();
-        put(&journal, Slot { head: Head::stored(&id(), "{"), ..commit.slot });
+        let (journal, mirror, commit) = stored();
+        put(&journal, StoredDocument { meta: DocumentMeta::stored(&id(), "{"), ..commit.stored });
         assert!(matches!(
-            now(open_document::<Bench>(&journal, &echo, &id())),
-            Opened::Rescued(bench, bad) if title(&bench) == "Pier lotion" && bad.head.rev == 0
+            now(open_document::<OpenDocument>(&journal, &mirror, &id())),
+            Opened::Rescued(open, bad) if title(&open) == "Pier lotion" && bad.meta.revision == 0
         ));
     }
 
     #[test]
     fn half_a_slot_in_the_echo_does_not_hide_the_journal() {
-        let (journal, echo, commit) = stored();
-        let body = commit.slot.body[..commit.slot.body.len() / 2].to_owned();
-        echo.write(&Slot::new(Head { rev: 9, ..commit.slot.head }, body)).unwrap();
+        let (journal, mirror, commit) = stored();
+        let body = commit.stored.body[..commit.stored.body.len() / 2].to_owned();
+        mirror.write(&StoredDocument::new(DocumentMeta { revision: 9, ..commit.stored.meta }, body)).unwrap();
         assert!(matches!(
-            now(open_document::<Bench>(&journal, &echo, &id())),
-            Opened::Rescued(bench, _) if title(&bench) == "Pier lotion"
+            now(open_document::<OpenDocument>(&journal, &mirror, &id())),
+            Opened::Rescued(open, _) if title(&open) == "Pier lotion"
         ));
     }
 }

@@ -1,6 +1,6 @@
 //! Every change that can be made to the shelf, as one value.
 
-use super::Spot;
+use super::UndoGroup;
 use super::texts::{MOST_NAME, MOST_NOTE, kept};
 use crate::facts::{Field, IngredientId, LotField, MOST_LOTS, Shelf};
 
@@ -33,19 +33,19 @@ impl ShelfAction {
     }
 
     /// Makes the change, unless it [`Self::is_too_much`]. Gives the id of a new ingredient, and where it is typing.
-    pub(super) fn apply(self, shelf: &mut Shelf) -> (Option<IngredientId>, Option<Spot>) {
+    pub(super) fn apply(self, shelf: &mut Shelf) -> (Option<IngredientId>, Option<UndoGroup>) {
         if self.is_too_much(shelf) {
             return (None, None);
         }
         match self {
             Self::Set(id, field, text) => {
                 shelf.set(&id, field, kept(text, MOST_NOTE));
-                return (None, Some(Spot::Shelf(id, field)));
+                return (None, Some(UndoGroup::Shelf(id, field)));
             }
             Self::SetLot(id, n, field, text) => {
                 let most = if field == LotField::Statement { MOST_NOTE } else { MOST_NAME };
                 shelf.set_lot(&id, n, field, kept(text, most));
-                return (None, Some(Spot::Lot(id, n, field)));
+                return (None, Some(UndoGroup::Lot(id, n, field)));
             }
             Self::Add(name) => return (Some(shelf.add_own(&kept(name, MOST_NAME))), None),
             Self::Remove(id) => shelf.remove_own(&id),

@@ -42,11 +42,12 @@ impl From<String> for DocId {
 
 /// What a list shows of a document without reading it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Head {
+pub struct DocumentMeta {
     /// Its id.
     pub id: DocId,
     /// Counts every write.
-    pub rev: u64,
+    #[serde(rename = "rev")]
+    pub revision: u64,
     /// Its title.
     pub title: String,
     /// When it was last changed, in milliseconds since 1970.
@@ -59,31 +60,33 @@ pub struct Head {
     pub crc: u32,
 }
 
-impl Head {
-    /// From the text that is stored under an id. One that cannot be read, or that names another id, gives a head that
+impl DocumentMeta {
+    /// From the text that is stored under an id. One that cannot be read, or that names another id, gives one that
     /// no checksum fits: the document then counts as damaged, not as missing.
     pub fn stored(id: &DocId, text: &str) -> Self {
         let damaged =
-            || Self { rev: 0, title: String::new(), changed: 0, binned: None, step: 0, crc: 0, id: id.clone() };
-        let head = serde_json::from_str(text).unwrap_or_else(|_| damaged());
-        Self { id: id.clone(), ..head }
+            || Self { revision: 0, title: String::new(), changed: 0, binned: None, step: 0, crc: 0, id: id.clone() };
+        let meta = serde_json::from_str(text).unwrap_or_else(|_| damaged());
+        Self { id: id.clone(), ..meta }
     }
 }
 
 /// The documents, in or out of the bin, that have a text in their title; accents and case do not count.
-pub fn find_heads<'a>(heads: &'a [Head], query: &str, binned: bool) -> Vec<&'a Head> {
+pub fn find_documents<'a>(metas: &'a [DocumentMeta], query: &str, binned: bool) -> Vec<&'a DocumentMeta> {
     let wanted = fold(query);
     let wanted = wanted.trim();
-    let fits =
-        |head: &&Head| head.binned.is_some() == binned && (wanted.is_empty() || fold(&head.title).contains(wanted));
-    heads.iter().filter(fits).collect()
+    let fits = |meta: &&DocumentMeta| {
+        meta.binned.is_some() == binned && (wanted.is_empty() || fold(&meta.title).contains(wanted))
+    };
+    metas.iter().filter(fits).collect()
 }
 
 /// A stored document.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Slot {
+pub struct StoredDocument {
     /// About it.
-    pub head: Head,
+    #[serde(rename = "head")]
+    pub meta: DocumentMeta,
     /// It, in the open format.
     pub body: String,
     /// Of a copy in the echo that is ahead of the journal: checksums of the copies that it goes on from. Over any other
@@ -92,22 +95,22 @@ pub struct Slot {
     pub rests_on: Vec<u32>,
 }
 
-impl Slot {
+impl StoredDocument {
     /// A document and what a list shows of it.
-    pub fn new(head: Head, body: String) -> Self {
-        Self { head, body, rests_on: Vec::new() }
+    pub fn new(meta: DocumentMeta, body: String) -> Self {
+        Self { meta, body, rests_on: Vec::new() }
     }
 
     /// Whether this copy of the echo is newer than the journal's.
     pub fn is_ahead_of(&self, journal: &Self) -> bool {
-        self.head.rev > journal.head.rev
-            && (self.rests_on.is_empty() || self.rests_on.contains(&journal.head.crc) || !journal.is_whole())
+        self.meta.revision > journal.meta.revision
+            && (self.rests_on.is_empty() || self.rests_on.contains(&journal.meta.crc) || !journal.is_whole())
     }
 
     /// Puts the checksum right.
     #[must_use]
     pub fn sealed(mut self) -> Self {
-        self.head.crc = self.sum();
+        self.meta.crc = self.sum();
         self
     }
 
@@ -118,30 +121,30 @@ impl Slot {
 
     /// True if nothing of it was damaged.
     pub fn is_whole(&self) -> bool {
-        self.head.crc == self.sum()
+        self.meta.crc == self.sum()
     }
 
     fn sum(&self) -> u32 {
-        let Head { id, rev, title, changed, binned, step, .. } = &self.head;
+        let DocumentMeta { id, revision, title, changed, binned, step, .. } = &self.meta;
         let binned = binned.map_or_else(|| "None".to_owned(), |binned| format!("Some({binned})"));
-        crc32(format!("{}\n{rev}\n{title}\n{changed}\n{binned}\n{step}\n{}", id.as_str(), self.body).as_bytes())
+        crc32(format!("{}\n{revision}\n{title}\n{changed}\n{binned}\n{step}\n{}", id.as_str(), self.body).as_bytes())
     }
 }
 
-/// One write: the slot, the revision that it replaces (`None`: there is none yet), and the history that goes with it.
+/// One write: the document, the revision that it replaces (`None`: there is none yet), and the history that goes with it.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Commit {
     /// The revision that this one was made from.
     pub expected: Option<u64>,
     /// What to store.
-    pub slot: Slot,
+    pub stored: StoredDocument,
     /// What of the history to store.
     pub steps: StepsChange,
 }
 
 /// What came of a write that was carried out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Verdict {
+pub enum CommitOutcome {
     /// It is in the journal.
     Written,
     /// Somebody else wrote first; nothing was changed.
@@ -154,14 +157,14 @@ pub struct StoreError(pub String);
 
 /// The durable store. Each call is one transaction.
 pub trait Journal {
-    /// The heads of all documents.
-    fn heads(&self) -> impl Future<Output = Result<Vec<Head>, StoreError>>;
+    /// What a list shows of all documents.
+    fn metas(&self) -> impl Future<Output = Result<Vec<DocumentMeta>, StoreError>>;
     /// A document.
-    fn read(&self, id: &DocId) -> impl Future<Output = Result<Option<Slot>, StoreError>>;
+    fn read(&self, id: &DocId) -> impl Future<Output = Result<Option<StoredDocument>, StoreError>>;
     /// The steps of a document's history, in order.
     fn steps(&self, id: &DocId) -> impl Future<Output = Result<Vec<(u64, String)>, StoreError>>;
     /// Compares the stored revision with the expected one and writes only if they agree.
-    fn commit(&self, commit: &Commit) -> impl Future<Output = Result<Verdict, StoreError>>;
+    fn commit(&self, commit: &Commit) -> impl Future<Output = Result<CommitOutcome, StoreError>>;
     /// Writes new documents, all of them or none.
     fn commit_new(&self, commits: &[Commit]) -> impl Future<Output = Result<(), StoreError>>;
     /// Removes a document and its history.
@@ -173,14 +176,14 @@ pub trait Journal {
 }
 
 /// The quick second copy.
-pub trait Echo {
+pub trait LocalMirror {
     /// A document, if it is there and readable.
-    fn read(&self, id: &DocId) -> Option<Slot>;
+    fn read(&self, id: &DocId) -> Option<StoredDocument>;
     /// Keeps a copy.
     ///
     /// # Errors
     /// If there is no room.
-    fn write(&self, slot: &Slot) -> Result<(), StoreError>;
+    fn write(&self, stored: &StoredDocument) -> Result<(), StoreError>;
     /// Removes a copy.
     fn remove(&self, id: &DocId);
     /// The ids of all copies.
@@ -190,18 +193,18 @@ pub trait Echo {
 /// A journal in memory.
 #[derive(Debug, Default)]
 pub struct MemoryJournal {
-    slots: RefCell<BTreeMap<DocId, Slot>>,
+    stored_documents: RefCell<BTreeMap<DocId, StoredDocument>>,
     steps: RefCell<BTreeMap<(DocId, u64), String>>,
     notes: RefCell<BTreeMap<String, String>>,
 }
 
 impl Journal for MemoryJournal {
-    async fn heads(&self) -> Result<Vec<Head>, StoreError> {
-        Ok(self.slots.borrow().values().map(|slot| slot.head.clone()).collect())
+    async fn metas(&self) -> Result<Vec<DocumentMeta>, StoreError> {
+        Ok(self.stored_documents.borrow().values().map(|stored| stored.meta.clone()).collect())
     }
 
-    async fn read(&self, id: &DocId) -> Result<Option<Slot>, StoreError> {
-        Ok(self.slots.borrow().get(id).cloned())
+    async fn read(&self, id: &DocId) -> Result<Option<StoredDocument>, StoreError> {
+        Ok(self.stored_documents.borrow().get(id).cloned())
     }
 
     async fn steps(&self, id: &DocId) -> Result<Vec<(u64, String)>, StoreError> {
@@ -214,20 +217,20 @@ impl Journal for MemoryJournal {
             .collect())
     }
 
-    async fn commit(&self, commit: &Commit) -> Result<Verdict, StoreError> {
-        let id = &commit.slot.head.id;
-        if self.slots.borrow().get(id).map(|slot| slot.head.rev) != commit.expected {
-            return Ok(Verdict::Conflict);
+    async fn commit(&self, commit: &Commit) -> Result<CommitOutcome, StoreError> {
+        let id = &commit.stored.meta.id;
+        if self.stored_documents.borrow().get(id).map(|stored| stored.meta.revision) != commit.expected {
+            return Ok(CommitOutcome::Conflict);
         }
-        self.slots.borrow_mut().insert(id.clone(), commit.slot.clone());
+        self.stored_documents.borrow_mut().insert(id.clone(), commit.stored.clone());
         let mut steps = self.steps.borrow_mut();
         steps.retain(|(doc, n), _| doc != id || (commit.steps.first..=commit.steps.last).contains(n));
         steps.extend(commit.steps.put.iter().map(|(n, text)| ((id.clone(), *n), text.clone())));
-        Ok(Verdict::Written)
+        Ok(CommitOutcome::Written)
     }
 
     async fn commit_new(&self, commits: &[Commit]) -> Result<(), StoreError> {
-        if commits.iter().any(|commit| self.slots.borrow().contains_key(&commit.slot.head.id)) {
+        if commits.iter().any(|commit| self.stored_documents.borrow().contains_key(&commit.stored.meta.id)) {
             return Err(StoreError("an id that is taken".to_owned()));
         }
         for commit in commits {
@@ -237,7 +240,7 @@ impl Journal for MemoryJournal {
     }
 
     async fn remove(&self, id: &DocId) -> Result<(), StoreError> {
-        self.slots.borrow_mut().remove(id);
+        self.stored_documents.borrow_mut().remove(id);
         self.steps.borrow_mut().retain(|(doc, _), _| doc != id);
         Ok(())
     }
@@ -254,31 +257,31 @@ impl Journal for MemoryJournal {
 
 /// An echo in memory.
 #[derive(Debug, Default)]
-pub struct MemoryEcho {
-    slots: RefCell<BTreeMap<DocId, Slot>>,
+pub struct MemoryMirror {
+    stored_documents: RefCell<BTreeMap<DocId, StoredDocument>>,
     /// True: every write fails as if there were no room.
     pub full: std::cell::Cell<bool>,
 }
 
-impl Echo for MemoryEcho {
-    fn read(&self, id: &DocId) -> Option<Slot> {
-        self.slots.borrow().get(id).cloned()
+impl LocalMirror for MemoryMirror {
+    fn read(&self, id: &DocId) -> Option<StoredDocument> {
+        self.stored_documents.borrow().get(id).cloned()
     }
 
-    fn write(&self, slot: &Slot) -> Result<(), StoreError> {
+    fn write(&self, stored: &StoredDocument) -> Result<(), StoreError> {
         if self.full.get() {
             return Err(StoreError("no room".to_owned()));
         }
-        self.slots.borrow_mut().insert(slot.head.id.clone(), slot.clone());
+        self.stored_documents.borrow_mut().insert(stored.meta.id.clone(), stored.clone());
         Ok(())
     }
 
     fn remove(&self, id: &DocId) {
-        self.slots.borrow_mut().remove(id);
+        self.stored_documents.borrow_mut().remove(id);
     }
 
     fn ids(&self) -> Vec<DocId> {
-        self.slots.borrow().keys().cloned().collect()
+        self.stored_documents.borrow().keys().cloned().collect()
     }
 }
 
@@ -299,19 +302,20 @@ mod tests {
     #[test]
     fn head_that_cannot_be_read_is_damaged_and_not_missing() {
         let id = DocId::random(7);
-        let head = Head { id: id.clone(), rev: 3, title: "T".into(), changed: 1, binned: None, step: 2, crc: 0 };
-        let whole = Slot::new(head, "{}".into()).sealed();
-        let text = serde_json::to_string(&whole.head).unwrap();
-        assert_eq!(Head::stored(&id, &text), whole.head);
+        let meta =
+            DocumentMeta { id: id.clone(), revision: 3, title: "T".into(), changed: 1, binned: None, step: 2, crc: 0 };
+        let whole = StoredDocument::new(meta, "{}".into()).sealed();
+        let text = serde_json::to_string(&whole.meta).unwrap();
+        assert_eq!(DocumentMeta::stored(&id, &text), whole.meta);
         for n in 0..text.len() {
             let mut bytes = text.clone().into_bytes();
             bytes[n] ^= 1;
             let Ok(flipped) = String::from_utf8(bytes) else { continue };
-            let head = Head::stored(&id, &flipped);
+            let meta = DocumentMeta::stored(&id, &flipped);
             // A letter of a name that serde does not know is left out of the reading, and so of the checksum too.
-            let same = Slot::new(head.clone(), whole.body.clone());
-            assert!(!same.is_whole() || head == whole.head, "byte {n}: {flipped}");
-            assert_eq!(head.id, id);
+            let same = StoredDocument::new(meta.clone(), whole.body.clone());
+            assert!(!same.is_whole() || meta == whole.meta, "byte {n}: {flipped}");
+            assert_eq!(meta.id, id);
         }
     }
 }

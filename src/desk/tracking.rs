@@ -1,6 +1,6 @@
 //! How an open document stands with the journal: the same for every kind of document.
 
-use super::{Commit, DocId, Head, Moment, Slot, StepsChange};
+use super::{Commit, DocId, DocumentMeta, StepsChange, StoredDocument, Timestamp};
 
 /// How many earlier states are remembered by their checksums: more than ever wait for an answer at once.
 const REMEMBERED: usize = 8;
@@ -10,8 +10,8 @@ const REMEMBERED: usize = 8;
 pub struct Tracking {
     id: DocId,
     /// The revision in the journal, as far as is known; `None` if it is not there yet.
-    rev: Option<u64>,
-    changed: Moment,
+    revision: Option<u64>,
+    changed: Timestamp,
     dirty: bool,
     /// Nothing is written before the maker has decided: a damaged copy lies in its place.
     held: bool,
@@ -34,8 +34,8 @@ pub struct Written {
 
 impl Tracking {
     /// Of a document that was never stored.
-    pub fn new(id: DocId, now: Moment) -> Self {
-        Self { id, rev: None, changed: now, dirty: true, held: false, rests_on: Vec::new(), sent: 0 }
+    pub fn new(id: DocId, now: Timestamp) -> Self {
+        Self { id, revision: None, changed: now, dirty: true, held: false, rests_on: Vec::new(), sent: 0 }
     }
 
     /// The same, of one that need not be stored before it is changed.
@@ -45,11 +45,12 @@ impl Tracking {
     }
 
     /// Of one that was opened from a stored copy.
-    pub fn of(slot: &Slot) -> Self {
-        let mut rests_on = slot.rests_on.clone();
-        rests_on.push(slot.head.crc);
-        let (id, rev, changed) = (slot.head.id.clone(), slot.head.rev, Moment::from_millis(slot.head.changed));
-        Self { id, rev: Some(rev), changed, dirty: false, held: false, rests_on, sent: 0 }
+    pub fn of(stored: &StoredDocument) -> Self {
+        let mut rests_on = stored.rests_on.clone();
+        rests_on.push(stored.meta.crc);
+        let (id, revision, changed) =
+            (stored.meta.id.clone(), stored.meta.revision, Timestamp::from_millis(stored.meta.changed));
+        Self { id, revision: Some(revision), changed, dirty: false, held: false, rests_on, sent: 0 }
     }
 
     /// The document's id.
@@ -58,8 +59,8 @@ impl Tracking {
     }
 
     /// The revision in the journal, as far as is known.
-    pub fn rev(&self) -> Option<u64> {
-        self.rev
+    pub fn revision(&self) -> Option<u64> {
+        self.revision
     }
 
     /// True while something is not in the journal yet.
@@ -83,7 +84,7 @@ impl Tracking {
     }
 
     /// It was changed.
-    pub fn touch(&mut self, now: Moment) {
+    pub fn touch(&mut self, now: Timestamp) {
         self.changed = now;
         self.dirty = true;
     }
@@ -94,22 +95,22 @@ impl Tracking {
     }
 
     /// It goes on as a document of its own.
-    pub fn rename(&mut self, id: DocId, now: Moment) {
+    pub fn rename(&mut self, id: DocId, now: Timestamp) {
         *self = Self::new(id, now);
     }
 
     /// The journal has this of it, older than what is open: that is to be written over it.
-    pub fn rebase(&mut self, journal: Option<&Head>) {
-        self.rev = journal.map(|head| head.rev);
+    pub fn rebase(&mut self, journal: Option<&DocumentMeta>) {
+        self.revision = journal.map(|meta| meta.revision);
         self.dirty = true;
-        if let Some(head) = journal {
-            self.rest_on(head.crc);
+        if let Some(meta) = journal {
+            self.rest_on(meta.crc);
         }
     }
 
     /// Whether a stored copy is one that what is open goes on from: a write whose answer never came, say.
-    pub fn knows(&self, head: &Head) -> bool {
-        self.rests_on.contains(&head.crc)
+    pub fn knows(&self, meta: &DocumentMeta) -> bool {
+        self.rests_on.contains(&meta.crc)
     }
 
     /// This one was changed since `stored`, which was read meanwhile.
@@ -119,7 +120,7 @@ impl Tracking {
 
     /// The journal may have a state that this one does not go on from: the next write finds out.
     pub fn doubt(&mut self) {
-        self.rev = None;
+        self.revision = None;
         self.rests_on.clear();
     }
 
@@ -130,10 +131,18 @@ impl Tracking {
         }
     }
 
-    fn slot(&self, rev: u64, written: Written) -> Slot {
+    fn stored(&self, revision: u64, written: Written) -> StoredDocument {
         let Written { title, body, step } = written;
-        let head = Head { id: self.id.clone(), rev, title, changed: self.changed.millis(), binned: None, step, crc: 0 };
-        Slot { rests_on: self.rests_on.clone(), ..Slot::new(head, body).sealed() }
+        let meta = DocumentMeta {
+            id: self.id.clone(),
+            revision,
+            title,
+            changed: self.changed.millis(),
+            binned: None,
+            step,
+            crc: 0,
+        };
+        StoredDocument { rests_on: self.rests_on.clone(), ..StoredDocument::new(meta, body).sealed() }
     }
 
     /// True if there is something to write.
@@ -143,27 +152,27 @@ impl Tracking {
 
     /// True while a write was handed over and not answered.
     pub fn is_on_its_way(&self) -> bool {
-        self.sent > self.rev.unwrap_or(0)
+        self.sent > self.revision.unwrap_or(0)
     }
 
     /// The next write.
     pub fn commit(&mut self, written: Written, steps: StepsChange) -> Commit {
-        let slot = self.slot(self.rev.unwrap_or(0) + 1, written);
+        let stored = self.stored(self.revision.unwrap_or(0) + 1, written);
         self.dirty = false;
-        self.sent = self.sent.max(slot.head.rev);
-        self.rest_on(slot.head.crc);
-        Commit { expected: self.rev, slot, steps }
+        self.sent = self.sent.max(stored.meta.revision);
+        self.rest_on(stored.meta.crc);
+        Commit { expected: self.revision, stored, steps }
     }
 
     /// A copy for the echo of what was not handed to the journal yet. It is above every revision that it rests on: wherever
     /// the journal has one of those, it wins, and nowhere else.
-    pub fn unsaved(&self, written: Written) -> Slot {
-        self.slot(self.rev.unwrap_or(0).max(self.sent) + 1, written)
+    pub fn unsaved(&self, written: Written) -> StoredDocument {
+        self.stored(self.revision.unwrap_or(0).max(self.sent) + 1, written)
     }
 
     /// The journal has it.
-    pub fn arrived(&mut self, rev: u64) {
-        self.rev = Some(rev);
+    pub fn arrived(&mut self, revision: u64) {
+        self.revision = Some(revision);
         self.sent = 0;
     }
 }

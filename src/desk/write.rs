@@ -3,7 +3,7 @@
 use super::{Document, State, log};
 use crate::facts::{Field, IngredientId, Lot, LotField, Shelf};
 use crate::formula::{Answer, Choice, Formula, Line, LineId, Phase, Region, Share};
-use crate::quantity::{MassUnit, Quantity, Reading, Typed};
+use crate::quantity::{MassUnit, Parsed, Quantity, Typed};
 use crate::sheet::{Fill, LyePlan, Plan, Premixes, Saponified};
 use serde_json::{Map, Value, json};
 
@@ -22,18 +22,18 @@ type Object = Map<String, Value>;
 fn put<T: Quantity>(object: &mut Object, key: &str, typed: &Typed<T>) {
     let text = typed.text();
     match typed.reading() {
-        Reading::Empty => return,
-        Reading::Value(value) if T::from_canonical(text) == Ok(*value) => {
+        Parsed::Empty => return,
+        Parsed::Value(value) if T::from_canonical(text) == Ok(*value) => {
             object.insert(key.into(), text.into());
             return;
         }
-        Reading::Value(value) => {
+        Parsed::Value(value) => {
             object.insert(key.into(), value.canonical().into());
             if Typed::of(*value).text() == text {
                 return;
             }
         }
-        Reading::Ambiguous { .. } | Reading::Unread(_) => {}
+        Parsed::Ambiguous { .. } | Parsed::Unread(_) => {}
     }
     object.insert(format!("{key}_typed"), text.into());
 }
@@ -200,7 +200,7 @@ fn lye(lye: &LyePlan, formula: &Formula) -> Value {
 }
 
 /// The head of a document, which says whether one of the added values stands in it.
-fn head(added: bool) -> Object {
+fn meta(added: bool) -> Object {
     let mut object = Object::new();
     object.insert("format".into(), FORMAT.into());
     object.insert("version".into(), VERSION.into());
@@ -218,7 +218,7 @@ fn has_additions(shelf: &Shelf) -> bool {
 
 /// A formula and its plans, for undo and links.
 pub(super) fn state_value(state: &State) -> Value {
-    let mut object = head(state.plan.premixes != Plan::default().premixes);
+    let mut object = meta(state.plan.premixes != Plan::default().premixes);
     object.insert("formula".into(), formula(&state.formula));
     let mut batch = plan(&state.plan, &state.formula);
     if let Some(log) = &state.ph_log {
@@ -293,7 +293,7 @@ fn lot(lot: &Lot) -> Value {
 
 /// The maker's shelf as it is stored.
 pub(super) fn shelf_text(shelf: &Shelf) -> String {
-    let mut object = head(has_additions(shelf));
+    let mut object = meta(has_additions(shelf));
     object.insert("shelf".into(), shelf_value(shelf, &|_| true));
     Value::from(object).to_string()
 }

@@ -1,17 +1,20 @@
 //! Writing what is open, one write after the other, whatever the maker does meanwhile.
 
-use super::{Bench, Commit, DocId, Echo, Fresh, Journal, Kept, Moment, Reopened, Slot, StoreError, Stored, keep};
+use super::{
+    Commit, DocId, Fresh, Journal, LocalMirror, OpenDocument, Persist, Reopen, SaveOutcome, StoreError, StoredDocument,
+    Timestamp, save,
+};
 use crate::facts::ShelfChange;
 use std::cell::{Cell, RefCell};
 
 /// What the writer needs of the page around it.
-pub trait Room {
+pub trait WriterHost {
     /// The documents that are open.
     fn open_ids(&self) -> Vec<DocId>;
     /// Does something to an open document; nothing, if it is not open any more.
-    fn on<T>(&self, id: &DocId, act: impl FnOnce(&mut dyn Stored) -> T) -> Option<T>;
+    fn on<T>(&self, id: &DocId, act: impl FnOnce(&mut dyn Persist) -> T) -> Option<T>;
     /// The clock.
-    fn clock(&self) -> Moment;
+    fn clock(&self) -> Timestamp;
     /// An id for a new document.
     fn new_id(&self) -> DocId;
     /// True once nothing may be written any more.
@@ -41,9 +44,9 @@ pub enum News {
     /// The browser has cleared the journal: what is open is written anew.
     Cleared,
     /// What the journal has cannot be read; nothing is written over it.
-    Unreadable(Slot),
+    Unreadable(StoredDocument),
     /// Only the echo has it.
-    OnlyEcho(StoreError),
+    OnlyMirror(StoreError),
     /// Nothing has it.
     Lost(StoreError),
 }
@@ -53,18 +56,18 @@ pub enum News {
 pub struct Writer {
     busy: Cell<bool>,
     /// Writes that failed after their formula was put away; they are tried again with the next write.
-    left: RefCell<Vec<Commit>>,
+    pending: RefCell<Vec<Commit>>,
 }
 
 impl Writer {
     /// True if a formula that was put away is not in the journal yet.
     pub fn owes(&self) -> bool {
-        !self.left.borrow().is_empty()
+        !self.pending.borrow().is_empty()
     }
 
     /// What was put away and is not in the journal yet.
-    pub fn owed(&self) -> Vec<Slot> {
-        self.left.borrow().iter().map(|commit| commit.slot.clone()).collect()
+    pub fn owed(&self) -> Vec<StoredDocument> {
+        self.pending.borrow().iter().map(|commit| commit.stored.clone()).collect()
     }
 
     /// True while a write is on its way: what it holds is neither unsaved nor saved.
@@ -73,7 +76,7 @@ impl Writer {
     }
 
     /// Writes whatever is not in the journal yet, after the write that is on its way. True if nothing is left to write.
-    pub async fn write(&self, room: &impl Room, journal: &impl Journal, echo: &impl Echo) -> bool {
+    pub async fn write(&self, room: &impl WriterHost, journal: &impl Journal, mirror: &impl LocalMirror) -> bool {
         while self.busy.get() {
             room.pause().await;
         }
@@ -81,13 +84,13 @@ impl Writer {
             return false;
         }
         self.busy.set(true);
-        for commit in self.left.take() {
-            self.settle_left(room, journal, echo, commit).await;
+        for commit in self.pending.take() {
+            self.retry_pending(room, journal, mirror, commit).await;
         }
         // One that fails is not tried again at once, but keeps none of the others from being written.
         let mut failed = Vec::new();
         while let Some(id) = next(room, &failed) {
-            if !self.write_one(room, journal, echo, &id).await {
+            if !self.write_one(room, journal, mirror, &id).await {
                 failed.push(id);
             }
         }
@@ -96,50 +99,62 @@ impl Writer {
     }
 
     /// A write of a formula that is no longer open.
-    async fn settle_left(&self, room: &impl Room, journal: &impl Journal, echo: &impl Echo, commit: Commit) {
-        match keep(journal, echo, &commit).await {
-            Kept::Saved => saved(room, &commit),
-            Kept::Conflict => {
+    async fn retry_pending(
+        &self,
+        room: &impl WriterHost,
+        journal: &impl Journal,
+        mirror: &impl LocalMirror,
+        commit: Commit,
+    ) {
+        match save(journal, mirror, &commit).await {
+            SaveOutcome::Saved => saved(room, &commit),
+            SaveOutcome::Conflict => {
                 // Nobody is typing in it, so a copy of its last state is all there is to keep.
-                let Some(mut bench) = Bench::open(&commit.slot, Vec::new()) else { return };
-                let news = bench.overtaken(&commit.slot, Vec::new(), fresh(room, &commit.slot.head.title));
+                let Some(mut open) = OpenDocument::open(&commit.stored, Vec::new()) else { return };
+                let news = open.overtaken(&commit.stored, Vec::new(), fresh(room, &commit.stored.meta.title));
                 room.tell(news);
-                self.left.borrow_mut().extend(bench.take_commit());
+                self.pending.borrow_mut().extend(open.take_commit());
             }
-            Kept::OnlyEcho(error) => {
-                room.tell(News::OnlyEcho(error));
-                self.left.borrow_mut().push(commit);
+            SaveOutcome::OnlyMirror(error) => {
+                room.tell(News::OnlyMirror(error));
+                self.pending.borrow_mut().push(commit);
             }
-            Kept::Lost(error) => {
+            SaveOutcome::Lost(error) => {
                 room.tell(News::Lost(error));
-                self.left.borrow_mut().push(commit);
+                self.pending.borrow_mut().push(commit);
             }
         }
     }
 
     /// Writes one open document until all of it is in the journal. False if that failed.
-    async fn write_one(&self, room: &impl Room, journal: &impl Journal, echo: &impl Echo, id: &DocId) -> bool {
+    async fn write_one(
+        &self,
+        room: &impl WriterHost,
+        journal: &impl Journal,
+        mirror: &impl LocalMirror,
+        id: &DocId,
+    ) -> bool {
         while let Some(commit) = room.on(id, |document| document.take_commit()).flatten() {
-            let kept = keep(journal, echo, &commit).await;
+            let kept = save(journal, mirror, &commit).await;
             // Another formula may have been opened meanwhile: then what came of this one says nothing about that.
             let open = room.on(id, |_| ()).is_some();
             let news = match kept {
-                Kept::Saved => {
-                    room.on(id, |document| document.arrived(commit.slot.head.rev));
+                SaveOutcome::Saved => {
+                    room.on(id, |document| document.arrived(commit.stored.meta.revision));
                     saved(room, &commit);
                     continue;
                 }
                 _ if !open => {
-                    self.left.borrow_mut().push(commit);
+                    self.pending.borrow_mut().push(commit);
                     return true;
                 }
-                Kept::Conflict => match overtaken(room, journal, id).await {
+                SaveOutcome::Conflict => match overtaken(room, journal, id).await {
                     Ok(()) => continue,
                     // The echo is no help: the journal has a copy as new as this one.
                     Err(error) => News::Lost(error),
                 },
-                Kept::OnlyEcho(error) => News::OnlyEcho(error),
-                Kept::Lost(error) => News::Lost(error),
+                SaveOutcome::OnlyMirror(error) => News::OnlyMirror(error),
+                SaveOutcome::Lost(error) => News::Lost(error),
             };
             room.on(id, |document| document.not_written());
             room.tell(news);
@@ -149,34 +164,34 @@ impl Writer {
     }
 }
 
-fn is_dirty(room: &impl Room, id: &DocId) -> bool {
+fn is_dirty(room: &impl WriterHost, id: &DocId) -> bool {
     room.on(id, |document| document.tracking().is_dirty()).unwrap_or(false)
 }
 
 /// The next open document that has something to write.
-fn next(room: &impl Room, failed: &[DocId]) -> Option<DocId> {
+fn next(room: &impl WriterHost, failed: &[DocId]) -> Option<DocId> {
     let wants = |id: &DocId| room.on(id, |document| document.tracking().wants_writing()).unwrap_or(false);
     room.open_ids().into_iter().find(|id| !failed.contains(id) && wants(id))
 }
 
-fn saved(room: &impl Room, commit: &Commit) {
-    room.tell(News::Saved { id: commit.slot.head.id.clone(), first: commit.expected.is_none() });
+fn saved(room: &impl WriterHost, commit: &Commit) {
+    room.tell(News::Saved { id: commit.stored.meta.id.clone(), first: commit.expected.is_none() });
 }
 
-fn fresh(room: &impl Room, title: &str) -> Fresh {
+fn fresh(room: &impl WriterHost, title: &str) -> Fresh {
     Fresh { id: room.new_id(), title: room.copy_title(title), now: room.clock() }
 }
 
 /// The journal has another revision than this one was made from. What that means depends on whose it is.
-async fn overtaken(room: &impl Room, journal: &impl Journal, id: &DocId) -> Result<(), StoreError> {
+async fn overtaken(room: &impl WriterHost, journal: &impl Journal, id: &DocId) -> Result<(), StoreError> {
     let Some(theirs) = journal.read(id).await? else {
         // It was wiped: this one is all that is known.
         room.on(id, |document| document.rebase(None));
         room.tell(News::Cleared);
         return Ok(());
     };
-    let ours = |document: &mut dyn Stored| {
-        let known = theirs.is_whole() && document.tracking().knows(&theirs.head);
+    let ours = |document: &mut dyn Persist| {
+        let known = theirs.is_whole() && document.tracking().knows(&theirs.meta);
         if known {
             // A write of this tab of which the answer never came, or what was here before the page was opened again.
             document.rebase(Some(&theirs));

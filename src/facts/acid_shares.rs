@@ -3,16 +3,16 @@
 //! Reading never guesses: a comma parts two acids only where it cannot be a decimal sign or stand between the places of
 //! double bonds, and a number that belongs to a name (`n-6`, `Δ9`, `18:1`) is never a share.
 
-use crate::quantity::{Percent, Quantity, Reading};
+use crate::quantity::{Parsed, Percent, Quantity};
 
 /// The least and the greatest that a paper states.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) struct Share {
+pub(super) struct ShareRange {
     pub(super) low: Percent,
     pub(super) high: Percent,
 }
 
-impl Share {
+impl ShareRange {
     pub(super) fn middle(self) -> i64 {
         (self.low.units() + self.high.units()) / 2
     }
@@ -20,7 +20,7 @@ impl Share {
 
 /// A name, and the text of the share beside it.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Part<'a> {
+pub(super) struct NamedShare<'a> {
     pub(super) name: &'a str,
     share: &'a str,
 }
@@ -94,11 +94,11 @@ fn begins_a_part(after: &str) -> bool {
 
 /// The name and the share of one part: `oleic acid (C18:1) 70 %`, `C18:2 n-6: 20-30`, `70 % oleic`. Nothing if no share
 /// stands at either end.
-pub(super) fn part(text: &str) -> Option<Part<'_>> {
+pub(super) fn part(text: &str) -> Option<NamedShare<'_>> {
     behind(text).or_else(|| before(text)).filter(|part| part.name.chars().any(char::is_alphanumeric))
 }
 
-fn behind(text: &str) -> Option<Part<'_>> {
+fn behind(text: &str) -> Option<NamedShare<'_>> {
     let text = text.trim();
     if let Some(part) = nothing_found(text) {
         return Some(part);
@@ -125,10 +125,10 @@ fn behind(text: &str) -> Option<Part<'_>> {
     }
     let share = &text[from..end];
     let name = without_unit(name).trim_end_matches([':', '=', '-', '\u{2013}', '\u{2014}', ',', '|', '.', ' ', '\t']);
-    (!belongs_to_a_name(name)).then_some(Part { name, share })
+    (!belongs_to_a_name(name)).then_some(NamedShare { name, share })
 }
 
-fn before(text: &str) -> Option<Part<'_>> {
+fn before(text: &str) -> Option<NamedShare<'_>> {
     let text = text.trim();
     let end = text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',')))?;
     let (number, rest) = text.split_at(end);
@@ -136,14 +136,14 @@ fn before(text: &str) -> Option<Part<'_>> {
         let word = rest.strip_prefix([' ', '\t'])?.trim_start();
         word.starts_with(char::is_alphabetic).then_some(word)
     })?;
-    (!number.is_empty()).then_some(Part { name: named.trim(), share: number })
+    (!number.is_empty()).then_some(NamedShare { name: named.trim(), share: number })
 }
 
-fn nothing_found(text: &str) -> Option<Part<'_>> {
+fn nothing_found(text: &str) -> Option<NamedShare<'_>> {
     let lower = text.to_ascii_lowercase();
     let word = NONE.iter().chain(&["tr", "trace"]).find(|word| ends_in_word(&lower, word))?;
     let name = text.get(..text.len() - word.len())?.trim_end_matches([':', '=', ' ', '\t', '-', '(']);
-    Some(Part { name, share: "0" })
+    Some(NamedShare { name, share: "0" })
 }
 
 fn ends_in_word(text: &str, word: &str) -> bool {
@@ -205,24 +205,24 @@ fn belongs_to_a_name(name: &str) -> bool {
 ///
 /// # Errors
 /// `true` if the ends of a range stand the wrong way round.
-pub(super) fn share(part: &Part<'_>) -> Result<Share, bool> {
+pub(super) fn share(part: &NamedShare<'_>) -> Result<ShareRange, bool> {
     let text = part.share.trim();
     let read = |text: &str| match Percent::read(without_unit(text.trim())) {
-        Reading::Value(value) => Ok(value),
+        Parsed::Value(value) => Ok(value),
         _ => Err(false),
     };
     for word in MOST {
         if let Some(rest) = text.to_lowercase().strip_prefix(word) {
-            return Ok(Share { low: Percent::ZERO, high: read(rest)? });
+            return Ok(ShareRange { low: Percent::ZERO, high: read(rest)? });
         }
     }
     if let Some((middle, off)) = text.split_once('\u{b1}') {
         let (middle, off) = (read(middle)?, read(off)?);
-        return Ok(Share { low: middle.minus(off).max(Percent::ZERO), high: middle.plus(off) });
+        return Ok(ShareRange { low: middle.minus(off).max(Percent::ZERO), high: middle.plus(off) });
     }
     let ends =
         ["-", "\u{2013}", "\u{2014}", " to ", " bis ", "..."].iter().find_map(|between| text.split_once(between));
     let (low, high) = ends.unwrap_or((text, text));
-    let share = Share { low: read(low)?, high: read(high)? };
+    let share = ShareRange { low: read(low)?, high: read(high)? };
     if share.low > share.high { Err(true) } else { Ok(share) }
 }

@@ -24,7 +24,7 @@ pub(super) struct Told {
     pub(super) words: Vec<String>,
 }
 
-enum Piece {
+enum ToldPart {
     Number(u8),
     Letters(String),
     Colon,
@@ -32,7 +32,7 @@ enum Piece {
 }
 
 /// Letters and numbers apart, in small plain letters.
-fn pieces(text: &str) -> Option<Vec<Piece>> {
+fn pieces(text: &str) -> Option<Vec<ToldPart>> {
     let mut plain = String::with_capacity(text.len());
     let mut raised = false;
     for sign in text.chars().flat_map(char::to_lowercase) {
@@ -67,10 +67,10 @@ fn pieces(text: &str) -> Option<Vec<Piece>> {
         let (run, after) = if end == 0 { rest.split_at(first.len_utf8()) } else { rest.split_at(end) };
         rest = after;
         found.push(match first {
-            _ if first.is_ascii_digit() => Piece::Number(run.parse().ok()?),
-            _ if first.is_alphabetic() => Piece::Letters(run.to_owned()),
-            ':' => Piece::Colon,
-            _ => Piece::Gap,
+            _ if first.is_ascii_digit() => ToldPart::Number(run.parse().ok()?),
+            _ if first.is_alphabetic() => ToldPart::Letters(run.to_owned()),
+            ':' => ToldPart::Colon,
+            _ => ToldPart::Gap,
         });
     }
     Some(found)
@@ -85,8 +85,8 @@ impl Told {
         while let Some(piece) = pieces.get(at) {
             at += 1;
             match piece {
-                Piece::Number(place) => told.places.push(*place),
-                Piece::Letters(letters) => {
+                ToldPart::Number(place) => told.places.push(*place),
+                ToldPart::Letters(letters) => {
                     if matches!(letters.as_str(), "n" | "w" | "omega")
                         && let Some((skip, family)) = next_number(&pieces, at)
                     {
@@ -100,25 +100,25 @@ impl Told {
                     }
                 }
                 // A colon that is left belongs to no shorthand that is known.
-                Piece::Colon if told.shape.is_none() => return None,
-                Piece::Colon | Piece::Gap => {}
+                ToldPart::Colon if told.shape.is_none() => return None,
+                ToldPart::Colon | ToldPart::Gap => {}
             }
         }
         Some(told)
     }
 
     /// `18:1` with what belongs to it (`C 18:1`), out of the pieces; two of them cannot be told.
-    fn take_shape(&mut self, pieces: &mut Vec<Piece>) -> Option<()> {
-        while let Some(colon) = pieces.iter().position(|piece| matches!(piece, Piece::Colon)) {
+    fn take_shape(&mut self, pieces: &mut Vec<ToldPart>) -> Option<()> {
+        while let Some(colon) = pieces.iter().position(|piece| matches!(piece, ToldPart::Colon)) {
             // `C18 : 1` has gaps around.
-            let gap = |n: usize| matches!(pieces.get(n), Some(Piece::Gap));
+            let gap = |n: usize| matches!(pieces.get(n), Some(ToldPart::Gap));
             let (left, right) = (colon.checked_sub(1), colon + 1);
             let left = left.map(|n| if gap(n) { n.saturating_sub(1) } else { n });
             let right = if gap(right) { right + 1 } else { right };
             let around = (left.and_then(|n| pieces.get(n)), pieces.get(right));
-            let (Some(left), (Some(Piece::Number(carbons)), Some(Piece::Number(bonds)))) = (left, around) else {
+            let (Some(left), (Some(ToldPart::Number(carbons)), Some(ToldPart::Number(bonds)))) = (left, around) else {
                 // `Oleic acid: 18:1`, `C18:1:`
-                pieces[colon] = Piece::Gap;
+                pieces[colon] = ToldPart::Gap;
                 continue;
             };
             let shape = (*carbons, *bonds);
@@ -128,11 +128,12 @@ impl Told {
             self.shape = Some(shape);
             let mut from = left;
             let before = |n: usize| n.checked_sub(1).and_then(|n| pieces.get(n));
-            let skip = usize::from(matches!(before(from), Some(Piece::Gap)));
-            if matches!(before(from - skip), Some(Piece::Letters(letters)) if matches!(letters.as_str(), "c" | "fa")) {
+            let skip = usize::from(matches!(before(from), Some(ToldPart::Gap)));
+            if matches!(before(from - skip), Some(ToldPart::Letters(letters)) if matches!(letters.as_str(), "c" | "fa"))
+            {
                 from -= skip + 1;
             }
-            pieces.splice(from..=right, [Piece::Gap]);
+            pieces.splice(from..=right, [ToldPart::Gap]);
         }
         Some(())
     }
@@ -167,10 +168,10 @@ impl Told {
 }
 
 /// The number that follows with nothing but signs between, and where it ends.
-fn next_number(pieces: &[Piece], at: usize) -> Option<(usize, u8)> {
-    let gaps = pieces.iter().skip(at).take_while(|piece| matches!(piece, Piece::Gap)).count();
+fn next_number(pieces: &[ToldPart], at: usize) -> Option<(usize, u8)> {
+    let gaps = pieces.iter().skip(at).take_while(|piece| matches!(piece, ToldPart::Gap)).count();
     match pieces.get(at + gaps) {
-        Some(Piece::Number(number)) => Some((at + gaps + 1, *number)),
+        Some(ToldPart::Number(number)) => Some((at + gaps + 1, *number)),
         _ => None,
     }
 }

@@ -6,10 +6,10 @@
 use std::sync::LazyLock;
 
 use super::acid_words::{Word, read_word};
-use super::profile::{POTASSIUM_HYDROXIDE_MG, Rest};
+use super::profile::{OtherAcids, POTASSIUM_HYDROXIDE_MG};
 use super::saponification::around;
 use super::sources::{read_sources, seen, sources_of};
-use super::{Row, RowProblem, Span, Sv, Table, fold};
+use super::{CsvRow, CsvTable, RowProblem, Span, Sv, fold};
 use crate::quantity::Quantity;
 
 /// What a free fatty acid takes up.
@@ -23,16 +23,16 @@ pub struct AcidValue {
     pub verified: bool,
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/acid-values.csv")));
-static SOURCES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/acid-value-sources.csv")));
-type Rows = (Vec<(String, AcidValue)>, Vec<RowProblem>);
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/acid-values.csv")));
+static SOURCES: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/acid-value-sources.csv")));
+type NameIndex = (Vec<(String, AcidValue)>, Vec<RowProblem>);
 
-static ROWS: LazyLock<Rows> = LazyLock::new(|| {
+static ROWS: LazyLock<NameIndex> = LazyLock::new(|| {
     let sources = read_sources(&SOURCES);
     TABLE.parse(|row| read_row(row, &sources))
 });
 
-fn read_row(row: Row<'static>, sources: &[(&str, &'static str)]) -> Result<(String, AcidValue), RowProblem> {
+fn read_row(row: CsvRow<'static>, sources: &[(&str, &'static str)]) -> Result<(String, AcidValue), RowProblem> {
     sources_of(row, sources)?;
     let end = |column: &str| {
         let text = row.get(column)?;
@@ -53,7 +53,7 @@ pub fn acid_value(name: &str) -> Option<AcidValue> {
         return None;
     }
     let Some(Word::Acid(acid)) = read_word(name) else { return None };
-    let typical = Sv::nearest(POTASSIUM_HYDROXIDE_MG / Rest::of(&acid).molar_mass);
+    let typical = Sv::nearest(POTASSIUM_HYDROXIDE_MG / OtherAcids::of(&acid).molar_mass);
     Some(AcidValue { span: around(typical), typical, verified: false })
 }
 

@@ -10,7 +10,7 @@ use std::sync::LazyLock;
 
 use super::acid_told::Told;
 use super::sources::{read_sources, sources_of};
-use super::{FattyAcid, Row, RowProblem, Table};
+use super::{CsvRow, CsvTable, FattyAcid, RowProblem};
 
 /// How the double bonds of an acid lie, and what else is on its chain.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,21 +55,21 @@ pub(super) enum Word {
     Figure,
 }
 
-struct Named {
+struct TableName {
     letters: String,
     key: &'static str,
     family: Option<u8>,
     any: bool,
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/fatty-acids.csv")));
-static SOURCES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/fatty-acid-sources.csv")));
-static NAMES: LazyLock<(Vec<Vec<Named>>, Vec<RowProblem>)> = LazyLock::new(|| {
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/fatty-acids.csv")));
+static SOURCES: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/fatty-acid-sources.csv")));
+static NAMES: LazyLock<(Vec<Vec<TableName>>, Vec<RowProblem>)> = LazyLock::new(|| {
     let sources = read_sources(&SOURCES);
     TABLE.parse(|row| read_row(row, &sources))
 });
 
-fn read_row(row: Row<'static>, sources: &[(&str, &'static str)]) -> Result<Vec<Named>, RowProblem> {
+fn read_row(row: CsvRow<'static>, sources: &[(&str, &'static str)]) -> Result<Vec<TableName>, RowProblem> {
     let key = row.get("key")?;
     sources_of(row, sources)?;
     if key.contains(':') && shorthand(key).is_none() {
@@ -80,13 +80,13 @@ fn read_row(row: Row<'static>, sources: &[(&str, &'static str)]) -> Result<Vec<N
         for name in row.get(column)?.split("; ").filter(|name| !name.is_empty()) {
             let letters: String = name.chars().filter(char::is_ascii_alphabetic).collect();
             let family = name.rsplit(' ').next().and_then(|last| last.parse().ok());
-            names.push(Named { letters, key, family, any });
+            names.push(TableName { letters, key, family, any });
         }
     }
     Ok(names)
 }
 
-fn named(letters: &str) -> Option<&'static Named> {
+fn named(letters: &str) -> Option<&'static TableName> {
     NAMES.0.iter().flatten().find(|name| name.letters == letters)
 }
 
@@ -127,7 +127,7 @@ pub(super) fn read_word(text: &str) -> Option<Word> {
 
 impl Told {
     /// The rows of its words, the longest runs of words first; nothing if one of them is in no row.
-    fn names(&mut self) -> Option<Vec<&'static Named>> {
+    fn names(&mut self) -> Option<Vec<&'static TableName>> {
         let words = core::mem::take(&mut self.words);
         let (mut names, mut at) = (Vec::new(), 0);
         while at < words.len() {
@@ -152,7 +152,7 @@ impl Told {
 }
 
 /// One acid from all that was told of it; nothing where that contradicts itself.
-fn resolve(told: &Told, name: Option<&'static Named>) -> Option<NamedAcid> {
+fn resolve(told: &Told, name: Option<&'static TableName>) -> Option<NamedAcid> {
     let known = name.map(|name| shorthand(name.key));
     let known = match known {
         None => None,

@@ -9,14 +9,14 @@
 use std::sync::LazyLock;
 
 use super::sources::{read_sources, seen, sources_of};
-use super::{IngredientId, Row, RowProblem, Table};
+use super::{CsvRow, CsvTable, IngredientId, RowProblem};
 
 /// The value of an ingredient's `acid_base` link that says: it moves or holds the pH, and no constants tell how much.
 pub const UNCOUNTED: &str = "uncounted";
 
 /// One step of dissociation, at 25 °C and no ionic strength.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Step {
+pub struct DissociationStep {
     /// The constant, as pKa.
     pub pka: f64,
     /// Heat of dissociation in kJ/mol, if it is known.
@@ -50,7 +50,7 @@ pub struct Acid {
     /// Charge of the fully protonated form.
     pub charge: i32,
     /// Steps of dissociation in falling acidity; empty for salts and strong acids and bases.
-    pub steps: Vec<Step>,
+    pub steps: Vec<DissociationStep>,
     /// How far sources disagree about the first constant.
     pub span: Option<(f64, f64)>,
     /// Substance in what is sold, as shares of 1: least and greatest. Supplier's documents beat it.
@@ -95,15 +95,15 @@ pub fn acids() -> &'static [Acid] {
     &ROWS.0
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/acids.csv")));
-static SOURCES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/acid-sources.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/acids.csv")));
+static SOURCES: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/acid-sources.csv")));
 
 static ROWS: LazyLock<(Vec<Acid>, Vec<RowProblem>)> = LazyLock::new(|| {
     let sources = read_sources(&SOURCES);
     TABLE.parse(|row| read_row(row, &sources))
 });
 
-fn read_row(row: Row<'static>, sources: &[(&str, &'static str)]) -> Result<Acid, RowProblem> {
+fn read_row(row: CsvRow<'static>, sources: &[(&str, &'static str)]) -> Result<Acid, RowProblem> {
     let id = row.get("id")?;
     IngredientId::parse(id).map_err(|_| row.wrong_cell("id", id, "a kebab-case id"))?;
     let parent = row.get("parent")?;
@@ -117,7 +117,7 @@ fn read_row(row: Row<'static>, sources: &[(&str, &'static str)]) -> Result<Acid,
     if !matches(&heat) || !matches(&capacity) {
         return Err(row.wrong_cell("heat", row.get("heat")?, "as many numbers as constants"));
     }
-    let steps = pka.iter().enumerate().map(|(n, pka)| Step {
+    let steps = pka.iter().enumerate().map(|(n, pka)| DissociationStep {
         pka: *pka,
         heat: heat.get(n).copied(),
         heat_capacity: capacity.get(n).copied().unwrap_or(0.0),
@@ -142,7 +142,7 @@ fn read_row(row: Row<'static>, sources: &[(&str, &'static str)]) -> Result<Acid,
     })
 }
 
-fn numbers(row: Row<'static>, column: &str, between: char) -> Result<Vec<f64>, RowProblem> {
+fn numbers(row: CsvRow<'static>, column: &str, between: char) -> Result<Vec<f64>, RowProblem> {
     let cell = row.get(column)?;
     // A minus at the start belongs to the number.
     let cut = |text: &'static str| text.split(between).map(str::parse).collect::<Result<Vec<f64>, _>>();

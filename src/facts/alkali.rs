@@ -5,7 +5,7 @@
 
 use std::sync::LazyLock;
 
-use super::{Row, RowProblem, Table};
+use super::{CsvRow, CsvTable, RowProblem};
 use crate::quantity::{Percent, Ph, Quantity};
 
 /// An alkali.
@@ -79,11 +79,11 @@ pub fn strongest_lye(alkalis: impl IntoIterator<Item = Alkali>) -> Option<Percen
     alkalis.into_iter().filter_map(|alkali| Some(alkali.row()?.most_concentration)).min()
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/alkalis.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/alkalis.csv")));
 
 static ALKALIS: LazyLock<(Vec<AlkaliRow>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(read_row));
 
-fn read_row(row: Row<'static>) -> Result<AlkaliRow, RowProblem> {
+fn read_row(row: CsvRow<'static>) -> Result<AlkaliRow, RowProblem> {
     let percent = |column| number::<Percent>(row, column);
     let days = |column| row.get(column)?.parse().map_err(|_| row.wrong_cell(column, "", "a number of days"));
     Ok(AlkaliRow {
@@ -103,7 +103,7 @@ fn read_row(row: Row<'static>) -> Result<AlkaliRow, RowProblem> {
     })
 }
 
-fn number<Q: Quantity>(row: Row<'static>, column: &'static str) -> Result<Q, RowProblem> {
+fn number<Q: Quantity>(row: CsvRow<'static>, column: &'static str) -> Result<Q, RowProblem> {
     let text = row.get(column)?;
     Q::from_canonical(text).map_err(|_| row.wrong_cell(column, text, "a decimal"))
 }

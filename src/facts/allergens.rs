@@ -7,7 +7,7 @@
 use std::sync::LazyLock;
 
 use super::basis::basis;
-use super::{Basis, Row, RowProblem, Table, Wrong, fold};
+use super::{Basis, CsvRow, CsvTable, RowProblem, Wrong, fold};
 use crate::quantity::{Percent, Quantity};
 
 /// One name that a label must carry.
@@ -59,7 +59,7 @@ pub fn allergen_of_cas(cas: &str) -> Option<&'static Allergen> {
     rows.next().is_none().then_some(row)
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/allergens.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/allergens.csv")));
 static ROWS: LazyLock<(Vec<Allergen>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(read_row));
 static NAMES: LazyLock<Vec<(String, usize)>> = LazyLock::new(|| {
     let rows = allergens().iter().enumerate();
@@ -71,7 +71,7 @@ static NAMES: LazyLock<Vec<(String, usize)>> = LazyLock::new(|| {
     names
 });
 
-fn read_row(row: Row<'static>) -> Result<Allergen, RowProblem> {
+fn read_row(row: CsvRow<'static>) -> Result<Allergen, RowProblem> {
     Ok(Allergen {
         name: row.get("name")?,
         also: row.get("also")?.split("; ").filter(|name| !name.is_empty()).collect(),
@@ -86,7 +86,7 @@ fn read_row(row: Row<'static>) -> Result<Allergen, RowProblem> {
 }
 
 /// A cell that must hold a percent.
-pub(super) fn percent(row: Row<'static>, column: &str) -> Result<Percent, RowProblem> {
+pub(super) fn percent(row: CsvRow<'static>, column: &str) -> Result<Percent, RowProblem> {
     let text = row.get(column)?;
     Percent::from_canonical(text)
         .map_err(|problem| row.wrong(Wrong::Number { column: column.to_owned(), found: text.to_owned(), problem }))

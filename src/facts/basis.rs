@@ -5,7 +5,7 @@
 use std::sync::LazyLock;
 
 use super::sources::{read_sources, sources_of};
-use super::{Row, RowProblem, Table};
+use super::{CsvRow, CsvTable, RowProblem};
 
 /// How well a value is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -43,7 +43,7 @@ impl Basis {
     }
 }
 
-static SOURCES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/safety-sources.csv")));
+static SOURCES: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/safety-sources.csv")));
 static LIST: LazyLock<Vec<(&'static str, &'static str)>> = LazyLock::new(|| read_sources(&SOURCES));
 
 /// The basis of a row with the columns `sources` and `seen`. Several sources are joined once, for the life of the
@@ -51,7 +51,7 @@ static LIST: LazyLock<Vec<(&'static str, &'static str)>> = LazyLock::new(|| read
 ///
 /// # Errors
 /// If the row has no source, an unknown one, or no word for how well it is known.
-pub(super) fn basis(row: Row<'static>) -> Result<Basis, RowProblem> {
+pub(super) fn basis(row: CsvRow<'static>) -> Result<Basis, RowProblem> {
     let texts = sources_of(row, &LIST)?;
     let source = match texts.as_slice() {
         [one] => *one,

@@ -9,14 +9,16 @@ use std::sync::{LazyLock, OnceLock};
 
 use super::field_check::check_single;
 use super::search::Keys;
-use super::{Field, FieldProblem, IngredientId, Links, Row, RowProblem, Shape, Solvent, Table, UsualPhase, Wrong};
+use super::{
+    CsvRow, CsvTable, Field, FieldKind, FieldProblem, IngredientId, Links, RowProblem, Solvent, UsualPhase, Wrong,
+};
 use crate::quantity::{Percent, Quantity};
 
 /// One row of the table.
 #[derive(Debug)]
 pub(super) struct Material {
     pub(super) id: IngredientId,
-    facts: [Option<Fact>; Field::ALL.len()],
+    facts: [Option<TableValue>; Field::ALL.len()],
     pub(super) links: Links<'static>,
     pub(super) carrier: Option<Solvent>,
     pub(super) premix: Option<Percent>,
@@ -30,14 +32,14 @@ pub(super) struct Material {
 
 /// One value of the table.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Fact {
+pub(super) struct TableValue {
     pub(super) text: &'static str,
     pub(super) verified: bool,
 }
 
 impl Material {
     /// What the table has for a field.
-    pub(super) fn fact(&self, field: Field) -> Option<Fact> {
+    pub(super) fn fact(&self, field: Field) -> Option<TableValue> {
         self.facts.get(field as usize).copied().flatten()
     }
 }
@@ -56,7 +58,7 @@ pub(super) fn material(id: &str) -> Option<&'static Material> {
 /// A row that is read when it is asked for: the page starts with a dozen of them.
 struct Place {
     id: &'static str,
-    row: Row<'static>,
+    row: CsvRow<'static>,
     material: OnceLock<Option<Material>>,
 }
 
@@ -66,14 +68,14 @@ impl Place {
     }
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/ingredients.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/ingredients.csv")));
 
 static PLACES: LazyLock<Vec<Place>> = LazyLock::new(|| {
-    let place = |row: Row<'static>| Some(Place { id: row.get("id").ok()?, row, material: OnceLock::new() });
+    let place = |row: CsvRow<'static>| Some(Place { id: row.get("id").ok()?, row, material: OnceLock::new() });
     TABLE.rows().filter_map(place).collect()
 });
 
-fn read_row(row: Row<'static>) -> Result<Material, RowProblem> {
+fn read_row(row: CsvRow<'static>) -> Result<Material, RowProblem> {
     let id = row.get("id")?;
     let id = IngredientId::parse(id).map_err(|_| row.wrong_cell("id", id, "a kebab-case id"))?;
     let mut facts = [None; Field::ALL.len()];
@@ -107,7 +109,7 @@ fn read_row(row: Row<'static>) -> Result<Material, RowProblem> {
     })
 }
 
-fn read_fact(row: Row<'static>, field: Field) -> Result<Option<Fact>, RowProblem> {
+fn read_fact(row: CsvRow<'static>, field: Field) -> Result<Option<TableValue>, RowProblem> {
     let elsewhere = field.is_makers() || Field::FATS.contains(&field);
     let text = if elsewhere { "" } else { row.get(field.key())? };
     if text.is_empty() {
@@ -117,7 +119,7 @@ fn read_fact(row: Row<'static>, field: Field) -> Result<Option<Fact>, RowProblem
         return Err(row.wrong_cell(field.key(), text, "water, oil, cool-down or lye"));
     }
     // Remarks stand among the table's solubilities and parts; that its functions are known is tested, not looked up here.
-    let free = matches!(field.shape(), Shape::Solubility | Shape::Parts | Shape::Functions);
+    let free = matches!(field.shape(), FieldKind::Solubility | FieldKind::Parts | FieldKind::Functions);
     match if free { Ok(()) } else { check_single(field, text) } {
         Ok(()) => {}
         Err(FieldProblem::Number(_, problem)) => {
@@ -133,10 +135,10 @@ fn read_fact(row: Row<'static>, field: Field) -> Result<Option<Fact>, RowProblem
             other => return Err(row.wrong_cell(column, other, "stored or memory")),
         },
     };
-    Ok(Some(Fact { text, verified }))
+    Ok(Some(TableValue { text, verified }))
 }
 
-fn read_carrier(row: Row<'static>) -> Result<Option<Solvent>, RowProblem> {
+fn read_carrier(row: CsvRow<'static>) -> Result<Option<Solvent>, RowProblem> {
     match row.get("carrier")? {
         "" => Ok(None),
         key => Solvent::from_key(key).map(Some).ok_or_else(|| row.wrong_cell("carrier", key, "water, oil or nothing")),
@@ -144,7 +146,7 @@ fn read_carrier(row: Row<'static>) -> Result<Option<Solvent>, RowProblem> {
 }
 
 /// A strength without a basis is none.
-fn read_premix(row: Row<'static>) -> Result<Option<Percent>, RowProblem> {
+fn read_premix(row: CsvRow<'static>) -> Result<Option<Percent>, RowProblem> {
     match (row.get("premix_percent")?, row.get("premix_basis")?) {
         ("", "") => Ok(None),
         (text, basis) => match Percent::from_canonical(text) {

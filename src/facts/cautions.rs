@@ -5,9 +5,9 @@
 use std::sync::LazyLock;
 
 use super::basis::basis;
-use super::{Basis, RowProblem, Table};
+use super::{Basis, CsvTable, RowProblem};
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/cautions.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/cautions.csv")));
 /// Key, wording, where it was read.
 type Wording = (&'static str, &'static str, Basis);
 

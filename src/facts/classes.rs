@@ -8,7 +8,7 @@ use std::sync::LazyLock;
 
 use super::allergens::percent;
 use super::basis::basis;
-use super::{Basis, Row, RowProblem, Seen, Table, fold};
+use super::{Basis, CsvRow, CsvTable, RowProblem, Seen, fold};
 use crate::quantity::Percent;
 
 struct Class {
@@ -80,20 +80,20 @@ pub fn us_name_basis(name: &str) -> Option<Basis> {
 
 type Read<T> = LazyLock<(Vec<T>, Vec<RowProblem>)>;
 
-static CLASS_TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/classes.csv")));
+static CLASS_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/classes.csv")));
 static CLASSES: Read<Class> = LazyLock::new(|| CLASS_TABLE.parse(read_class));
-static SHARE_TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/shares.csv")));
+static SHARE_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/shares.csv")));
 static SHARES: Read<(&str, String, Percent, Basis)> = LazyLock::new(|| {
     SHARE_TABLE.parse(|row| Ok((row.get("class")?, fold(row.get("name")?), percent(row, "percent")?, basis(row)?)))
 });
-static CRITERION_TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/criteria.csv")));
+static CRITERION_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/criteria.csv")));
 static CRITERIA: Read<(&str, Percent, Basis)> =
     LazyLock::new(|| CRITERION_TABLE.parse(|row| Ok((row.get("key")?, percent(row, "value")?, basis(row)?))));
-static US_TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/us-names.csv")));
+static US_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/us-names.csv")));
 static US: Read<(&str, &str, Basis)> =
     LazyLock::new(|| US_TABLE.parse(|row| Ok((row.get("inci")?, row.get("name")?, basis(row)?))));
 
-fn read_class(row: Row<'static>) -> Result<Class, RowProblem> {
+fn read_class(row: CsvRow<'static>) -> Result<Class, RowProblem> {
     let names = || row.get("names").map(|names| names.split("; "));
     Ok(Class {
         key: row.get("class")?,

@@ -4,7 +4,7 @@
 
 use std::sync::LazyLock;
 
-use super::{Row, RowProblem, Table, Wrong};
+use super::{CsvRow, CsvTable, RowProblem, Wrong};
 use crate::quantity::{Percent, Quantity};
 
 /// What an emulsifier is.
@@ -64,7 +64,7 @@ pub fn emulsifier(id: &str) -> Option<&'static Emulsifier> {
     ROWS.0.iter().find(|row| row.id == id)
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/emulsifiers.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/emulsifiers.csv")));
 static ROWS: LazyLock<(Vec<Emulsifier>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(read_row));
 
 const KINDS: [(&str, EmulsifierKind); 7] = [
@@ -77,7 +77,7 @@ const KINDS: [(&str, EmulsifierKind); 7] = [
     ("fatty-alcohol", EmulsifierKind::FattyAlcohol),
 ];
 
-fn read_row(row: Row<'static>) -> Result<Emulsifier, RowProblem> {
+fn read_row(row: CsvRow<'static>) -> Result<Emulsifier, RowProblem> {
     let key = row.get("kind")?;
     let kind = KINDS.iter().find(|(known, _)| *known == key).map(|(_, kind)| *kind);
     let percent = |column: &str| {

@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use super::{Row, Table};
+use super::{CsvRow, CsvTable};
 
 /// How well a group of values is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -70,7 +70,7 @@ impl Evidence {
     }
 }
 
-static SOURCE_TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/fat-sources.csv")));
+static SOURCE_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/fat-sources.csv")));
 
 pub(super) static SOURCES: LazyLock<Vec<(&'static str, &'static str)>> =
-    LazyLock::new(|| SOURCE_TABLE.parse(|row: Row<'static>| Ok((row.get("key")?, row.get("text")?))).0);
+    LazyLock::new(|| SOURCE_TABLE.parse(|row: CsvRow<'static>| Ok((row.get("key")?, row.get("text")?))).0);

@@ -4,9 +4,10 @@ use super::fat_values::nearest_tenth;
 use super::saponification::{around, evidence, sv_apart};
 use super::supplier_sheet::{SheetFinding, read_composition};
 use super::{
-    Allergens, Doubts, Evidence, FatClass, FatKind, FatRow, Field, Ingredient, Iv, Outlook, Profile, Span, Sv, SvApart,
+    Allergens, Doubts, Evidence, FatClass, FatKind, FatRow, Field, Ingredient, Iv, OxidationOutlook, Profile, Span, Sv,
+    SvApart,
 };
-use crate::quantity::{Percent, Quantity, Reading};
+use crate::quantity::{Parsed, Percent, Quantity};
 
 /// How far a saponification value computed from typical acids may lie outside the measured range, in percent of itself,
 /// before it is said: the worst difference of fifteen oils whose profile and range were both seen in Codex.
@@ -94,9 +95,9 @@ impl Fat {
     }
 
     /// How long its acids let it keep; nothing if they are not known well enough, or of another kind.
-    pub fn outlook(&self) -> Option<Outlook> {
+    pub fn outlook(&self) -> Option<OxidationOutlook> {
         let profile = self.telling().filter(|_| !self.doubts.oxidation)?;
-        Some(Outlook::of(profile.oxidizability()))
+        Some(OxidationOutlook::of(profile.oxidizability()))
     }
 
     /// Measured and typical, else computed, both kept within what was measured; else the middle of that.
@@ -245,7 +246,7 @@ impl Ingredient {
         let end = |field: Field| {
             let text = self.text(field)?.value;
             Some(match T::read(text) {
-                Reading::Value(value) => Some(value),
+                Parsed::Value(value) => Some(value),
                 _ => None,
             })
         };

@@ -80,13 +80,13 @@ impl<T: Quantity> Span<T> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{Problem, Reading};
+    use crate::quantity::{ParseProblem, Parsed};
 
     #[test]
     fn values_typed_text_is_read_to_hundredths() {
-        assert_eq!(Sv::read("190,5"), Reading::Value(Sv(19_050)));
-        assert_eq!(Iv::read("124.67"), Reading::Value(Iv(12_467)));
-        assert!(matches!(Cox::read("30"), Reading::Unread(Problem::OutOfRange { .. })));
+        assert_eq!(Sv::read("190,5"), Parsed::Value(Sv(19_050)));
+        assert_eq!(Iv::read("124.67"), Parsed::Value(Iv(12_467)));
+        assert!(matches!(Cox::read("30"), Parsed::Unread(ParseProblem::OutOfRange { .. })));
         assert_eq!(Sv::nearest(192.604).canonical(), "192.6");
         assert_eq!(nearest_tenth::<Sv>(50.4497), Sv(5_040), "rounded once");
     }

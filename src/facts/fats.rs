@@ -10,8 +10,8 @@ use std::sync::LazyLock;
 
 use super::acid_words::{Word, read_word};
 use super::evidence::{Evidence, Status};
-use super::profile::{Rest, UNKNOWN};
-use super::{Allergens, FatClass, FatKind, FattyAcid, Iv, Profile, Row, RowProblem, Span, Sv, Table};
+use super::profile::{OtherAcids, UNKNOWN};
+use super::{Allergens, CsvRow, CsvTable, FatClass, FatKind, FattyAcid, Iv, Profile, RowProblem, Span, Sv};
 use crate::quantity::{Celsius, Percent, Quantity};
 
 /// What the usual methods get wrong about a fat.
@@ -83,11 +83,11 @@ pub fn fat_row(id: &str) -> Option<&'static FatRow> {
     all.binary_search_by(|row| row.id.cmp(id)).ok().and_then(|n| all.get(n))
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/fats.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/fats.csv")));
 
 static FATS: LazyLock<(Vec<FatRow>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(read_row));
 
-fn read_row(row: Row<'static>) -> Result<FatRow, RowProblem> {
+fn read_row(row: CsvRow<'static>) -> Result<FatRow, RowProblem> {
     let (profile, ranges) = read_acids(row)?;
     let unsaponifiable_max = per_kilogram(row, "unsap_max")?.ok_or_else(|| wrong(row, "unsap_max", "g/kg"))?;
     let evidence = |source: &str, status: &str| read_evidence(row, source, status);
@@ -123,12 +123,12 @@ fn read_row(row: Row<'static>) -> Result<FatRow, RowProblem> {
     })
 }
 
-fn wrong(row: Row<'static>, column: &'static str, expected: &'static str) -> RowProblem {
+fn wrong(row: CsvRow<'static>, column: &'static str, expected: &'static str) -> RowProblem {
     row.wrong_cell(column, row.get(column).unwrap_or_default(), expected)
 }
 
 fn read_with<T>(
-    row: Row<'static>,
+    row: CsvRow<'static>,
     column: &'static str,
     expected: &'static str,
     read: &dyn Fn(&'static str) -> Option<T>,
@@ -139,12 +139,12 @@ fn read_with<T>(
     }
 }
 
-fn per_kilogram(row: Row<'static>, column: &'static str) -> Result<Option<Percent>, RowProblem> {
+fn per_kilogram(row: CsvRow<'static>, column: &'static str) -> Result<Option<Percent>, RowProblem> {
     // 1 g/kg is 0.1 %.
     read_with(row, column, "g/kg", &|text| Some(Percent::millionths(millionths(text)? / 10)))
 }
 
-fn read_evidence(row: Row<'static>, source: &str, status: &str) -> Result<Option<Evidence>, RowProblem> {
+fn read_evidence(row: CsvRow<'static>, source: &str, status: &str) -> Result<Option<Evidence>, RowProblem> {
     let (source, text) = (row.get(source)?, row.get(status)?);
     match (source, Status::from_key(text)) {
         ("", None) => Ok(None),
@@ -177,7 +177,7 @@ fn read_doubts(text: &'static str) -> Option<Doubts> {
 
 type Acids = (Option<Profile>, [Option<Span<Percent>>; FattyAcid::ALL.len()]);
 
-fn read_acids(row: Row<'static>) -> Result<Acids, RowProblem> {
+fn read_acids(row: CsvRow<'static>) -> Result<Acids, RowProblem> {
     let mut acids = [0.0; FattyAcid::ALL.len()];
     let mut ranges = [None; FattyAcid::ALL.len()];
     for acid in FattyAcid::ALL {
@@ -200,16 +200,16 @@ fn read_acids(row: Row<'static>) -> Result<Acids, RowProblem> {
     Ok((Profile::new(acids, rest, rest_is).map(|profile| profile.with_unknown(unknown)), ranges))
 }
 
-fn read_rest(text: &'static str) -> Option<(f64, Rest)> {
+fn read_rest(text: &'static str) -> Option<(f64, OtherAcids)> {
     let mut words = text.split(' ');
     let percent = float(words.next()?)?;
     let Some(kind) = words.next() else { return Some((percent, UNKNOWN)) };
     let kind = if matches!(kind, "unknown" | "mixed") { "" } else { kind };
     let rate = match read_word(kind) {
-        Some(Word::Acid(acid)) => Rest::of(&acid).rate,
+        Some(Word::Acid(acid)) => OtherAcids::of(&acid).rate,
         _ => 0.0,
     };
-    Some((percent, Rest { kind, molar_mass: float(words.next()?)?, double_bonds: float(words.next()?)?, rate }))
+    Some((percent, OtherAcids { kind, molar_mass: float(words.next()?)?, double_bonds: float(words.next()?)?, rate }))
 }
 
 /// Reads a decimal through whole millionths: the compiler's own reader of floats is large and is not needed.

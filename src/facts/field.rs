@@ -73,7 +73,7 @@ pub enum Field {
 
 /// What a field holds, and so how it is typed and checked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Shape {
+pub enum FieldKind {
     /// Any text.
     Text,
     /// A [`crate::quantity::Percent`].
@@ -264,22 +264,22 @@ impl Field {
     }
 
     /// What it holds.
-    pub const fn shape(self) -> Shape {
+    pub const fn shape(self) -> FieldKind {
         match self {
-            Self::UseLow | Self::UseHigh | Self::Max | Self::Unsaponifiable => Shape::Percent,
-            Self::PhMin | Self::PhMax => Shape::Ph,
-            Self::HeatMax => Shape::Celsius,
-            Self::RequiredHlb | Self::EmulsifierHlb => Shape::Hlb,
-            Self::Density => Shape::Density,
-            Self::ShelfLifeMonths => Shape::Months,
-            Self::UsualPhase => Shape::Phase,
-            Self::InHand => Shape::YesNo,
-            Self::FatKind => Shape::FatKind,
-            Self::SvLow | Self::SvHigh => Shape::Sv,
-            Self::IvLow | Self::IvHigh => Shape::Iv,
-            Self::Functions => Shape::Functions,
-            Self::Solubility => Shape::Solubility,
-            Self::Components => Shape::Parts,
+            Self::UseLow | Self::UseHigh | Self::Max | Self::Unsaponifiable => FieldKind::Percent,
+            Self::PhMin | Self::PhMax => FieldKind::Ph,
+            Self::HeatMax => FieldKind::Celsius,
+            Self::RequiredHlb | Self::EmulsifierHlb => FieldKind::Hlb,
+            Self::Density => FieldKind::Density,
+            Self::ShelfLifeMonths => FieldKind::Months,
+            Self::UsualPhase => FieldKind::Phase,
+            Self::InHand => FieldKind::YesNo,
+            Self::FatKind => FieldKind::FatKind,
+            Self::SvLow | Self::SvHigh => FieldKind::Sv,
+            Self::IvLow | Self::IvHigh => FieldKind::Iv,
+            Self::Functions => FieldKind::Functions,
+            Self::Solubility => FieldKind::Solubility,
+            Self::Components => FieldKind::Parts,
             Self::Name
             | Self::Inci
             | Self::AllergenSource
@@ -291,7 +291,7 @@ impl Field {
             | Self::Lot
             | Self::FattyAcids
             | Self::SvReason
-            | Self::SvConfirmed => Shape::Text,
+            | Self::SvConfirmed => FieldKind::Text,
         }
     }
 

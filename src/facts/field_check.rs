@@ -6,14 +6,14 @@
 use std::sync::LazyLock;
 
 use super::field::choice;
-use super::{FatKind, Field, Hlb, Iv, Months, Shape, Sv, Table, UsualPhase, read_composition};
-use crate::quantity::{Celsius, Density, Kind, Percent, Ph, Problem, Quantity, Reading};
+use super::{CsvTable, FatKind, Field, FieldKind, Hlb, Iv, Months, Sv, UsualPhase, read_composition};
+use crate::quantity::{Celsius, Density, Kind, ParseProblem, Parsed, Percent, Ph, Quantity};
 
 /// Why a text gives no value for a field, or only a part of one.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum FieldProblem {
     /// A number of this kind that could not be read.
-    Number(Kind, Problem),
+    Number(Kind, ParseProblem),
     /// None of these words.
     Choice(&'static [&'static str]),
     /// These are no functions that are known; any others of the text count.
@@ -43,8 +43,8 @@ pub fn check(field: Field, text: &str) -> Result<(), FieldProblem> {
         return Ok(());
     }
     match field.shape() {
-        Shape::Functions => functions(text),
-        Shape::Parts => parts(text),
+        FieldKind::Functions => functions(text),
+        FieldKind::Parts => parts(text),
         _ => check_single(field, text),
     }
 }
@@ -53,25 +53,25 @@ pub fn check(field: Field, text: &str) -> Result<(), FieldProblem> {
 /// not have.
 pub(super) fn check_single(field: Field, text: &str) -> Result<(), FieldProblem> {
     match field.shape() {
-        Shape::Percent => readable::<Percent>(text),
-        Shape::Ph => readable::<Ph>(text),
-        Shape::Celsius => readable::<Celsius>(text),
-        Shape::Density => readable::<Density>(text),
-        Shape::Hlb => readable::<Hlb>(text),
-        Shape::Months => readable::<Months>(text),
-        Shape::Sv => readable::<Sv>(text),
-        Shape::Iv => readable::<Iv>(text),
+        FieldKind::Percent => readable::<Percent>(text),
+        FieldKind::Ph => readable::<Ph>(text),
+        FieldKind::Celsius => readable::<Celsius>(text),
+        FieldKind::Density => readable::<Density>(text),
+        FieldKind::Hlb => readable::<Hlb>(text),
+        FieldKind::Months => readable::<Months>(text),
+        FieldKind::Sv => readable::<Sv>(text),
+        FieldKind::Iv => readable::<Iv>(text),
         words => words_of(words, text),
     }
 }
 
 /// [`check`] of fields that are neither a number nor a list.
-fn words_of(shape: Shape, text: &str) -> Result<(), FieldProblem> {
+fn words_of(shape: FieldKind, text: &str) -> Result<(), FieldProblem> {
     match shape {
-        Shape::YesNo => one_of(text, &YES_NO),
-        Shape::FatKind => one_of(text, &FAT_KINDS),
-        Shape::Phase => one_of(text, &PHASES),
-        Shape::Solubility => {
+        FieldKind::YesNo => one_of(text, &YES_NO),
+        FieldKind::FatKind => one_of(text, &FAT_KINDS),
+        FieldKind::Phase => one_of(text, &PHASES),
+        FieldKind::Solubility => {
             let lower = text.to_lowercase();
             let told = SOLVENTS.iter().any(|solvent| lower.contains(solvent));
             if told { Ok(()) } else { Err(FieldProblem::Solubility) }
@@ -134,15 +134,15 @@ fn parts(text: &str) -> Result<(), FieldProblem> {
 
 fn readable<Q: Quantity>(text: &str) -> Result<(), FieldProblem> {
     match Q::read(text) {
-        Reading::Empty | Reading::Value(_) => Ok(()),
-        Reading::Unread(problem) => Err(FieldProblem::Number(Q::KIND, problem)),
+        Parsed::Empty | Parsed::Value(_) => Ok(()),
+        Parsed::Unread(problem) => Err(FieldProblem::Number(Q::KIND, problem)),
         // Cannot happen for the quantities above: a thousandfold value is out of their range or their places are too
         // few.
-        Reading::Ambiguous { .. } => Err(FieldProblem::Number(Q::KIND, Problem::TwoDecimalSigns)),
+        Parsed::Ambiguous { .. } => Err(FieldProblem::Number(Q::KIND, ParseProblem::TwoDecimalSigns)),
     }
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/functions.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/functions.csv")));
 static FUNCTIONS: LazyLock<Vec<&'static str>> = LazyLock::new(|| TABLE.parse(|row| row.get("name")).0);
 
 #[cfg(test)]
@@ -167,16 +167,16 @@ mod tests {
             (Field::Max, "", Ok(())),
             (Field::Max, " ", Ok(())),
             (Field::Max, "1,5 %", Ok(())),
-            (Field::UseLow, "abc", number(Kind::Percent, Problem::NotANumber)),
-            (Field::Max, "1.5.", number(Kind::Percent, Problem::TwoDecimalSigns)),
-            (Field::Max, "-1", number(Kind::Percent, Problem::Negative)),
+            (Field::UseLow, "abc", number(Kind::Percent, ParseProblem::NotANumber)),
+            (Field::Max, "1.5.", number(Kind::Percent, ParseProblem::TwoDecimalSigns)),
+            (Field::Max, "-1", number(Kind::Percent, ParseProblem::Negative)),
             (Field::PhMin, "4.55", Ok(())),
-            (Field::PhMin, "4.555", number(Kind::Ph, Problem::TooFine { places: 2 })),
+            (Field::PhMin, "4.555", number(Kind::Ph, ParseProblem::TooFine { places: 2 })),
             (Field::HeatMax, "70 \u{b0}C", Ok(())),
             (Field::Density, "0.91 g/mL", Ok(())),
-            (Field::Density, "0.91 kg", number(Kind::Density, Problem::UnknownUnit)),
-            (Field::RequiredHlb, "eight", number(Kind::Hlb, Problem::NotANumber)),
-            (Field::ShelfLifeMonths, "1.5", number(Kind::Months, Problem::TooFine { places: 0 })),
+            (Field::Density, "0.91 kg", number(Kind::Density, ParseProblem::UnknownUnit)),
+            (Field::RequiredHlb, "eight", number(Kind::Hlb, ParseProblem::NotANumber)),
+            (Field::ShelfLifeMonths, "1.5", number(Kind::Months, ParseProblem::TooFine { places: 0 })),
             (Field::UsualPhase, "oil", Ok(())),
             (Field::UsualPhase, "Cool down", Ok(())),
             (Field::UsualPhase, "butter", Err(FieldProblem::Choice(&PHASES))),
@@ -191,7 +191,7 @@ mod tests {
             (Field::Components, "phenoxyethanol 88-92; water rest", Ok(())),
             (Field::Components, "88", Ok(())),
             (Field::Components, "80-90 %", Ok(())),
-            (Field::Components, "12.5.", number(Kind::Percent, Problem::TwoDecimalSigns)),
+            (Field::Components, "12.5.", number(Kind::Percent, ParseProblem::TwoDecimalSigns)),
             (Field::Components, "Panthenol; Aqua 25", Err(FieldProblem::Parts(vec!["Panthenol".into()]))),
         ] {
             assert_eq!(check(field, text), expected, "{field:?} {text:?}");

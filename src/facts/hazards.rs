@@ -7,7 +7,7 @@
 use std::sync::LazyLock;
 
 use super::basis::basis;
-use super::{Basis, Row, RowProblem, Table, Wrong};
+use super::{Basis, CsvRow, CsvTable, RowProblem, Wrong};
 use crate::quantity::{Celsius, Quantity};
 
 /// When a hazard is there.
@@ -73,13 +73,13 @@ pub fn statement(code: &str) -> Option<String> {
     texts.map(|texts| texts.join(" "))
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/hazards.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/hazards.csv")));
 static ROWS: LazyLock<(Vec<Hazard>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(read_row));
-static STATEMENT_TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/statements.csv")));
+static STATEMENT_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/statements.csv")));
 static STATEMENTS: LazyLock<Vec<(&'static str, &'static str)>> =
     LazyLock::new(|| STATEMENT_TABLE.parse(|row| Ok((row.get("code")?, row.get("text")?))).0);
 
-fn read_row(row: Row<'static>) -> Result<Hazard, RowProblem> {
+fn read_row(row: CsvRow<'static>) -> Result<Hazard, RowProblem> {
     let words = |column: &str| Ok(row.get(column)?.split(' ').filter(|word| !word.is_empty()).collect());
     let list = |column: &str| Ok(row.get(column)?.split("; ").filter(|word| !word.is_empty()).collect());
     Ok(Hazard {

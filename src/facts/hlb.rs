@@ -13,13 +13,13 @@ unitless! {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{Problem, Quantity, Reading};
+    use crate::quantity::{ParseProblem, Parsed, Quantity};
 
     #[test]
     fn hlb_typed_text_is_read_to_hundredths() {
-        assert_eq!(Hlb::read("11.5"), Reading::Value(Hlb(1150)));
-        assert_eq!(Hlb::read("15,36"), Reading::Value(Hlb(1536)));
-        assert_eq!(Hlb::read("7.123"), Reading::Unread(Problem::TooFine { places: 2 }));
-        assert!(matches!(Hlb::read("41"), Reading::Unread(Problem::OutOfRange { .. })));
+        assert_eq!(Hlb::read("11.5"), Parsed::Value(Hlb(1150)));
+        assert_eq!(Hlb::read("15,36"), Parsed::Value(Hlb(1536)));
+        assert_eq!(Hlb::read("7.123"), Parsed::Unread(ParseProblem::TooFine { places: 2 }));
+        assert!(matches!(Hlb::read("41"), Parsed::Unread(ParseProblem::OutOfRange { .. })));
     }
 }

@@ -4,7 +4,7 @@ use super::builtin::Material;
 use super::field::choice;
 use super::field_check::{counts, named_functions, words_count};
 use super::{Field, FieldProblem, Hlb, IngredientId, Lot, Months, Solvent, UsualPhase, check};
-use crate::quantity::{Celsius, Density, Percent, Ph, Quantity, Reading};
+use crate::quantity::{Celsius, Density, Parsed, Percent, Ph, Quantity};
 
 /// Where a value comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -224,14 +224,14 @@ impl Ingredient {
     pub fn value<Q: Quantity>(&self, field: Field) -> Option<Sourced<Q>> {
         let cell = self.cell(field)?;
         let cell = match Q::read(cell.text) {
-            Reading::Value(value) => return Some(Sourced { value, origin: cell.origin }),
+            Parsed::Value(value) => return Some(Sourced { value, origin: cell.origin }),
             // Blanks say that there is none.
-            Reading::Empty => return None,
+            Parsed::Empty => return None,
             _ if Self::gives_way(cell, field) => self.original(field)?,
             _ => return None,
         };
         match Q::read(cell.text) {
-            Reading::Value(value) => Some(Sourced { value, origin: cell.origin }),
+            Parsed::Value(value) => Some(Sourced { value, origin: cell.origin }),
             _ => None,
         }
     }

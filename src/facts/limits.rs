@@ -7,12 +7,12 @@ use std::sync::LazyLock;
 
 use super::allergens::percent;
 use super::basis::basis;
-use super::{Basis, LabelDuty, Row, RowProblem, Table, Wrong, fold};
+use super::{Basis, CsvRow, CsvTable, LabelDuty, RowProblem, Wrong, fold};
 use crate::quantity::{Percent, Quantity};
 
 /// One ban or cap.
 #[derive(Debug)]
-pub struct Limit {
+pub struct LegalLimit {
     /// Its id.
     pub id: &'static str,
     /// The substances, folded, and how much of each counts.
@@ -33,7 +33,7 @@ pub struct Limit {
     pub basis: Basis,
 }
 
-impl Limit {
+impl LegalLimit {
     /// True if it holds for a product that stays on the skin or is washed off it, of an area.
     pub fn holds_for(&self, leave_on: bool, area: &str) -> bool {
         let purpose = if leave_on { "leave-on" } else { "rinse-off" };
@@ -42,21 +42,21 @@ impl Limit {
 }
 
 /// All rows, sorted by id.
-pub fn limits() -> &'static [Limit] {
+pub fn limits() -> &'static [LegalLimit] {
     &ROWS.0
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/limits.csv")));
-static ROWS: LazyLock<(Vec<Limit>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(read_row));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/limits.csv")));
+static ROWS: LazyLock<(Vec<LegalLimit>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(read_row));
 
-fn read_row(row: Row<'static>) -> Result<Limit, RowProblem> {
+fn read_row(row: CsvRow<'static>) -> Result<LegalLimit, RowProblem> {
     let name = |text: &'static str| match text.split_once('=') {
         None => Ok((fold(text), Percent::WHOLE)),
         Some((name, part)) => Percent::from_canonical(part).map(|part| (fold(name), part)).map_err(|problem| {
             row.wrong(Wrong::Number { column: "names".to_owned(), found: text.to_owned(), problem })
         }),
     };
-    Ok(Limit {
+    Ok(LegalLimit {
         id: row.get("id")?,
         names: row.get("names")?.split("; ").map(name).collect::<Result<_, _>>()?,
         most: match row.get("effect")? {

@@ -55,7 +55,7 @@ mod supplier_sheet;
 mod table;
 
 pub use acid_values::{AcidValue, acid_value};
-pub use acids::{Acid, Adjusts, Step, UNCOUNTED, acid, acids};
+pub use acids::{Acid, Adjusts, DissociationStep, UNCOUNTED, acid, acids};
 pub use alkali::{Alkali, AlkaliRow, strongest_lye};
 pub use allergens::{Allergen, allergen, allergen_of_cas, allergens};
 pub use basis::{Basis, Seen, source_text};
@@ -76,7 +76,7 @@ pub(crate) use fat_values::nearest_tenth;
 pub use fat_values::{Cox, Iv, MolarMass, Span, Sv};
 pub use fats::{Doubts, FatRow, fat_row, fats};
 pub use fatty_acid::{FattyAcid, Kinship};
-pub use field::{Field, Shape, UsualPhase};
+pub use field::{Field, FieldKind, UsualPhase};
 pub use field_check::{FieldProblem, check};
 pub use fold::{fold, mid_sentence};
 pub use hazards::{Hazard, When, hazard, hazards, statement};
@@ -84,18 +84,18 @@ pub use hlb::Hlb;
 pub use id::{IdProblem, IngredientId};
 pub use ingredient::{Cell, Ingredient, Links, Origin, PhWindow, Sourced, UseRange, beginning};
 pub use join::{Clash, ShelfChange};
-pub use limits::{Limit, limits};
+pub use limits::{LegalLimit, limits};
 pub use lots::{Counted, Lot, LotField};
 pub use months::Months;
 pub use net_content::{Tolerance, figure_height, tolerances};
 pub use preservatives::{
-    Barred, ChildRule, Cover, LabelDuty, Part, Preservative, PreservativeGroup, preservative, preservatives,
+    Barred, BlendPart, ChildRule, Cover, LabelDuty, Preservative, PreservativeGroup, preservative, preservatives,
 };
-pub use profile::{Outlook, Profile, Rest};
+pub use profile::{OtherAcids, OxidationOutlook, Profile};
 pub use saponification::{SvApart, SvFrom, sv_ends};
-pub use search::{Hit, Matched, search};
+pub use search::{Matched, SearchHit, search};
 pub use shelf::{MOST_ENTRIES, MOST_LOTS, Shelf};
 pub use skin::skin_window;
 pub use substance_names::{Named, recognise};
 pub use supplier_sheet::SheetFinding;
-pub use table::{Row, RowProblem, Table, Wrong};
+pub use table::{CsvRow, CsvTable, RowProblem, Wrong};

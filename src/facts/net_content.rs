@@ -7,7 +7,7 @@
 use std::sync::LazyLock;
 
 use super::allergens::percent;
-use super::{RowProblem, Table};
+use super::{CsvTable, RowProblem};
 use crate::quantity::{Mass, Percent, Quantity};
 
 /// One row. Contents are held as masses; a millilitre stands as a gram.
@@ -44,7 +44,7 @@ pub fn figure_height(nominal: Mass) -> Option<i64> {
     FIGURES.0.iter().find(|row| row.to.is_none_or(|to| nominal <= to)).map(|row| row.height_um)
 }
 
-static FIGURE_TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/figures.csv")));
+static FIGURE_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/figures.csv")));
 static FIGURES: LazyLock<(Vec<Figure>, Vec<RowProblem>)> = LazyLock::new(|| {
     FIGURE_TABLE.parse(|row| {
         let number = |column| {
@@ -57,7 +57,7 @@ static FIGURES: LazyLock<(Vec<Figure>, Vec<RowProblem>)> = LazyLock::new(|| {
     })
 });
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/net-content.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/net-content.csv")));
 static ROWS: LazyLock<(Vec<Tolerance>, Vec<RowProblem>)> = LazyLock::new(|| {
     TABLE.parse(|row| {
         let mass = |column| {

@@ -2,12 +2,12 @@
 
 use super::sources::{seen, sources_of};
 use super::{
-    Barred, ChildRule, Cover, IngredientId, LabelDuty, Part, PhWindow, Preservative, PreservativeGroup, Row,
+    Barred, BlendPart, ChildRule, Cover, CsvRow, IngredientId, LabelDuty, PhWindow, Preservative, PreservativeGroup,
     RowProblem, UseRange, Wrong,
 };
 use crate::quantity::{Percent, Ph, Quantity};
 
-pub(super) fn read_row(row: Row<'static>, sources: &[(&str, &'static str)]) -> Result<Preservative, RowProblem> {
+pub(super) fn read_row(row: CsvRow<'static>, sources: &[(&str, &'static str)]) -> Result<Preservative, RowProblem> {
     let id = row.get("id")?;
     IngredientId::parse(id).map_err(|_| row.wrong_cell("id", id, "a kebab-case id"))?;
     let sum_with = row.get("sum_with")?;
@@ -79,31 +79,31 @@ const LABEL: [(&str, LabelDuty); 4] = [
     ("eyes", LabelDuty::Eyes),
 ];
 
-fn one<T: Copy>(row: Row<'static>, column: &str, values: &[(&str, T)]) -> Result<Option<T>, RowProblem> {
+fn one<T: Copy>(row: CsvRow<'static>, column: &str, values: &[(&str, T)]) -> Result<Option<T>, RowProblem> {
     match row.get(column)? {
         "" => Ok(None),
         key => keyed(row, column, key, values).map(Some),
     }
 }
 
-fn keyed<T: Copy>(row: Row<'static>, column: &str, key: &str, values: &[(&str, T)]) -> Result<T, RowProblem> {
+fn keyed<T: Copy>(row: CsvRow<'static>, column: &str, key: &str, values: &[(&str, T)]) -> Result<T, RowProblem> {
     let found = values.iter().find(|(known, _)| *known == key).map(|(_, value)| *value);
     found.ok_or_else(|| row.wrong_cell(column, key, "a key that the program knows"))
 }
 
-fn number<Q: Quantity>(row: Row<'static>, column: &str) -> Result<Option<Q>, RowProblem> {
+fn number<Q: Quantity>(row: CsvRow<'static>, column: &str) -> Result<Option<Q>, RowProblem> {
     match row.get(column)? {
         "" => Ok(None),
         text => canonical(row, column, text).map(Some),
     }
 }
 
-fn canonical<Q: Quantity>(row: Row<'static>, column: &str, text: &str) -> Result<Q, RowProblem> {
+fn canonical<Q: Quantity>(row: CsvRow<'static>, column: &str, text: &str) -> Result<Q, RowProblem> {
     Q::from_canonical(text)
         .map_err(|problem| row.wrong(Wrong::Number { column: column.to_owned(), found: text.to_owned(), problem }))
 }
 
-fn read_cover(row: Row<'static>) -> Result<Option<Cover>, RowProblem> {
+fn read_cover(row: CsvRow<'static>) -> Result<Option<Cover>, RowProblem> {
     let cell = row.get("cover")?;
     let grade = |c: &u8| (b'0'..=b'2').contains(c).then(|| c - b'0');
     match cell.as_bytes() {
@@ -119,12 +119,12 @@ fn read_cover(row: Row<'static>) -> Result<Option<Cover>, RowProblem> {
 }
 
 /// `id low-high; id share`, in percent of the blend.
-fn read_parts(row: Row<'static>) -> Result<Vec<Part>, RowProblem> {
+fn read_parts(row: CsvRow<'static>) -> Result<Vec<BlendPart>, RowProblem> {
     let cell = row.get("parts")?;
     let part = |text: &'static str| {
         let (id, range) = text.split_once(' ').ok_or_else(|| row.wrong_cell("parts", text, "an id and a share"))?;
         let (low, high) = range.split_once('-').unwrap_or((range, range));
-        Ok(Part { id, low: canonical(row, "parts", low)?, high: canonical(row, "parts", high)? })
+        Ok(BlendPart { id, low: canonical(row, "parts", low)?, high: canonical(row, "parts", high)? })
     };
     cell.split("; ").filter(|text| !text.is_empty()).map(part).collect()
 }

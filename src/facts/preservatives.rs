@@ -10,7 +10,7 @@ use std::sync::LazyLock;
 
 use super::preservative_row::read_row;
 use super::sources::read_sources;
-use super::{PhWindow, RowProblem, Table, UseRange};
+use super::{CsvTable, PhWindow, RowProblem, UseRange};
 use crate::quantity::{Percent, Ph, Quantity};
 
 /// What a row is in law.
@@ -109,7 +109,7 @@ impl Cover {
 
 /// One part of a blend, with the range of its share in the blend. From memory: a certificate beats it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Part {
+pub struct BlendPart {
     /// An ingredient's id.
     pub id: &'static str,
     /// Its least share.
@@ -118,7 +118,7 @@ pub struct Part {
     pub high: Percent,
 }
 
-impl Part {
+impl BlendPart {
     /// The middle of its range: what anything but a limit counts.
     pub fn middle(&self) -> Percent {
         Percent::from_units(self.low.plus(self.high).units() / 2)
@@ -165,7 +165,7 @@ pub struct Preservative {
     /// True if bars, child rule and label were seen in the list.
     pub rules_seen: bool,
     /// What a blend consists of; empty if that is not known.
-    pub parts: Vec<Part>,
+    pub parts: Vec<BlendPart>,
     /// Anything else worth knowing.
     pub note: &'static str,
     /// Where the row was read.
@@ -191,8 +191,8 @@ pub fn preservatives() -> &'static [Preservative] {
     &ROWS.0
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/preservatives.csv")));
-static SOURCES: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/preservative-sources.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/preservatives.csv")));
+static SOURCES: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/preservative-sources.csv")));
 
 static ROWS: LazyLock<(Vec<Preservative>, Vec<RowProblem>)> = LazyLock::new(|| {
     let sources = read_sources(&SOURCES);

@@ -37,11 +37,11 @@ pub(super) fn rate(between: u8) -> f64 {
 }
 
 /// Molar mass and double bonds of acids that are not known any closer: those of a mixture as in seed oils.
-pub(super) const UNKNOWN: Rest = Rest { kind: "", molar_mass: 278.0, double_bonds: 0.8, rate: 0.0 };
+pub(super) const UNKNOWN: OtherAcids = OtherAcids { kind: "", molar_mass: 278.0, double_bonds: 0.8, rate: 0.0 };
 
 /// The acids that have no column.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Rest {
+pub struct OtherAcids {
     /// What they are, as the table has it: `24:0`, `punicic`; empty if not known.
     pub kind: &'static str,
     pub(super) molar_mass: f64,
@@ -50,7 +50,7 @@ pub struct Rest {
     pub(super) rate: f64,
 }
 
-impl Rest {
+impl OtherAcids {
     /// One acid.
     pub(super) fn of(acid: &NamedAcid) -> Self {
         let plain = molar_mass(acid.carbons, acid.bonds);
@@ -85,7 +85,7 @@ impl Rest {
 pub struct Profile {
     acids: [f64; FattyAcid::ALL.len()],
     rest: f64,
-    rest_is: Rest,
+    rest_is: OtherAcids,
     /// Of all of them: asked for with every figure.
     total: f64,
     /// What was not understood, not told apart or not named, in per cent of all.
@@ -94,7 +94,7 @@ pub struct Profile {
 
 impl Profile {
     /// From per cent of fatty acids; nothing if there are none. A sum a little beside 100 is taken as the whole.
-    pub(super) fn new(acids: [f64; FattyAcid::ALL.len()], rest: f64, rest_is: Rest) -> Option<Self> {
+    pub(super) fn new(acids: [f64; FattyAcid::ALL.len()], rest: f64, rest_is: OtherAcids) -> Option<Self> {
         let total = acids.iter().sum::<f64>() + rest;
         (total > 0.0).then_some(Self { acids, rest, rest_is, total, unknown: 0.0 })
     }
@@ -117,7 +117,7 @@ impl Profile {
         let mut mixed =
             Self { acids: [0.0; FattyAcid::ALL.len()], rest: 0.0, rest_is: UNKNOWN, total: 0.0, unknown: 0.0 };
         let mut all = 0.0;
-        let mut rests: Vec<(f64, Rest)> = Vec::new();
+        let mut rests: Vec<(f64, OtherAcids)> = Vec::new();
         for (mass, part) in parts {
             let mass = mass * part.acid_share() / part.total();
             all += mass * part.total();
@@ -130,7 +130,7 @@ impl Profile {
                 rests.push((mass * part.rest, part.rest_is));
             }
         }
-        mixed.rest_is = Rest::mean(&rests);
+        mixed.rest_is = OtherAcids::mean(&rests);
         if all <= 0.0 {
             return None;
         }
@@ -153,7 +153,7 @@ impl Profile {
     }
 
     /// What the acids without a column are.
-    pub fn rest_is(&self) -> Rest {
+    pub fn rest_is(&self) -> OtherAcids {
         self.rest_is
     }
 
@@ -257,7 +257,7 @@ fn hundredth_percent(share: f64) -> Percent {
 /// How long a fat of this oxidizability keeps, in four steps. The bounds are this program's own, laid between common
 /// oils (high-oleic sunflower 1.3; almond 2.6; sunflower 6.8; evening primrose 9.8), not published ones.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Outlook {
+pub enum OxidationOutlook {
     /// Up to 1.5.
     Long,
     /// Up to 3.
@@ -268,7 +268,7 @@ pub enum Outlook {
     VeryShort,
 }
 
-impl Outlook {
+impl OxidationOutlook {
     /// The outlook of an oxidizability.
     pub fn of(cox: Cox) -> Self {
         match cox.float() {

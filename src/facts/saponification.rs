@@ -5,7 +5,7 @@
 
 use super::fat::{Fat, SV_SPREAD};
 use super::{Evidence, FatRow, Field, Ingredient, Span, Sv, criterion};
-use crate::quantity::{Percent, Quantity, Reading};
+use crate::quantity::{Parsed, Percent, Quantity};
 
 /// What a typed saponification value was compared with.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -90,7 +90,7 @@ pub(super) fn evidence(apart: SvApart, row: Option<&FatRow>) -> Option<Evidence>
 /// are none that can be read.
 pub fn sv_ends(low: Option<&str>, high: Option<&str>) -> String {
     let end = |text: Option<&str>| match text.map(Sv::read) {
-        Some(Reading::Value(value)) => value.canonical(),
+        Some(Parsed::Value(value)) => value.canonical(),
         _ => String::new(),
     };
     format!("{}-{}", end(low), end(high))

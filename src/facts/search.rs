@@ -8,7 +8,7 @@ use crate::quantity::sort_by;
 
 /// An ingredient that matches a query.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Hit {
+pub struct SearchHit {
     /// Which ingredient.
     pub id: IngredientId,
     /// What of it matched.
@@ -146,7 +146,7 @@ impl Query {
 /// The best `limit` ingredients for what has been typed so far. Every word of the query must begin a word of the
 /// ingredient's texts or at least stand in them; an empty query gives everything, own entries first, then by name. The
 /// order is the same every time.
-pub fn search(shelf: &Shelf, query: &str, limit: usize) -> Vec<Hit> {
+pub fn search(shelf: &Shelf, query: &str, limit: usize) -> Vec<SearchHit> {
     let query = Query::new(query);
     let mut found: Vec<_> = shelf
         .searched()
@@ -156,7 +156,7 @@ pub fn search(shelf: &Shelf, query: &str, limit: usize) -> Vec<Hit> {
         })
         .collect();
     sort_by(&mut found, |a, b| a.0.cmp(&b.0));
-    found.into_iter().take(limit).map(|((_, _, _, id), matched)| Hit { id: id.clone(), matched }).collect()
+    found.into_iter().take(limit).map(|((_, _, _, id), matched)| SearchHit { id: id.clone(), matched }).collect()
 }
 
 #[cfg(test)]

@@ -14,14 +14,14 @@ use crate::quantity::sort_by;
 /// All ingredients that a formula can name.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Shelf {
-    typed: BTreeMap<IngredientId, Typed>,
+    typed: BTreeMap<IngredientId, TypedFields>,
     /// No empty lists.
     pub(super) lots: BTreeMap<IngredientId, Vec<Lot>>,
 }
 
 /// What the maker typed about one ingredient.
 #[derive(Debug, Clone, PartialEq, Eq)]
-struct Typed {
+struct TypedFields {
     own: bool,
     /// In the order of [`Field`], no empty texts.
     cells: Vec<(Field, String)>,
@@ -29,7 +29,7 @@ struct Typed {
     keys: Option<Keys>,
 }
 
-impl Typed {
+impl TypedFields {
     fn new(id: &IngredientId, own: bool, cells: Vec<(Field, String)>) -> Self {
         let mut typed = Self { own, cells, keys: None };
         typed.refresh_keys(id);
@@ -117,7 +117,7 @@ impl Shelf {
             return false;
         }
         let text = text.into();
-        let typed = self.typed.entry(id.clone()).or_insert_with(|| Typed::new(id, false, Vec::new()));
+        let typed = self.typed.entry(id.clone()).or_insert_with(|| TypedFields::new(id, false, Vec::new()));
         if matches!(field, Field::SvLow | Field::SvHigh) && typed.text(field).unwrap_or_default() != text {
             typed.put(Field::SvReason, String::new());
             typed.put(Field::SvConfirmed, String::new());
@@ -145,7 +145,7 @@ impl Shelf {
             id = IngredientId::slug(name, n);
         }
         let cells = if name.is_empty() { Vec::new() } else { vec![(Field::Name, name.to_owned())] };
-        self.typed.insert(id.clone(), Typed::new(&id, true, cells));
+        self.typed.insert(id.clone(), TypedFields::new(&id, true, cells));
         id
     }
 
@@ -228,7 +228,7 @@ impl Shelf {
                 cells.retain(|(field, _)| *field != Field::SvReason);
             }
             if own || !cells.is_empty() {
-                let typed = Typed::new(&id, own, cells);
+                let typed = TypedFields::new(&id, own, cells);
                 shelf.typed.insert(id, typed);
             }
         }
@@ -258,9 +258,9 @@ mod tests {
         IngredientId::parse(text).unwrap()
     }
 
-    type Stored = (IngredientId, bool, Vec<(Field, String)>);
+    type StoredEntry = (IngredientId, bool, Vec<(Field, String)>);
 
-    fn stored(shelf: &Shelf) -> Vec<Stored> {
+    fn stored(shelf: &Shelf) -> Vec<StoredEntry> {
         shelf.entries().map(|(id, own, texts)| (id.clone(), own, texts.to_vec())).collect()
     }
 

@@ -2,10 +2,10 @@
 
 use std::sync::LazyLock;
 
-use super::{Origin, PhWindow, Table};
+use super::{CsvTable, Origin, PhWindow};
 use crate::quantity::{Ph, Quantity};
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/skin-ph.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/skin-ph.csv")));
 
 /// The window of `leave-on`, `rinse-off` or `child`.
 pub fn skin_window(of: &str) -> Option<(PhWindow, Origin)> {

@@ -11,7 +11,7 @@ use std::sync::LazyLock;
 use super::basis::basis;
 use super::by_inci::material_inci;
 use super::spelling::{REMARKS, is_stereo, plain, position, without_brackets};
-use super::{Allergen, Basis, Row, RowProblem, Table, allergen, allergen_of_cas, fold, limits};
+use super::{Allergen, Basis, CsvRow, CsvTable, RowProblem, allergen, allergen_of_cas, fold, limits};
 
 /// What a name stands for.
 #[derive(Debug, Clone, Copy)]
@@ -145,10 +145,10 @@ fn aliases() -> &'static [(String, Alias)] {
     &ROWS.0
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/substance-names.csv")));
-type Rows = (Vec<(String, Alias)>, Vec<RowProblem>);
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/substance-names.csv")));
+type NameIndex = (Vec<(String, Alias)>, Vec<RowProblem>);
 
-static ROWS: LazyLock<Rows> = LazyLock::new(|| {
+static ROWS: LazyLock<NameIndex> = LazyLock::new(|| {
     let (mut rows, problems) = TABLE.parse(|row| read_row(row).map(|(name, alias, _)| (squeezed(&fold(name)), alias)));
     rows.sort_by(|a, b| a.0.cmp(&b.0));
     (rows, problems)
@@ -163,7 +163,7 @@ static LABELS: LazyLock<Vec<(String, &'static Allergen)>> = LazyLock::new(|| {
     labels
 });
 
-fn read_row(row: Row<'static>) -> Result<(&'static str, Alias, Basis), RowProblem> {
+fn read_row(row: CsvRow<'static>) -> Result<(&'static str, Alias, Basis), RowProblem> {
     let positions = row.get("positions")?;
     let alias = Alias {
         means: row.get("means")?,

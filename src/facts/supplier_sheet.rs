@@ -5,9 +5,9 @@
 //! named; its share, where one stands there, counts as not known, and above a criterion nothing is computed from the
 //! others.
 
-use super::acid_shares::{Share, part, share, split};
+use super::acid_shares::{ShareRange, part, share, split};
 use super::acid_words::{Form, NamedAcid, Word, read_word};
-use super::profile::{Rest, UNKNOWN};
+use super::profile::{OtherAcids, UNKNOWN};
 use super::{Disagreement, FattyAcid, Field, Iv, Profile, Sv, SvApart};
 use crate::quantity::{Percent, Quantity};
 
@@ -134,7 +134,7 @@ const SAME_LEAST: i64 = 300_000;
 /// One acid of a paper, with its share.
 struct Entry {
     acid: NamedAcid,
-    share: Share,
+    share: ShareRange,
     text: String,
 }
 
@@ -143,7 +143,7 @@ struct Entry {
 struct Gathered {
     acids: Vec<Entry>,
     /// Shares that are not known any closer.
-    unknown: Vec<Share>,
+    unknown: Vec<ShareRange>,
     findings: Vec<SheetFinding>,
 }
 
@@ -227,7 +227,7 @@ impl Gathered {
             self.findings.push(SheetFinding::TotalOfIsomers(entry.text.clone()));
             let left = Percent::millionths(left.max(0));
             // Isomers of which no more is said than that they are there.
-            entry.share = Share { low: left, high: left };
+            entry.share = ShareRange { low: left, high: left };
             if left == Percent::ZERO {
                 self.acids.remove(n);
             }
@@ -236,7 +236,7 @@ impl Gathered {
 
     fn profile(&self, findings: &mut Vec<SheetFinding>) -> Option<Profile> {
         let shares = || self.acids.iter().map(|entry| entry.share).chain(self.unknown.iter().copied());
-        let sum = Percent::millionths(shares().map(Share::middle).sum());
+        let sum = Percent::millionths(shares().map(ShareRange::middle).sum());
         if sum == Percent::ZERO {
             return None;
         }
@@ -262,17 +262,17 @@ impl Gathered {
         }
         let percent = |units: i64| units as f64 / sum.units() as f64 * 100.0;
         let mut typical = [0.0; FattyAcid::ALL.len()];
-        let mut rest: Vec<(f64, Rest)> = Vec::new();
+        let mut rest: Vec<(f64, OtherAcids)> = Vec::new();
         for entry in &self.acids {
             let share = percent(entry.share.middle());
             match entry.acid.column.and_then(|column| typical.get_mut(column as usize)) {
                 Some(slot) => *slot += share,
-                None => rest.push((share, Rest::of(&entry.acid))),
+                None => rest.push((share, OtherAcids::of(&entry.acid))),
             }
         }
         let unknown: i64 = self.unknown.iter().map(|share| share.middle()).sum();
         rest.extend((unknown > 0).then(|| (percent(unknown), UNKNOWN)));
-        let profile = Profile::new(typical, rest.iter().map(|(share, _)| share).sum(), Rest::mean(&rest))?;
+        let profile = Profile::new(typical, rest.iter().map(|(share, _)| share).sum(), OtherAcids::mean(&rest))?;
         // What is missing to 100 was not named, but for the glycerol where the sheet is in grams of oil; of ranges it is
         // what their high ends leave.
         let whole = profile.acid_share() * Percent::WHOLE.units() as f64;

@@ -8,19 +8,19 @@ use core::fmt;
 
 use csv_core::{ReadRecordResult, Reader};
 
-use crate::quantity::Problem;
+use crate::quantity::ParseProblem;
 
 /// A table as read, with the rows that have as many cells as the header.
 #[derive(Debug, Clone, Default)]
-pub struct Table {
+pub struct CsvTable {
     header: Vec<String>,
     rows: Vec<Record>,
     problems: Vec<RowProblem>,
 }
 
-/// One row of a [`Table`].
+/// One row of a [`CsvTable`].
 #[derive(Debug, Clone, Copy)]
-pub struct Row<'a> {
+pub struct CsvRow<'a> {
     header: &'a [String],
     record: &'a Record,
 }
@@ -79,7 +79,7 @@ pub enum Wrong {
         /// Its text.
         found: String,
         /// What is wrong with the number.
-        problem: Problem,
+        problem: ParseProblem,
     },
 }
 
@@ -97,7 +97,7 @@ impl fmt::Display for RowProblem {
 
 impl core::error::Error for RowProblem {}
 
-impl Table {
+impl CsvTable {
     /// Reads a whole CSV text: comma, double quotes, the first record is the header, blank lines are skipped.
     pub fn read(text: &str) -> Self {
         let mut table = Self::default();
@@ -124,19 +124,22 @@ impl Table {
     }
 
     /// The readable rows, in order.
-    pub fn rows(&self) -> impl Iterator<Item = Row<'_>> {
-        self.rows.iter().map(|record| Row { header: &self.header, record })
+    pub fn rows(&self) -> impl Iterator<Item = CsvRow<'_>> {
+        self.rows.iter().map(|record| CsvRow { header: &self.header, record })
     }
 
     /// Makes a value of every row, and gathers what was wrong with the rows that gave none.
-    pub fn parse<'a, T>(&'a self, mut make: impl FnMut(Row<'a>) -> Result<T, RowProblem>) -> (Vec<T>, Vec<RowProblem>) {
+    pub fn parse<'a, T>(
+        &'a self,
+        mut make: impl FnMut(CsvRow<'a>) -> Result<T, RowProblem>,
+    ) -> (Vec<T>, Vec<RowProblem>) {
         let mut problems = self.problems.clone();
         let made = self.rows().filter_map(|row| make(row).map_err(|problem| problems.push(problem)).ok()).collect();
         (made, problems)
     }
 }
 
-impl<'a> Row<'a> {
+impl<'a> CsvRow<'a> {
     /// Line of the file, from 1.
     pub fn line(&self) -> u64 {
         self.record.line
@@ -198,14 +201,14 @@ mod tests {
 
     #[test]
     fn table_cells_are_found_by_column() {
-        let table = Table::read("id,name\nwater,\"Water, \"\"pure\"\"\"\nshea,Karité");
+        let table = CsvTable::read("id,name\nwater,\"Water, \"\"pure\"\"\"\nshea,Karité");
         let names: Vec<_> = table.rows().map(|row| (row.line(), row.get("name").unwrap())).collect();
         assert_eq!(names, [(2, "Water, \"pure\""), (3, "Karité")]);
     }
 
     #[test]
     fn table_bad_rows_name_their_line() {
-        let table = Table::read("id,n\na,1\nb\nc,x\n");
+        let table = CsvTable::read("id,n\na,1\nb\nc,x\n");
         let (made, problems) = table.parse(|row| match row.get("n")? {
             "1" => Ok(1),
             other => Err(row.wrong_cell("n", other, "1")),
@@ -217,7 +220,7 @@ mod tests {
 
     #[test]
     fn table_without_a_column_says_so() {
-        let (made, problems) = Table::read("id\na\n").parse(|row| row.get("name").map(str::to_owned));
+        let (made, problems) = CsvTable::read("id\na\n").parse(|row| row.get("name").map(str::to_owned));
         assert!(made.is_empty());
         assert_eq!(problems[0].to_string(), "line 2: found no column `name`");
     }
@@ -225,7 +228,7 @@ mod tests {
     #[test]
     fn table_of_nothing_is_empty() {
         for text in ["", "\n\n", "id,name", "\""] {
-            assert_eq!(Table::read(text).rows().count(), 0, "{text:?}");
+            assert_eq!(CsvTable::read(text).rows().count(), 0, "{text:?}");
         }
     }
 }

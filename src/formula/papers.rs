@@ -2,7 +2,7 @@
 
 use super::about::named;
 use crate::facts::Months;
-use crate::quantity::{Mass, Percent, Reading, Typed, Volume};
+use crate::quantity::{Mass, Parsed, Percent, Typed, Volume};
 
 named! {
     /// One text of the papers.
@@ -146,8 +146,8 @@ impl Papers {
         use crate::quantity::Quantity;
         let text = self.text(PaperField::NetContent);
         match (Mass::read(text), Volume::read(text)) {
-            (Reading::Value(mass), _) => Some(Content::Mass(mass)),
-            (_, Reading::Value(volume)) => Some(Content::Volume(volume)),
+            (Parsed::Value(mass), _) => Some(Content::Mass(mass)),
+            (_, Parsed::Value(volume)) => Some(Content::Volume(volume)),
             _ => None,
         }
     }

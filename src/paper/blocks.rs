@@ -4,7 +4,7 @@ use super::Pictogram;
 
 /// One part of a page, in reading order.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Part {
+pub enum Block {
     /// A heading; 1 is a section.
     Heading(u8, String),
     /// A paragraph.
@@ -16,7 +16,7 @@ pub enum Part {
     /// A table; its head repeats on every page, no row is split.
     Table(Table),
     /// A frame around what must not be overlooked; never split over pages.
-    Frame(Vec<Part>),
+    Frame(Vec<Block>),
     /// Pictograms of the hazard standard, in a row.
     Pictograms(Vec<Pictogram>),
     /// The headings of level 1 with their numbers.
@@ -161,13 +161,13 @@ pub struct Paper {
     /// At the foot of every page.
     pub foot: String,
     /// Its parts.
-    pub parts: Vec<Part>,
+    pub parts: Vec<Block>,
 }
 
 impl Paper {
     /// True if it is set small.
     pub fn dense(&self) -> bool {
-        self.parts.iter().any(|part| matches!(part, Part::Columns(_)))
+        self.parts.iter().any(|part| matches!(part, Block::Columns(_)))
     }
 
     /// All text in reading order, for tests and for searching.
@@ -179,20 +179,20 @@ impl Paper {
     }
 }
 
-fn push(parts: &[Part], text: &mut String) {
+fn push(parts: &[Block], text: &mut String) {
     for part in parts {
         match part {
-            Part::Heading(_, line) | Part::Text(line) => push_line(line, text),
-            Part::List(lines) | Part::Columns(lines) | Part::Contents(lines) => {
+            Block::Heading(_, line) | Block::Text(line) => push_line(line, text),
+            Block::List(lines) | Block::Columns(lines) | Block::Contents(lines) => {
                 lines.iter().for_each(|line| push_line(line, text))
             }
-            Part::Table(table) => {
+            Block::Table(table) => {
                 push_line(&table.head.join(" | "), text);
                 table.rows.iter().for_each(|row| push_line(&row.join(" | "), text));
             }
-            Part::Frame(parts) => push(parts, text),
-            Part::Labels(labels) => labels.lines.iter().for_each(|line| push_line(&line.text, text)),
-            Part::Pictograms(_) | Part::NewPage => {}
+            Block::Frame(parts) => push(parts, text),
+            Block::Labels(labels) => labels.lines.iter().for_each(|line| push_line(&line.text, text)),
+            Block::Pictograms(_) | Block::NewPage => {}
         }
     }
 }

@@ -140,25 +140,26 @@ pub(super) fn with_answer(finding: &Finding, formula: &Formula, shelf: &Shelf) -
 
 fn substances(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<BundleSubstance> {
     let mut found: Vec<BundleSubstance> = Vec::new();
-    for bit in &sheet.makeup.bits {
-        let line = formula.line(bit.line).and_then(|line| line.choice.id()).and_then(|id| shelf.entry(id));
-        let functions = line.filter(|_| !bit.inside).map_or_else(String::new, |entry| entry.functions().join(", "));
-        if let Some(known) = found.iter_mut().find(|known| known.name == bit.name) {
-            known.range = (known.range.0.plus(bit.low), known.range.1.plus(bit.high));
-            known.trust = known.trust.max(bit.trust);
-            known.inside &= bit.inside;
+    for substance in &sheet.composition.substances {
+        let line = formula.line(substance.line).and_then(|line| line.choice.id()).and_then(|id| shelf.entry(id));
+        let functions =
+            line.filter(|_| !substance.inside).map_or_else(String::new, |entry| entry.functions().join(", "));
+        if let Some(known) = found.iter_mut().find(|known| known.name == substance.name) {
+            known.range = (known.range.0.plus(substance.low), known.range.1.plus(substance.high));
+            known.trust = known.trust.max(substance.trust);
+            known.inside &= substance.inside;
             // Those of a line that is this substance itself, before those of a blend that brings it.
-            if known.functions.is_empty() || (bit.trust == Trust::Plain && !functions.is_empty()) {
+            if known.functions.is_empty() || (substance.trust == Trust::Plain && !functions.is_empty()) {
                 known.functions = functions;
             }
             continue;
         }
         found.push(BundleSubstance {
-            name: bit.name.clone(),
+            name: substance.name.clone(),
             functions,
-            inside: bit.inside,
-            range: (bit.low, bit.high),
-            trust: bit.trust,
+            inside: substance.inside,
+            range: (substance.low, substance.high),
+            trust: substance.trust,
         });
     }
     sort_by(&mut found, |a, b| b.range.1.cmp(&a.range.1).then_with(|| a.name.cmp(&b.name)));
@@ -177,7 +178,7 @@ fn materials(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<BundleMater
                 share: sheet.totals.share_of(line.id),
                 document: text(Field::Document),
                 lot: text(Field::Lot),
-                stated: sheet.makeup.lot(line.id).cloned(),
+                stated: sheet.composition.lot(line.id).cloned(),
                 overridden: line.choice.id().map_or_else(Vec::new, |id| {
                     shelf.overridden(id).into_iter().filter(|field| !field.is_makers()).collect()
                 }),

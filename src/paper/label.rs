@@ -7,8 +7,8 @@ use super::LabelLine;
 use crate::facts::{LabelDuty, Months, criterion, figure_height};
 use crate::formula::{Answer, Content, Formula, PaperField, Region};
 use crate::quantity::{Mass, Quantity};
-use crate::rules::{Fact, Finding, Grade, Said, Standing, standing};
-use crate::sheet::{Bounds, Open, Sheet, UsedLot, bounds};
+use crate::rules::{Fact, Finding, Grade, MessageId, Standing, standing};
+use crate::sheet::{NominalBounds, Open, Sheet, UsedLot, bounds};
 
 /// A caution that a label or safety sheet must carry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -140,7 +140,7 @@ pub struct LabelFacts {
     /// What the pack holds.
     pub content: Option<Content>,
     /// How far below that a pack may be.
-    pub bounds: Option<Bounds>,
+    pub bounds: Option<NominalBounds>,
     /// The list, in order.
     pub ingredients: Vec<String>,
     /// Cautions, each once.
@@ -188,7 +188,7 @@ pub fn label_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding]) -> La
         gaps: gaps(formula, sheet, findings, &keeps, nominal),
         keeps,
         answers: answers(formula, findings),
-        lots: sheet.makeup.lots.clone(),
+        lots: sheet.composition.lots.clone(),
         storage: said(PaperField::Storage),
         batch: said(PaperField::BatchCode),
         responsible,
@@ -238,12 +238,13 @@ fn thirty() -> i64 {
 }
 
 fn cautions(formula: &Formula, sheet: &Sheet, findings: &[Finding]) -> Vec<Caution> {
-    let says = |said: Said| findings.iter().any(|finding| finding.fact == Fact::Said(said));
+    let says = |said: MessageId| findings.iter().any(|finding| finding.fact == Fact::Message(said));
     let mut cautions = Vec::new();
-    if says(Said::FormaldehydeLabel) || says(Said::FormaldehydeBarred) || says(Said::FormaldehydeUnknown) {
+    if says(MessageId::FormaldehydeLabel) || says(MessageId::FormaldehydeBarred) || says(MessageId::FormaldehydeUnknown)
+    {
         cautions.push(Caution::Formaldehyde);
     }
-    let preservatives = sheet.makeup.bits.iter().filter_map(|bit| bit.preservative()?.label);
+    let preservatives = sheet.composition.substances.iter().filter_map(|substance| substance.preservative()?.label);
     for duty in preservatives.chain(findings.iter().filter_map(|finding| finding.detail.duty)) {
         cautions.extend(match duty {
             LabelDuty::VitaminA => Some(Caution::VitaminA),
@@ -254,13 +255,13 @@ fn cautions(formula: &Formula, sheet: &Sheet, findings: &[Finding]) -> Vec<Cauti
             LabelDuty::Formaldehyde => None,
         });
     }
-    if says(Said::Sunburn) {
+    if says(MessageId::Sunburn) {
         cautions.push(Caution::Sunburn);
     }
-    if says(Said::Phototoxic) || says(Said::PhototoxicWithin) {
+    if says(MessageId::Phototoxic) || says(MessageId::PhototoxicWithin) {
         cautions.push(Caution::CitrusSun);
     }
-    let alcohol = sheet.makeup.most(&|bit| crate::facts::in_class("alcohol", &bit.key).is_some());
+    let alcohol = sheet.composition.most(&|substance| crate::facts::in_class("alcohol", &substance.key).is_some());
     if alcohol > criterion("alcohol-exempt").percent() {
         cautions.push(Caution::Flammable);
     }

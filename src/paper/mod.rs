@@ -1,6 +1,6 @@
 //! What is printed or handed on, as plain structures: no markup, no page size but that of a label.
 //!
-//! A paper's facts are gathered here; its sentences, and so its [`Part`]s, are made in `words`.
+//! A paper's facts are gathered here; its sentences, and so its [`Block`]s, are made in `words`.
 
 mod blocks;
 mod bundle;
@@ -13,7 +13,7 @@ mod safety_sheet;
 mod weigh_sheet;
 mod which;
 
-pub use blocks::{LABEL_FORMATS, LabelFormat, LabelLine, Labels, Paper, Part, Table};
+pub use blocks::{Block, LABEL_FORMATS, LabelFormat, LabelLine, Labels, Paper, Table};
 pub use bundle::{BundleFacts, BundleFinding, BundleMaterial, BundleStep, BundleSubstance, bundle_facts};
 pub use csv::weigh_sheet_csv;
 pub use file_name::file_name;
@@ -21,5 +21,5 @@ pub use label::{Caution, Gap, Keeps, LabelFacts, fits, is_tiny, label_facts, tal
 pub use lye_sheet::{AcidOnPaper, AlkaliOnPaper, FatRowOnPaper, LyeCaution, LyePaper, lye_paper};
 pub use pictogram::{DIAMOND, EDGE, Pictogram, pictogram};
 pub use safety_sheet::{SafetyFacts, safety_facts};
-pub use weigh_sheet::{AsPremix, Block, PremixRow, Row, WeighPaper, choice_name, weigh_paper};
+pub use weigh_sheet::{AsPremix, PremixRow, WeighPaper, WeighPhase, WeighRow, choice_name, weigh_paper};
 pub use which::Which;

@@ -77,7 +77,11 @@ pub fn safety_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding], shel
     SafetyFacts {
         about: formula.about.clone(),
         label: label_facts(formula, sheet, findings),
-        acids: sheet.makeup.bits.iter().any(|bit| crate::facts::in_class("acid", &bit.key).is_some()),
+        acids: sheet
+            .composition
+            .substances
+            .iter()
+            .any(|substance| crate::facts::in_class("acid", &substance.key).is_some()),
         materials,
         unknown,
         work: work.collect(),
@@ -117,7 +121,7 @@ impl SafetyFacts {
         self.findings
             .iter()
             .filter(|finding| {
-                matches!(finding.fact, Fact::Said(_)) && !finding.verified() && finding.grade != Grade::Fine
+                matches!(finding.fact, Fact::Message(_)) && !finding.verified() && finding.grade != Grade::Fine
             })
             .count()
     }

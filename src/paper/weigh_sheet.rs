@@ -8,7 +8,7 @@ use crate::sheet::{PremixAdvice, WeighLine, WeighSheet};
 
 /// One line to weigh.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Row {
+pub struct WeighRow {
     /// Which line of the formula.
     pub line: LineId,
     /// Its name.
@@ -46,7 +46,7 @@ pub enum AsPremix {
 
 /// A phase with its lines.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Block {
+pub struct WeighPhase {
     /// Which phase.
     pub phase: PhaseId,
     /// Its kind.
@@ -60,7 +60,7 @@ pub struct Block {
     /// Sum of what goes onto the scale.
     pub mass: Mass,
     /// Its lines.
-    pub rows: Vec<Row>,
+    pub rows: Vec<WeighRow>,
 }
 
 /// A premix to make first.
@@ -100,7 +100,7 @@ pub struct WeighPaper {
     /// Premixes to make first.
     pub premixes: Vec<PremixRow>,
     /// Phases with their lines; a phase without lines is left out.
-    pub blocks: Vec<Block>,
+    pub blocks: Vec<WeighPhase>,
     /// Name and rounding error of the line that rounding moved most.
     pub worst: Option<(String, Percent)>,
 }
@@ -109,13 +109,13 @@ pub struct WeighPaper {
 pub fn weigh_paper(formula: &Formula, sheet: &WeighSheet, shelf: &Shelf) -> WeighPaper {
     let name = |id: LineId| formula.line(id).map(|line| choice_name(&line.choice, shelf)).unwrap_or_default();
     let blocks = formula.phases().iter().filter_map(|phase| {
-        let rows: Vec<Row> = sheet
+        let rows: Vec<WeighRow> = sheet
             .lines
             .iter()
             .filter(|line| line.phase == phase.id)
             .filter_map(|line| row(formula, sheet, shelf, line))
             .collect();
-        (!rows.is_empty()).then(|| Block {
+        (!rows.is_empty()).then(|| WeighPhase {
             phase: phase.id,
             kind: phase.kind,
             name: phase.name.clone(),
@@ -155,7 +155,7 @@ pub fn choice_name(choice: &Choice, shelf: &Shelf) -> String {
     }
 }
 
-fn row(formula: &Formula, sheet: &WeighSheet, shelf: &Shelf, weighed: &WeighLine) -> Option<Row> {
+fn row(formula: &Formula, sheet: &WeighSheet, shelf: &Shelf, weighed: &WeighLine) -> Option<WeighRow> {
     let line = formula.line(weighed.line)?;
     let as_premix = match &weighed.premix {
         Some(PremixAdvice::Make(_)) => Some(AsPremix::Portion(weighed.mass)),
@@ -163,7 +163,7 @@ fn row(formula: &Formula, sheet: &WeighSheet, shelf: &Shelf, weighed: &WeighLine
         _ => None,
     };
     let takes = sheet.takes.iter().find(|(line, _)| *line == weighed.line);
-    Some(Row {
+    Some(WeighRow {
         line: weighed.line,
         name: choice_name(&line.choice, shelf),
         inci: line.choice.id().and_then(|id| shelf.entry(id)?.inci().map(|inci| inci.value.to_owned())),
@@ -182,7 +182,7 @@ fn row(formula: &Formula, sheet: &WeighSheet, shelf: &Shelf, weighed: &WeighLine
     })
 }
 
-impl Row {
+impl WeighRow {
     /// The decimal places that `step` calls for, so that a column of masses lines up.
     pub fn places(step: Mass) -> usize {
         step.canonical().split_once('.').map_or(0, |(_, fraction)| fraction.len())

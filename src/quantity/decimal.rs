@@ -1,6 +1,6 @@
 //! Reading one decimal number as people type it, exactly.
 
-use super::Problem;
+use super::ParseProblem;
 
 /// What was read of a typed number: `digits` × 10^-`places`, and what stood behind it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,9 +29,9 @@ fn groups(c: char) -> bool {
 /// Digits may be grouped in threes by spaces or apostrophes. The text must not be empty.
 ///
 /// # Errors
-/// [`Problem::TwoDecimalSigns`] for a second sign, [`Problem::NotANumber`] for anything else that is no plain decimal
-/// number (exponents, words, broken groups), [`Problem::TooLong`] for more digits than any quantity holds.
-pub fn read_number(text: &str) -> Result<Number<'_>, Problem> {
+/// [`ParseProblem::TwoDecimalSigns`] for a second sign, [`ParseProblem::NotANumber`] for anything else that is no plain decimal
+/// number (exponents, words, broken groups), [`ParseProblem::TooLong`] for more digits than any quantity holds.
+pub fn read_number(text: &str) -> Result<Number<'_>, ParseProblem> {
     let text = text.trim_matches(|c: char| c.is_whitespace());
     let (negative, body) = match text.strip_prefix(['-', '\u{2212}']) {
         Some(rest) => (true, rest.trim_start()),
@@ -44,10 +44,10 @@ pub fn read_number(text: &str) -> Result<Number<'_>, Problem> {
     let grouped = whole.contains(groups);
     let whole_digits = ungroup(whole)?;
     if fraction.contains(groups) || (whole_digits.is_empty() && fraction.is_empty()) {
-        return Err(Problem::NotANumber);
+        return Err(ParseProblem::NotANumber);
     }
     if whole_digits.len() + fraction.len() > MOST_DIGITS {
-        return Err(Problem::TooLong);
+        return Err(ParseProblem::TooLong);
     }
     let digits =
         whole_digits.chars().chain(fraction.chars()).fold(0i128, |sum, c| sum * 10 + i128::from(c as u8 - b'0'));
@@ -63,21 +63,21 @@ pub fn read_number(text: &str) -> Result<Number<'_>, Problem> {
 }
 
 /// Splits at the one decimal sign; the fraction is empty where there is none.
-fn split_sign(number: &str) -> Result<(&str, &str), Problem> {
+fn split_sign(number: &str) -> Result<(&str, &str), ParseProblem> {
     match number.split_once(['.', ',']) {
         None => Ok((number, "")),
-        Some((_, fraction)) if fraction.contains(['.', ',']) => Err(Problem::TwoDecimalSigns),
+        Some((_, fraction)) if fraction.contains(['.', ',']) => Err(ParseProblem::TwoDecimalSigns),
         Some(parts) => Ok(parts),
     }
 }
 
 /// Removes grouping marks after checking that each group but the first has three digits.
-fn ungroup(whole: &str) -> Result<String, Problem> {
+fn ungroup(whole: &str) -> Result<String, ParseProblem> {
     let mut parts = whole.split(groups);
     let mut digits = parts.next().unwrap_or_default().to_owned();
     for (n, part) in parts.enumerate() {
         if part.len() != 3 || (n == 0 && !(1..=3).contains(&digits.len())) {
-            return Err(Problem::NotANumber);
+            return Err(ParseProblem::NotANumber);
         }
         digits.push_str(part);
     }
@@ -115,12 +115,12 @@ mod tests {
     #[test]
     fn number_other_text_is_refused() {
         for text in ["NaN", "inf", "abc", "-", ".", ",", "12 34", "1 23", "1234 567", "1.5 000"] {
-            assert_eq!(read_number(text), Err(Problem::NotANumber), "{text:?}");
+            assert_eq!(read_number(text), Err(ParseProblem::NotANumber), "{text:?}");
         }
         for text in ["1.2.3", "1,2,3", "1.234,5", "1,234.5"] {
-            assert_eq!(read_number(text), Err(Problem::TwoDecimalSigns), "{text:?}");
+            assert_eq!(read_number(text), Err(ParseProblem::TwoDecimalSigns), "{text:?}");
         }
-        assert_eq!(read_number("1234567890123456789012345"), Err(Problem::TooLong));
+        assert_eq!(read_number("1234567890123456789012345"), Err(ParseProblem::TooLong));
     }
 
     #[test]

@@ -64,7 +64,7 @@ quantity! {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{Reading, Typed};
+    use crate::quantity::{Parsed, Typed};
 
     #[test]
     fn mass_units_convert() {
@@ -75,7 +75,7 @@ mod tests {
             ("1 oz", 28_349_523),
             ("16oz", 453_592_370),
         ] {
-            assert_eq!(Mass::read(text), Reading::Value(Mass(micrograms)), "{text:?}");
+            assert_eq!(Mass::read(text), Parsed::Value(Mass(micrograms)), "{text:?}");
         }
     }
 
@@ -83,10 +83,10 @@ mod tests {
     fn mass_three_places_are_asked_about() {
         assert_eq!(
             Mass::read("1.234"),
-            Reading::Ambiguous { decimal: Some(Mass(1_234_000)), thousands: Mass(1_234_000_000) }
+            Parsed::Ambiguous { decimal: Some(Mass(1_234_000)), thousands: Mass(1_234_000_000) }
         );
         // 1234 kg is beyond the range, so only one reading is left.
-        assert_eq!(Mass::read("1.234 kg"), Reading::Value(Mass(1_234_000_000)));
+        assert_eq!(Mass::read("1.234 kg"), Parsed::Value(Mass(1_234_000_000)));
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! Exact quantities, and the text they were typed as.
 //!
 //! Every quantity is an integer count of a smallest unit that its type names, so sums are exact and equality means
-//! equality. Reading typed text never fails: it gives a [`Reading`], and [`Typed`] keeps the text beside it.
+//! equality. Reading typed text never fails: it gives a [`Parsed`], and [`Typed`] keeps the text beside it.
 //! There is no floating point, no clock and no locale here; the decimal sign on screen is a matter for `words`.
 
 mod count;
@@ -28,5 +28,5 @@ pub use percent::Percent;
 pub use ph::Ph;
 pub use scale::{Kind, Quantity, Scale, mul_div_floor, mul_div_nearest};
 pub use temperature::Celsius;
-pub use typed::{Problem, Reading, Typed};
+pub use typed::{ParseProblem, Parsed, Typed};
 pub use volume::Volume;

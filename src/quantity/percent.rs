@@ -32,7 +32,7 @@ quantity! {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{Problem, Quantity, Reading, Typed};
+    use crate::quantity::{ParseProblem, Parsed, Quantity, Typed};
 
     #[test]
     fn percent_forms_of_one_value_read_alike() {
@@ -43,7 +43,7 @@ mod tests {
 
     #[test]
     fn percent_three_places_are_never_thousands() {
-        assert_eq!(Percent::read("1.234"), Reading::Value(Percent::from_units(1_234_000)));
+        assert_eq!(Percent::read("1.234"), Parsed::Value(Percent::from_units(1_234_000)));
     }
 
     // Worked by hand.
@@ -64,16 +64,16 @@ mod tests {
     #[test]
     fn percent_bad_text_says_why() {
         let unread = |text| match Percent::read(text) {
-            Reading::Unread(problem) => problem,
+            Parsed::Unread(problem) => problem,
             other => panic!("{text:?} gave {other:?}"),
         };
-        assert_eq!(unread("1e3"), Problem::UnknownUnit);
-        assert_eq!(unread("NaN"), Problem::NotANumber);
-        assert_eq!(unread("1.2.3"), Problem::TwoDecimalSigns);
-        assert_eq!(unread("0.1234567"), Problem::TooFine { places: 6 });
-        assert_eq!(unread("-1"), Problem::Negative);
-        assert_eq!(unread("100.000001"), Problem::OutOfRange { min: "0".into(), max: "100".into() });
-        assert_eq!(unread("4 g"), Problem::UnknownUnit);
+        assert_eq!(unread("1e3"), ParseProblem::UnknownUnit);
+        assert_eq!(unread("NaN"), ParseProblem::NotANumber);
+        assert_eq!(unread("1.2.3"), ParseProblem::TwoDecimalSigns);
+        assert_eq!(unread("0.1234567"), ParseProblem::TooFine { places: 6 });
+        assert_eq!(unread("-1"), ParseProblem::Negative);
+        assert_eq!(unread("100.000001"), ParseProblem::OutOfRange { min: "0".into(), max: "100".into() });
+        assert_eq!(unread("4 g"), ParseProblem::UnknownUnit);
     }
 
     #[test]

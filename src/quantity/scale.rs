@@ -1,6 +1,6 @@
 //! What all quantities share: a smallest unit, a range, and how typed text becomes one.
 
-use super::{Number, Problem, Reading, read_number};
+use super::{Number, ParseProblem, Parsed, read_number};
 
 /// Which quantity a message is about. The words for it, with examples, are in `words`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -74,22 +74,22 @@ pub trait Quantity: Copy + Eq + Ord + core::fmt::Debug {
     /// The scale of a unit written behind a number; the empty unit is the one that a bare number means.
     fn scale(unit: &str) -> Option<Scale>;
 
-    /// Reads typed text. Nothing typed is [`Reading::Empty`]; see [`Reading`] for the rest.
-    fn read(text: &str) -> Reading<Self> {
+    /// Reads typed text. Nothing typed is [`Parsed::Empty`]; see [`Parsed`] for the rest.
+    fn read(text: &str) -> Parsed<Self> {
         if text.trim().is_empty() {
-            return Reading::Empty;
+            return Parsed::Empty;
         }
         let number = match read_number(text) {
             Ok(number) => number,
-            Err(problem) => return Reading::Unread(problem),
+            Err(problem) => return Parsed::Unread(problem),
         };
         let decimal = convert::<Self>(number);
         let thousands = convert::<Self>(Number { places: 0, ..number }).ok().filter(|_| number.maybe_thousands);
         match (decimal, thousands) {
-            (Ok(decimal), Some(thousands)) => Reading::Ambiguous { decimal: Some(decimal), thousands },
-            (Ok(decimal), None) => Reading::Value(decimal),
-            (Err(Problem::TooFine { .. }), Some(thousands)) => Reading::Ambiguous { decimal: None, thousands },
-            (Err(problem), _) => Reading::Unread(problem),
+            (Ok(decimal), Some(thousands)) => Parsed::Ambiguous { decimal: Some(decimal), thousands },
+            (Ok(decimal), None) => Parsed::Value(decimal),
+            (Err(ParseProblem::TooFine { .. }), Some(thousands)) => Parsed::Ambiguous { decimal: None, thousands },
+            (Err(problem), _) => Parsed::Unread(problem),
         }
     }
 
@@ -97,10 +97,10 @@ pub trait Quantity: Copy + Eq + Ord + core::fmt::Debug {
     ///
     /// # Errors
     /// What is wrong with the text, or that the value is out of range.
-    fn from_canonical(text: &str) -> Result<Self, Problem> {
+    fn from_canonical(text: &str) -> Result<Self, ParseProblem> {
         let plain = text.strip_prefix('-').unwrap_or(text);
         if plain.is_empty() || plain.starts_with('.') || !plain.bytes().all(|b| b.is_ascii_digit() || b == b'.') {
-            return Err(Problem::NotANumber);
+            return Err(ParseProblem::NotANumber);
         }
         convert(read_number(text)?)
     }
@@ -125,20 +125,22 @@ pub(super) fn plain_decimal(units: i128, places: u32) -> String {
     text
 }
 
-fn convert<Q: Quantity>(number: Number<'_>) -> Result<Q, Problem> {
-    let scale = Q::scale(number.unit).ok_or(Problem::UnknownUnit)?;
+fn convert<Q: Quantity>(number: Number<'_>) -> Result<Q, ParseProblem> {
+    let scale = Q::scale(number.unit).ok_or(ParseProblem::UnknownUnit)?;
     if number.digits < 0 && Q::MIN >= 0 {
-        return Err(Problem::Negative);
+        return Err(ParseProblem::Negative);
     }
-    let top = number.digits.checked_mul(scale.units).ok_or(Problem::TooLong)?;
-    let bottom =
-        10i128.checked_pow(number.places).and_then(|power| power.checked_mul(scale.per)).ok_or(Problem::TooLong)?;
+    let top = number.digits.checked_mul(scale.units).ok_or(ParseProblem::TooLong)?;
+    let bottom = 10i128
+        .checked_pow(number.places)
+        .and_then(|power| power.checked_mul(scale.per))
+        .ok_or(ParseProblem::TooLong)?;
     if top % bottom != 0 && !scale.rounds {
-        return Err(Problem::TooFine { places: Q::PLACES });
+        return Err(ParseProblem::TooFine { places: Q::PLACES });
     }
     let units = div_nearest(top, bottom);
     if units < i128::from(Q::MIN) || units > i128::from(Q::MAX) {
-        return Err(Problem::OutOfRange {
+        return Err(ParseProblem::OutOfRange {
             min: Q::from_units(Q::MIN).canonical(),
             max: Q::from_units(Q::MAX).canonical(),
         });

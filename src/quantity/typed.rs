@@ -4,7 +4,7 @@ use super::{Kind, Quantity};
 
 /// Why a text could not be read as a quantity. Holds facts; the sentence is made in `words`.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Problem {
+pub enum ParseProblem {
     /// No plain decimal number.
     NotANumber,
     /// More than one `.` or `,`.
@@ -31,7 +31,7 @@ pub enum Problem {
 
 /// What came of reading a text.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Reading<T> {
+pub enum Parsed<T> {
     /// Nothing was typed.
     Empty,
     /// A value.
@@ -44,14 +44,14 @@ pub enum Reading<T> {
         thousands: T,
     },
     /// Not readable. It counts as nothing, not as zero.
-    Unread(Problem),
+    Unread(ParseProblem),
 }
 
 /// Text exactly as typed, and what was read of it. Two are equal if their texts are.
 #[derive(Debug, Clone)]
 pub struct Typed<T> {
     text: String,
-    reading: Reading<T>,
+    reading: Parsed<T>,
 }
 
 impl<T: Quantity> Typed<T> {
@@ -64,7 +64,7 @@ impl<T: Quantity> Typed<T> {
 
     /// The canonical text of a value, as if it had been typed so that it cannot be ambiguous.
     pub fn of(value: T) -> Self {
-        Self { text: unambiguous(value), reading: Reading::Value(value) }
+        Self { text: unambiguous(value), reading: Parsed::Value(value) }
     }
 
     /// As typed, to the letter.
@@ -73,26 +73,26 @@ impl<T: Quantity> Typed<T> {
     }
 
     /// What was read.
-    pub fn reading(&self) -> &Reading<T> {
+    pub fn reading(&self) -> &Parsed<T> {
         &self.reading
     }
 
     /// The value, if there is exactly one.
     pub fn value(&self) -> Option<T> {
         match self.reading {
-            Reading::Value(value) => Some(value),
+            Parsed::Value(value) => Some(value),
             _ => None,
         }
     }
 
     /// True if nothing was typed.
     pub fn is_empty(&self) -> bool {
-        matches!(self.reading, Reading::Empty)
+        matches!(self.reading, Parsed::Empty)
     }
 
     /// True if something was typed that gives no single value.
     pub fn is_unread(&self) -> bool {
-        matches!(self.reading, Reading::Unread(_) | Reading::Ambiguous { .. })
+        matches!(self.reading, Parsed::Unread(_) | Parsed::Ambiguous { .. })
     }
 
     /// The quantity this text should be, for messages.
@@ -104,7 +104,7 @@ impl<T: Quantity> Typed<T> {
 /// `1.234` could mean 1234; a zero behind it (`1.2340`) says that the sign is decimal.
 fn unambiguous<T: Quantity>(value: T) -> String {
     let mut text = value.canonical();
-    if matches!(T::read(&text), Reading::Ambiguous { .. }) {
+    if matches!(T::read(&text), Parsed::Ambiguous { .. }) {
         text.push('0');
     }
     text
@@ -112,7 +112,7 @@ fn unambiguous<T: Quantity>(value: T) -> String {
 
 impl<T: Quantity> Default for Typed<T> {
     fn default() -> Self {
-        Self { text: String::new(), reading: Reading::Empty }
+        Self { text: String::new(), reading: Parsed::Empty }
     }
 }
 

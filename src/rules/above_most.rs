@@ -4,7 +4,7 @@
 //! Source: the supplier's figure on the shelf, else the table's. A supplier's figure stops; the table's asks for care, since
 //! what law caps has rules of its own. What is custom for emulsions says nothing of what is none.
 
-use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
 use crate::facts::{Basis, Ingredient, Origin, Seen, fold, limits};
 use crate::formula::Use;
 
@@ -20,12 +20,12 @@ fn is_for_emulsions(entry: &Ingredient) -> bool {
     entry.max_is_custom() && of_the_oils.iter().any(|function| entry.has_function(function))
 }
 
-fn is_emulsion(case: Case<'_>) -> bool {
-    case.is_wet() && case.about().purpose != Use::Soap && !case.is_bar_soap()
+fn is_emulsion(context: RuleContext<'_>) -> bool {
+    context.is_wet() && context.about().purpose != Use::Soap && !context.is_bar_soap()
 }
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    for (_, line, share, entry) in case.known_lines() {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    for (_, line, share, entry) in context.known_lines() {
         let Some(most) = entry.max().filter(|most| share > most.value) else { continue };
         let (grade, basis) = match most.origin {
             Origin::Maker => {
@@ -37,7 +37,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
                     limits().iter().any(|limit| limit.names.iter().any(|(name, _)| *name == key))
                 });
                 let own_rule = capped || entry.links().preservative.is_some() || entry.has_function("Fragrance");
-                let elsewhere = !is_emulsion(case) && is_for_emulsions(&entry);
+                let elsewhere = !is_emulsion(context) && is_for_emulsions(&entry);
                 if own_rule || elsewhere || entry.id().as_str() == NO_CEILING {
                     continue;
                 }
@@ -45,13 +45,13 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
             }
         };
         findings.push(
-            Finding::said(RULE.code, grade, Said::AboveMost, basis)
+            Finding::said(RULE.code, grade, MessageId::AboveMost, basis)
                 .on([line.id])
                 .about(entry.label())
                 .found(Amount::Percent(share))
                 .against(Amount::Percent(most.value))
-                .document(case.documents(&[line.id]).filter(|_| grade == Grade::Stop))
-                .mend([Mend::Share(line.id, most.value)]),
+                .document(context.documents(&[line.id]).filter(|_| grade == Grade::Stop))
+                .remedy([Remedy::Share(line.id, most.value)]),
         );
     }
 }

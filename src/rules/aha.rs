@@ -4,20 +4,20 @@
 //! Source: FDA guidance of January 2005 on the warning; CIR on pH 3.5, from memory. From which share an acid counts as
 //! more than an adjuster is a choice of ours. The greatest share stands among the capped substances.
 
-use super::{Amount, Case, Finding, Grade, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
 use crate::facts::criterion;
 
 pub(super) const RULE: Rule = Rule { code: "aha", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let acids = case.class("aha");
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let acids = context.class("aha");
     if acids.most() < criterion("active-aha").percent() {
         return;
     }
-    if let Some(ph) = case.ph().filter(|_| case.ph_below("aha-ph")) {
+    if let Some(ph) = context.ph().filter(|_| context.ph_below("aha-ph")) {
         let low = criterion("aha-ph");
         findings.push(
-            Finding::said(RULE.code, Grade::Stop, Said::AhaTooAcid, low.basis)
+            Finding::said(RULE.code, Grade::Stop, MessageId::AhaTooAcid, low.basis)
                 .rests_on(criterion("active-aha").basis)
                 .on(acids.lines())
                 .about(acids.names())
@@ -26,7 +26,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         );
     }
     findings.push(
-        Finding::said(RULE.code, Grade::Care, Said::Sunburn, acids.basis)
+        Finding::said(RULE.code, Grade::Care, MessageId::Sunburn, acids.basis)
             .on(acids.lines())
             .about(acids.names())
             .found(Amount::Percent(acids.most())),

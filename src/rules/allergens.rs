@@ -4,7 +4,7 @@
 //! Source: Regulation (EC) 1223/2009 Annex III. What a fragrance or oil holds is on its supplier's allergen statement;
 //! without it the label cannot be written. A name on it that is not recognised may be one of them.
 
-use super::{Amount, Case, Finding, Grade, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
 use crate::facts::{Basis, Composition, Seen, source_text};
 use crate::formula::Region;
 
@@ -24,41 +24,41 @@ fn unrecognised(read: &Composition) -> Vec<String> {
     names
 }
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let law = Basis { source: source_text("a3"), seen: Seen::Stored };
-    let grade = match case.region() {
+    let grade = match context.region() {
         Region::Eu | Region::Gb => Grade::Stop,
         Region::Us | Region::Elsewhere => Grade::Unknown,
     };
-    for scent in &case.sheet.makeup.scents {
+    for scent in &context.sheet.composition.scents {
         if scent.statement.is_none() {
             findings.push(
-                Finding::said(RULE.code, grade, Said::NoStatement, law)
+                Finding::said(RULE.code, grade, MessageId::NoStatement, law)
                     .on([scent.line])
-                    .about(case.name(scent.line))
+                    .about(context.name(scent.line))
                     .found(Amount::Percent(scent.share)),
             );
         }
     }
-    for stated in &case.sheet.makeup.statements {
+    for stated in &context.sheet.composition.statements {
         let mut say = |grade, said, more: String| {
             findings.push(
                 Finding::said(RULE.code, grade, said, law)
                     .on([stated.line])
-                    .about(case.name(stated.line))
+                    .about(context.name(stated.line))
                     .found(Amount::Percent(stated.share))
                     .more(more),
             );
         };
         if !stated.read.unread.is_empty() {
-            say(Grade::Care, Said::StatementUnread, stated.read.unread.len().to_string());
+            say(Grade::Care, MessageId::StatementUnread, stated.read.unread.len().to_string());
         }
         let unknown = unrecognised(&stated.read);
         if !unknown.is_empty() {
-            say(Grade::Unknown, Said::NamesUnrecognised, unknown.join(", "));
+            say(Grade::Unknown, MessageId::NamesUnrecognised, unknown.join(", "));
         }
     }
-    let named: Vec<_> = case.sheet.label.allergens.iter().filter(|sum| sum.named).collect();
+    let named: Vec<_> = context.sheet.label.allergens.iter().filter(|sum| sum.named).collect();
     if named.is_empty() {
         return;
     }
@@ -66,7 +66,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     let seen = named.iter().all(|sum| sum.allergen.basis.holds());
     let threshold = named[0].threshold;
     findings.push(
-        Finding::said(RULE.code, Grade::Fine, Said::AllergensNamed, law)
+        Finding::said(RULE.code, Grade::Fine, MessageId::AllergensNamed, law)
             .if_holds(seen)
             .on(named.iter().flat_map(|sum| sum.lines.iter().copied()))
             .about(names.join(", "))

@@ -4,8 +4,8 @@
 //! Source: the oxidizability of a fat's acids, and the bound to it, as `facts::Profile` has them; where the acids are not
 //! known or do not tell, a list of names from memory. The share from which it matters is a choice of ours.
 
-use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
-use crate::facts::{Basis, IngredientId, Outlook, Seen, criterion};
+use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use crate::facts::{Basis, IngredientId, OxidationOutlook, Seen, criterion};
 use crate::formula::{LineId, PhaseKind};
 use crate::quantity::Percent;
 
@@ -20,50 +20,50 @@ const BY_ACIDS: Basis = Basis {
     seen: Seen::Memory,
 };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let listed = case.class("fast-oxidising");
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let listed = context.class("fast-oxidising");
     let (mut fast, mut dark) = (Found::default(), Found::default());
     let mut basis = listed.basis;
     let mut told: Vec<LineId> = Vec::new();
-    for (_, line, share, entry) in case.known_lines() {
+    for (_, line, share, entry) in context.known_lines() {
         let Some(fat) = entry.fat() else { continue };
         match fat.outlook() {
             Some(outlook) => {
                 told.push(line.id);
-                if outlook >= Outlook::Short {
+                if outlook >= OxidationOutlook::Short {
                     basis = BY_ACIDS;
                     fast.add(line.id, share, entry.label());
                 }
             }
-            None if fat.untold().is_some() && !listed.bits.iter().any(|bit| bit.line == line.id) => {
+            None if fat.untold().is_some() && !listed.substances.iter().any(|substance| substance.line == line.id) => {
                 dark.add(line.id, share, entry.label());
             }
             None => {}
         }
     }
-    for bit in listed.bits.iter().filter(|bit| !told.contains(&bit.line)) {
-        fast.add(bit.line, bit.high, &bit.name);
+    for substance in listed.substances.iter().filter(|substance| !told.contains(&substance.line)) {
+        fast.add(substance.line, substance.high, &substance.name);
     }
     let bound = criterion("antioxidant-oil");
-    if !case.class("antioxidant").is_empty() {
+    if !context.class("antioxidant").is_empty() {
         return;
     }
     let (grade, said, found, basis) = if fast.share >= bound.percent() {
-        (Grade::Care, Said::NoAntioxidant, fast, basis)
+        (Grade::Care, MessageId::NoAntioxidant, fast, basis)
     } else if !dark.lines.is_empty() && fast.share.plus(dark.share) >= bound.percent() {
         // What cannot be told may turn as soon as any: the question must not go with the answer.
-        (Grade::Unknown, Said::KeepingUnknown, dark, criterion("unread-acids").basis)
+        (Grade::Unknown, MessageId::KeepingUnknown, dark, criterion("unread-acids").basis)
     } else {
         return;
     };
-    let add = IngredientId::parse("tocopherol").ok().map(|id| Mend::Add(id, DOSE, PhaseKind::CoolDown));
+    let add = IngredientId::parse("tocopherol").ok().map(|id| Remedy::Add(id, DOSE, PhaseKind::CoolDown));
     findings.push(
         Finding::said(RULE.code, grade, said, basis)
             .about(found.names())
             .on(found.lines)
             .found(Amount::Percent(found.share))
             .against(Amount::Percent(bound.percent()))
-            .mend(add),
+            .remedy(add),
     );
 }
 

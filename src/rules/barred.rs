@@ -4,34 +4,36 @@
 //! off reaches other places than the skin.
 //! Source: Regulation (EC) 1223/2009 Annex V, entries 13, 20, 39, 43, 55, 56, 57.
 
-use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
 use crate::facts::{Barred, Basis, PreservativeGroup, Seen};
 use crate::formula::{Area, Pack};
 use crate::quantity::Percent;
-use crate::sheet::Bit;
+use crate::sheet::SubstanceShare;
 
 pub(super) const RULE: Rule = Rule { code: "barred-use", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     // The mixture itself holds what must not be added to it.
-    let with_mixture = |bit: &Bit| {
-        let is = |other: &Bit| other.line != bit.line && other.preservative().is_some_and(|row| row.id == "cmit-mit");
-        case.bits().iter().any(is)
+    let with_mixture = |substance: &SubstanceShare| {
+        let is = |other: &SubstanceShare| {
+            other.line != substance.line && other.preservative().is_some_and(|row| row.id == "cmit-mit")
+        };
+        context.substances().iter().any(is)
     };
-    for bit in case.bits() {
-        let Some(row) = bit.preservative().filter(|row| row.group == PreservativeGroup::Listed) else { continue };
+    for substance in context.substances() {
+        let Some(row) = substance.preservative().filter(|row| row.group == PreservativeGroup::Listed) else { continue };
         let barred = |what: Barred| row.barred.contains(&what);
-        let spray = case.about().pack == Pack::Spray;
-        let said = if case.leave_on() && row.leave_on == Some(Percent::ZERO) {
-            Said::RinseOffOnly
+        let spray = context.about().pack == Pack::Spray;
+        let said = if context.leave_on() && row.leave_on == Some(Percent::ZERO) {
+            MessageId::RinseOffOnly
         } else if spray && (barred(Barred::Spray) || barred(Barred::Inhaled)) {
-            Said::NotInSprays
-        } else if case.area() == Area::Lip && barred(Barred::Lip) {
-            Said::NotOnLips
-        } else if case.leave_on() && case.area() == Area::Body && barred(Barred::Body) {
-            Said::NotOnTheBody
-        } else if barred(Barred::CmitMit) && with_mixture(bit) {
-            Said::NotTogether
+            MessageId::NotInSprays
+        } else if context.area() == Area::Lip && barred(Barred::Lip) {
+            MessageId::NotOnLips
+        } else if context.leave_on() && context.area() == Area::Body && barred(Barred::Body) {
+            MessageId::NotOnTheBody
+        } else if barred(Barred::CmitMit) && with_mixture(substance) {
+            MessageId::NotTogether
         } else {
             continue;
         };
@@ -42,11 +44,11 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
                 .read_in(&row.sources.join("; "))
                 // That a blend has it at all follows from its name on the label.
                 .if_holds(seen == Seen::Stored)
-                .on([bit.line])
-                .about(&*bit.name)
-                .found(Amount::Percent(bit.high))
-                .by_law(case.region(), "")
-                .mend([Mend::Remove(bit.line)]),
+                .on([substance.line])
+                .about(&*substance.name)
+                .found(Amount::Percent(substance.high))
+                .by_law(context.region(), "")
+                .remedy([Remedy::Remove(substance.line)]),
         );
     }
 }

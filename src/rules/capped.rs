@@ -4,52 +4,61 @@
 //! not the single line, must keep.
 //! Source: Regulation (EC) 1223/2009 Annex III and its changes, row by row in the table of limits.
 
-use super::case::names;
-use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
-use crate::facts::{Limit, criterion, limits};
+use super::context::names;
+use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use crate::facts::{LegalLimit, criterion, limits};
 use crate::quantity::{Percent, Quantity};
-use crate::sheet::Bit;
+use crate::sheet::SubstanceShare;
 
 pub(super) const RULE: Rule = Rule { code: "capped", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    for limit in limits().iter().filter(|limit| limit.holds_for(case.leave_on(), case.area().key())) {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    for limit in limits().iter().filter(|limit| limit.holds_for(context.leave_on(), context.area().key())) {
         let Some(most) = limit.most else { continue };
-        let bits: Vec<&Bit> = case.bits().iter().filter(|bit| counted(limit, bit).units() > 0).collect();
-        if bits.is_empty() {
+        let substances: Vec<&SubstanceShare> =
+            context.substances().iter().filter(|substance| counted(limit, substance).units() > 0).collect();
+        if substances.is_empty() {
             continue;
         }
-        let found: Percent = bits.iter().map(|bit| counted(limit, bit)).sum();
-        let sure: Percent = bits.iter().filter(|bit| bit.trust.holds()).map(|bit| counted(limit, bit)).sum();
+        let found: Percent = substances.iter().map(|substance| counted(limit, substance)).sum();
+        let sure: Percent = substances
+            .iter()
+            .filter(|substance| substance.trust.holds())
+            .map(|substance| counted(limit, substance))
+            .sum();
         let near = most.of(criterion("near").percent());
         let (grade, said) = if found > most {
-            (Grade::Stop, Said::AboveCap)
+            (Grade::Stop, MessageId::AboveCap)
         } else if found > near {
-            (Grade::Care, Said::NearCap)
+            (Grade::Care, MessageId::NearCap)
         } else {
-            (Grade::Fine, Said::WithinCap)
+            (Grade::Fine, MessageId::WithinCap)
         };
-        let lines: Vec<_> = bits.iter().map(|bit| bit.line).collect();
-        let mend = (found > most).then(|| lines.first().copied()).flatten().filter(|_| lines.len() == 1);
-        let share = mend.and_then(|line| Some(Mend::Share(line, case.lower_share(line, found, most)?)));
+        let lines: Vec<_> = substances.iter().map(|substance| substance.line).collect();
+        let remedy = (found > most).then(|| lines.first().copied()).flatten().filter(|_| lines.len() == 1);
+        let share = remedy.and_then(|line| Some(Remedy::Share(line, context.lower_share(line, found, most)?)));
         let mut finding = Finding::said(RULE.code, grade, said, limit.basis)
             .if_holds(found <= most || sure > most)
             .on(lines.iter().copied())
-            .about(names(&bits))
+            .about(names(&substances))
             .found(Amount::Percent(found))
             .against(Amount::Percent(most))
             .duty(limit.label)
-            .document(case.documents(&lines))
-            .mend(share);
+            .document(context.documents(&lines))
+            .remedy(share);
         // What an expert panel advises is law nowhere, and good advice everywhere.
         if limit.entry.starts_with("II") {
-            finding = finding.by_law(case.region(), limit.since);
+            finding = finding.by_law(context.region(), limit.since);
         }
         findings.push(finding);
     }
 }
 
 /// What of a bit counts against a cap.
-pub(super) fn counted(limit: &Limit, bit: &Bit) -> Percent {
-    limit.names.iter().find(|(name, _)| *name == bit.key).map_or(Percent::ZERO, |(_, part)| bit.high.of(*part))
+pub(super) fn counted(limit: &LegalLimit, substance: &SubstanceShare) -> Percent {
+    limit
+        .names
+        .iter()
+        .find(|(name, _)| *name == substance.key)
+        .map_or(Percent::ZERO, |(_, part)| substance.high.of(*part))
 }

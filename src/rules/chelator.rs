@@ -3,7 +3,7 @@
 //! Why it matters: traces of metal turn oils rancid and colours muddy, and Gram-negative bacteria withstand preservatives
 //! better. Source: custom of the trade.
 
-use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
 use crate::facts::{IngredientId, criterion};
 use crate::formula::PhaseKind;
 use crate::quantity::Percent;
@@ -13,17 +13,17 @@ pub(super) const RULE: Rule = Rule { code: "no-chelator", check };
 /// What is proposed: 0.2 % of sodium phytate solution, inside its usual range.
 const DOSE: Percent = Percent::millionths(200_000);
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let (water, bound) = (case.water(), criterion("chelator-water"));
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let (water, bound) = (context.water(), criterion("chelator-water"));
     let wet = water.most() >= bound.percent();
-    if !wet || case.class("chelator").most() >= criterion("chelator-dose").percent() || case.is_bar_soap() {
+    if !wet || context.class("chelator").most() >= criterion("chelator-dose").percent() || context.is_bar_soap() {
         return;
     }
-    let add = IngredientId::parse("sodium-phytate").ok().map(|id| Mend::Add(id, DOSE, PhaseKind::Water));
+    let add = IngredientId::parse("sodium-phytate").ok().map(|id| Remedy::Add(id, DOSE, PhaseKind::Water));
     findings.push(
-        Finding::said(RULE.code, Grade::Care, Said::NoChelator, bound.basis)
+        Finding::said(RULE.code, Grade::Care, MessageId::NoChelator, bound.basis)
             .found(Amount::Percent(water.most()))
             .against(Amount::Percent(bound.percent()))
-            .mend(add),
+            .remedy(add),
     );
 }

@@ -5,89 +5,90 @@
 //! Source: Regulation (EC) 1223/2009 Annex V (child rules of preservatives) and Annex III/324; SCCS/1681/25; Tisserand and
 //! Young 2014 for camphor-like oils; the rest is custom, which an assessor may answer.
 
-use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
 use crate::facts::{Basis, ChildRule, Seen, criterion, fold, in_class, mid_sentence, source_text};
 use crate::formula::{Area, Audience, LineId};
 use crate::quantity::Percent;
 
 pub(super) const RULE: Rule = Rule { code: "children", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let audience = case.about().audience;
-    let small = audience == Audience::UnderThree || case.area() == Area::Nappy;
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let audience = context.about().audience;
+    let small = audience == Audience::UnderThree || context.area() == Area::Nappy;
     if !small && audience != Audience::ChildThreePlus {
         return;
     }
-    methyl_salicylate(case, findings);
-    let camphor = case.class("camphor-like");
-    if !camphor.is_empty() && (small || case.area() == Area::Face) {
+    methyl_salicylate(context, findings);
+    let camphor = context.class("camphor-like");
+    if !camphor.is_empty() && (small || context.area() == Area::Face) {
         let mut scented: Vec<LineId> = camphor.lines();
         scented.dedup();
         findings.push(
-            Finding::said(RULE.code, Grade::Stop, Said::CamphorForChildren, camphor.basis)
+            Finding::said(RULE.code, Grade::Stop, MessageId::CamphorForChildren, camphor.basis)
                 .on(scented)
                 .about(camphor.names())
                 .found(Amount::Percent(camphor.most())),
         );
     }
-    let tea_tree = case.class("tea-tree");
+    let tea_tree = context.class("tea-tree");
     if !tea_tree.is_empty() {
         findings.push(
-            Finding::said(RULE.code, Grade::Stop, Said::TeaTreeForChildren, tea_tree.basis)
+            Finding::said(RULE.code, Grade::Stop, MessageId::TeaTreeForChildren, tea_tree.basis)
                 .on(tea_tree.lines())
                 .about(tea_tree.names())
                 .found(Amount::Percent(tea_tree.most()))
-                .mend(tea_tree.lines().into_iter().map(Mend::Remove)),
+                .remedy(tea_tree.lines().into_iter().map(Remedy::Remove)),
         );
     }
     if small {
-        preservatives(case, findings);
+        preservatives(context, findings);
         let taken: Vec<LineId> = camphor.lines().into_iter().chain(tea_tree.lines()).collect();
-        customs(case, &taken, findings);
+        customs(context, &taken, findings);
     }
 }
 
-fn methyl_salicylate(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let bits: Vec<_> = case.bits().iter().filter(|bit| bit.key == fold("Methyl Salicylate")).collect();
+fn methyl_salicylate(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let substances: Vec<_> =
+        context.substances().iter().filter(|substance| substance.key == fold("Methyl Salicylate")).collect();
     let basis = Basis { source: source_text("a3"), seen: Seen::Stored };
-    if let Some(first) = bits.first() {
+    if let Some(first) = substances.first() {
         findings.push(
-            Finding::said(RULE.code, Grade::Stop, Said::NotUnderSix, basis)
-                .on(bits.iter().map(|bit| bit.line))
+            Finding::said(RULE.code, Grade::Stop, MessageId::NotUnderSix, basis)
+                .on(substances.iter().map(|substance| substance.line))
                 .about(&*first.name)
-                .found(Amount::Percent(bits.iter().map(|bit| bit.high).sum()))
-                .by_law(case.region(), ""),
+                .found(Amount::Percent(substances.iter().map(|substance| substance.high).sum()))
+                .by_law(context.region(), ""),
         );
     }
 }
 
 /// What Annex V says of products for under-threes.
-fn preservatives(case: Case<'_>, findings: &mut Vec<Finding>) {
-    for bit in case.bits() {
-        let Some((row, rule)) = bit.preservative().and_then(|row| Some((row, row.child?))) else { continue };
-        let (rinsed, nappy) = (!case.leave_on(), case.area() == Area::Nappy);
+fn preservatives(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    for substance in context.substances() {
+        let Some((row, rule)) = substance.preservative().and_then(|row| Some((row, row.child?))) else { continue };
+        let (rinsed, nappy) = (!context.leave_on(), context.area() == Area::Nappy);
         let (grade, said, basis) = match rule {
-            ChildRule::NotUnderThreeButShampoo if rinsed && case.area() == Area::Hair => continue,
+            ChildRule::NotUnderThreeButShampoo if rinsed && context.area() == Area::Hair => continue,
             ChildRule::NotUnderThreeButWash if rinsed => continue,
             ChildRule::NotUnderThree | ChildRule::NotUnderThreeButShampoo | ChildRule::NotUnderThreeButWash => {
-                (Grade::Stop, Said::NotUnderThree, None)
+                (Grade::Stop, MessageId::NotUnderThree, None)
             }
-            ChildRule::NotNappyUnderThree if nappy && !rinsed => (Grade::Stop, Said::NotOnTheNappyArea, None),
+            ChildRule::NotNappyUnderThree if nappy && !rinsed => (Grade::Stop, MessageId::NotOnTheNappyArea, None),
             ChildRule::NotNappyUnderThree => continue,
-            ChildRule::Avoid => (Grade::Stop, Said::AvoidedUnderThree, Some(custom())),
-            ChildRule::AvoidNappy if nappy && !rinsed => (Grade::Care, Said::AvoidedOnTheNappyArea, None),
+            ChildRule::Avoid => (Grade::Stop, MessageId::AvoidedUnderThree, Some(custom())),
+            ChildRule::AvoidNappy if nappy && !rinsed => (Grade::Care, MessageId::AvoidedOnTheNappyArea, None),
             ChildRule::AvoidNappy => continue,
         };
         let seen = if row.rules_seen { Seen::Stored } else { Seen::Memory };
         let law = basis.is_none();
         let basis = basis.unwrap_or(Basis { source: "", seen });
         let mut finding = Finding::said(RULE.code, grade, said, basis)
-            .on([bit.line])
-            .about(&*bit.name)
-            .found(Amount::Percent(bit.high))
-            .mend([Mend::Remove(bit.line)]);
+            .on([substance.line])
+            .about(&*substance.name)
+            .found(Amount::Percent(substance.high))
+            .remedy([Remedy::Remove(substance.line)]);
         if law {
-            finding = finding.read_in(&row.sources.join("; ")).by_law(case.region(), "");
+            finding = finding.read_in(&row.sources.join("; ")).by_law(context.region(), "");
         }
         findings.push(finding);
     }
@@ -98,13 +99,13 @@ fn custom() -> Basis {
 }
 
 /// What is left out by custom.
-fn customs(case: Case<'_>, taken: &[LineId], findings: &mut Vec<Finding>) {
+fn customs(context: RuleContext<'_>, taken: &[LineId], findings: &mut Vec<Finding>) {
     let mut say = |said, lines: Vec<LineId>, subject: String, value, limit: Option<Percent>| {
         if lines.is_empty() {
             return;
         }
         let finding = Finding::said(RULE.code, Grade::Stop, said, custom())
-            .mend(lines.iter().copied().map(Mend::Remove))
+            .remedy(lines.iter().copied().map(Remedy::Remove))
             .on(lines)
             .about(subject)
             .found(Amount::Percent(value));
@@ -113,24 +114,24 @@ fn customs(case: Case<'_>, taken: &[LineId], findings: &mut Vec<Finding>) {
             None => finding,
         });
     };
-    for scent in case.sheet.makeup.scents.iter().filter(|scent| !taken.contains(&scent.line)) {
-        say(Said::ScentUnderThree, vec![scent.line], case.name(scent.line), scent.share, None);
+    for scent in context.sheet.composition.scents.iter().filter(|scent| !taken.contains(&scent.line)) {
+        say(MessageId::ScentUnderThree, vec![scent.line], context.name(scent.line), scent.share, None);
     }
-    let (alcohol, bound) = (case.class("alcohol"), criterion("child-alcohol").percent());
+    let (alcohol, bound) = (context.class("alcohol"), criterion("child-alcohol").percent());
     if alcohol.most() > bound {
-        say(Said::AlcoholUnderThree, alcohol.lines(), alcohol.names(), alcohol.most(), Some(bound));
+        say(MessageId::AlcoholUnderThree, alcohol.lines(), alcohol.names(), alcohol.most(), Some(bound));
     }
-    let acids = case.class("aha");
+    let acids = context.class("aha");
     if acids.most() >= criterion("active-aha").percent() {
-        say(Said::AcidUnderThree, acids.lines(), acids.names(), acids.most(), None);
+        say(MessageId::AcidUnderThree, acids.lines(), acids.names(), acids.most(), None);
     }
-    let retinoids = case.class("retinoid");
-    say(Said::RetinoidUnderThree, retinoids.lines(), retinoids.names(), retinoids.most(), None);
-    for (_, line, share, entry) in case.known_lines() {
+    let retinoids = context.class("retinoid");
+    say(MessageId::RetinoidUnderThree, retinoids.lines(), retinoids.names(), retinoids.most(), None);
+    for (_, line, share, entry) in context.known_lines() {
         let Some(source) = entry.allergen_source().filter(|_| !entry.has_function("Fragrance")) else { continue };
         let flagged = in_class("source-flag", &fold(source.value)).is_some();
         if flagged {
-            let finding = Finding::said(RULE.code, Grade::Care, Said::SourceUnderThree, custom());
+            let finding = Finding::said(RULE.code, Grade::Care, MessageId::SourceUnderThree, custom());
             let finding = finding
                 .on([line.id])
                 .about(entry.label())

@@ -3,28 +3,28 @@
 //! Why it matters: no limit of it can be checked; up to the whole line may be that substance.
 //! Source: Regulation (EC) 1223/2009 Annexes III and V ask for the sum over all sources.
 
-use super::case::names;
-use super::{Amount, Case, Finding, Grade, Rule, Said};
+use super::context::names;
+use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
 use crate::facts::{Basis, PreservativeGroup, Seen, limits, source_text};
-use crate::sheet::Bit;
+use crate::sheet::SubstanceShare;
 
 pub(super) const RULE: Rule = Rule { code: "composition-unknown", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    for line in &case.sheet.makeup.open {
-        let limited = |bit: &&Bit| {
-            bit.line == *line
-                && (bit.preservative().is_some_and(|row| row.group != PreservativeGroup::Booster)
-                    || limits().iter().any(|limit| limit.names.iter().any(|(name, _)| *name == bit.key)))
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    for line in &context.sheet.composition.open {
+        let limited = |substance: &&SubstanceShare| {
+            substance.line == *line
+                && (substance.preservative().is_some_and(|row| row.group != PreservativeGroup::Booster)
+                    || limits().iter().any(|limit| limit.names.iter().any(|(name, _)| *name == substance.key)))
         };
-        let bits: Vec<&Bit> = case.bits().iter().filter(limited).collect();
-        let Some(first) = bits.first() else { continue };
+        let substances: Vec<&SubstanceShare> = context.substances().iter().filter(limited).collect();
+        let Some(first) = substances.first() else { continue };
         let basis = Basis { source: source_text("av"), seen: Seen::Stored };
         findings.push(
-            Finding::said(RULE.code, Grade::Care, Said::CompositionUnknown, basis)
+            Finding::said(RULE.code, Grade::Care, MessageId::CompositionUnknown, basis)
                 .on([*line])
-                .about(case.name(*line))
-                .more(names(&bits))
+                .about(context.name(*line))
+                .more(names(&substances))
                 .found(Amount::Percent(first.high)),
         );
     }

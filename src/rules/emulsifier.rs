@@ -6,8 +6,8 @@
 //! whatever the balance (Eccleston 1997, from memory). Only for oil in water. Where an HLB is not known, or means nothing,
 //! nothing is said of it.
 
-use super::case::Members;
-use super::{Amount, Case, Finding, Grade, Rule, Said};
+use super::context::Members;
+use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
 use crate::facts::{Basis, Hlb, Ingredient, Origin, RatioOf, Seen, UsualPhase, criterion};
 use crate::formula::PhaseKind;
 use crate::quantity::{Percent, Quantity};
@@ -15,38 +15,38 @@ use crate::sheet::{Crowding, Dose, EmulsifierLine, Emulsion};
 
 pub(super) const RULE: Rule = Rule { code: "emulsifier", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let found = case.sheet.emulsion.as_ref();
-    let oil = found.map_or_else(|| bare_oil(case), |emulsion| emulsion.oil);
-    if oil <= criterion("emulsifier-oil").percent() || case.is_bar_soap() {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let found = context.sheet.emulsion.as_ref();
+    let oil = found.map_or_else(|| bare_oil(context), |emulsion| emulsion.oil);
+    if oil <= criterion("emulsifier-oil").percent() || context.is_bar_soap() {
         return;
     }
     if let Some(emulsion) = found {
         packing(emulsion, findings);
     }
-    let water = case.water().most();
+    let water = context.water().most();
     if water <= oil {
         return;
     }
     let Some(emulsion) = found else {
         let least = criterion("emulsifier-care");
         findings.push(
-            Finding::said(RULE.code, Grade::Stop, Said::NoEmulsifier, least.basis)
+            Finding::said(RULE.code, Grade::Stop, MessageId::NoEmulsifier, least.basis)
                 .found(Amount::Percent(Percent::ZERO))
                 .against(Amount::Percent(least.percent()))
                 .more(Amount::Percent(oil).text()),
         );
         return;
     };
-    let network = network(case);
+    let network = network(context);
     let lipophilic = emulsion.hlb.filter(|_| network.is_none()).filter(|hlb| is_lipophilic(*hlb));
     match emulsion.polymer {
-        Some(part) => polymer(case, emulsion, part, findings),
+        Some(part) => polymer(context, emulsion, part, findings),
         None => dose(emulsion, lipophilic.is_some(), findings),
     }
     match lipophilic {
         Some(had) => wrong_side(emulsion, had, water, findings),
-        None => balance(case, emulsion, network, findings),
+        None => balance(context, emulsion, network, findings),
     }
 }
 
@@ -63,7 +63,7 @@ fn packing(emulsion: &Emulsion, findings: &mut Vec<Finding>) {
     }
     let closest = criterion("close-packing");
     findings.push(
-        Finding::said(RULE.code, Grade::Care, Said::DropsPacked, closest.basis)
+        Finding::said(RULE.code, Grade::Care, MessageId::DropsPacked, closest.basis)
             .on(emulsion.emulsifiers.iter().map(|part| part.line))
             .found(Amount::Percent(tenths(drops)))
             .against(Amount::Percent(tenths(closest.percent()))),
@@ -71,8 +71,8 @@ fn packing(emulsion: &Emulsion, findings: &mut Vec<Finding>) {
 }
 
 /// What builds a gel network in the water and what it needs beside it, if both are there in more than traces.
-fn network<'a>(case: Case<'a>) -> Option<(Members<'a>, Members<'a>)> {
-    let (formers, partners) = (case.class("gel-former"), case.class("gel-partner"));
+fn network<'a>(context: RuleContext<'a>) -> Option<(Members<'a>, Members<'a>)> {
+    let (formers, partners) = (context.class("gel-former"), context.class("gel-partner"));
     let enough = formers.most() >= criterion("network-former").percent()
         && partners.most() >= criterion("network-partner").percent().of(formers.most());
     enough.then_some((formers, partners))
@@ -82,7 +82,7 @@ fn network<'a>(case: Case<'a>) -> Option<(Members<'a>, Members<'a>)> {
 fn wrong_side(emulsion: &Emulsion, had: Hlb, water: Percent, findings: &mut Vec<Finding>) {
     let bound = criterion("hlb-water-in-oil");
     findings.push(
-        Finding::said(RULE.code, Grade::Stop, Said::LipophilicOnly, bound.basis)
+        Finding::said(RULE.code, Grade::Stop, MessageId::LipophilicOnly, bound.basis)
             .on(emulsion.emulsifiers.iter().map(|part| part.line))
             .found(Amount::Hundredths(had.units()))
             .against(Amount::Hundredths(bound.hundredths()))
@@ -97,13 +97,13 @@ fn tenths(share: Percent) -> Percent {
 }
 
 /// Oils of a formula without an emulsifier.
-fn bare_oil(case: Case<'_>) -> Percent {
+fn bare_oil(context: RuleContext<'_>) -> Percent {
     let oily = |kind: PhaseKind, entry: &Ingredient| {
         let usual = entry.usual_phase().is_some_and(|phase| phase.value == UsualPhase::Oil);
         !entry.has_function("Colorant")
             && (entry.is_fat() || entry.required_hlb().is_some() || (kind == PhaseKind::Oil && usual))
     };
-    let lines = case.known_lines();
+    let lines = context.known_lines();
     let emulsifies = |entry: &Ingredient| entry.has_function("Surfactant - emulsifying");
     if lines.iter().any(|(_, _, share, entry)| share.units() > 0 && emulsifies(entry)) {
         return Percent::ZERO;
@@ -126,9 +126,9 @@ fn dose(emulsion: &Emulsion, lipophilic: bool, findings: &mut Vec<Finding>) {
     });
     let (grade, said, bound) = match grade {
         Dose::Good if lipophilic => return,
-        Dose::Good => (Grade::Fine, Said::EmulsifierEnough, good),
-        Dose::Lean => (Grade::Care, Said::EmulsifierLow, good),
-        Dose::Low => (Grade::Stop, Said::EmulsifierLow, least),
+        Dose::Good => (Grade::Fine, MessageId::EmulsifierEnough, good),
+        Dose::Lean => (Grade::Care, MessageId::EmulsifierLow, good),
+        Dose::Low => (Grade::Stop, MessageId::EmulsifierLow, least),
     };
     findings.push(
         Finding::said(RULE.code, grade, said, pass.basis)
@@ -140,17 +140,17 @@ fn dose(emulsion: &Emulsion, lipophilic: bool, findings: &mut Vec<Finding>) {
 }
 
 /// A polymer holds the drops by its share of the formula, and the ratio to the oils says nothing of it.
-fn polymer(case: Case<'_>, emulsion: &Emulsion, part: EmulsifierLine, findings: &mut Vec<Finding>) {
+fn polymer(context: RuleContext<'_>, emulsion: &Emulsion, part: EmulsifierLine, findings: &mut Vec<Finding>) {
     let (Some(dose), Some(usual)) = (emulsion.dose, part.usual) else { return };
     let (grade, said, bound) = match dose {
-        Dose::Good => (Grade::Fine, Said::PolymerEnough, usual.good),
-        Dose::Lean => (Grade::Care, Said::PolymerLow, usual.good),
-        Dose::Low => (Grade::Stop, Said::PolymerLow, usual.least),
+        Dose::Good => (Grade::Fine, MessageId::PolymerEnough, usual.good),
+        Dose::Lean => (Grade::Care, MessageId::PolymerLow, usual.good),
+        Dose::Low => (Grade::Stop, MessageId::PolymerLow, usual.least),
     };
     findings.push(
         Finding::said(RULE.code, grade, said, Basis { source: usual.source, seen: Seen::Memory })
             .on([part.line])
-            .about(case.name(part.line))
+            .about(context.name(part.line))
             .found(Amount::Percent(part.share))
             .against(Amount::Percent(bound))
             .more(Amount::Percent(emulsion.oil).text()),
@@ -159,7 +159,7 @@ fn polymer(case: Case<'_>, emulsion: &Emulsion, part: EmulsifierLine, findings: 
 
 /// In a gel network the balance does not decide: that is said instead.
 fn balance(
-    case: Case<'_>,
+    context: RuleContext<'_>,
     emulsion: &Emulsion,
     network: Option<(Members<'_>, Members<'_>)>,
     findings: &mut Vec<Finding>,
@@ -169,16 +169,16 @@ fn balance(
         return;
     }
     let off = (required.units() - had.units()).abs();
-    let steadied = case.class("gum").most() >= criterion("hlb-stabiliser").percent();
+    let steadied = context.class("gum").most() >= criterion("hlb-stabiliser").percent();
     let (pass, care) = (criterion("hlb-pass"), criterion("hlb-care"));
     let (grade, said) = match off {
-        off if off <= pass.hundredths() => (Grade::Fine, Said::HlbMeets),
-        _ if network.is_some() => (Grade::Unknown, Said::HlbOff),
-        off if off <= care.hundredths() || steadied => (Grade::Care, Said::HlbOff),
-        _ => (Grade::Stop, Said::HlbOff),
+        off if off <= pass.hundredths() => (Grade::Fine, MessageId::HlbMeets),
+        _ if network.is_some() => (Grade::Unknown, MessageId::HlbOff),
+        off if off <= care.hundredths() || steadied => (Grade::Care, MessageId::HlbOff),
+        _ => (Grade::Stop, MessageId::HlbOff),
     };
     let unseen = |origin: Option<Origin>| matches!(origin, Some(Origin::Table { verified: false, .. }));
-    let memory = case.known_lines().iter().any(|(_, _, _, entry)| {
+    let memory = context.known_lines().iter().any(|(_, _, _, entry)| {
         unseen(entry.required_hlb().map(|hlb| hlb.origin)) || unseen(entry.emulsifier_hlb().map(|hlb| hlb.origin))
     });
     let mut finding = Finding::said(RULE.code, grade, said, pass.basis)

@@ -2,10 +2,10 @@
 
 use crate::facts::{Basis, IngredientId, LabelDuty, Seen, SheetFinding, Span, TRIGLYCERIDE_SV, fold};
 use crate::formula::{Choice, Formula, LineId, Pack, PhaseKind, Region};
-use crate::quantity::{Celsius, Mass, Percent, Ph, Problem, Quantity};
+use crate::quantity::{Celsius, Mass, ParseProblem, Percent, Ph, Quantity};
 use crate::sheet::{LyeNote, NoLye, UsedLot};
 
-use super::{OnTheScale, Said};
+use super::{MessageId, OnTheScale};
 
 /// How grave a finding is, gravest first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -46,7 +46,7 @@ pub enum Fact {
         /// As typed.
         text: String,
         /// Why; `None` if it could mean two numbers.
-        problem: Option<Problem>,
+        problem: Option<ParseProblem>,
     },
     /// A line has no share yet.
     NoShare,
@@ -72,7 +72,7 @@ pub enum Fact {
         from: Option<Mass>,
     },
     /// Something about what may harm or what the law asks; the numbers are in the finding.
-    Said(Said),
+    Message(MessageId),
 }
 
 /// A number that was compared, or what it was compared with.
@@ -105,7 +105,7 @@ impl Amount {
 
 /// What a finding proposes: a change that the desk can make.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Mend {
+pub enum Remedy {
     /// Another share of a line.
     Share(LineId, Percent),
     /// Away with a line.
@@ -159,7 +159,7 @@ pub struct Detail {
     /// The scale that makes it so, where the shares as typed say less.
     pub on_the_scale: Option<OnTheScale>,
     /// What can be done at once.
-    pub mends: Vec<Mend>,
+    pub remedies: Vec<Remedy>,
 }
 
 /// One result of a check.
@@ -184,10 +184,10 @@ impl Finding {
     }
 
     /// A finding of a safety rule, to be completed.
-    pub(super) fn said(rule: &'static str, grade: Grade, said: Said, basis: Basis) -> Self {
+    pub(super) fn said(rule: &'static str, grade: Grade, said: MessageId, basis: Basis) -> Self {
         let (source, seen) = (basis.source.to_owned(), Some(basis.seen));
         let detail = Detail { source, seen, verified: true, ..Detail::default() };
-        Self { rule, grade, lines: Vec::new(), fact: Fact::Said(said), detail }.rests_on(basis)
+        Self { rule, grade, lines: Vec::new(), fact: Fact::Message(said), detail }.rests_on(basis)
     }
 
     /// Something else that decides it, beside the source that is shown: a further figure, the class of a partner.
@@ -252,8 +252,8 @@ impl Finding {
         self
     }
 
-    pub(super) fn mend(mut self, mend: impl IntoIterator<Item = Mend>) -> Self {
-        self.detail.mends.extend(mend);
+    pub(super) fn remedy(mut self, remedy: impl IntoIterator<Item = Remedy>) -> Self {
+        self.detail.remedies.extend(remedy);
         self
     }
 
@@ -275,8 +275,8 @@ impl Finding {
     }
 
     /// Lowers a Stop that rests on memory, on custom, on a law that does not hold in the region, or on one still to come.
-    pub(super) fn settle(mut self) -> Self {
-        if matches!(self.fact, Fact::Said(_)) {
+    pub(super) fn downgrade(mut self) -> Self {
+        if matches!(self.fact, Fact::Message(_)) {
             self.detail.asked = Some(self.grade);
             let Detail { verified, custom, .. } = self.detail;
             let held = verified && !custom && self.detail.not_law.is_none() && self.detail.from.is_empty();
@@ -302,7 +302,7 @@ impl Finding {
             Fact::NoLye(NoLye::SvImpossible(_, value)) => Some(format!("{} mg KOH/g", value.canonical())),
             Fact::NoShare | Fact::Nameless | Fact::Lye(_) | Fact::NoLye(_) | Fact::SupplierSheet(_) => None,
             Fact::TooSmall { dose, .. } => Some(format!("{} g", dose.canonical())),
-            Fact::Said(_) => self.detail.value.as_ref().map(Amount::text),
+            Fact::Message(_) => self.detail.value.as_ref().map(Amount::text),
         }
     }
 
@@ -321,7 +321,7 @@ impl Finding {
             }
             Fact::Unread { .. } | Fact::NoShare | Fact::Nameless | Fact::OffShelf(_) => None,
             Fact::Lye(_) | Fact::NoLye(_) | Fact::SupplierSheet(_) => None,
-            Fact::Said(_) => self.detail.limit.as_ref().map(Amount::text),
+            Fact::Message(_) => self.detail.limit.as_ref().map(Amount::text),
         }
     }
 
@@ -331,7 +331,7 @@ impl Finding {
             Fact::TooSmall { .. } => "minimum weight after USP <41>, with the maker's own accepted error",
             Fact::OffShelf(_) | Fact::SupplierSheet(_) => "this shelf",
             Fact::Lye(_) | Fact::NoLye(_) => "saponification values of the table of fats or of the maker's lots",
-            Fact::Said(_) => &self.detail.source,
+            Fact::Message(_) => &self.detail.source,
             _ => "arithmetic: the parts of a formula sum to 100 %",
         }
     }
@@ -340,7 +340,7 @@ impl Finding {
     pub const fn verified(&self) -> bool {
         match &self.fact {
             Fact::TooSmall { .. } | Fact::Lye(_) | Fact::NoLye(_) => false,
-            Fact::Said(_) => self.detail.verified,
+            Fact::Message(_) => self.detail.verified,
             _ => true,
         }
     }
@@ -353,7 +353,7 @@ impl Finding {
     /// A key that names the same finding again after the formula was stored and opened: rule, kind, subject, ingredients.
     pub fn key(&self, formula: &Formula) -> String {
         let kind = match &self.fact {
-            Fact::Said(said) => said.key(),
+            Fact::Message(said) => said.key(),
             Fact::SumWhole | Fact::SumShort(_) | Fact::SumOver(_) => "sum",
             Fact::Unread { .. } => "unread",
             Fact::NoShare => "no-share",
@@ -382,21 +382,21 @@ impl Finding {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::facts::{Seen, Table, criterion};
+    use crate::facts::{CsvTable, Seen, criterion};
 
     fn stop(basis: Basis) -> Finding {
-        Finding::said("rule", Grade::Stop, Said::TooAcid, basis)
+        Finding::said("rule", Grade::Stop, MessageId::TooAcid, basis)
     }
 
     /// Whatever the table of figures calls a custom advises, whether a finding shows it as its source or only rests on it.
     #[test]
     fn finding_that_rests_on_any_custom_figure_never_stops() {
         let seen = Basis { source: "A law", seen: Seen::Stored };
-        assert_eq!(stop(seen).settle().grade, Grade::Stop);
+        assert_eq!(stop(seen).downgrade().grade, Grade::Stop);
         let (mut customs, mut spared) = (0, 0);
-        for row in Table::read(include_str!("../facts/data/criteria.csv")).rows() {
+        for row in CsvTable::read(include_str!("../facts/data/criteria.csv")).rows() {
             let basis = criterion(row.get("key").unwrap()).basis;
-            let (alone, beside) = (stop(basis).settle(), stop(seen).rests_on(basis).settle());
+            let (alone, beside) = (stop(basis).downgrade(), stop(seen).rests_on(basis).downgrade());
             let held = match row.get("seen").unwrap() {
                 "custom" => {
                     customs += 1;

@@ -4,43 +4,48 @@
 //! Source: Annex V, preamble 2 after its change of 2022 (label above 0.001 %) and entry 51 (barred from 0.1 %). How much a
 //! substance can release is computed from molar masses.
 
-use super::case::names;
-use super::{Amount, Case, Finding, Grade, Rule, Said};
+use super::context::names;
+use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
 use crate::facts::{LabelDuty, criterion, fold, share_in};
 use crate::quantity::Percent;
-use crate::sheet::Bit;
+use crate::sheet::SubstanceShare;
 
 pub(super) const RULE: Rule = Rule { code: "formaldehyde", check };
 
 /// The change of 2022 is law in the European Union since this day; Great Britain keeps 0.05 %.
 const SINCE: &str = "2024-07-31";
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let released = |bit: &Bit| share_in("releaser", &bit.key).map(|(share, _)| bit.high.of(share));
-    let bits: Vec<&Bit> = case.bits().iter().filter(|bit| released(bit).is_some()).collect();
-    let total: Percent = bits.iter().filter_map(|bit| released(bit)).sum();
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let released =
+        |substance: &SubstanceShare| share_in("releaser", &substance.key).map(|(share, _)| substance.high.of(share));
+    let substances: Vec<&SubstanceShare> =
+        context.substances().iter().filter(|substance| released(substance).is_some()).collect();
+    let total: Percent = substances.iter().filter_map(|substance| released(substance)).sum();
     let (label, stop) = (criterion("formaldehyde-label"), criterion("formaldehyde-stop"));
-    let entry_51 = bits.iter().any(|bit| bit.key == fold("Sodium Hydroxymethylglycinate"));
-    let mut say = |grade, said, bound: crate::facts::Criterion, bits: &[&Bit], since| {
+    let entry_51 = substances.iter().any(|substance| substance.key == fold("Sodium Hydroxymethylglycinate"));
+    let mut say = |grade, said, bound: crate::facts::Criterion, substances: &[&SubstanceShare], since| {
         findings.push(
             Finding::said(RULE.code, grade, said, bound.basis)
-                .if_holds(grade != Grade::Stop || bits.iter().all(|bit| bit.trust.holds()))
-                .on(bits.iter().map(|bit| bit.line))
-                .about(names(bits))
+                .if_holds(grade != Grade::Stop || substances.iter().all(|substance| substance.trust.holds()))
+                .on(substances.iter().map(|substance| substance.line))
+                .about(names(substances))
                 .found(Amount::Percent(total))
                 .against(Amount::Percent(bound.percent()))
-                .by_law(case.region(), since),
+                .by_law(context.region(), since),
         );
     };
     if entry_51 && total >= stop.percent() {
-        say(Grade::Stop, Said::FormaldehydeBarred, stop, &bits, "");
+        say(Grade::Stop, MessageId::FormaldehydeBarred, stop, &substances, "");
     } else if total > label.percent() {
-        say(Grade::Care, Said::FormaldehydeLabel, label, &bits, SINCE);
+        say(Grade::Care, MessageId::FormaldehydeLabel, label, &substances, SINCE);
     }
     // Bronopol and others release an amount that is not in the table.
-    let duty = |bit: &Bit| bit.preservative().is_some_and(|row| row.label == Some(LabelDuty::Formaldehyde));
-    let open: Vec<&Bit> = case.bits().iter().filter(|bit| duty(bit) && released(bit).is_none()).collect();
+    let duty = |substance: &SubstanceShare| {
+        substance.preservative().is_some_and(|row| row.label == Some(LabelDuty::Formaldehyde))
+    };
+    let open: Vec<&SubstanceShare> =
+        context.substances().iter().filter(|substance| duty(substance) && released(substance).is_none()).collect();
     if !open.is_empty() {
-        say(Grade::Care, Said::FormaldehydeUnknown, label, &open, SINCE);
+        say(Grade::Care, MessageId::FormaldehydeUnknown, label, &open, SINCE);
     }
 }

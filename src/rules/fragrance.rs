@@ -4,19 +4,19 @@
 //! only its supplier's certificate says.
 //! Source: the supplier's IFRA certificate; SCCS/1681/25 for tea tree oil; the totals are custom.
 
-use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
 use crate::facts::{Basis, Criterion, Field, Seen, criterion, read_certificate, source_text};
 use crate::formula::{About, Area, Audience, Use};
 use crate::quantity::{Percent, Quantity};
 
 pub(super) const RULE: Rule = Rule { code: "fragrance", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    for scent in &case.sheet.makeup.scents {
-        certificate(case, scent.line, scent.share, findings);
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    for scent in &context.sheet.composition.scents {
+        certificate(context, scent.line, scent.share, findings);
     }
-    total(case, findings);
-    tea_tree(case, findings);
+    total(context, findings);
+    tea_tree(context, findings);
 }
 
 /// The certificate's category of a product. 5A body, 5B face, 5C hands, 5D babies and 9 rinse-off were read; 1 for lips and
@@ -34,28 +34,28 @@ pub fn certificate_category(about: &About) -> &'static str {
     }
 }
 
-fn certificate(case: Case<'_>, line: crate::formula::LineId, share: Percent, findings: &mut Vec<Finding>) {
-    let category = certificate_category(case.about());
-    let entry = case.entry(line);
+fn certificate(context: RuleContext<'_>, line: crate::formula::LineId, share: Percent, findings: &mut Vec<Finding>) {
+    let category = certificate_category(context.about());
+    let entry = context.entry(line);
     let typed = entry.as_ref().and_then(|entry| entry.text(Field::Certificate));
     let read = typed.map(|text| read_certificate(text.value)).unwrap_or_default();
     let limit = read.limit(category);
     let basis = Basis { source: source_text("ifra"), seen: Seen::Stored };
     let (grade, said) = match limit {
-        None => (Grade::Care, Said::NoCertificate),
-        Some(limit) if share > limit => (Grade::Stop, Said::AboveCertificate),
+        None => (Grade::Care, MessageId::NoCertificate),
+        Some(limit) if share > limit => (Grade::Stop, MessageId::AboveCertificate),
         // What was not understood may be the lower limit: nothing is within it before that is mended.
-        Some(_) if !read.unread.is_empty() => (Grade::Care, Said::CertificateUnread),
-        Some(_) => (Grade::Fine, Said::WithinCertificate),
+        Some(_) if !read.unread.is_empty() => (Grade::Care, MessageId::CertificateUnread),
+        Some(_) => (Grade::Fine, MessageId::WithinCertificate),
     };
-    let mend = limit.filter(|limit| share > *limit).map(|limit| Mend::Share(line, limit));
+    let remedy = limit.filter(|limit| share > *limit).map(|limit| Remedy::Share(line, limit));
     let mut finding = Finding::said(RULE.code, grade, said, basis)
         .on([line])
-        .about(case.name(line))
+        .about(context.name(line))
         .more(category)
         .found(Amount::Percent(share))
-        .document(case.documents(&[line]).filter(|_| limit.is_some()))
-        .mend(mend);
+        .document(context.documents(&[line]).filter(|_| limit.is_some()))
+        .remedy(remedy);
     if let Some(limit) = limit {
         finding = finding.against(Amount::Percent(limit));
     }
@@ -63,16 +63,16 @@ fn certificate(case: Case<'_>, line: crate::formula::LineId, share: Percent, fin
 }
 
 /// All scents together. Face, lips and pregnancy get half of what the body may have.
-fn total(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let scents = &case.sheet.makeup.scents;
+fn total(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let scents = &context.sheet.composition.scents;
     let total: Percent = scents.iter().map(|scent| scent.share).sum();
     if scents.is_empty() {
         return;
     }
     let (pass, care, soap) = (criterion("fragrance-pass"), criterion("fragrance-care"), criterion("fragrance-soap"));
-    let tender = matches!(case.area(), Area::Face | Area::Lip) || case.about().audience == Audience::Pregnant;
+    let tender = matches!(context.area(), Area::Face | Area::Lip) || context.about().audience == Audience::Pregnant;
     let of = |bound: Criterion| if tender { Percent::from_units(bound.millionths / 2) } else { bound.percent() };
-    let (grade, bound) = if !case.leave_on() {
+    let (grade, bound) = if !context.leave_on() {
         (if total <= soap.percent() { Grade::Fine } else { Grade::Care }, soap.percent())
     } else if total <= of(pass) {
         (Grade::Fine, of(pass))
@@ -81,7 +81,7 @@ fn total(case: Case<'_>, findings: &mut Vec<Finding>) {
     } else {
         (Grade::Stop, of(care))
     };
-    let said = if grade == Grade::Fine { Said::FragranceModest } else { Said::FragranceMuch };
+    let said = if grade == Grade::Fine { MessageId::FragranceModest } else { MessageId::FragranceMuch };
     findings.push(
         Finding::said(RULE.code, grade, said, pass.basis)
             .on(scents.iter().map(|scent| scent.line))
@@ -90,17 +90,17 @@ fn total(case: Case<'_>, findings: &mut Vec<Finding>) {
     );
 }
 
-fn tea_tree(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let oil = case.class("tea-tree");
-    if oil.is_empty() || !case.leave_on() {
+fn tea_tree(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let oil = context.class("tea-tree");
+    if oil.is_empty() || !context.leave_on() {
         return;
     }
     let bound = criterion("tea-tree-face");
-    let face = case.area() == Area::Face;
+    let face = context.area() == Area::Face;
     let (grade, said) = match face {
-        true if oil.most() > bound.percent() => (Grade::Stop, Said::TeaTreeFace),
-        true => (Grade::Fine, Said::TeaTreeFaceWithin),
-        false => (Grade::Care, Said::TeaTreeNotCovered),
+        true if oil.most() > bound.percent() => (Grade::Stop, MessageId::TeaTreeFace),
+        true => (Grade::Fine, MessageId::TeaTreeFaceWithin),
+        false => (Grade::Care, MessageId::TeaTreeNotCovered),
     };
     let mut finding = Finding::said(RULE.code, grade, said, bound.basis)
         .on(oil.lines())

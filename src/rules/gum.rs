@@ -2,14 +2,14 @@
 //!
 //! Why it matters: it clumps, and the clumps never come apart. Source: handbook practice, from memory.
 
-use super::{Amount, Case, Finding, Grade, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
 use crate::facts::{Basis, fold, in_class};
 use crate::formula::PhaseKind;
 
 pub(super) const RULE: Rule = Rule { code: "gum-dry", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let lines = case.known_lines();
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let lines = context.known_lines();
     let is = |class: &str, entry: &crate::facts::Ingredient| -> Option<Basis> {
         in_class(class, &fold(entry.inci()?.value))
     };
@@ -18,7 +18,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         let wetted = lines.iter().any(|(other, _, _, entry)| other.id == phase.id && is("wetting", entry).is_some());
         if !wetted {
             findings.push(
-                Finding::said(RULE.code, Grade::Care, Said::GumDry, basis)
+                Finding::said(RULE.code, Grade::Care, MessageId::GumDry, basis)
                     .on([line.id])
                     .about(entry.label())
                     .found(Amount::Percent(*share)),

@@ -3,17 +3,17 @@
 //! Why it matters: delicate oils oxidise, vitamins and preservatives break down, vapour of scents and alcohol may catch fire.
 //! Source: heat limits of the ingredient table, most of them custom from memory; flash points of the hazard table.
 
-use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
 use crate::facts::{Basis, Origin, Seen, criterion, hazard};
 use crate::formula::PhaseKind;
 use crate::quantity::{Celsius, Quantity};
 
 pub(super) const RULE: Rule = Rule { code: "heat", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    for (phase, line, _, entry) in case.known_lines() {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    for (phase, line, _, entry) in context.known_lines() {
         let Some(heat) = phase.heat.value() else { continue };
-        let to_cool = (phase.kind != PhaseKind::CoolDown).then_some(Mend::ToCoolDown(line.id));
+        let to_cool = (phase.kind != PhaseKind::CoolDown).then_some(Remedy::ToCoolDown(line.id));
         let volatile = entry.has_function("Fragrance") || entry.id().as_str() == "ethanol";
         let flash = entry.links().hazard.and_then(hazard).filter(|_| volatile).and_then(|row| Some((row, row.flash?)));
         let margin = criterion("flash-margin");
@@ -22,7 +22,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         {
             // At the flash point itself nothing but the hazard table is needed.
             let near = heat < point;
-            let finding = Finding::said(RULE.code, Grade::Stop, Said::FlashPoint, row.basis);
+            let finding = Finding::said(RULE.code, Grade::Stop, MessageId::FlashPoint, row.basis);
             findings.push(
                 if near { finding.rests_on(margin.basis) } else { finding }
                     .if_holds(seen)
@@ -30,7 +30,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
                     .about(entry.label())
                     .found(Amount::Celsius(heat))
                     .against(Amount::Celsius(point))
-                    .mend(to_cool),
+                    .remedy(to_cool),
             );
             continue;
         }
@@ -48,15 +48,15 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         let spared = criterion("heat-care");
         let grade = if over <= spared.thousandths() { Grade::Care } else { Grade::Stop };
         findings.push(
-            Finding::said(RULE.code, grade, Said::TooHot, basis)
+            Finding::said(RULE.code, grade, MessageId::TooHot, basis)
                 .rests_on(spared.basis)
                 .on([line.id])
                 .about(entry.label())
                 .found(Amount::Celsius(heat))
                 .against(Amount::Celsius(most.value))
                 .more(Amount::Celsius(Celsius::from_units(over)).text())
-                .document(case.documents(&[line.id]).filter(|_| most.origin == Origin::Maker))
-                .mend(to_cool),
+                .document(context.documents(&[line.id]).filter(|_| most.origin == Origin::Maker))
+                .remedy(to_cool),
         );
     }
 }

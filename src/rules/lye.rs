@@ -3,13 +3,13 @@
 //! Why it matters: alkali that the fats do not take up stays in the soap and burns.
 //! Source: the definitions of `sheet::lye`; saponification ranges of the table of fats.
 
-use super::{Case, Fact, Finding, Grade, Rule};
+use super::{Fact, Finding, Grade, Rule, RuleContext};
 use crate::sheet::{LyeNote, NoLye};
 
 pub(super) const RULE: Rule = Rule { code: "lye", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    match &case.sheet.lye {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    match &context.sheet.lye {
         None => {}
         Some(Ok(lye)) => {
             for note in &lye.notes {

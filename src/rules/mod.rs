@@ -12,11 +12,11 @@ mod allergens;
 mod antioxidant;
 mod barred;
 mod capped;
-mod case;
 mod chelator;
 mod children;
 mod clash;
 mod composition;
+mod context;
 mod emulsifier;
 mod finding;
 mod formaldehyde;
@@ -25,6 +25,7 @@ mod gum;
 mod heat;
 mod identity;
 mod lye;
+mod message;
 mod nameless;
 mod nitrosamine;
 mod no_share;
@@ -39,7 +40,6 @@ mod preservative_ph;
 mod product_ph;
 mod prohibited;
 mod region;
-mod said;
 mod source_allergens;
 mod spectrum;
 mod standing;
@@ -51,11 +51,11 @@ mod unpreserved;
 mod unread;
 mod weighed;
 
-pub use case::Case;
-pub use finding::{Amount, Detail, Fact, Finding, Grade, Mend};
+pub use context::RuleContext;
+pub use finding::{Amount, Detail, Fact, Finding, Grade, Remedy};
 pub use fragrance::certificate_category;
+pub use message::MessageId;
 pub use ph_reach::is_far;
-pub use said::Said;
 pub use standing::{Standing, standing};
 pub use topic::{Topic, gravest, of_outlook, of_ph, of_preservative};
 pub use weighed::OnTheScale;
@@ -76,7 +76,7 @@ pub struct Rule {
     /// Kebab-case name of the pattern that it finds.
     pub code: &'static str,
     /// Reports what it finds.
-    pub check: fn(Case<'_>, &mut Vec<Finding>),
+    pub check: fn(RuleContext<'_>, &mut Vec<Finding>),
 }
 
 /// Every rule, in the order in which findings of one grade are shown: sums, what the law forbids, microbes, people, scent,
@@ -127,7 +127,7 @@ pub fn check(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<Finding> {
     let mut findings = Vec::new();
     let weighed = weighed::as_weighed(sheet);
     for rule in RULES {
-        findings.extend(weighed::judge(rule, Case { formula, sheet, shelf }, weighed.as_ref()));
+        findings.extend(weighed::judge(rule, RuleContext { formula, sheet, shelf }, weighed.as_ref()));
     }
     sort_by(&mut findings, |a, b| a.grade.cmp(&b.grade));
     findings

@@ -2,12 +2,12 @@
 //!
 //! Why it matters: nobody can weigh it, and a label cannot list it.
 
-use super::{Case, Fact, Finding, Grade, Rule};
+use super::{Fact, Finding, Grade, Rule, RuleContext};
 
 pub(super) const RULE: Rule = Rule { code: "nameless", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    for line in &case.sheet.totals.nameless {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    for line in &context.sheet.totals.nameless {
         findings.push(Finding::new(RULE.code, Grade::Unknown, vec![*line], Fact::Nameless));
     }
 }

@@ -3,17 +3,20 @@
 //! Why it matters: nitrosamines cause cancer. Source: Annex III/60 to 62, Annex V/20 and 21; the greatest share of
 //! triethanolamine stands among the capped substances, diethanolamine among the banned.
 
-use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
 
 pub(super) const RULE: Rule = Rule { code: "nitrosamine", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let (amines, partners) = (case.class("amine"), case.class("nitrosating"));
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let (amines, partners) = (context.class("amine"), context.class("nitrosating"));
     if amines.is_empty() {
         return;
     }
-    let (grade, said) =
-        if partners.is_empty() { (Grade::Care, Said::AminePurity) } else { (Grade::Stop, Said::NitrosaminePair) };
+    let (grade, said) = if partners.is_empty() {
+        (Grade::Care, MessageId::AminePurity)
+    } else {
+        (Grade::Stop, MessageId::NitrosaminePair)
+    };
     findings.push(
         Finding::said(RULE.code, grade, said, amines.basis)
             .if_holds(amines.hold() && (partners.is_empty() || (partners.basis.holds() && partners.hold())))
@@ -21,7 +24,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
             .about(amines.names())
             .more(partners.names())
             .found(Amount::Percent(amines.most()))
-            .by_law(case.region(), "")
-            .mend(partners.lines().into_iter().map(Mend::Remove)),
+            .by_law(context.region(), "")
+            .remedy(partners.lines().into_iter().map(Remedy::Remove)),
     );
 }

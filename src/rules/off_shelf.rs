@@ -2,16 +2,16 @@
 //!
 //! Why it matters: it is weighed like any other, but no limit, pH window or allergen of it can be checked.
 
-use super::{Case, Fact, Finding, Grade, Rule};
+use super::{Fact, Finding, Grade, Rule, RuleContext};
 use crate::formula::Choice;
 
 pub(super) const RULE: Rule = Rule { code: "off-shelf", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    for (_, line) in case.formula.lines() {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    for (_, line) in context.formula.lines() {
         let name = match &line.choice {
             Choice::Named(name) if !name.trim().is_empty() => name.clone(),
-            Choice::Known(id) if case.shelf.entry(id).is_none() => id.as_str().to_owned(),
+            Choice::Known(id) if context.shelf.entry(id).is_none() => id.as_str().to_owned(),
             _ => continue,
         };
         findings.push(Finding::new(RULE.code, Grade::Unknown, vec![line.id], Fact::OffShelf(name)));

@@ -3,33 +3,36 @@
 //! Why it matters: propyl- and butylparaben act a little like a hormone, so law caps them far below the short ones.
 //! Source: Regulation (EC) 1223/2009 Annex V, entries 12 and 12a.
 
-use super::case::names;
-use super::{Amount, Case, Finding, Grade, Rule, Said};
+use super::context::names;
+use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
 use crate::facts::{Basis, PreservativeGroup, Seen, criterion};
 use crate::quantity::{Percent, Quantity};
-use crate::sheet::Bit;
+use crate::sheet::SubstanceShare;
 
 pub(super) const RULE: Rule = Rule { code: "parabens", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let of = |ids: &[&str]| -> Vec<&Bit> {
-        let within = |bit: &&Bit| {
-            bit.preservative().is_some_and(|row| row.group == PreservativeGroup::Listed && ids.contains(&row.id))
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let of = |ids: &[&str]| -> Vec<&SubstanceShare> {
+        let within = |substance: &&SubstanceShare| {
+            substance.preservative().is_some_and(|row| row.group == PreservativeGroup::Listed && ids.contains(&row.id))
         };
-        case.bits().iter().filter(within).collect()
+        context.substances().iter().filter(within).collect()
     };
     let all = ["methylparaben", "ethylparaben", "propylparaben", "butylparaben"];
-    let mut within: Option<(Percent, Percent, Vec<&Bit>)> = None;
+    let mut within: Option<(Percent, Percent, Vec<&SubstanceShare>)> = None;
     for (ids, key) in [
         (&all[..1], "paraben-short"),
         (&all[1..2], "paraben-short"),
         (&all[2..], "paraben-long"),
         (&all[..], "paraben-all"),
     ] {
-        let bits = of(ids);
-        let counted = |bit: &Bit| bit.preservative().map_or(Percent::ZERO, |row| row.counts(bit.high));
-        let found: Percent = bits.iter().map(|bit| counted(bit)).sum();
-        let sure: Percent = bits.iter().filter(|bit| bit.trust.holds()).map(|bit| counted(bit)).sum();
+        let substances = of(ids);
+        let counted = |substance: &SubstanceShare| {
+            substance.preservative().map_or(Percent::ZERO, |row| row.counts(substance.high))
+        };
+        let found: Percent = substances.iter().map(|substance| counted(substance)).sum();
+        let sure: Percent =
+            substances.iter().filter(|substance| substance.trust.holds()).map(|substance| counted(substance)).sum();
         let bound = criterion(key);
         let near = criterion("near").percent().of(bound.percent());
         let grade = if found > bound.percent() {
@@ -37,26 +40,26 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         } else if found > near {
             Grade::Care
         } else {
-            within = Some((found, bound.percent(), bits));
+            within = Some((found, bound.percent(), substances));
             continue;
         };
         findings.push(
-            Finding::said(RULE.code, grade, Said::Parabens, bound.basis)
+            Finding::said(RULE.code, grade, MessageId::Parabens, bound.basis)
                 .if_holds(grade != Grade::Stop || sure > bound.percent())
-                .on(bits.iter().map(|bit| bit.line))
-                .about(names(&bits))
+                .on(substances.iter().map(|substance| substance.line))
+                .about(names(&substances))
                 .found(Amount::Percent(found))
                 .against(Amount::Percent(bound.percent()))
-                .document(case.documents(&bits.iter().map(|bit| bit.line).collect::<Vec<_>>()))
-                .by_law(case.region(), ""),
+                .document(context.documents(&substances.iter().map(|substance| substance.line).collect::<Vec<_>>()))
+                .by_law(context.region(), ""),
         );
     }
-    if let Some((found, bound, bits)) = within.filter(|(found, ..)| findings.is_empty() && found.units() > 0) {
+    if let Some((found, bound, substances)) = within.filter(|(found, ..)| findings.is_empty() && found.units() > 0) {
         let basis = Basis { seen: Seen::Stored, ..criterion("paraben-all").basis };
         findings.push(
-            Finding::said(RULE.code, Grade::Fine, Said::ParabensWithin, basis)
-                .on(bits.iter().map(|bit| bit.line))
-                .about(names(&bits))
+            Finding::said(RULE.code, Grade::Fine, MessageId::ParabensWithin, basis)
+                .on(substances.iter().map(|substance| substance.line))
+                .about(names(&substances))
                 .found(Amount::Percent(found))
                 .against(Amount::Percent(bound)),
         );

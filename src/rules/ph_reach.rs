@@ -5,7 +5,7 @@
 //! takes care is a choice of ours. An estimate is no measurement: this never stops, and what it could not count makes it
 //! Unknown.
 
-use super::{Amount, Case, Finding, Grade, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
 use crate::facts::{Adjusts, criterion};
 use crate::formula::LineId;
 use crate::quantity::{Ph, Quantity};
@@ -18,10 +18,10 @@ pub fn is_far(missed: &Missed) -> bool {
     missed.by > criterion("ph-far").hundredths()
 }
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let (Some(missed), Some(found)) = (&case.sheet.ph_missed, &case.sheet.ph) else { return };
-    let Some(target) = case.ph().filter(|_| case.is_wet()) else { return };
-    let all_counted = found.unseen.is_empty() && case.sheet.totals.complete();
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let (Some(missed), Some(found)) = (&context.sheet.ph_missed, &context.sheet.ph) else { return };
+    let Some(target) = context.ph().filter(|_| context.is_wet()) else { return };
+    let all_counted = found.unseen.is_empty() && context.sheet.totals.complete();
     let grade = if is_far(missed) && all_counted { Grade::Care } else { Grade::Unknown };
     let (said, lines) = correction(missed);
     findings.push(
@@ -30,18 +30,20 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
             .if_holds(false)
             .read_in("model: charge balance with the table of acids; from where on it takes care is a choice of ours")
             .on(lines.iter().copied())
-            .about(named(case, lines))
+            .about(named(context, lines))
             .found(Amount::Text(interval(found)))
             .against(Amount::Ph(target))
-            .more(named(case, &found.unseen)),
+            .more(named(context, &found.unseen)),
     );
 }
 
 /// What is to be said, and of which lines.
-fn correction(missed: &Missed) -> (Said, &[LineId]) {
+fn correction(missed: &Missed) -> (MessageId, &[LineId]) {
     let (needs, more, less, instead) = match missed.way {
-        Adjusts::Up => (Said::NeedsBase, Said::NeedsMoreBase, Said::AcidTooMuch, Said::BaseNotAcid),
-        Adjusts::Down => (Said::NeedsAcid, Said::NeedsMoreAcid, Said::BaseTooMuch, Said::AcidNotBase),
+        Adjusts::Up => (MessageId::NeedsBase, MessageId::NeedsMoreBase, MessageId::AcidTooMuch, MessageId::BaseNotAcid),
+        Adjusts::Down => {
+            (MessageId::NeedsAcid, MessageId::NeedsMoreAcid, MessageId::BaseTooMuch, MessageId::AcidNotBase)
+        }
     };
     match (missed.helpers.as_slice(), missed.opposed.as_slice()) {
         ([], []) => (needs, &[]),
@@ -51,8 +53,8 @@ fn correction(missed: &Missed) -> (Said, &[LineId]) {
     }
 }
 
-fn named(case: Case<'_>, lines: &[LineId]) -> String {
-    let mut names: Vec<String> = lines.iter().map(|line| case.called(*line)).collect();
+fn named(context: RuleContext<'_>, lines: &[LineId]) -> String {
+    let mut names: Vec<String> = lines.iter().map(|line| context.called(*line)).collect();
     names.sort();
     names.dedup();
     names.join(", ")

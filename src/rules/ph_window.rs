@@ -3,15 +3,15 @@
 //! Why it matters: vitamins break down, gels thin, urea turns to ammonia. Source: the ingredient's row, or the maker's own
 //! figure. Preservatives have a rule of their own.
 
-use super::{Amount, Case, Finding, Grade, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
 use crate::facts::{Basis, Origin, Seen};
 use crate::quantity::Ph;
 
 pub(super) const RULE: Rule = Rule { code: "ph-window", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let Some(ph) = case.ph().filter(|_| case.is_wet()) else { return };
-    for (_, line, _, entry) in case.known_lines() {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let Some(ph) = context.ph().filter(|_| context.is_wet()) else { return };
+    for (_, line, _, entry) in context.known_lines() {
         if entry.links().preservative.is_some() {
             continue;
         }
@@ -26,11 +26,16 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
             }
         };
         findings.push(
-            Finding::said(RULE.code, Grade::Care, if low.is_some() { Said::PhBelow } else { Said::PhAbove }, basis)
-                .on([line.id])
-                .about(entry.label())
-                .found(Amount::Ph(ph))
-                .against(Amount::Ph(bound)),
+            Finding::said(
+                RULE.code,
+                Grade::Care,
+                if low.is_some() { MessageId::PhBelow } else { MessageId::PhAbove },
+                basis,
+            )
+            .on([line.id])
+            .about(entry.label())
+            .found(Amount::Ph(ph))
+            .against(Amount::Ph(bound)),
         );
     }
 }

@@ -4,50 +4,52 @@
 //! Source: CIR 2016 (5-methoxypsoralen at most 0.0015 %); the shares of oil that come to it are from memory. Oils that are
 //! distilled or freed of furocoumarins, by their name on the shelf, do not count.
 
-use super::case::names;
-use super::{Amount, Case, Finding, Grade, Rule, Said};
+use super::context::names;
+use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
 use crate::facts::{criterion, fold, share_in};
 use crate::formula::Area;
 use crate::quantity::{Percent, Quantity, mul_div_nearest};
-use crate::sheet::Bit;
+use crate::sheet::SubstanceShare;
 
 pub(super) const RULE: Rule = Rule { code: "phototoxic", check };
 
 /// Words on a bottle that say that the oil does not burn.
 const FREE: [&str; 4] = [" fcf", " distilled", " furocoumarin free", " bergapten free"];
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    if !case.leave_on() || case.area() == Area::Nappy {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    if !context.leave_on() || context.area() == Area::Nappy {
         return;
     }
-    let free = |bit: &Bit| {
-        let name = fold(&case.name(bit.line));
+    let free = |substance: &SubstanceShare| {
+        let name = fold(&context.name(substance.line));
         FREE.iter().any(|word| name.contains(word))
     };
-    let limit = |bit: &Bit| share_in("furocoumarin", &bit.key);
-    let counts = |bit: &&Bit| limit(bit).is_some() && !free(bit);
-    let bits: Vec<&Bit> = case.bits().iter().filter(counts).collect();
-    if bits.is_empty() {
+    let limit = |substance: &SubstanceShare| share_in("furocoumarin", &substance.key);
+    let counts = |substance: &&SubstanceShare| limit(substance).is_some() && !free(substance);
+    let substances: Vec<&SubstanceShare> = context.substances().iter().filter(counts).collect();
+    if substances.is_empty() {
         return;
     }
-    let part = |bit: &Bit| limit(bit).map_or(0, |(most, _)| mul_div_nearest(bit.high.units(), 1_000_000, most.units()));
-    let sum: i64 = bits.iter().map(|bit| part(bit)).sum();
+    let part = |substance: &SubstanceShare| {
+        limit(substance).map_or(0, |(most, _)| mul_div_nearest(substance.high.units(), 1_000_000, most.units()))
+    };
+    let sum: i64 = substances.iter().map(|substance| part(substance)).sum();
     let (care, stop) = (criterion("phototoxic-care"), criterion("phototoxic-stop"));
     let (grade, said) = if sum > stop.millionths {
-        (Grade::Stop, Said::Phototoxic)
+        (Grade::Stop, MessageId::Phototoxic)
     } else if sum > care.millionths {
-        (Grade::Care, Said::Phototoxic)
+        (Grade::Care, MessageId::Phototoxic)
     } else {
-        (Grade::Fine, Said::PhototoxicWithin)
+        (Grade::Fine, MessageId::PhototoxicWithin)
     };
-    let seen = bits.iter().all(|bit| limit(bit).is_some_and(|(_, basis)| basis.holds()));
+    let seen = substances.iter().all(|substance| limit(substance).is_some_and(|(_, basis)| basis.holds()));
     findings.push(
         Finding::said(RULE.code, grade, said, stop.basis)
             .if_holds(seen)
-            .on(bits.iter().map(|bit| bit.line))
-            .about(names(&bits))
+            .on(substances.iter().map(|substance| substance.line))
+            .about(names(&substances))
             .found(Amount::Hundredths((sum + 5_000) / 10_000))
             .against(Amount::Hundredths(stop.hundredths()))
-            .more(Amount::Percent(bits.iter().map(|bit| bit.high).sum::<Percent>()).text()),
+            .more(Amount::Percent(substances.iter().map(|substance| substance.high).sum::<Percent>()).text()),
     );
 }

@@ -4,16 +4,16 @@
 //! Source: Steinberg 2005 and the table of acids for the dissociation constants; up to which pH an acid counts is a choice
 //! of ours, which only spares. What counts of other preservatives at a pH is from memory.
 
-use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
 use crate::facts::{Acid, Basis, Preservative, PreservativeGroup, Seen, acid, source_text};
 use crate::quantity::{Percent, Ph, Quantity};
-use crate::sheet::{Bit, Enough, counts_at, enough, share_at};
+use crate::sheet::{Enough, SubstanceShare, counts_at, enough, share_at};
 
 pub(super) const RULE: Rule = Rule { code: "preservative-ph", check };
 
 /// True for a preservative of the list that is allowed in such a product; what must be taken out preserves nothing.
-pub(super) fn may_preserve(case: Case<'_>, row: &Preservative) -> bool {
-    let limit = if case.leave_on() { row.leave_on } else { row.rinse_off };
+pub(super) fn may_preserve(context: RuleContext<'_>, row: &Preservative) -> bool {
+    let limit = if context.leave_on() { row.leave_on } else { row.rinse_off };
     row.group == PreservativeGroup::Listed && limit != Some(Percent::ZERO)
 }
 
@@ -27,65 +27,76 @@ fn least(row: &Preservative) -> Option<Ph> {
     row.window.and_then(|window| window.min)
 }
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    if !case.is_wet() || case.is_kept_otherwise() {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    if !context.is_wet() || context.is_kept_otherwise() {
         return;
     }
-    let ph = case.ph();
-    let of = |bit: &Bit| bit.preservative().filter(|row| may_preserve(case, row));
+    let ph = context.ph();
+    let of = |substance: &SubstanceShare| substance.preservative().filter(|row| may_preserve(context, row));
     // Of a trace nobody asks at which pH it works.
-    let able = |bit: &Bit, row: &Preservative| enough(&case.sheet.makeup, bit, row) != Enough::No;
-    let present: Vec<(&Bit, &'static Preservative)> =
-        case.bits().iter().filter_map(|bit| Some((bit, of(bit).filter(|row| able(bit, row))?))).collect();
+    let able = |substance: &SubstanceShare, row: &Preservative| {
+        enough(&context.sheet.composition, substance, row) != Enough::No
+    };
+    let present: Vec<(&SubstanceShare, &'static Preservative)> = context
+        .substances()
+        .iter()
+        .filter_map(|substance| Some((substance, of(substance).filter(|row| able(substance, row))?)))
+        .collect();
     let acids: Vec<_> = present.iter().filter(|(_, row)| row.acid.is_some() && bound(row).is_some()).collect();
     // Up to which pH one counts is a choice of ours, which spares: what stops is water in which none is left to act.
     let cut = Basis { source: source_text("steinberg"), seen: Seen::Allowance };
     let seen = |row: &Preservative| row.acid.and_then(acid).and_then(Acid::system).is_some_and(|acid| acid.seen);
     let all_acids = acids.len() == present.len();
-    let named =
-        |of: &[&(&Bit, &'static Preservative)]| super::case::names(&of.iter().map(|(bit, _)| *bit).collect::<Vec<_>>());
-    let lines = |of: &[&(&Bit, &'static Preservative)]| of.iter().map(|(bit, _)| bit.line).collect::<Vec<_>>();
+    let named = |of: &[&(&SubstanceShare, &'static Preservative)]| {
+        super::context::names(&of.iter().map(|(substance, _)| *substance).collect::<Vec<_>>())
+    };
+    let lines = |of: &[&(&SubstanceShare, &'static Preservative)]| {
+        of.iter().map(|(substance, _)| substance.line).collect::<Vec<_>>()
+    };
     let Some(ph) = ph else {
         let Some(lowest) = acids.iter().filter_map(|(_, row)| bound(row)).min() else { return };
         let grade = if all_acids { Grade::Stop } else { Grade::Care };
-        let finding = Finding::said(RULE.code, grade, Said::NoPhForAcids, cut).on(lines(&acids)).about(named(&acids));
-        findings.push(finding.against(Amount::Ph(lowest)).mend([Mend::TargetPh(lowest)]));
+        let finding =
+            Finding::said(RULE.code, grade, MessageId::NoPhForAcids, cut).on(lines(&acids)).about(named(&acids));
+        findings.push(finding.against(Amount::Ph(lowest)).remedy([Remedy::TargetPh(lowest)]));
         return;
     };
     if !present.is_empty() && !present.iter().any(|(_, row)| counts_at(row, Some(ph))) {
         let holds = all_acids && acids.iter().all(|(_, row)| seen(row));
         let too_high: Vec<_> = present.iter().filter(|(_, row)| bound(row).is_some_and(|max| ph > max)).collect();
         let too_low: Vec<_> = present.iter().filter(|(_, row)| least(row).is_some_and(|min| ph < min)).collect();
-        let say = |said, of: &[&(&Bit, &'static Preservative)], end: Ph| {
+        let say = |said, of: &[&(&SubstanceShare, &'static Preservative)], end: Ph| {
             let finding = Finding::said(RULE.code, Grade::Stop, said, cut).if_holds(holds).on(lines(of));
             finding.about(named(of)).found(Amount::Ph(ph)).against(Amount::Ph(end))
         };
         if let Some(max) = too_high.iter().filter_map(|(_, row)| bound(row)).min() {
-            findings.push(say(Said::NoneWorksAtPh, &too_high, max).mend([Mend::TargetPh(max)]));
+            findings.push(say(MessageId::NoneWorksAtPh, &too_high, max).remedy([Remedy::TargetPh(max)]));
         } else if let Some(min) = too_low.iter().filter_map(|(_, row)| least(row)).max() {
             // That skin takes so high a pH is another question: no change is proposed.
-            findings.push(say(Said::NoneWorksBelow, &too_low, min));
+            findings.push(say(MessageId::NoneWorksBelow, &too_low, min));
         }
     }
-    for (bit, row) in acids {
+    for (substance, row) in acids {
         let system = row.acid.and_then(acid).and_then(Acid::system);
-        let Some(share) = system.and_then(|acid| share_at(acid, ph, row.counts(bit.middle()), false)) else { continue };
+        let Some(share) = system.and_then(|acid| share_at(acid, ph, row.counts(substance.middle()), false)) else {
+            continue;
+        };
         let max = bound(row);
         let (grade, said) = match max {
-            Some(max) if ph <= max => (Grade::Fine, Said::AcidWorks),
-            _ if counts_at(row, Some(ph)) => (Grade::Care, Said::AcidWeak),
-            _ => (Grade::Care, Said::AcidIdle),
+            Some(max) if ph <= max => (Grade::Fine, MessageId::AcidWorks),
+            _ if counts_at(row, Some(ph)) => (Grade::Care, MessageId::AcidWeak),
+            _ => (Grade::Care, MessageId::AcidIdle),
         };
         let mut finding = Finding::said(RULE.code, grade, said, cut)
             .if_holds(seen(row))
-            .on([bit.line])
-            .about(&*bit.name)
+            .on([substance.line])
+            .about(&*substance.name)
             .found(Amount::Percent(rounded(share.active.units())))
             .more(ph.canonical());
         if let Some(max) = max {
             finding = finding.against(Amount::Ph(max));
             if grade == Grade::Care {
-                finding = finding.mend([Mend::TargetPh(max)]);
+                finding = finding.remedy([Remedy::TargetPh(max)]);
             }
         }
         findings.push(finding);

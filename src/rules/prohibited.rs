@@ -3,16 +3,16 @@
 //! Source: Regulation (EC) 1223/2009 Annex II, those of it that a small maker may meet. That a blend or fragrance holds one
 //! is known from its label names or its supplier's statement.
 
-use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
 use crate::facts::{Basis, PreservativeGroup, Seen, limits};
 
 pub(super) const RULE: Rule = Rule { code: "prohibited", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    for bit in case.bits() {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    for substance in context.substances() {
         let limit =
-            limits().iter().find(|row| row.most.is_none() && row.names.iter().any(|(name, _)| *name == bit.key));
-        let row = bit.preservative().filter(|row| row.group == PreservativeGroup::Banned);
+            limits().iter().find(|row| row.most.is_none() && row.names.iter().any(|(name, _)| *name == substance.key));
+        let row = substance.preservative().filter(|row| row.group == PreservativeGroup::Banned);
         let (basis, source) = match (limit, row) {
             (Some(limit), _) => (limit.basis, limit.basis.source.to_owned()),
             (None, Some(row)) => {
@@ -22,14 +22,14 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
             (None, None) => continue,
         };
         findings.push(
-            Finding::said(RULE.code, Grade::Stop, Said::Prohibited, basis)
+            Finding::said(RULE.code, Grade::Stop, MessageId::Prohibited, basis)
                 .read_in(&source)
-                .on([bit.line])
-                .about(&*bit.name)
-                .found(Amount::Percent(bit.high))
-                .document(case.documents(&[bit.line]))
-                .by_law(case.region(), "")
-                .mend([Mend::Remove(bit.line)]),
+                .on([substance.line])
+                .about(&*substance.name)
+                .found(Amount::Percent(substance.high))
+                .document(context.documents(&[substance.line]))
+                .by_law(context.region(), "")
+                .remedy([Remedy::Remove(substance.line)]),
         );
     }
 }

@@ -2,20 +2,20 @@
 //!
 //! Source: what was read of the law of each region; the law of the European Union is the measure throughout.
 
-use super::{Case, Finding, Grade, Rule, Said};
+use super::{Finding, Grade, MessageId, Rule, RuleContext};
 use crate::facts::{Basis, Seen, source_text};
 use crate::formula::Region;
 
 pub(super) const RULE: Rule = Rule { code: "region", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let (said, key) = match case.region() {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let (said, key) = match context.region() {
         Region::Eu => return,
-        Region::Gb => (Said::GreatBritain, "1545"),
-        Region::Us => (Said::UnitedStates, "21cfr701"),
-        Region::Elsewhere => (Said::Elsewhere, "custom"),
+        Region::Gb => (MessageId::GreatBritain, "1545"),
+        Region::Us => (MessageId::UnitedStates, "21cfr701"),
+        Region::Elsewhere => (MessageId::Elsewhere, "custom"),
     };
-    if !case.sheet.totals.shares.is_empty() {
+    if !context.sheet.totals.shares.is_empty() {
         let basis = Basis { source: source_text(key), seen: Seen::Custom };
         findings.push(Finding::said(RULE.code, Grade::Unknown, said, basis));
     }

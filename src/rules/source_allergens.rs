@@ -3,7 +3,7 @@
 //! Why it matters: proteins of food plants in a cream can make a child allergic to the food.
 //! Source: Annex III/306 and 307 for peanut and hydrolysed wheat; the flags are custom.
 
-use super::{Amount, Case, Finding, Grade, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
 use crate::facts::{Basis, Field, Seen, criterion, fold, in_class, mid_sentence, source_text};
 use crate::quantity::Percent;
 
@@ -12,15 +12,15 @@ pub(super) const RULE: Rule = Rule { code: "source-allergens", check };
 /// Words in a source that leave it open.
 const OPEN: [&str; 1] = [" ask"];
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let mut flags: Vec<String> = Vec::new();
     let mut flagged = Vec::new();
-    for (_, line, share, entry) in case.known_lines() {
+    for (_, line, share, entry) in context.known_lines() {
         let key = entry.inci().map_or_else(String::new, |inci| fold(inci.value));
         let documented = entry.document().is_some();
         for (class, said, value) in [
-            ("peanut", Said::PeanutProtein, None),
-            ("hydrolysed-wheat", Said::WheatProtein, Some(criterion("wheat-kda").percent())),
+            ("peanut", MessageId::PeanutProtein, None),
+            ("hydrolysed-wheat", MessageId::WheatProtein, Some(criterion("wheat-kda").percent())),
         ] {
             let Some(basis) = in_class(class, &key) else { continue };
             let grade = if documented { Grade::Care } else { Grade::Stop };
@@ -29,9 +29,9 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
                     .on([line.id])
                     .about(entry.label())
                     .found(Amount::Percent(share))
-                    .document(case.documents(&[line.id]))
+                    .document(context.documents(&[line.id]))
                     .more(value.map_or_else(String::new, crate::quantity::Quantity::canonical))
-                    .by_law(case.region(), ""),
+                    .by_law(context.region(), ""),
             );
         }
         let Some(source) = entry.text(Field::AllergenSource).filter(|_| !entry.has_function("Fragrance")) else {
@@ -43,7 +43,7 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         }
         if OPEN.iter().any(|word| folded.contains(word)) {
             let custom = Basis { source: source_text("custom"), seen: Seen::Custom };
-            let finding = Finding::said(RULE.code, Grade::Care, Said::OriginOpen, custom);
+            let finding = Finding::said(RULE.code, Grade::Care, MessageId::OriginOpen, custom);
             findings.push(
                 finding
                     .on([line.id])
@@ -60,7 +60,8 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
         flags.sort();
         flags.dedup();
         let custom = Basis { source: source_text("custom"), seen: Seen::Custom };
-        findings
-            .push(Finding::said(RULE.code, Grade::Fine, Said::SourceFlags, custom).on(flagged).about(flags.join("; ")));
+        findings.push(
+            Finding::said(RULE.code, Grade::Fine, MessageId::SourceFlags, custom).on(flagged).about(flags.join("; ")),
+        );
     }
 }

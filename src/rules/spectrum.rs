@@ -5,34 +5,39 @@
 //! challenge test tells.
 
 use super::preservative_ph::may_preserve;
-use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
 use crate::facts::{Basis, Cover, Preservative, PreservativeGroup, Seen, criterion, preservative, source_text};
 use crate::formula::{Audience, Pack};
-use crate::sheet::{Bit, Enough, counts_at, enough};
+use crate::sheet::{Enough, SubstanceShare, counts_at, enough};
 
 pub(super) const RULE: Rule = Rule { code: "spectrum", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    if !case.is_wet() || case.is_kept_otherwise() {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    if !context.is_wet() || context.is_kept_otherwise() {
         return;
     }
-    let of = |bit: &Bit| bit.preservative().filter(|row| may_preserve(case, row) && counts_at(row, case.ph()));
-    let dose = |bit: &Bit, row: &Preservative| enough(&case.sheet.makeup, bit, row);
-    let working: Vec<(&Bit, &'static Preservative)> =
-        case.bits().iter().filter_map(|bit| Some((bit, of(bit).filter(|row| dose(bit, row) != Enough::No)?))).collect();
+    let of = |substance: &SubstanceShare| {
+        substance.preservative().filter(|row| may_preserve(context, row) && counts_at(row, context.ph()))
+    };
+    let dose = |substance: &SubstanceShare, row: &Preservative| enough(&context.sheet.composition, substance, row);
+    let working: Vec<(&SubstanceShare, &'static Preservative)> = context
+        .substances()
+        .iter()
+        .filter_map(|substance| Some((substance, of(substance).filter(|row| dose(substance, row) != Enough::No)?)))
+        .collect();
     if working.is_empty() {
         return;
     }
-    let lines: Vec<_> = working.iter().map(|(bit, _)| bit.line).collect();
+    let lines: Vec<_> = working.iter().map(|(substance, _)| substance.line).collect();
     // A blend as sold is graded as a whole: its booster helps.
     let blends = lines.iter().filter_map(|line| {
-        let row = preservative(case.entry(*line)?.links().preservative?)?;
+        let row = preservative(context.entry(*line)?.links().preservative?)?;
         (row.group == PreservativeGroup::Blend).then_some(row.cover?)
     });
     let Some(mut cover) = working.iter().filter_map(|(_, row)| row.cover).chain(blends).reduce(Cover::best) else {
         return;
     };
-    if case.class("chelator").most() >= criterion("chelator-dose").percent() {
+    if context.class("chelator").most() >= criterion("chelator-dose").percent() {
         cover.gram_negative = (cover.gram_negative + 1).min(2);
     }
     let all = [
@@ -44,29 +49,29 @@ fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
     let gaps: Vec<&str> = all.iter().filter(|(grade, _)| *grade == 0).map(|(_, name)| *name).collect();
     let weak: Vec<&str> = all.iter().filter(|(grade, _)| *grade < 2).map(|(_, name)| *name).collect();
     let strong = cover.gram_positive.max(cover.gram_negative) == 2 && cover.yeast.max(cover.mould) == 2;
-    let feeders = case.class("feeder");
+    let feeders = context.class("feeder");
     let fed = feeders.most() > criterion("feeder").percent();
-    let exposed = case.about().pack == Pack::Jar || case.about().audience == Audience::UnderThree;
+    let exposed = context.about().pack == Pack::Jar || context.about().audience == Audience::UnderThree;
     let level = usize::from(!strong).max(if gaps.is_empty() { 0 } else { 1 + usize::from(exposed) }) + usize::from(fed);
     // Of what may be too little nothing good is said.
-    if level == 0 && working.iter().any(|(bit, row)| dose(bit, row) == Enough::Unknown) {
+    if level == 0 && working.iter().any(|(substance, row)| dose(substance, row) == Enough::Unknown) {
         return;
     }
     let named = if gaps.is_empty() { weak } else { gaps };
     let (grade, said) = match level {
-        0 => (Grade::Fine, Said::SpectrumBroad),
+        0 => (Grade::Fine, MessageId::SpectrumBroad),
         // Everything is held, and fed.
-        _ if named.is_empty() => (Grade::Care, Said::SpectrumFed),
-        1 => (Grade::Care, Said::SpectrumNarrow),
-        _ => (Grade::Stop, Said::SpectrumNarrow),
+        _ if named.is_empty() => (Grade::Care, MessageId::SpectrumFed),
+        1 => (Grade::Care, MessageId::SpectrumNarrow),
+        _ => (Grade::Stop, MessageId::SpectrumNarrow),
     };
     let basis = Basis { source: source_text("steinberg"), seen: Seen::Memory };
     findings.push(
         Finding::said(RULE.code, grade, said, basis)
             .on(lines)
-            .about(super::case::names(&working.iter().map(|(bit, _)| *bit).collect::<Vec<_>>()))
+            .about(super::context::names(&working.iter().map(|(substance, _)| *substance).collect::<Vec<_>>()))
             .found(Amount::Text(named.join(", ")))
             .more(if fed { feeders.names() } else { String::new() })
-            .mend((grade != Grade::Fine && case.about().pack == Pack::Jar).then_some(Mend::Pack(Pack::Pump))),
+            .remedy((grade != Grade::Fine && context.about().pack == Pack::Jar).then_some(Remedy::Pack(Pack::Pump))),
     );
 }

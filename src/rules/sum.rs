@@ -4,15 +4,15 @@
 //! Up to 0.05 % is well, up to 0.5 % wants care; it is weighed only when it is whole. Source: arithmetic; the two bounds
 //! are custom.
 
-use super::{Case, Fact, Finding, Grade, Rule};
+use super::{Fact, Finding, Grade, Rule, RuleContext};
 use crate::facts::criterion;
 use crate::quantity::Percent;
 use crate::sheet::Balance;
 
 pub(super) const RULE: Rule = Rule { code: "sum", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    let totals = &case.sheet.totals;
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    let totals = &context.sheet.totals;
     if totals.shares.is_empty() {
         return;
     }

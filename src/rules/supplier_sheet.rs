@@ -3,20 +3,20 @@
 //! Why it matters: a swap or a lye that rests on a slip of the pen is wrong without looking so.
 //! Source: arithmetic, and the errors of the methods as `facts::Fat` has them.
 
-use super::{Case, Fact, Finding, Grade, Rule};
+use super::{Fact, Finding, Grade, Rule, RuleContext};
 use crate::facts::{Ingredient, SheetFinding};
 use crate::formula::LineId;
 
 pub(super) const RULE: Rule = Rule { code: "supplier-sheet", check };
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     // The rule on lye says it beside what it does to the lye.
     let said_of_lye = |line: LineId| {
-        let Some(Ok(lye)) = &case.sheet.lye else { return false };
+        let Some(Ok(lye)) = &context.sheet.lye else { return false };
         lye.notes.iter().any(|note| note.is_of_a_value() && note.line() == Some(line))
     };
-    for (_, line) in case.formula.lines() {
-        let fat = line.choice.id().and_then(|id| case.shelf.entry(id)).as_ref().and_then(Ingredient::fat);
+    for (_, line) in context.formula.lines() {
+        let fat = line.choice.id().and_then(|id| context.shelf.entry(id)).as_ref().and_then(Ingredient::fat);
         for odd in fat.into_iter().flat_map(|fat| fat.findings) {
             if odd.is_remark() || matches!(odd, SheetFinding::SvApart(..)) && said_of_lye(line.id) {
                 continue;

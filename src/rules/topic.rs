@@ -1,7 +1,7 @@
 //! How grave the findings are that speak of one topic, for a card that shows it.
 
 use super::{Finding, Grade};
-use crate::facts::Outlook;
+use crate::facts::OxidationOutlook;
 use crate::quantity::Ph;
 use crate::sheet::{Sheet, Works};
 
@@ -49,11 +49,11 @@ pub fn of_ph(findings: &[Finding], sheet: &Sheet, target: Option<Ph>) -> Grade {
 }
 
 /// The grade of how long the oils keep; unknown where nothing could be computed.
-pub const fn of_outlook(outlook: Option<Outlook>) -> Grade {
+pub const fn of_outlook(outlook: Option<OxidationOutlook>) -> Grade {
     match outlook {
         None => Grade::Unknown,
-        Some(Outlook::Long | Outlook::Usual) => Grade::Fine,
-        Some(Outlook::Short | Outlook::VeryShort) => Grade::Care,
+        Some(OxidationOutlook::Long | OxidationOutlook::Usual) => Grade::Fine,
+        Some(OxidationOutlook::Short | OxidationOutlook::VeryShort) => Grade::Care,
     }
 }
 
@@ -92,7 +92,7 @@ mod tests {
     #[test]
     fn outlook_of_oils_that_turn_soon_takes_care_and_of_none_is_unknown() {
         assert_eq!(of_outlook(None), Grade::Unknown);
-        assert_eq!(of_outlook(Some(Outlook::Usual)), Grade::Fine);
-        assert_eq!(of_outlook(Some(Outlook::Short)), Grade::Care);
+        assert_eq!(of_outlook(Some(OxidationOutlook::Usual)), Grade::Fine);
+        assert_eq!(of_outlook(Some(OxidationOutlook::Short)), Grade::Care);
     }
 }

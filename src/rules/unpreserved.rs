@@ -5,102 +5,107 @@
 //! is asked is a choice of ours that only spares, and so is that half of the least usual dose suffices: usual doses are
 //! from memory, and may show that a product is preserved, never that it needs no preservative.
 
-use super::case::names;
-use super::{Amount, Case, Finding, Grade, Mend, Rule, Said};
+use super::context::names;
+use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
 use crate::facts::{IngredientId, PreservativeGroup, criterion, fold};
 use crate::formula::{LineId, PaperField, PhaseKind};
 use crate::quantity::Percent;
-use crate::sheet::{Bit, Enough, consists_of, counts_at, enough};
+use crate::sheet::{Enough, SubstanceShare, consists_of, counts_at, enough};
 
 pub(super) const RULE: Rule = Rule { code: "unpreserved", check };
 
 /// What is proposed: 1 % of a broad blend, below its greatest share.
 const DOSE: Percent = Percent::millionths(1_000_000);
 
-fn check(case: Case<'_>, findings: &mut Vec<Finding>) {
-    if case.sheet.totals.shares.is_empty() {
+fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
+    if context.sheet.totals.shares.is_empty() {
         return;
     }
-    let water = case.water();
+    let water = context.water();
     let bound = criterion("water-free");
     let basis = criterion("ph-exempt-low").basis;
     let say = |grade, said| {
         let finding = Finding::said(RULE.code, grade, said, basis).rests_on(bound.basis);
         // That soap keeps by its alkali is custom, and so is from which pH on.
-        if case.is_bar_soap() { finding.rests_on(criterion("bar-ph-low").basis) } else { finding }
+        if context.is_bar_soap() { finding.rests_on(criterion("bar-ph-low").basis) } else { finding }
             .found(Amount::Percent(water.most()))
             .against(Amount::Percent(bound.percent()))
     };
-    let uncounted = if case.is_wet() { Vec::new() } else { uncounted(case, water.most()) };
-    if !case.is_wet() && uncounted.is_empty() {
-        findings.push(say(Grade::Fine, Said::NoWater));
+    let uncounted = if context.is_wet() { Vec::new() } else { uncounted(context, water.most()) };
+    if !context.is_wet() && uncounted.is_empty() {
+        findings.push(say(Grade::Fine, MessageId::NoWater));
         return;
     }
-    if case.is_kept_otherwise() || case.is_bar_soap() && case.ph_above("bar-ph-low") {
-        findings.push(say(Grade::Fine, Said::KeptOtherwise));
+    if context.is_kept_otherwise() || context.is_bar_soap() && context.ph_above("bar-ph-low") {
+        findings.push(say(Grade::Fine, MessageId::KeptOtherwise));
         return;
     }
-    if !case.is_wet() {
-        let mut subject: Vec<String> = uncounted.iter().map(|line| case.called(*line)).collect();
+    if !context.is_wet() {
+        let mut subject: Vec<String> = uncounted.iter().map(|line| context.called(*line)).collect();
         subject.sort();
         subject.dedup();
-        findings.push(say(Grade::Unknown, Said::WaterUnknown).on(uncounted).about(subject.join(", ")));
+        findings.push(say(Grade::Unknown, MessageId::WaterUnknown).on(uncounted).about(subject.join(", ")));
         return;
     }
-    let of = |group: PreservativeGroup| -> Vec<&Bit> {
-        let is = |bit: &&Bit| bit.preservative().is_some_and(|row| row.group == group);
-        case.bits().iter().filter(is).collect()
+    let of = |group: PreservativeGroup| -> Vec<&SubstanceShare> {
+        let is = |substance: &&SubstanceShare| substance.preservative().is_some_and(|row| row.group == group);
+        context.substances().iter().filter(is).collect()
     };
     let (listed, boosters) = (of(PreservativeGroup::Listed), of(PreservativeGroup::Booster));
-    let is_enough = |bit: &Bit| bit.preservative().map_or(Enough::No, |row| enough(&case.sheet.makeup, bit, row));
-    let dosed = |dose: Enough| -> Vec<&Bit> { listed.iter().copied().filter(|bit| is_enough(bit) == dose).collect() };
-    let lines = |bits: &[&Bit]| bits.iter().map(|bit| bit.line).collect::<Vec<_>>();
+    let is_enough = |substance: &SubstanceShare| {
+        substance.preservative().map_or(Enough::No, |row| enough(&context.sheet.composition, substance, row))
+    };
+    let dosed = |dose: Enough| -> Vec<&SubstanceShare> {
+        listed.iter().copied().filter(|substance| is_enough(substance) == dose).collect()
+    };
+    let lines = |substances: &[&SubstanceShare]| substances.iter().map(|substance| substance.line).collect::<Vec<_>>();
     let add = || {
         let id = IngredientId::parse("phenoxyethanol-ethylhexylglycerin").ok();
-        id.map(|id| Mend::Add(id, DOSE, PhaseKind::CoolDown))
+        id.map(|id| Remedy::Add(id, DOSE, PhaseKind::CoolDown))
     };
     let preserving = dosed(Enough::Yes);
     if !preserving.is_empty() {
         // That none of them works at the pH is said by the rule on that.
-        let counts =
-            |bit: &&&Bit| bit.preservative().is_some_and(|row| case.ph().is_none() || counts_at(row, case.ph()));
-        let at_work: Vec<&Bit> = preserving.iter().filter(counts).copied().collect();
+        let counts = |substance: &&&SubstanceShare| {
+            substance.preservative().is_some_and(|row| context.ph().is_none() || counts_at(row, context.ph()))
+        };
+        let at_work: Vec<&SubstanceShare> = preserving.iter().filter(counts).copied().collect();
         if !at_work.is_empty() {
-            findings.push(say(Grade::Fine, Said::Preserved).on(lines(&at_work)).about(names(&at_work)));
+            findings.push(say(Grade::Fine, MessageId::Preserved).on(lines(&at_work)).about(names(&at_work)));
         }
         return;
     }
     let unsure = dosed(Enough::Unknown);
     // What a fragrance brings was not put there to preserve.
-    let little: Vec<&Bit> = listed.iter().copied().filter(|bit| !bit.inside).collect();
-    let tested = case.formula.papers.said(PaperField::ChallengeTest).is_some();
+    let little: Vec<&SubstanceShare> = listed.iter().copied().filter(|substance| !substance.inside).collect();
+    let tested = context.formula.papers.said(PaperField::ChallengeTest).is_some();
     let stop = if tested { Grade::Care } else { Grade::Stop };
-    let (grade, said, bits) = if !unsure.is_empty() {
-        (Grade::Care, Said::DoseUnknown, unsure)
+    let (grade, said, substances) = if !unsure.is_empty() {
+        (Grade::Care, MessageId::DoseUnknown, unsure)
     } else if !little.is_empty() {
-        (stop, Said::TooLittle, little)
+        (stop, MessageId::TooLittle, little)
     } else if !boosters.is_empty() {
-        (stop, Said::OnlyBoosters, boosters)
+        (stop, MessageId::OnlyBoosters, boosters)
     } else {
-        findings.push(say(Grade::Stop, Said::Unpreserved).on(water.lines()).mend(add()));
+        findings.push(say(Grade::Stop, MessageId::Unpreserved).on(water.lines()).remedy(add()));
         return;
     };
-    findings.push(say(grade, said).on(lines(&bits)).about(names(&bits)).mend(add()));
+    findings.push(say(grade, said).on(lines(&substances)).about(names(&substances)).remedy(add()));
 }
 
 /// Lines of which nobody knows how much water they bring, if that may be more than is free of care beside what is known:
 /// their share cannot be read, or nothing tells what they are.
-fn uncounted(case: Case<'_>, known: Percent) -> Vec<LineId> {
+fn uncounted(context: RuleContext<'_>, known: Percent) -> Vec<LineId> {
     let mut most = Some(known);
     let mut lines = Vec::new();
-    for line in case.formula.lines().map(|(_, line)| line).filter(|line| !line.is_blank()) {
-        let entry = case.entry(line.id);
+    for line in context.formula.lines().map(|(_, line)| line).filter(|line| !line.is_blank()) {
+        let entry = context.entry(line.id);
         if entry.as_ref().is_some_and(|entry| entry.fat().is_some()) {
             continue;
         }
-        let is_water = |name: &String| case.is_water(line.id, &fold(name));
-        let told = entry.map(|entry| consists_of(&entry, case.shelf)).filter(|parts| !parts.is_empty());
-        match (case.sheet.totals.share_of(line.id), told) {
+        let is_water = |name: &String| context.is_water(line.id, &fold(name));
+        let told = entry.map(|entry| consists_of(&entry, context.shelf)).filter(|parts| !parts.is_empty());
+        match (context.sheet.totals.share_of(line.id), told) {
             (Some(share), None) if share > Percent::ZERO => most = most.map(|most| most.plus(share)),
             (None, None) => most = None,
             (None, Some(parts)) if parts.iter().any(is_water) => most = None,

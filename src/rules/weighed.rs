@@ -4,7 +4,7 @@
 //! percent look as well as before.
 //! Source: arithmetic; the figures are those of the rules that judge it.
 
-use super::{Case, Finding, Grade, Rule};
+use super::{Finding, Grade, Rule, RuleContext};
 use crate::formula::LineId;
 use crate::quantity::Mass;
 use crate::sheet::{PremixAdvice, Sheet, WeighSheet};
@@ -36,24 +36,24 @@ pub struct OnTheScale {
 
 /// What a rule says: of the shares as typed and, where there is a batch and they matter, of those that will be weighed. The
 /// graver of both counts.
-pub(super) fn judge(rule: &Rule, case: Case<'_>, weighed: Option<&Sheet>) -> Vec<Finding> {
-    let typed = found(rule, case);
-    let (Some(weighed), Ok(weigh)) = (weighed.filter(|_| AMOUNTS.contains(&rule.code)), &case.sheet.weigh) else {
+pub(super) fn judge(rule: &Rule, context: RuleContext<'_>, weighed: Option<&Sheet>) -> Vec<Finding> {
+    let typed = found(rule, context);
+    let (Some(weighed), Ok(weigh)) = (weighed.filter(|_| AMOUNTS.contains(&rule.code)), &context.sheet.weigh) else {
         return typed;
     };
-    graver(typed, found(rule, Case { sheet: weighed, ..case }), weigh)
+    graver(typed, found(rule, RuleContext { sheet: weighed, ..context }), weigh)
 }
 
 /// The sheet with the shares that will be weighed, where they are others.
 pub(super) fn as_weighed(sheet: &Sheet) -> Option<Sheet> {
     let weighed = sheet.as_weighed.as_ref()?;
-    Some(Sheet { totals: weighed.totals.clone(), makeup: weighed.makeup.clone(), ..sheet.clone() })
+    Some(Sheet { totals: weighed.totals.clone(), composition: weighed.composition.clone(), ..sheet.clone() })
 }
 
-fn found(rule: &Rule, case: Case<'_>) -> Vec<Finding> {
+fn found(rule: &Rule, context: RuleContext<'_>) -> Vec<Finding> {
     let mut found = Vec::new();
-    (rule.check)(case, &mut found);
-    found.into_iter().map(|one| case.name_lots(one).settle()).collect()
+    (rule.check)(context, &mut found);
+    found.into_iter().map(|one| context.name_lots(one).downgrade()).collect()
 }
 
 fn graver(typed: Vec<Finding>, weighed: Vec<Finding>, weigh: &WeighSheet) -> Vec<Finding> {
@@ -97,7 +97,7 @@ fn on_the_scale(mut finding: Finding, typed: &[Finding], weigh: &WeighSheet) -> 
     let spoken_of: Vec<LineId> = typed.iter().flat_map(|one| one.lines.iter().copied()).collect();
     let from = from(&finding.lines).or(from(&spoken_of));
     finding.detail.on_the_scale = Some(OnTheScale { step: weigh.step, from });
-    finding.detail.mends.clear();
+    finding.detail.remedies.clear();
     finding
 }
 

@@ -1,6 +1,6 @@
 //! The fragrance allergens of the finished product, summed over all lines, and which of them the label must name.
 
-use super::Makeup;
+use super::FormulaComposition;
 use crate::facts::{Allergen, allergen, allergens};
 use crate::formula::{About, LineId, Region, Use};
 use crate::quantity::{Percent, sort_by};
@@ -43,10 +43,10 @@ pub fn asked_for(region: Region, allergen: &Allergen) -> bool {
 }
 
 /// All allergens that are in the product, in the order of their names. Shares of what is not stated are not in the sums.
-pub fn allergen_sums(about: &About, makeup: &Makeup) -> Vec<AllergenSum> {
+pub fn allergen_sums(about: &About, composition: &FormulaComposition) -> Vec<AllergenSum> {
     let mut sums: Vec<AllergenSum> = Vec::new();
-    for bit in &makeup.bits {
-        let Some(found) = allergen(&bit.name) else { continue };
+    for substance in &composition.substances {
+        let Some(found) = allergen(&substance.name) else { continue };
         let threshold = match about.purpose {
             Use::LeaveOn => found.leave_on,
             Use::RinseOff | Use::Soap => found.rinse_off,
@@ -62,9 +62,9 @@ pub fn allergen_sums(about: &About, makeup: &Makeup) -> Vec<AllergenSum> {
                 &mut sums[last]
             }
         };
-        sum.share = sum.share.plus(bit.high);
-        if !sum.lines.contains(&bit.line) {
-            sum.lines.push(bit.line);
+        sum.share = sum.share.plus(substance.high);
+        if !sum.lines.contains(&substance.line) {
+            sum.lines.push(substance.line);
         }
     }
     for sum in &mut sums {

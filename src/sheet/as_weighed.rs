@@ -1,6 +1,6 @@
 //! The shares that will really be in the batch: what the scale makes of the typed ones.
 
-use super::{Makeup, NoSheet, Totals, WeighSheet, makeup};
+use super::{FormulaComposition, NoSheet, Totals, WeighSheet, composition};
 use crate::facts::Shelf;
 use crate::formula::{Formula, LineId};
 use crate::quantity::{Mass, Percent, Quantity, mul_div_floor};
@@ -11,7 +11,7 @@ pub struct AsWeighed {
     /// The sums, with the share that each line has of the weighed batch, rounded up to the next millionth of a percent.
     pub totals: Totals,
     /// What it then consists of.
-    pub makeup: Makeup,
+    pub composition: FormulaComposition,
 }
 
 /// The shares of a batch as it will be weighed; nothing where there is no batch, or where it has the shares as typed.
@@ -28,7 +28,7 @@ pub(super) fn as_weighed(
         return None;
     }
     let totals = Totals { shares, ..totals.clone() };
-    Some(AsWeighed { makeup: makeup(formula, &totals, shelf), totals })
+    Some(AsWeighed { composition: composition(formula, &totals, shelf), totals })
 }
 
 /// Up, so that no cap is kept by rounding: a mass that is no more than a share of the batch is no more than that share.

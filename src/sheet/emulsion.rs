@@ -86,7 +86,7 @@ const HALF: Percent = Percent::millionths(50_000_000);
 const RANDOM: Percent = Percent::millionths(64_000_000);
 
 /// What one line is to the emulsion.
-enum Part {
+enum EmulsionRole {
     Oil,
     FattyAlcohol,
     Emulsifier(EmulsifierLine),
@@ -126,8 +126,9 @@ fn gather(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Emulsion {
     for (phase, line) in formula.lines() {
         let Some(share) = totals.share_of(line.id).filter(|share| *share > Percent::ZERO) else { continue };
         let ingredient = line.choice.id().and_then(|id| shelf.entry(id));
-        let part = ingredient.as_ref().map_or(Part::Other, |ingredient| part(ingredient, line.id, share, phase.kind));
-        let in_oil = phase.kind == PhaseKind::Oil || matches!(part, Part::Oil | Part::FattyAlcohol);
+        let part =
+            ingredient.as_ref().map_or(EmulsionRole::Other, |ingredient| part(ingredient, line.id, share, phase.kind));
+        let in_oil = phase.kind == PhaseKind::Oil || matches!(part, EmulsionRole::Oil | EmulsionRole::FattyAlcohol);
         let density = ingredient.as_ref().and_then(Ingredient::density).map(|density| density.value.units());
         if density.is_none() {
             found.density_assumed.push(line.id);
@@ -139,20 +140,20 @@ fn gather(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Emulsion {
             oil_volume += volume;
         }
         match part {
-            Part::Oil | Part::FattyAlcohol => {
+            EmulsionRole::Oil | EmulsionRole::FattyAlcohol => {
                 match ingredient.as_ref().and_then(Ingredient::required_hlb) {
                     Some(hlb) => asks.push((share, hlb.value)),
                     None => found.required_unknown.push(line.id),
                 }
-                if matches!(part, Part::Oil) {
+                if matches!(part, EmulsionRole::Oil) {
                     found.oil = found.oil.plus(share);
                 }
             }
-            Part::Emulsifier(emulsifier) => found.emulsifiers.push(emulsifier),
-            Part::Other if phase.kind == PhaseKind::Oil && looks_like_oil(line, ingredient.as_ref()) => {
+            EmulsionRole::Emulsifier(emulsifier) => found.emulsifiers.push(emulsifier),
+            EmulsionRole::Other if phase.kind == PhaseKind::Oil && looks_like_oil(line, ingredient.as_ref()) => {
                 found.required_unknown.push(line.id);
             }
-            Part::Other => {}
+            EmulsionRole::Other => {}
         }
     }
     found.required = blend(&asks);
@@ -178,27 +179,33 @@ pub(super) fn meant_hlb(ingredient: &Ingredient) -> Option<Hlb> {
     (made_for || hlb.origin == crate::facts::Origin::Maker).then_some(hlb.value)
 }
 
-fn part(ingredient: &Ingredient, line: LineId, share: Percent, phase: PhaseKind) -> Part {
+fn part(ingredient: &Ingredient, line: LineId, share: Percent, phase: PhaseKind) -> EmulsionRole {
     let row = emulsifier(ingredient.id().as_str()).filter(|_| !ingredient.is_own());
     let hlb = ingredient.emulsifier_hlb();
     let own =
         row.is_none() && (hlb.is_some() || ingredient.is_own() && ingredient.has_function("Surfactant - emulsifying"));
     if let Some(row) = row {
         if row.kind == EmulsifierKind::FattyAlcohol {
-            return Part::FattyAlcohol;
+            return EmulsionRole::FattyAlcohol;
         }
         let hlb = meant_hlb(ingredient);
-        return Part::Emulsifier(EmulsifierLine { line, share, kind: Some(row.kind), hlb, usual: row.share });
+        return EmulsionRole::Emulsifier(EmulsifierLine { line, share, kind: Some(row.kind), hlb, usual: row.share });
     }
     if own {
         let kind = hlb.is_some().then_some(EmulsifierKind::Griffin);
-        return Part::Emulsifier(EmulsifierLine { line, share, kind, hlb: hlb.map(|hlb| hlb.value), usual: None });
+        return EmulsionRole::Emulsifier(EmulsifierLine {
+            line,
+            share,
+            kind,
+            hlb: hlb.map(|hlb| hlb.value),
+            usual: None,
+        });
     }
     let powder = ingredient.has_function("Colorant") || ingredient.has_function("Absorbent");
     let oily = ingredient.usual_phase().is_some_and(|usual| usual.value == UsualPhase::Oil)
         || dissolves_in(ingredient) == Some(Solvent::Oil);
     let fat = ingredient.required_hlb().is_some() || ingredient.is_fat();
-    if !powder && (fat || (phase == PhaseKind::Oil && oily)) { Part::Oil } else { Part::Other }
+    if !powder && (fat || (phase == PhaseKind::Oil && oily)) { EmulsionRole::Oil } else { EmulsionRole::Other }
 }
 
 /// One share of another, in percent; more than 100 % is possible.

@@ -6,8 +6,8 @@
 use super::Totals;
 use crate::facts::nearest_tenth;
 use crate::facts::{
-    Allergens, Cox, Fat, FatKind, FattyAcid, Field, Hlb, Ingredient, Iv, Kinship, MolarMass, Outlook, Profile, Shelf,
-    Span, Sv, criterion,
+    Allergens, Cox, Fat, FatKind, FattyAcid, Field, Hlb, Ingredient, Iv, Kinship, MolarMass, OxidationOutlook, Profile,
+    Shelf, Span, Sv, criterion,
 };
 use crate::formula::{Choice, Formula, Line, LineId, PhaseKind};
 use crate::quantity::{Percent, Quantity};
@@ -45,7 +45,7 @@ pub struct Reckoned {
     /// Oxidizability.
     pub oxidizability: Cox,
     /// What that means for keeping.
-    pub outlook: Outlook,
+    pub outlook: OxidationOutlook,
 }
 
 impl Figures {
@@ -70,7 +70,7 @@ impl Figures {
     }
 
     /// What that means for keeping.
-    pub fn outlook(&self) -> Option<Outlook> {
+    pub fn outlook(&self) -> Option<OxidationOutlook> {
         self.reckoned.map(|reckoned| reckoned.outlook)
     }
 
@@ -115,7 +115,7 @@ impl Reckoned {
             computed_sv: nearest_tenth(profile.raw_saponification()),
             computed_iv: nearest_tenth(profile.raw_iodine()),
             oxidizability,
-            outlook: Outlook::of(oxidizability),
+            outlook: OxidationOutlook::of(oxidizability),
         }
     }
 }

@@ -3,8 +3,8 @@
 //!
 //! Source of the order: Regulation (EC) 1223/2009 Article 19(1)(g), read in part; 21 CFR 701.3 for the United States.
 
-use super::makeup::undecided;
-use super::{AllergenSum, Makeup, Totals, allergen_sums};
+use super::composition::undecided;
+use super::{AllergenSum, FormulaComposition, Totals, allergen_sums};
 use crate::facts::{Shelf, fold, in_class, us_name};
 use crate::formula::{Choice, Formula, Region};
 use crate::quantity::{Percent, sort_by};
@@ -86,9 +86,15 @@ pub const NANO: &str = " (nano)";
 const ONE: Percent = Percent::millionths(1_000_000);
 
 /// Makes the list. `saponified` says that fats of the formula are turned into soap.
-pub fn label(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf, saponified: bool) -> Label {
+pub fn label(
+    formula: &Formula,
+    totals: &Totals,
+    composition: &FormulaComposition,
+    shelf: &Shelf,
+    saponified: bool,
+) -> Label {
     let about = &formula.about;
-    let allergens = allergen_sums(about, makeup);
+    let allergens = allergen_sums(about, composition);
     let mut listed: Vec<Listed> = Vec::new();
     let nano = formula.papers.nano() == Some(true);
     let mut add = |name: &str, share: Percent, kind: ListedKind| {
@@ -102,21 +108,21 @@ pub fn label(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf,
             None => listed.push(Listed { name, share, under_one: false, kind }),
         }
     };
-    for bit in makeup.bits.iter().filter(|bit| !bit.inside) {
-        if makeup.scents.iter().any(|scent| scent.line == bit.line) {
-            add("Parfum", bit.middle(), ListedKind::Parfum);
-        } else if is_colour(&bit.name) {
-            add(&bit.name, bit.middle(), ListedKind::Colourant);
+    for substance in composition.substances.iter().filter(|substance| !substance.inside) {
+        if composition.scents.iter().any(|scent| scent.line == substance.line) {
+            add("Parfum", substance.middle(), ListedKind::Parfum);
+        } else if is_colour(&substance.name) {
+            add(&substance.name, substance.middle(), ListedKind::Colourant);
         } else {
-            add(&bit.name, bit.middle(), ListedKind::Ingredient);
+            add(&substance.name, substance.middle(), ListedKind::Ingredient);
         }
     }
     for sum in allergens.iter().filter(|sum| sum.named) {
         // An allergen that is an ingredient of its own (a preservative) is in the list already.
-        let there = makeup.bits.iter().any(|bit| {
-            !bit.inside
-                && fold(sum.allergen.name) == bit.key
-                && !makeup.scents.iter().any(|scent| scent.line == bit.line)
+        let there = composition.substances.iter().any(|substance| {
+            !substance.inside
+                && fold(sum.allergen.name) == substance.key
+                && !composition.scents.iter().any(|scent| scent.line == substance.line)
         });
         if !there {
             add(sum.allergen.name, sum.share, ListedKind::Allergen);
@@ -128,7 +134,7 @@ pub fn label(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf,
     sort_by(&mut listed, |a, b| {
         order(a).cmp(&order(b)).then_with(|| b.share.cmp(&a.share)).then_with(|| a.name.cmp(&b.name))
     });
-    let mut open = open(formula, totals, makeup, shelf);
+    let mut open = open(formula, totals, composition, shelf);
     if saponified {
         open.push(Open::Saponified);
     }
@@ -158,7 +164,7 @@ fn shown(name: &str, region: Region) -> String {
     }
 }
 
-fn open(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf) -> Vec<Open> {
+fn open(formula: &Formula, totals: &Totals, composition: &FormulaComposition, shelf: &Shelf) -> Vec<Open> {
     let mut open = Vec::new();
     if !totals.complete() || totals.total != Percent::WHOLE {
         open.push(Open::NotWhole);
@@ -186,13 +192,13 @@ fn open(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf) -> V
         if inci.value.contains(" or ") {
             open.push(Open::TwoNames(inci.value.to_owned()));
         }
-        if makeup.open.contains(&line.id) {
+        if composition.open.contains(&line.id) {
             open.push(Open::Shares(inci.value.to_owned()));
         }
-        if makeup.scents.iter().any(|scent| scent.line == line.id && scent.statement.is_none()) {
+        if composition.scents.iter().any(|scent| scent.line == line.id && scent.statement.is_none()) {
             open.push(Open::NoStatement(name()));
         }
-        for stated in makeup.statements.iter().filter(|stated| stated.line == line.id) {
+        for stated in composition.statements.iter().filter(|stated| stated.line == line.id) {
             if !stated.read.unread.is_empty() {
                 open.push(Open::StatementUnread(name(), stated.read.unread.len()));
             }
@@ -203,16 +209,16 @@ fn open(formula: &Formula, totals: &Totals, makeup: &Makeup, shelf: &Shelf) -> V
         }
     }
     // What a maker wrote of a material may leave open what stands on the label.
-    for bit in makeup.bits.iter().filter(|bit| !bit.inside && undecided(&bit.name)) {
-        let either = Open::Undecided(bit.name.clone());
+    for substance in composition.substances.iter().filter(|substance| !substance.inside && undecided(&substance.name)) {
+        let either = Open::Undecided(substance.name.clone());
         if !open.contains(&either) {
             open.push(either);
         }
     }
     if formula.papers.nano().is_none() {
-        for bit in &makeup.bits {
-            if in_class("nano", &bit.key).is_some() && !open.contains(&Open::Nano(bit.name.clone())) {
-                open.push(Open::Nano(bit.name.clone()));
+        for substance in &composition.substances {
+            if in_class("nano", &substance.key).is_some() && !open.contains(&Open::Nano(substance.name.clone())) {
+                open.push(Open::Nano(substance.name.clone()));
             }
         }
     }

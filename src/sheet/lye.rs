@@ -9,7 +9,7 @@
 //! overdosed; what that leaves at the typical values and at the high end is said too.
 
 use super::lye_acids::{LyeAcid, water_in};
-use super::lye_lines::{Gathered, gather};
+use super::lye_lines::{GatheredLines, gather};
 use super::lye_plan::{AlkaliChoice, LyeField, LyePlan, Saponified, SvBasis, WaterBy};
 use super::ph::WaterPhase;
 use super::{LyeNote, NoLye, NoSheet, WeighSheet};
@@ -120,7 +120,7 @@ pub fn lye(
         Saponified::Lines(lines) => Some(lines.as_slice()),
     };
     Some(weigh.as_ref().map_err(|why| NoLye::NoMasses(why.clone())).and_then(|sheet| {
-        let Gathered { fats, acids, mut notes } = gather(formula, sheet, wanted, water, shelf)?;
+        let GatheredLines { fats, acids, mut notes } = gather(formula, sheet, wanted, water, shelf)?;
         let mut lye = from_fats_and_acids(fats, acids, plan, sheet.step)?;
         // What stands out comes before what is only not known.
         let (mut first, mut last): (Vec<_>, Vec<_>) = notes.drain(..).partition(|note| note.is_of_a_value());

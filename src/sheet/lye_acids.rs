@@ -4,7 +4,7 @@
 //! groups that is weaker than the soap is alkaline (`alkalis.csv`), less those that a salt of it has given up already. A free
 //! fatty acid takes up what its acid value says.
 
-use super::ph::{Known, WaterPhase};
+use super::ph::{Electrolyte, WaterPhase};
 use crate::facts::{Acid, AcidValue, Alkali, Ingredient, Shelf, Span, Sv, acid_named, acid_value, fold};
 use crate::formula::{Choice, Line};
 use crate::quantity::{Mass, Percent, Quantity, mul_div_nearest};
@@ -47,7 +47,7 @@ pub(super) fn acid_line(line: &Line, (mass, share): (Mass, Percent), water: &Wat
     if let Some(value) = names.iter().find_map(|name| acid_value(name)) {
         return AcidLine::Takes(fatty(line, mass, value));
     }
-    let known: Vec<&Known> = water.known.iter().filter(|known| known.line == line.id).collect();
+    let known: Vec<&Electrolyte> = water.known.iter().filter(|known| known.line == line.id).collect();
     // The maker's own entry has no link; one that goes by the name of an acid is one.
     let named = names.iter().find_map(|name| acid_named(&fold(name))).filter(|_| known.is_empty());
     if known.is_empty() && named.is_none() {
@@ -100,7 +100,7 @@ fn as_potassium(moles: f64) -> Mass {
 
 /// The names under which it may be known: those of its label, else what makers call it.
 fn names(entry: &Ingredient) -> Vec<String> {
-    let names = super::makeup::label_names(entry);
+    let names = super::composition::label_names(entry);
     if names.is_empty() { vec![entry.label().to_owned()] } else { names }
 }
 

@@ -11,7 +11,7 @@ use crate::quantity::{Mass, Percent};
 
 /// What was found among the lines.
 #[derive(Default)]
-pub(super) struct Gathered {
+pub(super) struct GatheredLines {
     pub(super) fats: Vec<LyeFat>,
     pub(super) acids: Vec<LyeAcid>,
     pub(super) notes: Vec<LyeNote>,
@@ -24,9 +24,9 @@ pub(super) fn gather(
     wanted: Option<&[LineId]>,
     water: &WaterPhase,
     shelf: &Shelf,
-) -> Result<Gathered, NoLye> {
-    let mut gathered = Gathered::default();
-    let Gathered { fats, acids, notes } = &mut gathered;
+) -> Result<GatheredLines, NoLye> {
+    let mut gathered = GatheredLines::default();
+    let GatheredLines { fats, acids, notes } = &mut gathered;
     for weighed in &sheet.lines {
         let asked = wanted.is_none_or(|lines| lines.contains(&weighed.line));
         let Some(line) = formula.line(weighed.line) else { continue };

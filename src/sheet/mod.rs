@@ -4,6 +4,8 @@
 
 mod allergens;
 mod as_weighed;
+mod components;
+mod composition;
 mod emulsion;
 mod fat_table;
 mod fats;
@@ -14,11 +16,9 @@ mod lye_acids;
 mod lye_lines;
 mod lye_notes;
 mod lye_plan;
-mod makeup;
 mod net_content;
 mod pairing;
 pub mod ph;
-mod pieces;
 mod plan;
 mod premix;
 mod preservation;
@@ -32,6 +32,9 @@ mod weigh;
 
 pub use allergens::{AllergenSum, allergen_sums, asked_for};
 pub use as_weighed::AsWeighed;
+pub use composition::{
+    FormulaComposition, Scent, SoldBlend, Stated, SubstanceShare, Trust, UsedLot, composition, consists_of,
+};
 pub use emulsion::{Crowding, Dose, EmulsifierLine, Emulsion, crowding, emulsion, required_hlb};
 pub use fat_table::{FatCard, FatFilter, FatSort, FatTable};
 pub use fats::{Figures, OilPhase, Reckoned, Values, WhyUncounted, oil_phase};
@@ -40,19 +43,19 @@ pub use lye::{AlkaliDose, Lye, LyeFat, Margins, from_fats, from_fats_and_acids, 
 pub use lye_acids::LyeAcid;
 pub use lye_notes::{LyeNote, NoLye};
 pub use lye_plan::{AlkaliChoice, LyeDiscount, LyeField, LyePlan, Saponified, SvBasis, WaterBy, WaterRatio};
-pub use makeup::{Bit, Makeup, Scent, SoldBlend, Stated, Trust, UsedLot, consists_of, makeup};
-pub use net_content::{Bounds, bounds};
-pub use pairing::{Candidate, Wish, candidates};
+pub use net_content::{NominalBounds, bounds};
+pub use pairing::{PairingCandidate, Wish, candidates};
 pub use plan::{Basis, Fill, InHand, Plan, PlanField, Premixes, STEPS};
 pub use premix::{Premix, PremixAdvice, ROUGHLY, least_weighable};
 pub use preservation::{Agent, Preservation, ShareAt, preservation, share_at};
 pub use preserves::{BAND, Enough, Works, counts_at, enough, works};
-pub use round::{Parts, fill_up_takes_rest, largest_remainder, largest_remainder_below};
+pub use round::{RoundedParts, fill_up_takes_rest, largest_remainder, largest_remainder_below};
 pub use scale::{Batch, HandLine, ScaleProblem, batch};
 pub use square::{Group, Square, square};
 pub use swap::{
-    Answer, Hint, LeftOut, Limit, Limits, MOST_OILS, Mixture, NewLine, NoReplacement, NoSwap, Offer, Pool, Problem,
-    Row, Single, SwapWish, Weighting, WhyLeftOut, nearest, nearest_few, new_lines, offer_of, replace, swap,
+    Constraint, Hint, LeftOut, Limits, MOST_OILS, MixtureProblem, NewLine, NoReplacement, NoSwap, Offer, OilMixture,
+    OilPool, Single, SwapAnswer, SwapLimit, SwapWish, Weighting, WhyLeftOut, nearest, nearest_few, new_lines, offer_of,
+    replace, swap,
 };
 pub use totals::{Balance, PhaseTotal, Totals, totals};
 pub use weigh::{NoSheet, WeighLine, WeighSheet, weigh};
@@ -95,7 +98,7 @@ pub struct Sheet {
     /// What its emulsifiers can do.
     pub emulsion: Option<Emulsion>,
     /// What it consists of, substance by substance.
-    pub makeup: Makeup,
+    pub composition: FormulaComposition,
     /// The label's list of ingredients.
     pub label: Label,
     /// The fats as one blend.
@@ -119,7 +122,7 @@ pub fn compute(formula: &Formula, plan: &Plan, lye_plan: &LyePlan, shelf: &Shelf
 pub fn complete(masses: Masses, formula: &Formula, lye_plan: &LyePlan, shelf: &Shelf) -> Sheet {
     let Masses { totals, square, weigh } = masses;
     let fats = oil_phase(formula, &totals, shelf);
-    let makeup = makeup(formula, &totals, shelf);
+    let composition = composition(formula, &totals, shelf);
     let water = ph::water_phase(formula, &totals, shelf);
     let as_weighed = as_weighed::as_weighed(formula, &totals, &weigh, shelf);
     let lye = lye(formula, &weigh, lye_plan, &water, shelf);
@@ -128,10 +131,15 @@ pub fn complete(masses: Masses, formula: &Formula, lye_plan: &LyePlan, shelf: &S
         ph_missed: ph::missed(&water, estimate.as_ref(), formula, shelf, Celsius::ROOM),
         ph: estimate,
         window: ph::window(formula, &totals, shelf),
-        preservation: preservation(formula, &makeup, as_weighed.as_ref().map(|weighed| &weighed.makeup), &water),
+        preservation: preservation(
+            formula,
+            &composition,
+            as_weighed.as_ref().map(|weighed| &weighed.composition),
+            &water,
+        ),
         emulsion: emulsion(formula, &totals, shelf),
-        label: label(formula, &totals, &makeup, shelf, lye.is_some()),
-        makeup,
+        label: label(formula, &totals, &composition, shelf, lye.is_some()),
+        composition,
         as_weighed,
         totals,
         square,

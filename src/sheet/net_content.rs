@@ -11,7 +11,7 @@ const TENTH: i64 = 100_000;
 
 /// The bounds of a nominal content. A millilitre stands as a gram.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Bounds {
+pub struct NominalBounds {
     /// The nominal content.
     pub nominal: Mass,
     /// The tolerable negative error.
@@ -23,7 +23,7 @@ pub struct Bounds {
 }
 
 /// The bounds of a nominal content of 5 g to 10 kg (or 5 mL to 10 L); `None` outside, where the directive is silent.
-pub fn bounds(nominal: Mass) -> Option<Bounds> {
+pub fn bounds(nominal: Mass) -> Option<NominalBounds> {
     let rows = tolerances();
     let first = rows.first()?.from;
     let row = rows.iter().find(|row| nominal <= row.to && nominal >= first)?;
@@ -35,7 +35,7 @@ pub fn bounds(nominal: Mass) -> Option<Bounds> {
         (None, amount) => amount?,
     };
     let few = nominal.minus(error);
-    Some(Bounds { nominal, error, few, none: few.minus(error) })
+    Some(NominalBounds { nominal, error, few, none: few.minus(error) })
 }
 
 #[cfg(test)]

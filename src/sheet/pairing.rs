@@ -9,7 +9,7 @@ use crate::quantity::{Percent, Typed, sort_by};
 
 /// An emulsifier with an HLB that means something.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Candidate {
+pub struct PairingCandidate {
     /// Which.
     pub id: IngredientId,
     /// What it is called.
@@ -19,12 +19,12 @@ pub struct Candidate {
 }
 
 /// All of the shelf, the highest HLB first.
-pub fn candidates(shelf: &Shelf) -> Vec<Candidate> {
+pub fn candidates(shelf: &Shelf) -> Vec<PairingCandidate> {
     let of = |entry: crate::facts::Ingredient| {
         let hlb = meant_hlb(&entry)?;
-        Some(Candidate { id: entry.id().clone(), name: entry.label().to_owned(), hlb })
+        Some(PairingCandidate { id: entry.id().clone(), name: entry.label().to_owned(), hlb })
     };
-    let mut all: Vec<Candidate> = shelf.iter().filter_map(of).collect();
+    let mut all: Vec<PairingCandidate> = shelf.iter().filter_map(of).collect();
     sort_by(&mut all, |a, b| b.hlb.cmp(&a.hlb));
     all
 }
@@ -47,7 +47,7 @@ impl Wish {
         totals: &Totals,
         found: Option<&Emulsion>,
         shelf: &Shelf,
-        candidates: &[Candidate],
+        candidates: &[PairingCandidate],
     ) -> Self {
         let of_line = |line| formula.line(line)?.choice.id();
         let lines = found.map_or(&[][..], |found| &found.emulsifiers);
@@ -66,7 +66,10 @@ impl Wish {
     }
 
     /// The two candidates, the higher one first, and how they share; nothing while a number is missing.
-    pub fn solve<'a>(&self, candidates: &'a [Candidate]) -> Option<(&'a Candidate, &'a Candidate, Pair)> {
+    pub fn solve<'a>(
+        &self,
+        candidates: &'a [PairingCandidate],
+    ) -> Option<(&'a PairingCandidate, &'a PairingCandidate, Pair)> {
         let (first, second) = (candidates.get(self.pair.0)?, candidates.get(self.pair.1)?);
         let (high, low) = if first.hlb >= second.hlb { (first, second) } else { (second, first) };
         Some((high, low, pair(high.hlb, low.hlb, self.wanted.value()?, self.total.value()?)))

@@ -68,7 +68,7 @@ fn up_to_step(units: i64, step: Mass) -> i64 {
 }
 
 /// What is known of the batch and its scale.
-pub(super) struct Bench<'a> {
+pub(super) struct BatchOnScale<'a> {
     /// What the shelf has for each line.
     pub(super) entries: &'a [Option<Ingredient>],
     /// How many steps each line may go up.
@@ -98,7 +98,7 @@ struct Given {
     count: i64,
 }
 
-impl Bench<'_> {
+impl BatchOnScale<'_> {
     /// Fills in the advice for every line below the least mass, and what the premixes make of the lines' masses.
     pub(super) fn advise(&self, lines: &mut [WeighLine]) {
         let mut given: Vec<Given> =

@@ -2,7 +2,7 @@
 
 use super::ph::{WaterPhase, davies, undissociated};
 use super::preserves::{BAND, Enough, Works, enough, works};
-use super::{Bit, Makeup, Trust};
+use super::{FormulaComposition, SubstanceShare, Trust};
 use crate::facts::{Acid, Cover, Preservative, PreservativeGroup, UseRange, acid, preservative};
 use crate::formula::{Formula, LineId, Use};
 use crate::quantity::{Percent, Ph, Quantity};
@@ -61,23 +61,27 @@ pub struct Preservation {
 /// `weighed` counts as too little.
 pub fn preservation(
     formula: &Formula,
-    makeup: &Makeup,
-    weighed: Option<&Makeup>,
+    composition: &FormulaComposition,
+    weighed: Option<&FormulaComposition>,
     water: &WaterPhase,
 ) -> Option<Preservation> {
     let target = formula.about.target_ph.value();
     let leave_on = formula.about.purpose == Use::LeaveOn;
     let mut found = Preservation { agents: Vec::new(), cover: None, unknown_blends: Vec::new() };
-    for bit in &makeup.bits {
-        let Some(row) = bit.preservative() else { continue };
-        if bit.trust != Trust::Open {
+    for substance in &composition.substances {
+        let Some(row) = substance.preservative() else { continue };
+        if substance.trust != Trust::Open {
             let lost = weighed.is_some_and(|weighed| {
-                let same = |other: &&Bit| other.line == bit.line && other.key == bit.key;
-                weighed.bits.iter().find(same).is_none_or(|bit| enough(weighed, bit, row) == Enough::No)
+                let same = |other: &&SubstanceShare| other.line == substance.line && other.key == substance.key;
+                weighed
+                    .substances
+                    .iter()
+                    .find(same)
+                    .is_none_or(|substance| enough(weighed, substance, row) == Enough::No)
             });
-            found.take(leave_on, bit, row, if lost { Enough::No } else { enough(makeup, bit, row) });
-        } else if found.unknown_blends.last() != Some(&bit.line) {
-            found.unknown_blends.push(bit.line);
+            found.take(leave_on, substance, row, if lost { Enough::No } else { enough(composition, substance, row) });
+        } else if found.unknown_blends.last() != Some(&substance.line) {
+            found.unknown_blends.push(substance.line);
         }
     }
     if found.agents.is_empty() && found.unknown_blends.is_empty() {
@@ -100,7 +104,7 @@ pub fn preservation(
 
 impl Preservation {
     /// Adds a source of a substance.
-    fn take(&mut self, leave_on: bool, bit: &Bit, row: &'static Preservative, enough: Enough) {
+    fn take(&mut self, leave_on: bool, share: &SubstanceShare, row: &'static Preservative, enough: Enough) {
         let Some(substance) = preservative(row.sum_with) else { return };
         let at = self.agents.iter().position(|agent| agent.substance.id == substance.id).unwrap_or_else(|| {
             let counts = |end: Option<Percent>| end.map(|end| row.counts(end));
@@ -119,12 +123,12 @@ impl Preservation {
             self.agents.len() - 1
         });
         if let Some(agent) = self.agents.get_mut(at) {
-            if agent.lines.last() != Some(&bit.line) {
-                agent.lines.push(bit.line);
+            if agent.lines.last() != Some(&share.line) {
+                agent.lines.push(share.line);
             }
-            agent.added = agent.added.plus(bit.middle());
-            agent.counted = agent.counted.plus(row.counts(bit.middle()));
-            agent.counted_most = agent.counted_most.plus(row.counts(bit.high));
+            agent.added = agent.added.plus(share.middle());
+            agent.counted = agent.counted.plus(row.counts(share.middle()));
+            agent.counted_most = agent.counted_most.plus(row.counts(share.high));
             let limit = if leave_on { row.leave_on } else { row.rinse_off };
             agent.limit = agent.limit.into_iter().chain(limit).min();
             // Only what may be the preservative must be enough of it.

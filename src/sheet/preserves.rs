@@ -4,7 +4,7 @@
 //! count; what is not known to be enough counts as nothing. From which part of the least usual share on it counts, and
 //! below which part of its legal maximum it is a trace, are choices of ours.
 
-use super::{Bit, Makeup, Trust};
+use super::{FormulaComposition, SubstanceShare, Trust};
 use crate::facts::{Criterion, Preservative, criterion, preservative};
 use crate::quantity::{Percent, Ph, Quantity};
 
@@ -62,18 +62,20 @@ pub enum Enough {
 }
 
 /// Whether there is enough of what a bit brings, with all that counts as the same substance.
-pub fn enough(makeup: &Makeup, bit: &Bit, row: &Preservative) -> Enough {
-    let same = |other: &&Bit| {
+pub fn enough(composition: &FormulaComposition, substance: &SubstanceShare, row: &Preservative) -> Enough {
+    let same = |other: &&SubstanceShare| {
         other.trust != Trust::Open && other.preservative().is_some_and(|other| other.sum_with == row.sum_with)
     };
-    let counted = |bit: &Bit| bit.preservative().map_or(Percent::ZERO, |row| row.counts(bit.middle()));
-    let there: Percent = makeup.bits.iter().filter(same).map(counted).sum();
+    let counted = |substance: &SubstanceShare| {
+        substance.preservative().map_or(Percent::ZERO, |row| row.counts(substance.middle()))
+    };
+    let there: Percent = composition.substances.iter().filter(same).map(counted).sum();
     let least = least(row);
     if least.is_some_and(|least| reaches(there, least, criterion("low-dose"))) {
         return Enough::Yes;
     }
-    let open = bit.trust == Trust::Open;
-    let blend = makeup.blends.iter().find(|blend| blend.line == bit.line && (open || least.is_none()));
+    let open = substance.trust == Trust::Open;
+    let blend = composition.blends.iter().find(|blend| blend.line == substance.line && (open || least.is_none()));
     if let Some((share, low)) = blend.and_then(|blend| Some((blend.share, blend.row.usual?.low?))) {
         // As sold, the mixture is dosed as a whole.
         return if reaches(share, low, criterion("low-dose")) { Enough::Yes } else { Enough::No };

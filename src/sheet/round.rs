@@ -4,7 +4,7 @@ use crate::quantity::{Percent, Quantity, ordered};
 
 /// A sum that was split in whole steps.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Parts {
+pub struct RoundedParts {
     /// Each part; they sum to the total exactly.
     pub steps: Vec<i64>,
     /// The parts that went up though there was no room for it, because no other part had room.
@@ -23,9 +23,9 @@ pub fn largest_remainder(shares: &[i64], total: i64) -> Vec<i64> {
 ///
 /// What is left when every part with room was rounded up goes to the one at `taker`, then to the largest ones with room,
 /// whole steps at once. Only where no part has room do others go up; they are named.
-pub fn largest_remainder_below(shares: &[i64], total: i64, room: &[i64], taker: Option<usize>) -> Parts {
-    let Some(split) = Split::of(shares, total) else {
-        return Parts { steps: vec![0; shares.len()], raised: Vec::new() };
+pub fn largest_remainder_below(shares: &[i64], total: i64, room: &[i64], taker: Option<usize>) -> RoundedParts {
+    let Some(split) = ExactParts::of(shares, total) else {
+        return RoundedParts { steps: vec![0; shares.len()], raised: Vec::new() };
     };
     let mut steps = split.floors();
     let mut left = total - steps.iter().sum::<i64>();
@@ -54,7 +54,7 @@ pub fn largest_remainder_below(shares: &[i64], total: i64, room: &[i64], taker: 
             raised.push(n);
         }
     }
-    Parts { steps, raised }
+    RoundedParts { steps, raised }
 }
 
 /// Splits `total` steps in proportion to `shares`: every part but the one at `fill_up` goes to its nearest step, one
@@ -63,9 +63,9 @@ pub fn largest_remainder_below(shares: &[i64], total: i64, room: &[i64], taker: 
 /// Small doses keep the least error that way, and the large fill-up line hardly feels it. Where it would come out a whole
 /// step or more from its own exact value, and by more than `accepted` of that, it is too small for this:
 /// [`largest_remainder_below`] decides over all lines instead.
-pub fn fill_up_takes_rest(shares: &[i64], total: i64, fill_up: usize, room: &[i64], accepted: Percent) -> Parts {
-    let Some(split) = Split::of(shares, total) else {
-        return Parts { steps: vec![0; shares.len()], raised: Vec::new() };
+pub fn fill_up_takes_rest(shares: &[i64], total: i64, fill_up: usize, room: &[i64], accepted: Percent) -> RoundedParts {
+    let Some(split) = ExactParts::of(shares, total) else {
+        return RoundedParts { steps: vec![0; shares.len()], raised: Vec::new() };
     };
     let mut steps = split.floors();
     for (n, part) in steps.iter_mut().enumerate() {
@@ -82,7 +82,7 @@ pub fn fill_up_takes_rest(shares: &[i64], total: i64, fill_up: usize, room: &[i6
         return largest_remainder_below(shares, total, room, Some(fill_up));
     }
     steps[fill_up] = rest;
-    Parts { steps, raised: Vec::new() }
+    RoundedParts { steps, raised: Vec::new() }
 }
 
 fn room_of(room: &[i64], n: usize) -> i64 {
@@ -90,13 +90,13 @@ fn room_of(room: &[i64], n: usize) -> i64 {
 }
 
 /// The exact parts, as fractions over the sum of the shares.
-struct Split<'a> {
+struct ExactParts<'a> {
     shares: &'a [i64],
     total: i64,
     whole: i128,
 }
 
-impl<'a> Split<'a> {
+impl<'a> ExactParts<'a> {
     /// Nothing where the shares sum to nothing.
     fn of(shares: &'a [i64], total: i64) -> Option<Self> {
         let whole = shares.iter().map(|share| i128::from(*share)).sum();
@@ -168,7 +168,11 @@ mod tests {
         assert_eq!(filled(&[979, 10, 11], 455, 0, &[]), [445, 5, 5]);
         assert_eq!(filled(&[979, 10, 11], 455, 0, &[free, 0, 0]), [446, 4, 5]);
         assert_eq!(below(&[1, 1, 1], 100, &[0, free, free]).steps, [33, 34, 33]);
-        assert_eq!(below(&[1, 1], 3, &[0, 0]), Parts { steps: vec![2, 1], raised: vec![0] }, "someone has to take it");
+        assert_eq!(
+            below(&[1, 1], 3, &[0, 0]),
+            RoundedParts { steps: vec![2, 1], raised: vec![0] },
+            "someone has to take it"
+        );
         assert_eq!(below(&[2, 1, 1], 2, &[free, 0, 0]).steps, [2, 0, 0], "a whole step for the one that may");
         assert_eq!(below(&[2, 1, 1], 2, &[0, 0, 1]).steps, [1, 0, 1], "as far as there is room");
     }

@@ -1,8 +1,9 @@
 //! The weigh sheet: the masses of one batch, in steps that the scale can show.
 
-use super::premix::{Bench, PremixAdvice, ROUGHLY, least_weighable};
+use super::premix::{BatchOnScale, PremixAdvice, ROUGHLY, least_weighable};
 use super::{
-    Balance, Batch, Parts, Plan, PlanField, ScaleProblem, Totals, batch, fill_up_takes_rest, largest_remainder_below,
+    Balance, Batch, Plan, PlanField, RoundedParts, ScaleProblem, Totals, batch, fill_up_takes_rest,
+    largest_remainder_below,
 };
 use crate::facts::{Ingredient, Shelf, may_be_capped};
 use crate::formula::{Formula, LineId, PhaseId};
@@ -137,7 +138,8 @@ pub fn weigh(formula: &Formula, totals: &Totals, plan: &Plan, shelf: &Shelf) -> 
     let rough = least_weighable(step, scatter, ROUGHLY);
     let wish = plan.premixes;
     let hand = &batch.hand;
-    Bench { entries: &entries, room: &room, step, least, rough, batch: batch.mass, hand, wish }.advise(&mut lines);
+    BatchOnScale { entries: &entries, room: &room, step, least, rough, batch: batch.mass, hand, wish }
+        .advise(&mut lines);
     for line in &mut lines {
         line.error = error(batch.mass, line.share, line.mass);
     }
@@ -172,7 +174,7 @@ fn takes(line: &WeighLine, step: Mass) -> Option<(LineId, i64)> {
     (steps != 0).then_some((line.line, steps))
 }
 
-fn within_hand(batch: &Batch, totals: &Totals, parts: &Parts, step: Mass) -> bool {
+fn within_hand(batch: &Batch, totals: &Totals, parts: &RoundedParts, step: Mass) -> bool {
     batch.hand.iter().all(|hand| {
         let there = |((line, _), steps): (&(LineId, Percent), &i64)| {
             *line != hand.line || steps * step.units() <= hand.mass.units()

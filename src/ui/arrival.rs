@@ -2,10 +2,10 @@
 
 use super::browser::focus;
 use super::desk::{Arrival, Desk};
-use super::dom::{El, View, el, slot};
+use super::dom::{El, View, dynamic, el};
 use super::field::button;
-use hundred_parts::desk::{Known, Preview, ReadProblem};
-use hundred_parts::words::{self, keeping, page};
+use hundred_parts::desk::{LocalMatch, Preview, ReadProblem};
+use hundred_parts::words::{self, page, storage_notices};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -15,7 +15,7 @@ const MOST_SHOWN: usize = 50;
 /// The card, while there is something.
 pub(super) fn card(desk: Desk) -> View {
     let leave = move || leave(desk);
-    slot(
+    dynamic(
         move || desk.arrival.get(),
         move |arrival| match arrival {
             None => View::nothing(),
@@ -43,9 +43,11 @@ fn looked_at(desk: Desk, preview: Arc<Preview>) -> El {
         let formula = &document.state.formula;
         let shelf = &preview.incoming.shelf;
         let (note, lines): (_, Vec<String>) = match &preview.known[n] {
-            Known::New => (page::NEW_HERE, formula.lines().map(|(_, line)| words::line_text(line, shelf)).collect()),
-            Known::Same => (page::ALREADY, Vec::new()),
-            Known::Differs(rows) => (
+            LocalMatch::New => {
+                (page::NEW_HERE, formula.lines().map(|(_, line)| words::line_text(line, shelf)).collect())
+            }
+            LocalMatch::Same => (page::ALREADY, Vec::new()),
+            LocalMatch::Differs(rows) => (
                 page::SAME_TITLE,
                 rows.iter().filter_map(|row| words::comparison_text(row, shelf, desk.sign)).collect(),
             ),
@@ -62,7 +64,7 @@ fn looked_at(desk: Desk, preview: Arc<Preview>) -> El {
     let refused = (!refused.is_empty()).then(|| {
         let reason = |problem: &ReadProblem| el("li").text(&problem.to_string());
         let reasons = el("ul").child(refused.iter().take(MOST_SHOWN).map(reason).collect::<View>());
-        el("div").child(el("p").text(&keeping::left_out(refused.len()))).child(reasons)
+        el("div").child(el("p").text(&storage_notices::left_out(refused.len()))).child(reasons)
     });
     let shelf = (preview.shelf_adds > 0).then(|| el("p").text(&words::shelf_adds(preview.shelf_adds)));
     let wanted = preview.wanted();

@@ -1,7 +1,7 @@
 //! Fields: text in, text out; what could not be read is said below.
 
 use super::desk::Desk;
-use super::dom::{El, View, chosen, close_menu, el, key, left, opened, show_whole, slot, typed, when};
+use super::dom::{El, View, chosen, close_menu, dynamic, el, key, left, opened, show_whole, typed, when};
 use hundred_parts::words::{FieldText, page};
 use leptos::prelude::{Get, RwSignal, Set as _, untrack};
 use std::rc::Rc;
@@ -56,7 +56,7 @@ pub(super) fn note(id: &str, shown: Shown, set: Set) -> El {
         let shown = shown();
         (shown.note, shown.answers)
     };
-    el("span").id(&format!("{id}-note")).class("note-of-field").attr("aria-live", "polite").child(slot(
+    el("span").id(&format!("{id}-note")).class("note-of-field").attr("aria-live", "polite").child(dynamic(
         said,
         move |(note, answers)| {
             let answer = |(label, text): &(String, String)| {
@@ -70,12 +70,12 @@ pub(super) fn note(id: &str, shown: Shown, set: Set) -> El {
 
 /// An input for text.
 pub(super) fn text_input(desk: Desk, id: &str) -> El {
-    el("input").id(id).attr("type", "text").attr("autocomplete", "off").on("blur", move |_| desk.rest())
+    el("input").id(id).attr("type", "text").attr("autocomplete", "off").on("blur", move |_| desk.end_undo_group())
 }
 
 /// A figure that follows what is typed, in a box that keeps its size (`style/places.css`): the browser then lays out the
 /// figure alone, and not the page around it: half of the layout that a key brings.
-pub(super) fn still(text: impl Fn() -> String + 'static) -> El {
+pub(super) fn fixed_size_text(text: impl Fn() -> String + 'static) -> El {
     el("span").class("still").text_of(text)
 }
 
@@ -99,7 +99,7 @@ pub(super) fn area_field(desk: Desk, id: &str, label: &str, value: impl Fn() -> 
         .attr("rows", "3")
         .attr("maxlength", "20000")
         .value_of(value)
-        .on("blur", move |_| desk.rest());
+        .on("blur", move |_| desk.end_undo_group());
     el("div").class("field wide").child(el("label").attr("for", id).text(label)).child(area)
 }
 

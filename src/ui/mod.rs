@@ -10,13 +10,13 @@ mod dom;
 mod entering;
 mod field;
 mod formula;
-mod keeping;
-mod later;
+mod lazy;
 mod oils;
 mod papers;
 mod shelf;
 mod shell;
 mod shortcuts;
+mod storage_notices;
 #[cfg(test)]
 mod tests;
 

@@ -2,9 +2,9 @@
 
 use super::browser;
 use super::desk::{Desk, FollowUp, Saved};
-use super::dom::{El, View, el, in_local_field, key, slot};
+use super::dom::{El, View, dynamic, el, in_local_field, key};
 use super::field::button;
-use super::later::{self, Part};
+use super::lazy::{self, LazyView};
 use super::{entering, formula, shortcuts};
 use hundred_parts::desk::Screen;
 use hundred_parts::words::{self, page};
@@ -45,23 +45,23 @@ pub(super) fn app() -> View {
         typing.remove();
     });
     // Whoever asks for it, the page or the browser's own menu.
-    let stamp = move || desk.now(|bench| words::stamp(bench, &browser::local_time(browser::now())));
+    let stamp = move || desk.now(|open| words::stamp(open, &browser::local_time(browser::now())));
     browser::on_window("beforeprint", move || browser::set_stamp(&stamp()));
-    let place = slot(
+    let place = dynamic(
         move || desk.screen.get(),
         move |screen| match screen {
             Screen::Formula => formula::place(desk).into(),
-            Screen::Shelf => later::part(desk, Part::Shelf),
-            Screen::Batch => later::part(desk, Part::Batch),
-            Screen::Papers => later::part(desk, Part::Papers),
+            Screen::Shelf => lazy::part(desk, LazyView::Shelf),
+            Screen::Batch => lazy::part(desk, LazyView::Batch),
+            Screen::Papers => lazy::part(desk, LazyView::Papers),
         },
     );
     let work = el("div")
         .id("work")
         .class("work")
         .attr("tabindex", "-1")
-        .child(later::part(desk, Part::Keys(help)))
-        .child(later::part(desk, Part::Above))
+        .child(lazy::part(desk, LazyView::Keys(help)))
+        .child(lazy::part(desk, LazyView::Above))
         .child(place);
     View::from_iter([
         el("a").class("skip").attr("href", "#work").text(page::SKIP),
@@ -75,8 +75,8 @@ pub(super) fn app() -> View {
 
 fn top(desk: Desk, help: RwSignal<bool>) -> El {
     let title = move || {
-        desk.with(|bench| {
-            let title = bench.state().formula.about.title.trim();
+        desk.with(|open| {
+            let title = open.state().formula.about.title.trim();
             if title.is_empty() { page::UNTITLED.to_owned() } else { title.to_owned() }
         })
     };
@@ -162,6 +162,6 @@ fn said(desk: Desk) -> El {
     el("div")
         .class("said no-print")
         .attr("role", "status")
-        .child(slot(move || desk.toast.get(), toast))
-        .child(slot(move || desk.update.get(), update))
+        .child(dynamic(move || desk.toast.get(), toast))
+        .child(dynamic(move || desk.update.get(), update))
 }

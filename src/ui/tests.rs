@@ -1,7 +1,7 @@
 //! The page in a real browser: fields keep what was typed, the journal compares and sets.
 
 use super::browser::IdbJournal;
-use hundred_parts::desk::{Commit, DocId, Head, Journal, Slot, StepsChange, Verdict};
+use hundred_parts::desk::{Commit, CommitOutcome, DocId, DocumentMeta, Journal, StepsChange, StoredDocument};
 use leptos::prelude::*;
 use leptos::task::tick;
 use wasm_bindgen::{JsCast, JsValue};
@@ -63,21 +63,22 @@ async fn share_caret_stays_in_the_middle_of_the_text() -> Outcome {
     Ok(())
 }
 
-fn commit(id: &DocId, expected: Option<u64>, rev: u64, body: &str) -> Commit {
-    let head = Head { id: id.clone(), rev, title: "T".into(), changed: 0, binned: None, step: rev, crc: 0 };
-    let steps = StepsChange { first: 1, last: rev, put: vec![(rev, body.to_owned())] };
-    Commit { expected, slot: Slot::new(head, body.into()).sealed(), steps }
+fn commit(id: &DocId, expected: Option<u64>, revision: u64, body: &str) -> Commit {
+    let meta =
+        DocumentMeta { id: id.clone(), revision, title: "T".into(), changed: 0, binned: None, step: revision, crc: 0 };
+    let steps = StepsChange { first: 1, last: revision, put: vec![(revision, body.to_owned())] };
+    Commit { expected, stored: StoredDocument::new(meta, body.into()).sealed(), steps }
 }
 
 #[wasm_bindgen_test]
 async fn journal_compares_and_sets_and_keeps_steps() {
     let journal = IdbJournal::default();
     let id = DocId::random(js_sys::Date::now() as u64);
-    assert_eq!(journal.commit(&commit(&id, None, 1, "a")).await, Ok(Verdict::Written));
-    assert_eq!(journal.commit(&commit(&id, None, 1, "b")).await, Ok(Verdict::Conflict));
-    assert_eq!(journal.commit(&commit(&id, Some(1), 2, "c")).await, Ok(Verdict::Written));
-    let slot = journal.read(&id).await;
-    assert!(matches!(&slot, Ok(Some(slot)) if slot.is_whole() && slot.body == "c"), "{slot:?}");
+    assert_eq!(journal.commit(&commit(&id, None, 1, "a")).await, Ok(CommitOutcome::Written));
+    assert_eq!(journal.commit(&commit(&id, None, 1, "b")).await, Ok(CommitOutcome::Conflict));
+    assert_eq!(journal.commit(&commit(&id, Some(1), 2, "c")).await, Ok(CommitOutcome::Written));
+    let stored = journal.read(&id).await;
+    assert!(matches!(&stored, Ok(Some(stored)) if stored.is_whole() && stored.body == "c"), "{stored:?}");
     assert_eq!(journal.steps(&id).await, Ok(vec![(1, "a".to_owned()), (2, "c".to_owned())]));
     assert_eq!(journal.remove(&id).await, Ok(()));
     assert_eq!(journal.read(&id).await, Ok(None));

@@ -5,22 +5,22 @@ use super::{DecimalSign, answered, choice_name, narrow, number, page, with_unit}
 use crate::facts::{Seen, Shelf};
 use crate::formula::{Formula, LineId};
 use crate::quantity::Quantity;
-use crate::rules::{Finding, Grade, Mend, Standing};
+use crate::rules::{Finding, Grade, Remedy, Standing};
 
 /// A proposed change, as the text of its button.
-pub fn mend(mend: &Mend, formula: &Formula, shelf: &Shelf, sign: DecimalSign) -> String {
+pub fn remedy(remedy: &Remedy, formula: &Formula, shelf: &Shelf, sign: DecimalSign) -> String {
     let name = |id: LineId| formula.line(id).map(|line| choice_name(&line.choice, shelf)).unwrap_or_default();
-    match mend {
-        Mend::Share(id, share) => format!("Set {} to {}", name(*id), with_unit(*share, "%", sign)),
-        Mend::Remove(id) => format!("Take {} out", name(*id)),
-        Mend::ToCoolDown(id) => format!("Move {} to the cool-down phase", name(*id)),
-        Mend::Add(id, share, _) => {
+    match remedy {
+        Remedy::Share(id, share) => format!("Set {} to {}", name(*id), with_unit(*share, "%", sign)),
+        Remedy::Remove(id) => format!("Take {} out", name(*id)),
+        Remedy::ToCoolDown(id) => format!("Move {} to the cool-down phase", name(*id)),
+        Remedy::Add(id, share, _) => {
             let name = shelf.entry(id).map_or_else(|| id.as_str().to_owned(), |entry| entry.label().to_owned());
             format!("Add {} of {name}", with_unit(*share, "%", sign))
         }
-        Mend::TargetPh(ph) => format!("Set the target pH to {}", number(&ph.canonical(), sign)),
-        Mend::FillUp(id) => format!("Let {} fill up to 100", name(*id)),
-        Mend::Pack(pack) => format!("Fill it into a {}", page::pack(*pack)),
+        Remedy::TargetPh(ph) => format!("Set the target pH to {}", number(&ph.canonical(), sign)),
+        Remedy::FillUp(id) => format!("Let {} fill up to 100", name(*id)),
+        Remedy::Pack(pack) => format!("Fill it into a {}", page::pack(*pack)),
     }
 }
 
@@ -93,17 +93,17 @@ mod tests {
     fn mend_names_the_thing_the_number_and_the_unit() {
         let (formula, shelf) = (demo().state.formula, Shelf::default());
         let glycerin = formula.lines().nth(1).map(|(_, line)| line.id).unwrap();
-        let text = |one: Mend| mend(&one, &formula, &shelf, DecimalSign::Comma);
+        let text = |one: Remedy| remedy(&one, &formula, &shelf, DecimalSign::Comma);
         assert_eq!(
-            text(Mend::Share(glycerin, Percent::millionths(1_500_000))),
+            text(Remedy::Share(glycerin, Percent::millionths(1_500_000))),
             "Set Glycerin (vegetable) to 1,5\u{202f}%"
         );
-        assert_eq!(text(Mend::Remove(glycerin)), "Take Glycerin (vegetable) out");
-        assert_eq!(text(Mend::FillUp(glycerin)), "Let Glycerin (vegetable) fill up to 100");
-        assert_eq!(text(Mend::TargetPh(Ph::from_units(550))), "Set the target pH to 5,5");
-        assert_eq!(text(Mend::Pack(Pack::Pump)), "Fill it into a pump");
+        assert_eq!(text(Remedy::Remove(glycerin)), "Take Glycerin (vegetable) out");
+        assert_eq!(text(Remedy::FillUp(glycerin)), "Let Glycerin (vegetable) fill up to 100");
+        assert_eq!(text(Remedy::TargetPh(Ph::from_units(550))), "Set the target pH to 5,5");
+        assert_eq!(text(Remedy::Pack(Pack::Pump)), "Fill it into a pump");
         let add =
-            Mend::Add(IngredientId::parse("phenoxyethanol").unwrap(), Percent::millionths(900_000), PhaseKind::Water);
+            Remedy::Add(IngredientId::parse("phenoxyethanol").unwrap(), Percent::millionths(900_000), PhaseKind::Water);
         assert_eq!(text(add), "Add 0,9\u{202f}% of Phenoxyethanol");
     }
 
@@ -132,7 +132,7 @@ mod tests {
             finding.detail.seen = seen;
             finding.fact = match seen {
                 None => crate::rules::Fact::NoShare,
-                Some(_) => crate::rules::Fact::Said(crate::rules::Said::Preserved),
+                Some(_) => crate::rules::Fact::Message(crate::rules::MessageId::Preserved),
             };
             for verified in [true, false] {
                 finding.detail.verified = verified;

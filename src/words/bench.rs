@@ -319,7 +319,7 @@ pub fn without_number(found: &Emulsion, name: Name<'_>) -> Option<String> {
 }
 
 /// A candidate in a list.
-pub fn candidate(found: &crate::sheet::Candidate, sign: DecimalSign) -> String {
+pub fn candidate(found: &crate::sheet::PairingCandidate, sign: DecimalSign) -> String {
     format!("{} ({})", found.name, tenths(found.hlb, sign))
 }
 

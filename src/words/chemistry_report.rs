@@ -8,9 +8,9 @@ use crate::sheet::ph::{Bar, Prediction, Who, Window};
 use crate::sheet::{Agent, Crowding, Dose, Emulsion, Preservation, ShareAt, Works};
 use serde_json::{Value, json};
 
-type Ingredient<'a> = &'a dyn Fn(LineId) -> Value;
+type NameOf<'a> = &'a dyn Fn(LineId) -> Value;
 
-fn ids(lines: &[LineId], ingredient: Ingredient<'_>) -> Value {
+fn ids(lines: &[LineId], ingredient: NameOf<'_>) -> Value {
     lines.iter().map(|id| ingredient(*id)).collect()
 }
 
@@ -19,7 +19,7 @@ pub(super) fn ph_report(
     found: Option<&Prediction>,
     window: &Window,
     target: Option<Ph>,
-    ingredient: Ingredient<'_>,
+    ingredient: NameOf<'_>,
 ) -> Value {
     let whose = |who: Who| match who {
         Who::Line(id) => ("ingredient", ingredient(id)),
@@ -59,7 +59,7 @@ pub(super) fn ph_report(
 }
 
 /// `preservation`: each substance as added, as acid, undissociated, active.
-pub(super) fn preservation_report(found: &Preservation, ingredient: Ingredient<'_>) -> Value {
+pub(super) fn preservation_report(found: &Preservation, ingredient: NameOf<'_>) -> Value {
     let share = |at: &ShareAt| {
         json!({
             "ph": at.ph.canonical(), "undissociated_percent": rounded(at.share),
@@ -114,7 +114,7 @@ fn rounded(share: Percent) -> String {
 }
 
 /// `emulsion`: what the oils ask, what the emulsifiers have, their share, the drops.
-pub(super) fn emulsion_report(found: &Emulsion, ingredient: Ingredient<'_>) -> Value {
+pub(super) fn emulsion_report(found: &Emulsion, ingredient: NameOf<'_>) -> Value {
     let kind = |kind: EmulsifierKind| match kind {
         EmulsifierKind::Griffin => "griffin",
         EmulsifierKind::SelfEmulsifying => "self-emulsifying",

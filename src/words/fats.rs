@@ -2,11 +2,11 @@
 
 use super::{number_text as plain, percent_text as percent};
 use crate::facts::{
-    Disagreement, FatClass, FatKind, FattyAcid, Field, Outlook, SheetFinding, Span, Status, SvApart, SvFrom,
+    Disagreement, FatClass, FatKind, FattyAcid, Field, OxidationOutlook, SheetFinding, Span, Status, SvApart, SvFrom,
     TRIGLYCERIDE_SV, criterion,
 };
 use crate::quantity::{Percent, Quantity};
-use crate::sheet::{Hint, Limit, NoReplacement, NoSwap, WhyLeftOut, WhyUncounted};
+use crate::sheet::{Hint, NoReplacement, NoSwap, SwapLimit, WhyLeftOut, WhyUncounted};
 
 /// How the saponification value is computed.
 pub const SV_METHOD: &str = "Computed from the fatty acids as AOCS Cd 3a-94 has it, in its exact form (mole mean of the molar masses), less the unsaponifiables; where a range was measured, kept within it.";
@@ -109,14 +109,14 @@ pub fn allergen(key: &str) -> &'static str {
 }
 
 /// How long a fat keeps, in plain words.
-pub const fn outlook(outlook: Outlook) -> &'static str {
+pub const fn outlook(outlook: OxidationOutlook) -> &'static str {
     match outlook {
-        Outlook::Long => "Slow to turn rancid.",
-        Outlook::Usual => "Keeps about as long as olive or almond oil: cool, dark and closed.",
-        Outlook::Short => {
+        OxidationOutlook::Long => "Slow to turn rancid.",
+        OxidationOutlook::Usual => "Keeps about as long as olive or almond oil: cool, dark and closed.",
+        OxidationOutlook::Short => {
             "Turns rancid sooner than most, like sunflower or grapeseed oil: buy small, add an antioxidant."
         }
-        Outlook::VeryShort => {
+        OxidationOutlook::VeryShort => {
             "Turns rancid very soon, like evening primrose or linseed oil: keep it cold, add an antioxidant, use it up."
         }
     }
@@ -275,23 +275,23 @@ pub(super) fn triglycerides() -> String {
 }
 
 /// A limit of a swap, as it reads in a list.
-pub fn limit(limit: Limit) -> String {
+pub fn limit(limit: SwapLimit) -> String {
     match limit {
-        Limit::InHand => "only what you have".to_owned(),
-        Limit::Avoid(allergens) => {
+        SwapLimit::InHand => "only what you have".to_owned(),
+        SwapLimit::Avoid(allergens) => {
             let names: Vec<_> = allergens.keys().map(allergen).collect();
             if names.is_empty() { "whatever it carries".to_owned() } else { format!("without {}", names.join(", ")) }
         }
-        Limit::MostOils(1) => "one oil only".to_owned(),
-        Limit::MostOils(most) => format!("at most {most} oils"),
-        Limit::MostOfOne(share) => format!("at most {}\u{202f}% of one", plain(share)),
-        Limit::Oxidizability(most) => format!("oxidation index at most {}", plain(most)),
-        Limit::HlbWithin(within) => format!("required HLB within {}", plain(within)),
+        SwapLimit::MostOils(1) => "one oil only".to_owned(),
+        SwapLimit::MostOils(most) => format!("at most {most} oils"),
+        SwapLimit::MostOfOne(share) => format!("at most {}\u{202f}% of one", plain(share)),
+        SwapLimit::Oxidizability(most) => format!("oxidation index at most {}", plain(most)),
+        SwapLimit::HlbWithin(within) => format!("required HLB within {}", plain(within)),
     }
 }
 
 /// That no mixture can be had, and because of what.
-pub fn clash(limits: &[Limit]) -> String {
+pub fn clash(limits: &[SwapLimit]) -> String {
     let names: Vec<_> = limits.iter().map(|one| limit(*one)).collect();
     match names.as_slice() {
         [] => "There is no other oil to choose from.".to_owned(),

@@ -2,7 +2,7 @@
 
 use super::{DecimalSign, ambiguous, number, page, problem};
 use crate::formula::Share;
-use crate::quantity::{Percent, Quantity, Reading, Typed};
+use crate::quantity::{Parsed, Percent, Quantity, Typed};
 
 /// A field: its text, and what is to be said about it.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -39,11 +39,11 @@ impl FieldText {
         let text = typed.text().to_owned();
         let signed = T::MIN < 0;
         match typed.reading() {
-            Reading::Empty | Reading::Value(_) => Self { text, signed, ..Self::default() },
-            Reading::Unread(why) => {
+            Parsed::Empty | Parsed::Value(_) => Self { text, signed, ..Self::default() },
+            Parsed::Unread(why) => {
                 Self { note: problem(&text, T::KIND, why), text, unread: true, signed, ..Self::default() }
             }
-            Reading::Ambiguous { decimal, thousands } => {
+            Parsed::Ambiguous { decimal, thousands } => {
                 let answer = |value: &T| (number(&value.canonical(), sign), Typed::of(*value).text().to_owned());
                 let answers = decimal.iter().chain([thousands]).map(answer).collect();
                 Self { text, unread: true, note: ambiguous(decimal.is_some()).to_owned(), answers, signed }

@@ -39,7 +39,7 @@ pub fn finding(finding: &Finding, names: &[String]) -> String {
         Fact::NoLye(why) => lye::no_lye(why, name),
         Fact::SupplierSheet(odd) => format!("{name}: {}", fats::sheet_finding(odd)),
         Fact::TooSmall { dose, weighed, least, from } => too_small(name, [*dose, *weighed, *least], *from),
-        Fact::Said(said) => safety(finding, *said),
+        Fact::Message(said) => safety(finding, *said),
     }
 }
 

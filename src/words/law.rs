@@ -2,15 +2,15 @@
 
 use super::safety::template;
 use crate::formula::Region;
-use crate::rules::{KNOWN_TO, Said};
+use crate::rules::{KNOWN_TO, MessageId};
 
 /// What differs where the product is given away or sold; nothing in the European Union, whose law is the measure.
 pub const fn differs(region: Region) -> Option<&'static str> {
     match region {
         Region::Eu => None,
-        Region::Gb => Some(template(Said::GreatBritain, false)),
-        Region::Us => Some(template(Said::UnitedStates, false)),
-        Region::Elsewhere => Some(template(Said::Elsewhere, false)),
+        Region::Gb => Some(template(MessageId::GreatBritain, false)),
+        Region::Us => Some(template(MessageId::UnitedStates, false)),
+        Region::Elsewhere => Some(template(MessageId::Elsewhere, false)),
     }
 }
 

@@ -4,7 +4,7 @@ use super::dose::{grams, percent, vessel};
 use super::{DecimalSign, number};
 use crate::batch::Vessel;
 use crate::batch::dose::bounds::{MOST_PURE, THIN, THINNED};
-use crate::batch::dose::{Bounds, Limit, Proposal, Split};
+use crate::batch::dose::{DoseBounds, DoseLimit, DosePortion, Proposal};
 use crate::quantity::{Mass, Percent, Ph, Quantity};
 
 /// Where what went in moved the pH less than it should.
@@ -14,15 +14,21 @@ pub(super) const DO_NOT_FIT: &str = "No dose: by the side sample and the earlier
 
 /// That a dose is one portion of more, and what keeps it from being all of it.
 pub fn portions(proposal: &Proposal, sign: DecimalSign) -> Option<String> {
-    let Split { in_all, portions, limit } = proposal.split?;
-    let bounds = Bounds::of(proposal.vessel);
+    let DosePortion { in_all, portions, limit } = proposal.split?;
+    let bounds = DoseBounds::of(proposal.vessel);
     let at = vessel(proposal.vessel);
     let why = match limit {
-        Limit::Mass => format!("No dose is more than {} of {at}", percent(bounds.share(), sign)),
-        Limit::Pure => format!("No dose brings more of the pure substance than {} of {at}", percent(MOST_PURE, sign)),
-        Limit::Moves => format!("No dose is more than is reckoned to move {at} by {}", steps_of_ph(bounds.moves, sign)),
-        Limit::InAll => "More in all than this would be more than a formula like this one is taken to need".to_owned(),
-        Limit::Thins => {
+        DoseLimit::Mass => format!("No dose is more than {} of {at}", percent(bounds.share(), sign)),
+        DoseLimit::Pure => {
+            format!("No dose brings more of the pure substance than {} of {at}", percent(MOST_PURE, sign))
+        }
+        DoseLimit::Moves => {
+            format!("No dose is more than is reckoned to move {at} by {}", steps_of_ph(bounds.moves, sign))
+        }
+        DoseLimit::InAll => {
+            "More in all than this would be more than a formula like this one is taken to need".to_owned()
+        }
+        DoseLimit::Thins => {
             format!("All doses together may make up {} of the batch at the most", percent(THINNED, sign))
         }
     };
@@ -60,7 +66,7 @@ pub(super) fn thinned(proposal: &Proposal, sign: DecimalSign) -> Option<String> 
 
 /// How the log works, and what no dose exceeds.
 pub fn begin_intro(sign: DecimalSign) -> String {
-    let bounds = Bounds::of(Vessel::Batch);
+    let bounds = DoseBounds::of(Vessel::Batch);
     format!(
         "Readings and doses of this one batch, step by step: a side sample first, then the batch. No dose is more than {} of the batch, or than is reckoned to move it by {}: what is needed beyond that goes in by portions, with a reading after each. No dose can be promised not to pass the target.",
         percent(bounds.share(), sign),

@@ -1,6 +1,6 @@
 //! Why a text could not be read: what was read, what was expected, what to do.
 
-use crate::quantity::{Kind, Problem};
+use crate::quantity::{Kind, ParseProblem};
 
 /// What a quantity is called and how one is written.
 pub const fn kind_example(kind: Kind) -> (&'static str, &'static str) {
@@ -24,31 +24,33 @@ pub const fn kind_example(kind: Kind) -> (&'static str, &'static str) {
 }
 
 /// One sentence about a text that could not be read.
-pub fn problem(text: &str, kind: Kind, problem: &Problem) -> String {
+pub fn problem(text: &str, kind: Kind, problem: &ParseProblem) -> String {
     let (name, example) = kind_example(kind);
     let shown: String = text.trim().chars().take(40).collect();
     let expected = format!("Expected {name}, such as {example}.");
     match problem {
-        Problem::NotANumber => format!("\u{201c}{shown}\u{201d} is not a number. {expected}"),
-        Problem::TwoDecimalSigns => {
+        ParseProblem::NotANumber => format!("\u{201c}{shown}\u{201d} is not a number. {expected}"),
+        ParseProblem::TwoDecimalSigns => {
             format!(
                 "\u{201c}{shown}\u{201d} has more than one decimal sign. {expected} Group thousands with spaces or not at all."
             )
         }
-        Problem::Negative => format!("\u{201c}{shown}\u{201d} is less than nothing. {expected}"),
-        Problem::TooLong => format!("\u{201c}{shown}\u{201d} has too many digits. {expected}"),
-        Problem::TooFine { places: 0 } => {
+        ParseProblem::Negative => format!("\u{201c}{shown}\u{201d} is less than nothing. {expected}"),
+        ParseProblem::TooLong => format!("\u{201c}{shown}\u{201d} has too many digits. {expected}"),
+        ParseProblem::TooFine { places: 0 } => {
             format!("\u{201c}{shown}\u{201d} is not whole. {expected} Write thousands without a sign.")
         }
-        Problem::TooFine { places } => {
+        ParseProblem::TooFine { places } => {
             format!(
                 "\u{201c}{shown}\u{201d} is finer than can be kept. Use at most {places} digits after the decimal sign."
             )
         }
-        Problem::UnknownUnit => {
+        ParseProblem::UnknownUnit => {
             format!("\u{201c}{shown}\u{201d} has something after the number that is not a unit here. {expected}")
         }
-        Problem::OutOfRange { min, max } => format!("\u{201c}{shown}\u{201d} is outside {min} to {max}. {expected}"),
+        ParseProblem::OutOfRange { min, max } => {
+            format!("\u{201c}{shown}\u{201d} is outside {min} to {max}. {expected}")
+        }
     }
 }
 

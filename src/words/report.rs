@@ -3,7 +3,7 @@
 use super::chemistry_report::{emulsion_report, ph_report, preservation_report};
 use super::choice_name;
 use super::findings::finding;
-use crate::desk::{Bench, DocId, Moment, ReadProblem, read_document};
+use crate::desk::{DocId, OpenDocument, ReadProblem, Timestamp, read_document};
 use crate::facts::{FattyAcid, Shelf};
 use crate::formula::{Choice, Formula, LineId};
 use crate::quantity::Quantity;
@@ -18,15 +18,15 @@ use serde_json::{Value, json};
 pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
     let mut shelf = Shelf::default();
     let document = read_document(document, &mut shelf)?;
-    let bench = Bench::new(DocId::random(0), document, shelf.into(), Moment::default());
-    let derived = bench.derive();
-    let formula = &bench.state().formula;
+    let open = OpenDocument::new(DocId::random(0), document, shelf.into(), Timestamp::default());
+    let derived = open.derive();
+    let formula = &open.state().formula;
     let mut report = json!({
         "format": "hundred-parts-sheet",
         "version": 1,
         "title": formula.about.title,
         "totals": totals(formula, &derived.sheet.totals),
-        "findings": derived.findings.iter().map(|found| one_finding(formula, bench.shelf(), found)).collect::<Vec<_>>(),
+        "findings": derived.findings.iter().map(|found| one_finding(formula, open.shelf(), found)).collect::<Vec<_>>(),
     });
     let ingredient = |id| ingredient(formula, id);
     let Sheet { ph, window, preservation, emulsion, .. } = &derived.sheet;
@@ -38,16 +38,16 @@ pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
         report["emulsion"] = emulsion_report(emulsion, &ingredient);
     }
     report["label"] = label(&derived.sheet.label);
-    report["label"]["lots"] = lots(formula, &derived.sheet.makeup.lots);
+    report["label"]["lots"] = lots(formula, &derived.sheet.composition.lots);
     report["rules_known_to"] = crate::rules::KNOWN_TO.into();
-    if let Some(fats) = fats(formula, bench.shelf(), &derived.sheet.fats) {
+    if let Some(fats) = fats(formula, open.shelf(), &derived.sheet.fats) {
         report["fats"] = fats;
     }
     match &derived.sheet.lye {
-        Some(Ok(found)) => report["lye"] = lye(formula, bench.shelf(), found),
+        Some(Ok(found)) => report["lye"] = lye(formula, open.shelf(), found),
         Some(Err(why)) => {
             let name = why.line().and_then(|id| formula.line(id));
-            let name = name.map(|line| choice_name(&line.choice, bench.shelf())).unwrap_or_default();
+            let name = name.map(|line| choice_name(&line.choice, open.shelf())).unwrap_or_default();
             report["lye_missing"] = super::lye::no_lye(why, &name).into();
         }
         None => {}

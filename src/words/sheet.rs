@@ -2,7 +2,7 @@
 
 use super::findings::finer_or_larger;
 use super::{DecimalSign, lye, mass, number, oils, page, percent_text, with_unit};
-use crate::paper::{AsPremix, LyePaper, PremixRow, Row, WeighPaper, weigh_sheet_csv};
+use crate::paper::{AsPremix, LyePaper, PremixRow, WeighPaper, WeighRow, weigh_sheet_csv};
 use crate::quantity::{Celsius, Mass, MassUnit, Percent, Quantity};
 
 /// How numbers are shown on one sheet.
@@ -23,7 +23,7 @@ impl SheetStyle {
             MassUnit::Gram => {
                 let text = value.canonical();
                 let (whole, fraction) = text.split_once('.').unwrap_or((&text, ""));
-                let places = Row::places(self.step);
+                let places = WeighRow::places(self.step);
                 let padded = if places == 0 { whole.to_owned() } else { format!("{whole}.{fraction:0<places$}") };
                 format!("{}\u{202f}g", number(&padded, self.sign))
             }
@@ -77,7 +77,7 @@ pub fn larger_batch(batch: Mass, style: SheetStyle) -> String {
 }
 
 /// That rounding moved a line by whole steps, or up where it must not; nothing where it did neither.
-pub fn rounding_of(row: &Row, style: SheetStyle) -> Option<String> {
+pub fn rounding_of(row: &WeighRow, style: SheetStyle) -> Option<String> {
     if row.raised {
         return Some(
             "Rounded up, since no other line can take what rounding leaves. If it has a most, that may not be kept: use a finer scale, or let a line without a most fill up to 100.".to_owned(),

@@ -1,7 +1,7 @@
 //! The charge balance against two other solvers, handbook buffers and a published titration.
 
 use crate::{mixture, near, row};
-use hundred_parts::sheet::ph::{Dissolved, Mixture};
+use hundred_parts::sheet::ph::{AcidBaseMixture, Dissolved};
 
 // Sources: PHREEQC 3 (USGS) and pHcalc 0.2.0; tests/vectors/ph.py makes the table.
 #[test]
@@ -11,7 +11,7 @@ fn mixtures_agree_with_two_other_solvers() {
     for line in table.lines().skip(1) {
         let cells: Vec<&str> = line.split(',').collect();
         let [recipe, davies, ideal] = cells[..] else { panic!("{line}") };
-        let mut mixture = Mixture::water(25.0);
+        let mut mixture = AcidBaseMixture::water(25.0);
         for part in recipe.split("; ") {
             let (name, amount) = part.split_once(' ').unwrap();
             let amount: f64 = amount.parse().unwrap();
@@ -30,8 +30,8 @@ fn mixtures_agree_with_two_other_solvers() {
 }
 
 /// Acids that only the standards need. Constants: Goldberg, Kishore and Lennen 2002, J Phys Chem Ref Data 31, 231.
-fn standard(pkas: &[f64], molality: f64, strong: &[f64]) -> Mixture {
-    let mut mixture = Mixture::water(25.0);
+fn standard(pkas: &[f64], molality: f64, strong: &[f64]) -> AcidBaseMixture {
+    let mut mixture = AcidBaseMixture::water(25.0);
     mixture.dissolved.push(Dissolved { molality, pkas: pkas.to_vec(), charge: 0, corrected: true });
     strong.iter().for_each(|charge| mixture.add_ions(*charge));
     mixture
@@ -62,7 +62,7 @@ fn standard_buffers_have_their_published_ph_and_capacity() {
 #[test]
 fn standard_phosphate_follows_temperature() {
     for (celsius, published) in [(20.0, 6.881), (25.0, 6.865), (30.0, 6.853), (40.0, 6.838)] {
-        let mut mixture = Mixture::water(celsius);
+        let mut mixture = AcidBaseMixture::water(celsius);
         mixture.add(row("phosphoric-acid"), 0.05, 0.0);
         mixture.add_ions(0.075);
         near("phosphate", mixture.solve().ph, published, 0.02);

@@ -1,10 +1,10 @@
 //! What no dose exceeds: in batches whose chemistry is a textbook's, in the corners where a belief goes wrong, and on any log
 //! at all.
 
-use crate::dose::{Bench, any_event};
+use crate::dose::{OpenDocument, any_event};
 use crate::{grams, percent, ph};
 use hundred_parts::batch::dose::bounds::{HIDDEN, MOST_PURE, THINNED};
-use hundred_parts::batch::dose::{Advice, Bounds, Limit, Proposal, Refusal, Titrant, Water, expect};
+use hundred_parts::batch::dose::{Advice, DoseBounds, DoseLimit, Proposal, Refusal, Titrant, Water, expect};
 use hundred_parts::batch::{Instrument, PhEvent, Vessel};
 use hundred_parts::facts::{IngredientId, acid};
 use hundred_parts::quantity::{Mass, Percent, Ph, Quantity};
@@ -51,7 +51,7 @@ struct Dosed {
 }
 
 /// A batch from its first reading to its end by what is advised, read without error.
-fn carry_out(bench: &mut Bench, product: &Product, name: &str) -> (Vec<Dosed>, Advice) {
+fn carry_out(bench: &mut OpenDocument, product: &Product, name: &str) -> (Vec<Dosed>, Advice) {
     let (mut batch, mut side) = ((0.0, 0.5), (0.0, 0.0));
     batch.1 = bench.log.batch.units() as f64 / 1e9;
     let base = if bench.titrant.ion > 0 { 1.0 } else { -1.0 };
@@ -104,7 +104,7 @@ fn carry_out(bench: &mut Bench, product: &Product, name: &str) -> (Vec<Dosed>, A
 #[track_caller]
 fn within_bounds(dosed: &[Dosed]) {
     for dose in dosed {
-        let bounds = Bounds::of(dose.proposal.vessel);
+        let bounds = DoseBounds::of(dose.proposal.vessel);
         let mass = dose.proposal.portion.mass.units() as f64 / 1e9;
         assert!(mass <= dose.into / bounds.parts as f64 + 1e-9, "{:?} into {}", dose.proposal, dose.into);
     }
@@ -120,7 +120,7 @@ fn of_batch(dosed: &[Dosed]) -> Vec<&Dosed> {
 #[test]
 fn much_lye_goes_in_by_portions_and_what_it_thins_is_said() {
     let product = Product { pools: &[(0.15, 4.9)], start: 4.2 };
-    let mut bench = Bench { named: 0.15, ..Bench::new("sodium-hydroxide", "10", "5.2") };
+    let mut bench = OpenDocument { named: 0.15, ..OpenDocument::new("sodium-hydroxide", "10", "5.2") };
     bench.log.batch = grams("1186");
     let (dosed, end) = carry_out(&mut bench, &product, "Sodium Hydroxide");
     assert_eq!(end, Advice::Stop);
@@ -130,7 +130,7 @@ fn much_lye_goes_in_by_portions_and_what_it_thins_is_said() {
     assert!(all > 32_000_000 && all < 37_000_000, "{all}");
     let first = &batch[0];
     let split = first.proposal.split.expect("the first of some portions");
-    assert_eq!((split.limit, split.portions), (Limit::Mass, 2));
+    assert_eq!((split.limit, split.portions), (DoseLimit::Mass, 2));
     assert!(
         first.text.contains("No dose is more than 2\u{202f}% of the batch: this is one portion."),
         "{}",
@@ -147,7 +147,7 @@ fn much_lye_goes_in_by_portions_and_what_it_thins_is_said() {
 fn lye_in_a_nearly_unbuffered_product_does_not_run_away() {
     let product = Product { pools: &[(0.1e-3, 4.8)], start: 4.4 };
     for strength in ["10", "1", "0.1"] {
-        let mut bench = Bench::new("sodium-hydroxide", strength, "5.5");
+        let mut bench = OpenDocument::new("sodium-hydroxide", strength, "5.5");
         let (dosed, end) = carry_out(&mut bench, &product, "Sodium Hydroxide");
         within_bounds(&dosed);
         let batch = of_batch(&dosed);
@@ -164,7 +164,7 @@ fn strong_acid_beyond_a_pool_near_seven_does_not_fall_through() {
         [(&[(20e-3, 7.0)][..], "5.0"), (&[(20e-3, 7.0)], "5.8"), (&[(60e-3, 7.1), (0.2e-3, 4.0)], "4.8")]
     {
         let product = Product { pools, start: 7.6 };
-        let mut bench = Bench::new("hydrochloric-acid", "10", target);
+        let mut bench = OpenDocument::new("hydrochloric-acid", "10", target);
         let (dosed, end) = carry_out(&mut bench, &product, "Hydrochloric Acid");
         within_bounds(&dosed);
         let batch = of_batch(&dosed);
@@ -180,7 +180,7 @@ fn strong_acid_beyond_a_pool_near_seven_does_not_fall_through() {
 #[test]
 fn hidden_strong_buffer_is_said_and_then_no_more_goes_in() {
     let product = Product { pools: &[(0.3, 4.9)], start: 4.2 };
-    let mut bench = Bench::new("sodium-hydroxide", "10", "5.6");
+    let mut bench = OpenDocument::new("sodium-hydroxide", "10", "5.6");
     let (dosed, end) = carry_out(&mut bench, &product, "Sodium Hydroxide");
     within_bounds(&dosed);
     assert!(of_batch(&dosed).is_empty());
@@ -194,7 +194,7 @@ fn hidden_strong_buffer_is_said_and_then_no_more_goes_in() {
     }
     // Where the formula names what holds the pH, there is room for it, and nothing to be said.
     let known = vec![Dissolved { molality: 0.3, pkas: vec![4.9], charge: 0, corrected: false }];
-    let mut named = Bench { named: 0.3, known, ..Bench::new("sodium-hydroxide", "30", "5.6") };
+    let mut named = OpenDocument { named: 0.3, known, ..OpenDocument::new("sodium-hydroxide", "30", "5.6") };
     let (dosed, end) = carry_out(&mut named, &product, "Sodium Hydroxide");
     within_bounds(&dosed);
     assert_eq!(end, Advice::Stop);
@@ -206,7 +206,7 @@ fn hidden_strong_buffer_is_said_and_then_no_more_goes_in() {
 #[test]
 fn weak_lye_ends_before_it_has_thinned_the_batch_by_more_than_a_tenth() {
     let product = Product { pools: &[(0.15, 4.9)], start: 4.2 };
-    let mut bench = Bench { named: 0.15, ..Bench::new("sodium-hydroxide", "1", "5.2") };
+    let mut bench = OpenDocument { named: 0.15, ..OpenDocument::new("sodium-hydroxide", "1", "5.2") };
     // The side sample found the dose with a stronger one.
     bench = bench.meter("4.2").sample();
     bench = bench.dose(Vessel::Side, "10", "1.5").side("5.2");
@@ -234,8 +234,11 @@ fn weak_lye_ends_before_it_has_thinned_the_batch_by_more_than_a_tenth() {
 /// The readings of the batch say that it is not there, all else says that it is: nothing is claimed of the scale.
 #[test]
 fn vessels_that_do_not_fit_together_get_no_dose() {
-    let bench =
-        Bench::new("citric-acid", "50", "5.2").meter("6.4").sample().dose(Vessel::Side, "50", "0.02").side("3.1");
+    let bench = OpenDocument::new("citric-acid", "50", "5.2")
+        .meter("6.4")
+        .sample()
+        .dose(Vessel::Side, "50", "0.02")
+        .side("3.1");
     let again = bench.meter("6.4").meter("6.42").sample().side("6.41").dose(Vessel::Side, "50", "0.02").side("3.1");
     let again = again.sample().dose(Vessel::Side, "50", "0.02").side("3.05");
     assert!(!matches!(again.advice(), Advice::Refuse(Refusal::TooSmall)), "{:?}", again.advice());
@@ -267,7 +270,7 @@ proptest! {
         side_first in any::<bool>(),
         ends_read in any::<bool>(),
     ) {
-        let mut bench = Bench { side_first, named: f64::from(named) / 1000.0, ..Bench::new(titrant, "50", "5") };
+        let mut bench = OpenDocument { side_first, named: f64::from(named) / 1000.0, ..OpenDocument::new(titrant, "50", "5") };
         bench.log.target = Ph::from_units(target);
         bench.log.batch = Mass::from_units(batch);
         bench.strength = Percent::from_units(strength);
@@ -275,7 +278,7 @@ proptest! {
         if ends_read {
             bench = bench.meter(&Ph::from_units(last).canonical());
         }
-        let case = hundred_parts::batch::dose::Case { step: grams(step), ..bench.case() };
+        let case = hundred_parts::batch::dose::DoseInputs { step: grams(step), ..bench.case() };
         let row = |id: &IngredientId| acid(id.as_str());
         let advice = hundred_parts::batch::dose::advise(&case, &row);
         let text = words::dose::advice(&advice, "It", None, DecimalSign::Point);
@@ -285,7 +288,7 @@ proptest! {
             let state = course.vessel(proposal.vessel).unwrap();
             let (mass, strength) = (proposal.portion.mass, proposal.portion.strength);
             let pure = mass.share(strength).units() as f64 / 1e9;
-            let bounds = Bounds::of(proposal.vessel);
+            let bounds = DoseBounds::of(proposal.vessel);
             let kilograms = mass.units() as f64 / 1e9;
             prop_assert!(kilograms <= state.total / bounds.parts as f64 + 1e-9, "{proposal:?} into {state:?}");
             prop_assert!(pure <= state.total * MOST_PURE.units() as f64 / 1e8 + 1e-9, "{proposal:?}");

@@ -3,7 +3,7 @@
 use crate::balance::LANGE;
 use crate::{grams, near, percent, ph, row};
 use hundred_parts::batch::dose::{
-    Advice, Belief, Case, Chemistry, Point, Refusal, Room, Titrant, Water, advise, expect, portion,
+    Advice, Belief, Chemistry, DoseInputs, Point, Refusal, Titrant, Water, Headroom, advise, expect, portion,
 };
 use hundred_parts::batch::{Instrument, PhEvent, PhLog, Vessel};
 use hundred_parts::facts::{Acid, IngredientId, acid};
@@ -56,7 +56,7 @@ fn belief_holds_the_published_titration() {
     }
 }
 
-pub(crate) struct Bench {
+pub(crate) struct OpenDocument {
     pub(crate) log: PhLog,
     pub(crate) titrant: &'static Acid,
     pub(crate) strength: Percent,
@@ -65,7 +65,7 @@ pub(crate) struct Bench {
     pub(crate) side_first: bool,
 }
 
-impl Bench {
+impl OpenDocument {
     pub(crate) fn new(titrant: &str, strength: &str, target: &str) -> Self {
         let log = PhLog::new(grams("500"), ph(target));
         Self {
@@ -105,8 +105,8 @@ impl Bench {
         self
     }
 
-    pub(crate) fn case(&self) -> Case<'_> {
-        Case {
+    pub(crate) fn case(&self) -> DoseInputs<'_> {
+        DoseInputs {
             log: &self.log,
             water: 0.8,
             known: &self.known,
@@ -125,7 +125,7 @@ impl Bench {
 
 #[test]
 fn advice_begins_with_a_reading_and_a_side_sample() {
-    let bench = Bench::new("citric-acid", "100", "5.2");
+    let bench = OpenDocument::new("citric-acid", "100", "5.2");
     assert_eq!(bench.advice(), Advice::Read(Vessel::Batch));
     let bench = bench.meter("6.4");
     assert_eq!(bench.advice(), Advice::TakeSample(grams("50")));
@@ -140,7 +140,7 @@ fn advice_begins_with_a_reading_and_a_side_sample() {
 
 #[test]
 fn advice_after_a_side_sample_brings_the_batch_most_of_the_way() {
-    let bench = Bench::new("citric-acid", "100", "5.2")
+    let bench = OpenDocument::new("citric-acid", "100", "5.2")
         .meter("6.4")
         .sample()
         .dose(Vessel::Side, "10", "0.20")
@@ -159,7 +159,7 @@ fn advice_after_a_side_sample_brings_the_batch_most_of_the_way() {
 
 #[test]
 fn advice_stops_turns_back_and_refuses() {
-    let start = || Bench { side_first: false, ..Bench::new("citric-acid", "50", "5.2") };
+    let start = || OpenDocument { side_first: false, ..OpenDocument::new("citric-acid", "50", "5.2") };
     assert_eq!(start().meter("5.25").advice(), Advice::Stop);
     assert_eq!(start().meter("6.4").dose(Vessel::Batch, "50", "0.2").advice(), Advice::Read(Vessel::Batch));
     assert_eq!(start().meter("6.4").dose(Vessel::Batch, "50", "0.8").meter("4.9").advice(), Advice::Passed(30));
@@ -177,8 +177,8 @@ fn advice_stops_turns_back_and_refuses() {
 /// and the batch gets nothing on the strength of it.
 #[test]
 fn advice_after_a_wild_side_sample_is_a_fresh_one() {
-    let strip = |bench: Bench, vessel, at| bench.read(vessel, at, Instrument::Strip);
-    let wild = strip(Bench::new("citric-acid", "100", "5.8"), Vessel::Batch, "7.5").sample();
+    let strip = |bench: OpenDocument, vessel, at| bench.read(vessel, at, Instrument::Strip);
+    let wild = strip(OpenDocument::new("citric-acid", "100", "5.8"), Vessel::Batch, "7.5").sample();
     let wild = strip(wild.dose(Vessel::Side, "1", "0.54"), Vessel::Side, "3.5");
     let advice = wild.advice();
     assert_eq!(advice, Advice::Repeat(Vessel::Batch), "{advice:?}");
@@ -194,8 +194,9 @@ fn advice_after_a_wild_side_sample_is_a_fresh_one() {
 /// With strips the chance of passing the target by 0.25 in one dose to the batch is bounded as with a meter that of 0.1.
 #[test]
 fn advice_with_strips_holds_back_from_the_target() {
-    let strip = |bench: Bench, vessel, at| bench.read(vessel, at, Instrument::Strip);
-    let bench = strip(Bench { side_first: false, ..Bench::new("citric-acid", "50", "5") }, Vessel::Batch, "7");
+    let strip = |bench: OpenDocument, vessel, at| bench.read(vessel, at, Instrument::Strip);
+    let bench =
+        strip(OpenDocument { side_first: false, ..OpenDocument::new("citric-acid", "50", "5") }, Vessel::Batch, "7");
     let bench = strip(bench.dose(Vessel::Batch, "50", "0.3"), Vessel::Batch, "6");
     let Advice::Add(proposal) = bench.advice() else { panic!("{:?}", bench.advice()) };
     let expected = expect(&bench.case(), &|id| acid(id.as_str()), &proposal).unwrap();
@@ -207,7 +208,7 @@ fn advice_with_strips_holds_back_from_the_target() {
 fn advice_keeps_the_solution_that_was_made() {
     let pure = Mass::from_units;
     let of = |vessel, milligrams: i64, made| {
-        let room = Room::of(vessel, grams("50"));
+        let room = Headroom::of(vessel, grams("50"));
         portion(pure(milligrams * 1_000), Percent::WHOLE, grams("0.01"), room, made).unwrap().strength
     };
     let side = |milligrams, made| of(Vessel::Side, milligrams, made);
@@ -225,7 +226,11 @@ fn advice_keeps_the_solution_that_was_made() {
 #[test]
 fn advice_refuses_strips_only_where_they_cannot_both_be_right() {
     let bench = || {
-        Bench { side_first: false, ..Bench::new("citric-acid", "50", "5") }.read(Vessel::Batch, "7", Instrument::Strip)
+        OpenDocument { side_first: false, ..OpenDocument::new("citric-acid", "50", "5") }.read(
+            Vessel::Batch,
+            "7",
+            Instrument::Strip,
+        )
     };
     let after = |at| bench().dose(Vessel::Batch, "50", "0.3").read(Vessel::Batch, at, Instrument::Strip).advice();
     assert!(!matches!(after("8"), Advice::Refuse(_)), "{:?}", after("8"));
@@ -234,7 +239,7 @@ fn advice_refuses_strips_only_where_they_cannot_both_be_right() {
 
 #[test]
 fn advice_on_bases_needs_a_meter_and_a_side_sample() {
-    let base = || Bench { side_first: false, ..Bench::new("sodium-hydroxide", "10", "5.2") };
+    let base = || OpenDocument { side_first: false, ..OpenDocument::new("sodium-hydroxide", "10", "5.2") };
     assert_eq!(base().meter("4.4").advice(), Advice::TakeSample(grams("50")));
     let strips = base().read(Vessel::Batch, "4", Instrument::Strip);
     assert_eq!(strips.advice(), Advice::Refuse(Refusal::StripsCannotRaise));
@@ -246,7 +251,7 @@ fn advice_on_bases_needs_a_meter_and_a_side_sample() {
 
 #[test]
 fn advice_leaves_out_readings_diluted_otherwise() {
-    let mut bench = Bench { side_first: false, ..Bench::new("citric-acid", "50", "5.2") }.meter("6.4");
+    let mut bench = OpenDocument { side_first: false, ..OpenDocument::new("citric-acid", "50", "5.2") }.meter("6.4");
     bench.log.events.push((
         0,
         PhEvent::Read {
@@ -263,7 +268,7 @@ fn advice_leaves_out_readings_diluted_otherwise() {
 
 #[test]
 fn log_counts_what_was_taken_away() {
-    let bench = Bench::new("citric-acid", "100", "5.2").meter("6.4").sample().dose(Vessel::Batch, "50", "0.448");
+    let bench = OpenDocument::new("citric-acid", "100", "5.2").meter("6.4").sample().dose(Vessel::Batch, "50", "0.448");
     let course = bench.log.course(&|id| acid(id.as_str()));
     near("batch", course.batch.total, 0.448_448, 1e-9);
     near("product", course.batch.product, 0.448, 1e-9);
@@ -309,7 +314,7 @@ proptest! {
         target in 0i64..=1400,
         side_first in any::<bool>(),
     ) {
-        let mut bench = Bench { side_first, ..Bench::new(titrant, "50", "5") };
+        let mut bench = OpenDocument { side_first, ..OpenDocument::new(titrant, "50", "5") };
         bench.log.target = Ph::from_units(target);
         bench.log.events = events.into_iter().map(|event| (0, event)).collect();
         if let Advice::Add(proposal) = bench.advice() {

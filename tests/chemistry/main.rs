@@ -13,7 +13,7 @@ mod undissociated;
 
 use hundred_parts::facts::{Acid, acid};
 use hundred_parts::quantity::{Mass, Percent, Ph, Quantity};
-use hundred_parts::sheet::ph::Mixture;
+use hundred_parts::sheet::ph::AcidBaseMixture;
 
 fn near(name: &str, value: f64, expected: f64, tolerance: f64) {
     assert!((value - expected).abs() <= tolerance, "{name}: {value} against {expected} ± {tolerance}");
@@ -36,8 +36,8 @@ fn grams(text: &str) -> Mass {
 }
 
 /// A mixture of `(row, mol per kg of water)` with so much charge of strong ions, of which there are so many in all.
-fn mixture(parts: &[(&str, f64)], strong: &[f64]) -> Mixture {
-    let mut mixture = Mixture::water(25.0);
+fn mixture(parts: &[(&str, f64)], strong: &[f64]) -> AcidBaseMixture {
+    let mut mixture = AcidBaseMixture::water(25.0);
     for (id, amount) in parts {
         mixture.add(row(id), *amount, 0.0);
     }

@@ -1,8 +1,8 @@
 //! What the fields take in is read again.
 
 use hundred_parts::desk::{
-    Action, Bench, Cupboard, DocId, Document, Fresh, Moment, Reopened, ShelfAction, Snapshot, Stored, demo,
-    document_text, read_export, title_with,
+    Action, DocId, Document, Fresh, OpenDocument, Persist, Reopen, ShelfAction, ShelfDocument, Snapshot, Timestamp,
+    demo, document_text, read_export, title_with,
 };
 use hundred_parts::facts::Field;
 use hundred_parts::formula::PhaseKind;
@@ -20,52 +20,58 @@ fn typed_into(units: usize, text: &str) -> String {
 fn whatever_fits_into_the_fields_is_read_again() {
     for script in ["\u{30ed}", "\u{44f}", "\u{1f9f4}", "a\u{301}", "\u{5d0}\"\\"] {
         let (name, note) = (typed_into(200, &script.repeat(200)), typed_into(20_000, &script.repeat(20_000)));
-        let now = Moment::from_millis(1);
-        let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
-        let own = bench.act_on_shelf(ShelfAction::Add(name.clone()), now).unwrap();
-        bench.act_on_shelf(ShelfAction::Set(own, Field::AllergenStatement, note.clone()), now);
-        let line = bench.state().formula.lines().next().map(|(_, line)| line.id).unwrap();
+        let now = Timestamp::from_millis(1);
+        let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
+        let own = open.act_on_shelf(ShelfAction::Add(name.clone()), now).unwrap();
+        open.act_on_shelf(ShelfAction::Set(own, Field::AllergenStatement, note.clone()), now);
+        let line = open.state().formula.lines().next().map(|(_, line)| line.id).unwrap();
         for action in [
             Action::Title(name.clone()),
             Action::Notes(note.clone()),
             Action::NameLine(line, name.clone()),
             Action::NoteLine(line, typed_into(2000, &note)),
         ] {
-            bench.act(action, now);
+            open.act(action, now);
         }
         // Copies of copies too.
         for n in 0..20 {
-            let title = title_with(&bench.state().formula.about.title, " (copy from another tab)");
-            let stored = bench.take_commit().unwrap().slot;
-            bench.overtaken(&stored, Vec::new(), Fresh { id: DocId::random(n), title, now });
+            let title = title_with(&open.state().formula.about.title, " (copy from another tab)");
+            let stored = open.take_commit().unwrap().stored;
+            open.overtaken(&stored, Vec::new(), Fresh { id: DocId::random(n), title, now });
         }
-        let formula = bench.take_commit().unwrap();
-        let shelf = bench.stored(&DocId::shelf()).and_then(|shelf| shelf.take_commit()).unwrap();
-        let again = Bench::open(&formula.slot, formula.steps.put);
-        assert_eq!(again.unwrap().state().write(), bench.state().write(), "{script}");
+        let formula = open.take_commit().unwrap();
+        let shelf = open.stored(&DocId::shelf()).and_then(|shelf| shelf.take_commit()).unwrap();
+        let again = OpenDocument::open(&formula.stored, formula.steps.put);
+        assert_eq!(again.unwrap().state().write(), open.state().write(), "{script}");
         assert_eq!(
-            Cupboard::open(&shelf.slot, Vec::new())
-                .map(|cupboard| Bench::new(DocId::random(2), demo(), cupboard, now).shelf().clone()),
-            Some(bench.shelf().clone()),
+            ShelfDocument::open(&shelf.stored, Vec::new()).map(|shelf_document| OpenDocument::new(
+                DocId::random(2),
+                demo(),
+                shelf_document,
+                now
+            )
+            .shelf()
+            .clone()),
+            Some(open.shelf().clone()),
             "{script}"
         );
-        let file = document_text(bench.document(), bench.shelf());
+        let file = document_text(open.document(), open.shelf());
         assert!(read_export(&file).is_ok(), "{script}");
     }
 }
 
 #[test]
 fn no_more_lines_and_phases_than_are_read_again() {
-    let now = Moment::from_millis(1);
-    let mut bench = Bench::new(DocId::random(1), Document::default(), Cupboard::default(), now);
+    let now = Timestamp::from_millis(1);
+    let mut open = OpenDocument::new(DocId::random(1), Document::default(), ShelfDocument::default(), now);
     for _ in 0..60 {
-        bench.act(Action::AddPhase(PhaseKind::Oil, "Oil".into()), now);
+        open.act(Action::AddPhase(PhaseKind::Oil, "Oil".into()), now);
     }
-    let phase = bench.state().formula.phases()[0].id;
+    let phase = open.state().formula.phases()[0].id;
     for n in 0..600 {
-        bench.act(Action::AddLine(phase, n), now);
+        open.act(Action::AddLine(phase, n), now);
     }
-    let slot = bench.take_commit().unwrap().slot;
-    let again = Bench::open(&slot, Vec::new()).expect("a formula that was made here is read here");
+    let stored = open.take_commit().unwrap().stored;
+    let again = OpenDocument::open(&stored, Vec::new()).expect("a formula that was made here is read here");
     assert_eq!((again.state().formula.phases().len(), again.state().formula.lines().count()), (50, 500));
 }

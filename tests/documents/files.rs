@@ -2,8 +2,8 @@
 
 use crate::work::{PLAN_FIELDS, action, text, worked_on};
 use hundred_parts::desk::{
-    Action, Bench, Cupboard, DocId, Document, Made, Moment, Snapshot, State, collection_text, demo, document_text,
-    read_export,
+    Action, DocId, Document, Made, OpenDocument, ShelfDocument, Snapshot, State, Timestamp, collection_text, demo,
+    document_text, read_export,
 };
 use hundred_parts::facts::{Field, IngredientId, Shelf};
 use hundred_parts::formula::LineId;
@@ -13,21 +13,21 @@ use proptest::prelude::*;
 proptest! {
     #[test]
     fn undo_of_everything_is_the_beginning_and_redo_the_end(steps in prop::collection::vec(action(), 0..40)) {
-        let now = Moment::from_millis(0);
-        let mut bench = worked_on(steps);
-        let end = bench.state().clone();
-        while bench.undo(now) {}
-        prop_assert_eq!(bench.state().write(), demo().state.write());
-        while bench.redo(now) {}
-        prop_assert_eq!(bench.state(), &end);
+        let now = Timestamp::from_millis(0);
+        let mut open = worked_on(steps);
+        let end = open.state().clone();
+        while open.undo(now) {}
+        prop_assert_eq!(open.state().write(), demo().state.write());
+        while open.redo(now) {}
+        prop_assert_eq!(open.state(), &end);
     }
 
     #[test]
     fn criterion_15_export_then_import_is_the_same_document(steps in prop::collection::vec(action(), 0..40)) {
-        let bench = worked_on(steps);
-        let mut document = bench.document().clone();
-        document.save_version(Moment::from_millis(1_000));
-        let once = document_text(&document, bench.shelf());
+        let open = worked_on(steps);
+        let mut document = open.document().clone();
+        document.save_version(Timestamp::from_millis(1_000));
+        let once = document_text(&document, open.shelf());
         let again = read_export(&once).map_err(|problem| TestCaseError::fail(problem.to_string()))?;
         // Characters that rearrange the page do not come in again, and nothing else changes.
         let twice = document_text(&again.documents[0], &again.shelf);
@@ -41,12 +41,12 @@ proptest! {
 
 #[test]
 fn typed_text_survives_export_to_the_letter() {
-    let now = Moment::from_millis(0);
-    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
-    let line = bench.state().formula.lines().nth(1).unwrap().1.id;
+    let now = Timestamp::from_millis(0);
+    let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
+    let line = open.state().formula.lines().nth(1).unwrap().1.id;
     for text in ["4,50 %", "1.5x", "1.", "0,3"] {
-        bench.act(Action::ShareLine(line, text.into()), now);
-        let again = read_export(&document_text(bench.document(), bench.shelf())).unwrap();
+        open.act(Action::ShareLine(line, text.into()), now);
+        let again = read_export(&document_text(open.document(), open.shelf())).unwrap();
         let kept = again.documents[0].state.formula.lines().nth(1).unwrap().1.share.typed().unwrap().text().to_owned();
         assert_eq!(kept, text);
     }
@@ -55,15 +55,15 @@ fn typed_text_survives_export_to_the_letter() {
 /// A field that was emptied must not come back with its usual value: of the scale's readability that would be a guess.
 #[test]
 fn emptied_field_stays_empty_in_an_export() {
-    let now = Moment::from_millis(0);
-    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+    let now = Timestamp::from_millis(0);
+    let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
     for field in PLAN_FIELDS {
-        bench.act(Action::PlanText(field, String::new()), now);
+        open.act(Action::PlanText(field, String::new()), now);
     }
-    bench.act(Action::LyeText(LyeField::Discount, " ".into()), now);
-    let once = document_text(bench.document(), bench.shelf());
+    open.act(Action::LyeText(LyeField::Discount, " ".into()), now);
+    let once = document_text(open.document(), open.shelf());
     let again = read_export(&once).unwrap();
-    assert_eq!(again.documents[0].state.plan, bench.state().plan);
+    assert_eq!(again.documents[0].state.plan, open.state().plan);
     assert_eq!(document_text(&again.documents[0], &again.shelf), once);
 }
 
@@ -103,12 +103,12 @@ fn released_version_one_opens() {
 
 #[test]
 fn fill_up_that_moves_leaves_its_share_behind() {
-    let now = Moment::from_millis(0);
-    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
-    let lines: Vec<LineId> = bench.state().formula.lines().map(|(_, line)| line.id).collect();
-    assert_eq!(bench.act(Action::ShareLine(lines[1], "qs".into()), now), Made::Nothing);
-    bench.rest(now);
-    let formula = &bench.state().formula;
+    let now = Timestamp::from_millis(0);
+    let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
+    let lines: Vec<LineId> = open.state().formula.lines().map(|(_, line)| line.id).collect();
+    assert_eq!(open.act(Action::ShareLine(lines[1], "qs".into()), now), Made::Nothing);
+    open.end_undo_group(now);
+    let formula = &open.state().formula;
     assert_eq!(formula.fill_up(), Some(lines[1]));
     assert_eq!(formula.line(lines[0]).unwrap().share.typed().unwrap().text(), "69.2");
 }
@@ -138,24 +138,24 @@ fn every_exported_document_fits_the_schema() {
         proptest::test_runner::TestRunner::new(ProptestConfig::with_cases(ProptestConfig::default().cases / 2));
     runner
         .run(&(work, text()), |(steps, value)| {
-            let mut bench = worked_on(steps);
-            bench.save_version(Moment::from_millis(0));
-            let id = bench
-                .act_on_shelf(hundred_parts::desk::ShelfAction::Add("Plum oil".into()), Moment::from_millis(0))
+            let mut open = worked_on(steps);
+            open.save_version(Timestamp::from_millis(0));
+            let id = open
+                .act_on_shelf(hundred_parts::desk::ShelfAction::Add("Plum oil".into()), Timestamp::from_millis(0))
                 .unwrap();
             use hundred_parts::desk::ShelfAction::{AddLot, Set, SetLot};
-            bench.act_on_shelf(Set(id.clone(), Field::Density, value.clone()), Moment::from_millis(0));
-            bench.act_on_shelf(AddLot(id.clone()), Moment::from_millis(0));
-            bench.act_on_shelf(
+            open.act_on_shelf(Set(id.clone(), Field::Density, value.clone()), Timestamp::from_millis(0));
+            open.act_on_shelf(AddLot(id.clone()), Timestamp::from_millis(0));
+            open.act_on_shelf(
                 SetLot(id, 0, hundred_parts::facts::LotField::Statement, value.clone()),
-                Moment::from_millis(0),
+                Timestamp::from_millis(0),
             );
-            let line = bench.state().formula.lines().next().map(|(_, line)| line.id);
+            let line = open.state().formula.lines().next().map(|(_, line)| line.id);
             if let Some(line) = line {
-                bench.act(Action::LotOfLine(line, value), Moment::from_millis(0));
+                open.act(Action::LotOfLine(line, value), Timestamp::from_millis(0));
             }
-            fits(&document_text(bench.document(), bench.shelf()))?;
-            fits(&collection_text([bench.document()].into_iter(), bench.shelf()))
+            fits(&document_text(open.document(), open.shelf()))?;
+            fits(&collection_text([open.document()].into_iter(), open.shelf()))
         })
         .unwrap();
 }

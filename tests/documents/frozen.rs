@@ -44,7 +44,12 @@ fn every_fixture_comes_to_the_sheet_that_it_came_to() {
             std::fs::write(&path, &now).unwrap();
         }
         let frozen = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
-        assert!(now == frozen, "{name} comes to another sheet than {}:\n{}", path.display(), first_difference(&frozen, &now));
+        assert!(
+            now == frozen,
+            "{name} comes to another sheet than {}:\n{}",
+            path.display(),
+            first_difference(&frozen, &now)
+        );
     }
     let kept = std::fs::read_dir(&folder).unwrap().count();
     assert_eq!(kept, documents.len(), "each fixture has one sheet, and no other stays");

@@ -4,8 +4,8 @@
 use crate::work::{action, worked_on};
 use hundred_parts::batch::{Instrument, PhEvent, PhLog, Vessel};
 use hundred_parts::desk::{
-    Action, Bench, Commit, Cupboard, DocId, Document, Moment, Reopened, ShelfAction, Snapshot, collection_text, decode,
-    demo, document_text, encode, read_export, stored_shelf,
+    Action, Commit, DocId, Document, OpenDocument, Reopen, ShelfAction, ShelfDocument, Snapshot, Timestamp,
+    collection_text, decode, demo, document_text, encode, read_export, stored_shelf,
 };
 use hundred_parts::facts::{Field, IngredientId, Lot, LotField, MOST_ENTRIES, MOST_LOTS, Shelf};
 use hundred_parts::formula::{Answer, PaperField, PhaseKind};
@@ -20,31 +20,32 @@ fn long_text() -> impl Strategy<Value = String> {
     (letters, length).prop_map(|(letter, length)| letter.repeat(length))
 }
 
-fn now() -> Moment {
-    Moment::from_millis(1)
+fn now() -> Timestamp {
+    Timestamp::from_millis(1)
 }
 
-fn commit_of(bench: &mut Bench, id: &DocId) -> Commit {
-    bench.stored(id).and_then(|document| document.take_commit()).expect("something was changed")
+fn commit_of(open: &mut OpenDocument, id: &DocId) -> Commit {
+    open.stored(id).and_then(|document| document.take_commit()).expect("something was changed")
 }
 
 /// Through the journal, a step of the history, a file of one, a file of all, and a link.
-fn comes_back(bench: &mut Bench) {
-    let id = bench.id().clone();
-    let commit = commit_of(bench, &id);
-    let stored = Bench::open(&commit.slot, commit.steps.put.clone()).expect("what the journal takes is read again");
-    assert_eq!(stored.state().write(), bench.state().write());
+fn comes_back(open: &mut OpenDocument) {
+    let id = open.id().clone();
+    let commit = commit_of(open, &id);
+    let stored =
+        OpenDocument::open(&commit.stored, commit.steps.put.clone()).expect("what the journal takes is read again");
+    assert_eq!(stored.state().write(), open.state().write());
     for (number, step) in &commit.steps.put {
-        assert!(Bench::from_step(&id, step, now()).is_some(), "step {number}");
+        assert!(OpenDocument::from_step(&id, step, now()).is_some(), "step {number}");
     }
-    let shelf = bench.shelf();
-    for text in [document_text(bench.document(), shelf), collection_text([bench.document()].into_iter(), shelf)] {
+    let shelf = open.shelf();
+    for text in [document_text(open.document(), shelf), collection_text([open.document()].into_iter(), shelf)] {
         let incoming = read_export(&text).expect("what is exported is read again");
         assert!(incoming.refused.is_empty(), "{:?}", incoming.refused);
         let lines = |document: &Document| document.state.formula.lines().count();
-        assert_eq!(incoming.documents.iter().map(lines).collect::<Vec<_>>(), [lines(bench.document())]);
+        assert_eq!(incoming.documents.iter().map(lines).collect::<Vec<_>>(), [lines(open.document())]);
     }
-    if let Some(link) = encode(bench.state(), shelf, true) {
+    if let Some(link) = encode(open.state(), shelf, true) {
         assert!(decode(&link).is_ok(), "a link that is made is read again");
     }
 }
@@ -56,9 +57,9 @@ proptest! {
         steps in prop::collection::vec(action(), 0..10),
         texts in prop::collection::vec(long_text(), 16),
     ) {
-        let mut bench = worked_on(steps);
-        let line = bench.state().formula.lines().next().map(|(_, line)| line.id);
-        let phase = bench.state().formula.phases().first().map(|phase| phase.id);
+        let mut open = worked_on(steps);
+        let line = open.state().formula.lines().next().map(|(_, line)| line.id);
+        let phase = open.state().formula.phases().first().map(|phase| phase.id);
         let mut texts = texts.into_iter();
         let mut text = || texts.next().unwrap_or_default();
         let mut all = vec![Action::Title(text()), Action::Notes(text()), Action::TargetPh(text())];
@@ -70,30 +71,30 @@ proptest! {
         all.extend(PaperField::ALL.first().map(|field| Action::Paper(*field, text())));
         all.push(Action::Answer(Answer { finding: "sum".into(), value: text(), reason: text(), person: text(), day: text() }));
         for action in all {
-            bench.act(action, now());
-            bench.rest(now());
+            open.act(action, now());
+            open.end_undo_group(now());
         }
-        bench.save_version(now());
-        comes_back(&mut bench);
+        open.save_version(now());
+        comes_back(&mut open);
     }
 
     #[test]
     fn shelf_with_texts_beyond_every_limit_comes_back(texts in prop::collection::vec(long_text(), 5)) {
-        let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now());
+        let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now());
         for (n, text) in texts.iter().enumerate() {
-            let id = bench.act_on_shelf(ShelfAction::Add(text.clone()), now()).expect("room on the shelf");
+            let id = open.act_on_shelf(ShelfAction::Add(text.clone()), now()).expect("room on the shelf");
             let field = Field::ALL[n * 5 % Field::ALL.len()];
-            bench.act_on_shelf(ShelfAction::Set(id.clone(), field, text.clone()), now());
-            bench.act_on_shelf(ShelfAction::AddLot(id.clone()), now());
+            open.act_on_shelf(ShelfAction::Set(id.clone(), field, text.clone()), now());
+            open.act_on_shelf(ShelfAction::AddLot(id.clone()), now());
             for field in LotField::ALL {
-                bench.act_on_shelf(ShelfAction::SetLot(id.clone(), 0, field, text.clone()), now());
+                open.act_on_shelf(ShelfAction::SetLot(id.clone(), 0, field, text.clone()), now());
             }
         }
-        let commit = commit_of(&mut bench, &DocId::shelf());
-        let read = stored_shelf(&commit.slot);
-        prop_assert_eq!(read.as_ref().map(Snapshot::write), Some(bench.shelf().write()));
-        let incoming = read_export(&collection_text([bench.document()].into_iter(), bench.shelf()));
-        prop_assert_eq!(incoming.map(|incoming| incoming.shelf.own_ids().count()), Ok(bench.shelf().own_ids().count()));
+        let commit = commit_of(&mut open, &DocId::shelf());
+        let read = stored_shelf(&commit.stored);
+        prop_assert_eq!(read.as_ref().map(Snapshot::write), Some(open.shelf().write()));
+        let incoming = read_export(&collection_text([open.document()].into_iter(), open.shelf()));
+        prop_assert_eq!(incoming.map(|incoming| incoming.shelf.own_ids().count()), Ok(open.shelf().own_ids().count()));
     }
 }
 
@@ -108,25 +109,25 @@ fn no_more_on_the_shelf_than_is_read_again() {
     let first = IngredientId::parse("own-0").unwrap();
     let lot = |n: usize| Lot { name: format!("L{n}"), ..Lot::default() };
     full.keep_lots(&first, (1..MOST_LOTS).map(lot).collect());
-    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::from(full), now());
-    let last = bench.act_on_shelf(ShelfAction::Add("The last one".into()), now()).expect("one has room");
+    let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::from(full), now());
+    let last = open.act_on_shelf(ShelfAction::Add("The last one".into()), now()).expect("one has room");
     let water = IngredientId::parse("water").unwrap();
-    assert!(ShelfAction::Add("One more".into()).is_too_much(bench.shelf()));
-    assert_eq!(bench.act_on_shelf(ShelfAction::Add("One more".into()), now()), None);
-    bench.act_on_shelf(ShelfAction::Set(water.clone(), Field::Max, "90".into()), now());
-    assert!(bench.shelf().overridden(&water).is_empty(), "a value of one more ingredient is one too many");
-    bench.act_on_shelf(ShelfAction::Set(last, Field::Max, "90".into()), now());
+    assert!(ShelfAction::Add("One more".into()).is_too_much(open.shelf()));
+    assert_eq!(open.act_on_shelf(ShelfAction::Add("One more".into()), now()), None);
+    open.act_on_shelf(ShelfAction::Set(water.clone(), Field::Max, "90".into()), now());
+    assert!(open.shelf().overridden(&water).is_empty(), "a value of one more ingredient is one too many");
+    open.act_on_shelf(ShelfAction::Set(last, Field::Max, "90".into()), now());
     for _ in 0..2 {
-        bench.act_on_shelf(ShelfAction::AddLot(first.clone()), now());
+        open.act_on_shelf(ShelfAction::AddLot(first.clone()), now());
     }
-    assert_eq!(bench.shelf().lots_of(&first).len(), MOST_LOTS);
-    let commit = commit_of(&mut bench, &DocId::shelf());
-    let read = stored_shelf(&commit.slot).expect("a full shelf is read");
+    assert_eq!(open.shelf().lots_of(&first).len(), MOST_LOTS);
+    let commit = commit_of(&mut open, &DocId::shelf());
+    let read = stored_shelf(&commit.stored).expect("a full shelf is read");
     assert_eq!(read.entries().count(), MOST_ENTRIES);
     // An import that is within the limits by itself, and not together with what is here.
     let another = IngredientId::parse("another").unwrap();
     let another = Shelf::restore([(another, true, vec![(Field::Name, "Another".into())])]);
-    assert!(!bench.shelf().has_room_for(&another) && bench.shelf().has_room_for(&Shelf::default()));
+    assert!(!open.shelf().has_room_for(&another) && open.shelf().has_room_for(&Shelf::default()));
     // Two tabs, each within the limits: what comes of joining them is read all the same.
     let joined = entries(MOST_ENTRIES).joined(&Shelf::restore((0..MOST_ENTRIES).map(|n| {
         (IngredientId::parse(&format!("other-{n}")).unwrap(), true, vec![(Field::Name, format!("Other {n}"))])
@@ -143,17 +144,17 @@ fn log_of_many_readings_comes_back() {
     log.events = vec![(0, reading); 1500];
     let mut document = demo();
     document.state.ph_log = Some(log);
-    comes_back(&mut Bench::new(DocId::random(1), document, Cupboard::default(), now()));
+    comes_back(&mut OpenDocument::new(DocId::random(1), document, ShelfDocument::default(), now()));
 }
 
 #[test]
 fn own_ingredient_that_is_gone_is_a_name_in_the_backup_and_one_bad_formula_keeps_out_no_other() {
-    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now());
-    let plum = bench.act_on_shelf(ShelfAction::Add("Plum kernel oil".into()), now()).unwrap();
-    let line = bench.state().formula.lines().nth(2).map(|(_, line)| line.id).unwrap();
-    bench.act(Action::ChooseLine(line, plum.clone()), now());
-    bench.act_on_shelf(ShelfAction::Remove(plum), now());
-    let text = collection_text([bench.document(), &demo()].into_iter(), bench.shelf());
+    let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now());
+    let plum = open.act_on_shelf(ShelfAction::Add("Plum kernel oil".into()), now()).unwrap();
+    let line = open.state().formula.lines().nth(2).map(|(_, line)| line.id).unwrap();
+    open.act(Action::ChooseLine(line, plum.clone()), now());
+    open.act_on_shelf(ShelfAction::Remove(plum), now());
+    let text = collection_text([open.document(), &demo()].into_iter(), open.shelf());
     let incoming = read_export(&text).expect("a backup can be read");
     assert_eq!((incoming.documents.len(), incoming.refused.len()), (2, 0));
     let (_, line) = incoming.documents[0].state.formula.lines().nth(2).unwrap();

@@ -2,8 +2,8 @@
 
 use crate::work::{action, worked_on};
 use hundred_parts::desk::{
-    Action, Bench, Cupboard, DocId, Document, LinkProblem, Moment, ShelfAction, Snapshot, collection_text, crc32,
-    decode, demo, document_text, encode, encode_for_qr, read_export,
+    Action, DocId, Document, LinkProblem, OpenDocument, ShelfAction, ShelfDocument, Snapshot, Timestamp,
+    collection_text, crc32, decode, demo, document_text, encode, encode_for_qr, read_export,
 };
 use hundred_parts::facts::{Field, IngredientId, Shelf};
 use proptest::prelude::*;
@@ -11,10 +11,10 @@ use proptest::prelude::*;
 proptest! {
     #[test]
     fn link_brings_the_same_formula(steps in prop::collection::vec(action(), 0..30)) {
-        let bench = worked_on(steps);
-        for fragment in [encode(bench.state(), bench.shelf(), true).unwrap(), encode_for_qr(bench.state(), bench.shelf(), true).unwrap()] {
+        let open = worked_on(steps);
+        for fragment in [encode(open.state(), open.shelf(), true).unwrap(), encode_for_qr(open.state(), open.shelf(), true).unwrap()] {
             let incoming = decode(&fragment).map_err(|problem| TestCaseError::fail(format!("{problem:?}")))?;
-            let plain = read_export(&document_text(&Document { state: bench.state().clone(), versions: Vec::new() }, &Shelf::default()));
+            let plain = read_export(&document_text(&Document { state: open.state().clone(), versions: Vec::new() }, &Shelf::default()));
             let plain = plain.map_err(|problem| TestCaseError::fail(problem.to_string()))?;
             prop_assert_eq!(incoming.documents[0].state.write(), plain.documents[0].state.write());
         }
@@ -72,9 +72,9 @@ fn link_is_base64url_of_a_checksum_and_raw_deflate() {
 /// Twenty lines of the longest names are the worst that a maker writes.
 #[test]
 fn criterion_16_a_formula_of_twenty_lines_makes_a_short_link() {
-    let now = Moment::from_millis(0);
-    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
-    let phase = bench.state().formula.phases()[1].id;
+    let now = Timestamp::from_millis(0);
+    let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
+    let phase = open.state().formula.phases()[1].id;
     for (id, share) in [
         ("jojoba", "2.5"),
         ("squalane", "2"),
@@ -83,17 +83,17 @@ fn criterion_16_a_formula_of_twenty_lines_makes_a_short_link() {
         ("niacinamide", "2"),
         ("urea", "3"),
     ] {
-        bench.act(Action::AddLine(phase, 0), now);
-        let line = bench.state().formula.phases()[1].lines[0].id;
-        bench.act(Action::ChooseLine(line, IngredientId::parse(id).unwrap()), now);
-        bench.act(Action::ShareLine(line, share.into()), now);
+        open.act(Action::AddLine(phase, 0), now);
+        let line = open.state().formula.phases()[1].lines[0].id;
+        open.act(Action::ChooseLine(line, IngredientId::parse(id).unwrap()), now);
+        open.act(Action::ShareLine(line, share.into()), now);
     }
-    assert_eq!(bench.state().formula.lines().count(), 20);
-    let link = encode(bench.state(), bench.shelf(), false).unwrap();
+    assert_eq!(open.state().formula.lines().count(), 20);
+    let link = encode(open.state(), open.shelf(), false).unwrap();
     println!(
         "twenty lines: {} characters, {} for a QR code",
         link.len(),
-        encode_for_qr(bench.state(), bench.shelf(), false).unwrap().len()
+        encode_for_qr(open.state(), open.shelf(), false).unwrap().len()
     );
     // The rest of 700 is for the address of the page.
     assert!(link.len() <= 600, "{} characters", link.len());
@@ -102,21 +102,21 @@ fn criterion_16_a_formula_of_twenty_lines_makes_a_short_link() {
 
 #[test]
 fn criterion_18_a_link_has_names_of_own_ingredients_and_nothing_else_of_the_shelf() {
-    let now = Moment::from_millis(0);
-    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
-    let id = bench.act_on_shelf(ShelfAction::Add("Quince seed oil".into()), now).unwrap();
+    let now = Timestamp::from_millis(0);
+    let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
+    let id = open.act_on_shelf(ShelfAction::Add("Quince seed oil".into()), now).unwrap();
     for (field, text) in
         [(Field::Inci, "Cydonia Seed Oil"), (Field::Lot, "SECRET-LOT"), (Field::Document, "SECRET-SUPPLIER")]
     {
-        bench.act_on_shelf(ShelfAction::Set(id.clone(), field, text.into()), now);
+        open.act_on_shelf(ShelfAction::Set(id.clone(), field, text.into()), now);
     }
-    bench.act_on_shelf(ShelfAction::Add("Not in the formula".into()), now);
-    let line = bench.state().formula.lines().nth(4).unwrap().1.id;
-    bench.act(Action::ChooseLine(line, id.clone()), now);
-    bench.act(Action::Notes("SECRET-NOTE".into()), now);
-    bench.act(Action::NoteLine(line, "SECRET-LINE-NOTE".into()), now);
+    open.act_on_shelf(ShelfAction::Add("Not in the formula".into()), now);
+    let line = open.state().formula.lines().nth(4).unwrap().1.id;
+    open.act(Action::ChooseLine(line, id.clone()), now);
+    open.act(Action::Notes("SECRET-NOTE".into()), now);
+    open.act(Action::NoteLine(line, "SECRET-LINE-NOTE".into()), now);
     for (with_notes, secrets) in [(false, 0), (true, 2)] {
-        let incoming = decode(&encode(bench.state(), bench.shelf(), with_notes).unwrap())
+        let incoming = decode(&encode(open.state(), open.shelf(), with_notes).unwrap())
             .expect("a link with an own ingredient opens elsewhere");
         assert_eq!(incoming.shelf.entry(&id).unwrap().inci().unwrap().value, "Cydonia Seed Oil");
         assert_eq!(incoming.shelf.own_ids().count(), 1);

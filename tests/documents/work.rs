@@ -1,6 +1,6 @@
 //! Random work on a formula.
 
-use hundred_parts::desk::{Action, Bench, Cupboard, DocId, Moment, demo};
+use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfDocument, Timestamp, demo};
 use hundred_parts::facts::IngredientId;
 use hundred_parts::formula::{LineId, PhaseId, PhaseKind, Use};
 use hundred_parts::quantity::{Percent, Quantity};
@@ -35,8 +35,8 @@ pub(crate) fn action() -> impl Strategy<Value = (u8, usize, String)> {
     (0u8..24, any::<usize>(), text())
 }
 
-fn make(bench: &Bench, (kind, pick, text): (u8, usize, String)) -> Action {
-    let formula = &bench.state().formula;
+fn make(open: &OpenDocument, (kind, pick, text): (u8, usize, String)) -> Action {
+    let formula = &open.state().formula;
     let lines: Vec<LineId> = formula.lines().map(|(_, line)| line.id).collect();
     let phases: Vec<PhaseId> = formula.phases().iter().map(|phase| phase.id).collect();
     let (Some(line), Some(phase)) =
@@ -76,13 +76,13 @@ fn make(bench: &Bench, (kind, pick, text): (u8, usize, String)) -> Action {
     }
 }
 
-pub(crate) fn worked_on(steps: Vec<(u8, usize, String)>) -> Bench {
-    let now = Moment::from_millis(0);
-    let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+pub(crate) fn worked_on(steps: Vec<(u8, usize, String)>) -> OpenDocument {
+    let now = Timestamp::from_millis(0);
+    let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
     for step in steps {
-        let action = make(&bench, step);
-        bench.act(action, now);
-        bench.rest(now);
+        let action = make(&open, step);
+        open.act(action, now);
+        open.end_undo_group(now);
     }
-    bench
+    open
 }

@@ -3,17 +3,17 @@
 
 use hundred_parts::batch::{Tools, adjusters};
 use hundred_parts::desk::{
-    Backups, Bench, BinDays, Cupboard, DocId, Document, Head, MemoryEcho, MemoryJournal, Moment, Opened, Reopened,
-    Screen, Slot, Snapshot, State, collection_text, crc32, decode, encode, encode_for_qr, open_document, read_export,
-    stored_shelf,
+    Backups, BinDays, DocId, Document, DocumentMeta, MemoryJournal, MemoryMirror, OpenDocument, Opened, Reopen, Screen,
+    ShelfDocument, Snapshot, State, StoredDocument, Timestamp, collection_text, crc32, decode, encode, encode_for_qr,
+    open_document, read_export, stored_shelf,
 };
-use hundred_parts::desk::{Commit, Echo, Journal, StepsChange};
+use hundred_parts::desk::{Commit, Journal, LocalMirror, StepsChange};
 use hundred_parts::facts::{
-    Field, Hlb, IngredientId, Iv, Months, Shelf, Sv, Table, check, fold, read_certificate, read_composition,
+    CsvTable, Field, Hlb, IngredientId, Iv, Months, Shelf, Sv, check, fold, read_certificate, read_composition,
 };
 use hundred_parts::formula::{Choice, Formula, PhaseKind, Share};
-use hundred_parts::quantity::{Celsius, Count, Density, Mass, Percent, Ph, Quantity, Reading, Typed, Volume};
-use hundred_parts::sheet::{LyeDiscount, WaterRatio, makeup, totals};
+use hundred_parts::quantity::{Celsius, Count, Density, Mass, Parsed, Percent, Ph, Quantity, Typed, Volume};
+use hundred_parts::sheet::{LyeDiscount, WaterRatio, composition, totals};
 use std::task::{Context, Poll, Waker};
 
 /// A link, with whatever stands in it.
@@ -68,30 +68,30 @@ pub(crate) fn step(text: &str) -> bool {
 
 /// What is stored of the shelf.
 pub(crate) fn shelf(text: &str) -> bool {
-    let slot = Slot::new(head(), text.to_owned());
-    let cupboard = Cupboard::open(&slot, vec![(0, text.to_owned())]).unwrap_or_default();
-    let bench = Bench::new(DocId::random(1), Document::default(), cupboard, Moment::default());
-    assert!(bench.shelf().knows(&IngredientId::parse("water").expect("an id")), "the tables stay, whatever was stored");
-    stored_shelf(&slot).is_some_and(|shelf| shelf != Shelf::default())
+    let stored = StoredDocument::new(meta(), text.to_owned());
+    let shelf_document = ShelfDocument::open(&stored, vec![(0, text.to_owned())]).unwrap_or_default();
+    let open = OpenDocument::new(DocId::random(1), Document::default(), shelf_document, Timestamp::default());
+    assert!(open.shelf().knows(&IngredientId::parse("water").expect("an id")), "the tables stay, whatever was stored");
+    stored_shelf(&stored).is_some_and(|shelf| shelf != Shelf::default())
 }
 
-fn head() -> Head {
-    Head { id: DocId::random(1), rev: 3, title: "T".into(), changed: 0, binned: None, step: 0, crc: 0 }
+fn meta() -> DocumentMeta {
+    DocumentMeta { id: DocId::random(1), revision: 3, title: "T".into(), changed: 0, binned: None, step: 0, crc: 0 }
 }
 
 /// An entry of the journal or of the echo: a head, or a whole slot.
 pub(crate) fn entry(text: &str) -> bool {
-    let stored = Head::stored(&DocId::random(1), text);
+    let stored = DocumentMeta::stored(&DocId::random(1), text);
     assert_eq!(stored.id, DocId::random(1));
-    if let Ok(head) = serde_json::from_str::<Head>(text) {
-        let days = BinDays::read(text).used(Moment::from_millis(i64::MAX), core::slice::from_ref(&head));
-        let _ = (days.over(&head.id), BinDays::read(&days.write()).used(Moment::from_millis(i64::MIN), &[]));
+    if let Ok(meta) = serde_json::from_str::<DocumentMeta>(text) {
+        let days = BinDays::read(text).used(Timestamp::from_millis(i64::MAX), core::slice::from_ref(&meta));
+        let _ = (days.over(&meta.id), BinDays::read(&days.write()).used(Timestamp::from_millis(i64::MIN), &[]));
         return true;
     }
-    let Ok(slot) = serde_json::from_str::<Slot>(text) else { return false };
-    let sealed = slot.sealed();
+    let Ok(stored) = serde_json::from_str::<StoredDocument>(text) else { return false };
+    let sealed = stored.sealed();
     assert!(sealed.is_whole());
-    let _ = Bench::open(&sealed, Vec::new());
+    let _ = OpenDocument::open(&sealed, Vec::new());
     true
 }
 
@@ -104,20 +104,20 @@ fn now<T>(future: impl Future<Output = T>) -> T {
 
 /// A document in journal and echo of which either is damaged: it opens, or its bytes are handed back.
 pub(crate) fn rescue(text: &str) -> bool {
-    let (journal, echo) = (MemoryJournal::default(), MemoryEcho::default());
+    let (journal, mirror) = (MemoryJournal::default(), MemoryMirror::default());
     let (body, step) = text.split_once('\n').unwrap_or((text, ""));
     let sealed = body.len() % 2 == 0;
-    let mut slot = Slot::new(head(), body.to_owned());
+    let mut stored = StoredDocument::new(meta(), body.to_owned());
     if sealed {
-        slot = slot.sealed();
+        stored = stored.sealed();
     }
     let steps = StepsChange { first: 0, last: 0, put: vec![(0, step.to_owned())] };
-    now(journal.commit(&Commit { expected: None, slot: slot.clone(), steps })).expect("a twin takes all");
+    now(journal.commit(&Commit { expected: None, stored: stored.clone(), steps })).expect("a twin takes all");
     if step.len() % 3 == 0 {
-        let ahead = Slot::new(Head { rev: 4, ..head() }, step.to_owned());
-        let _ = echo.write(&ahead);
+        let ahead = StoredDocument::new(DocumentMeta { revision: 4, ..meta() }, step.to_owned());
+        let _ = mirror.write(&ahead);
     }
-    match now(open_document::<Bench>(&journal, &echo, &DocId::random(1))) {
+    match now(open_document::<OpenDocument>(&journal, &mirror, &DocId::random(1))) {
         Opened::Whole(_) => true,
         Opened::Rescued(_, bad) | Opened::Newer(bad) | Opened::Lost(bad) => {
             assert!(bad.body == body || bad.body == step, "the bytes are handed back as they were");
@@ -136,12 +136,12 @@ fn quantity<T: Quantity>(text: &str) -> bool {
         assert_eq!(Typed::new(Typed::of(value).text()).value(), Some(value));
     };
     match typed.reading() {
-        Reading::Value(value) => same(*value),
-        Reading::Ambiguous { decimal, thousands } => {
+        Parsed::Value(value) => same(*value),
+        Parsed::Ambiguous { decimal, thousands } => {
             decimal.iter().copied().for_each(same);
             same(*thousands);
         }
-        Reading::Empty | Reading::Unread(_) => {}
+        Parsed::Empty | Parsed::Unread(_) => {}
     }
     let _ = T::from_canonical(text);
     typed.value().is_some()
@@ -202,7 +202,7 @@ fn own(field: Field, text: &str) -> (Formula, Shelf) {
 /// What a bought mixture is made of, as its supplier writes it.
 pub(crate) fn components(text: &str) -> bool {
     let (formula, shelf) = own(Field::Components, text);
-    let found = makeup(&formula, &totals(&formula), &shelf);
+    let found = composition(&formula, &totals(&formula), &shelf);
     found.most(&|_| true) > Percent::ZERO
 }
 
@@ -224,7 +224,7 @@ pub(crate) fn shelf_value(text: &str) -> bool {
 
 /// A CSV table.
 pub(crate) fn table(text: &str) -> bool {
-    let table = Table::read(text);
+    let table = CsvTable::read(text);
     let width = table.header().len();
     let (rows, problems) = table.parse(|row| {
         for column in table.header() {
@@ -240,8 +240,8 @@ pub(crate) fn table(text: &str) -> bool {
 pub(crate) fn small(text: &str) -> bool {
     let backups = Backups::read(text);
     assert_eq!(Backups::read(&backups.write()), backups);
-    let _ = backups.saved(Moment::from_millis(0)).due(Moment::from_millis(i64::MAX));
-    let moment = Moment::read(text);
+    let _ = backups.saved(Timestamp::from_millis(0)).due(Timestamp::from_millis(i64::MAX));
+    let moment = Timestamp::read(text);
     assert!(moment.is_none_or(|moment| moment.text() == text));
     let id = IngredientId::parse(text);
     assert!(id.as_ref().is_ok_and(|id| id.as_str() == text) || id.is_err());
@@ -255,8 +255,8 @@ pub(crate) fn small(text: &str) -> bool {
 pub(crate) fn derived(text: &str) -> bool {
     let Ok(incoming) = read_export(text) else { return false };
     for document in incoming.documents {
-        let cupboard = Cupboard::from(incoming.shelf.clone());
-        let _ = Bench::new(DocId::random(1), document, cupboard, Moment::default()).derive();
+        let shelf_document = ShelfDocument::from(incoming.shelf.clone());
+        let _ = OpenDocument::new(DocId::random(1), document, shelf_document, Timestamp::default()).derive();
     }
     true
 }

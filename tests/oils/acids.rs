@@ -1,7 +1,7 @@
 //! What is computed from fatty acids, against published methods, tables and standards.
 
 use crate::{fat, near, own};
-use hundred_parts::facts::{Alkali, FatKind, FattyAcid, Iv, Outlook, SheetFinding, Sv, fats};
+use hundred_parts::facts::{Alkali, FatKind, FattyAcid, Iv, OxidationOutlook, SheetFinding, Sv, fats};
 use hundred_parts::quantity::{Percent, Quantity};
 
 /// Source: the program library molmass 2026.1.8 (isotope tables of its own), asked for the formulas of the acids.
@@ -128,24 +128,24 @@ fn incomplete_published_composition_is_near_its_measured_values() {
 #[test]
 fn oxidizability_ranks_oils_as_their_keeping_does() {
     for (oil, iv, cox, outlook) in [
-        ("mct", 0.0, 0.0, Outlook::Long),
-        ("coconut", 8.5, 0.26, Outlook::Long),
-        ("cocoa-butter", 35.3, 0.67, Outlook::Long),
-        ("shea", 50.6, 1.195, Outlook::Long),
-        ("sunflower-high-oleic", 80.8, 1.27, Outlook::Long),
-        ("palm", 50.4, 1.41, Outlook::Long),
-        ("olive", 82.1, 1.81, Outlook::Usual),
-        ("almond-sweet", 94.5, 2.60, Outlook::Usual),
-        ("argan", 100.9, 4.07, Outlook::Short),
-        ("sunflower-linoleic", 132.0, 6.80, Outlook::Short),
-        ("grapeseed", 141.3, 7.71, Outlook::Short),
-        ("evening-primrose", 160.4, 9.84, Outlook::VeryShort),
-        ("flaxseed", 189.5, 13.84, Outlook::VeryShort),
+        ("mct", 0.0, 0.0, OxidationOutlook::Long),
+        ("coconut", 8.5, 0.26, OxidationOutlook::Long),
+        ("cocoa-butter", 35.3, 0.67, OxidationOutlook::Long),
+        ("shea", 50.6, 1.195, OxidationOutlook::Long),
+        ("sunflower-high-oleic", 80.8, 1.27, OxidationOutlook::Long),
+        ("palm", 50.4, 1.41, OxidationOutlook::Long),
+        ("olive", 82.1, 1.81, OxidationOutlook::Usual),
+        ("almond-sweet", 94.5, 2.60, OxidationOutlook::Usual),
+        ("argan", 100.9, 4.07, OxidationOutlook::Short),
+        ("sunflower-linoleic", 132.0, 6.80, OxidationOutlook::Short),
+        ("grapeseed", 141.3, 7.71, OxidationOutlook::Short),
+        ("evening-primrose", 160.4, 9.84, OxidationOutlook::VeryShort),
+        ("flaxseed", 189.5, 13.84, OxidationOutlook::VeryShort),
     ] {
         let profile = fat(oil).profile.unwrap();
         near(profile.iodine().float(), iv, 0.06, oil);
         near(profile.oxidizability().float(), cox, 0.006, oil);
-        assert_eq!(Outlook::of(profile.oxidizability()), outlook, "{oil}");
+        assert_eq!(OxidationOutlook::of(profile.oxidizability()), outlook, "{oil}");
     }
 }
 

@@ -1,7 +1,9 @@
 //! A typed saponification value that stands out: it counts for lye only with the maker's reason.
 
 use crate::{id, near};
-use hundred_parts::desk::{Bench, Cupboard, DocId, Moment, ShelfAction, document_text, read_document, read_export};
+use hundred_parts::desk::{
+    DocId, OpenDocument, ShelfAction, ShelfDocument, Timestamp, document_text, read_document, read_export,
+};
 use hundred_parts::facts::{Field, IngredientId, Shelf, Span, Sv, SvFrom};
 use hundred_parts::paper::lye_paper;
 use hundred_parts::rules::{Fact, Grade};
@@ -95,19 +97,19 @@ fn confirmation_counts_with_its_reason_on_screen_and_paper() {
     assert!(document.is_ok());
 }
 
-fn bench() -> (Bench, IngredientId, Moment) {
-    let now = Moment::from_millis(0);
+fn bench() -> (OpenDocument, IngredientId, Timestamp) {
+    let now = Timestamp::from_millis(0);
     let document = read_document(&soap(r#""sv_low":"205""#), &mut Shelf::default()).unwrap();
-    let mut bench = Bench::new(DocId::random(1), document, Cupboard::default(), now);
+    let mut open = OpenDocument::new(DocId::random(1), document, ShelfDocument::default(), now);
     let olive = id("olive");
-    bench.act_on_shelf(ShelfAction::Set(olive.clone(), Field::SvLow, "205".into()), now);
-    (bench, olive, now)
+    open.act_on_shelf(ShelfAction::Set(olive.clone(), Field::SvLow, "205".into()), now);
+    (open, olive, now)
 }
 
-fn counts(bench: &Bench) -> &'static str {
-    let derived = bench.derive();
+fn counts(open: &OpenDocument) -> &'static str {
+    let derived = open.derive();
     let Some(Ok(lye)) = &derived.sheet.lye else { panic!("{:?}", derived.sheet.lye) };
-    let paper = lye_paper(&bench.state().formula, lye, bench.shelf());
+    let paper = lye_paper(&open.state().formula, lye, open.shelf());
     let (found, name) = paper.notes.iter().find(|(note, _)| note.is_of_a_value()).expect("a note");
     assert_eq!(name, "Olive oil");
     let finding = derived.findings.iter().find(|one| one.fact == Fact::Lye(found.clone())).expect("a finding");
@@ -121,37 +123,37 @@ fn counts(bench: &Bench) -> &'static str {
 
 #[test]
 fn confirmation_is_undone_and_lapses_with_the_value() {
-    let (mut bench, olive, now) = bench();
-    let set = |bench: &mut Bench, field, text: &str| {
-        bench.act_on_shelf(ShelfAction::Set(olive.clone(), field, text.into()), now);
+    let (mut open, olive, now) = bench();
+    let set = |open: &mut OpenDocument, field, text: &str| {
+        open.act_on_shelf(ShelfAction::Set(olive.clone(), field, text.into()), now);
     };
-    assert_eq!(counts(&bench), "lower");
-    set(&mut bench, Field::SvReason, "titrated twice");
-    assert_eq!(counts(&bench), "typed");
-    bench.undo_shelf(now);
-    assert_eq!(counts(&bench), "lower");
-    bench.redo_shelf(now);
-    assert_eq!(counts(&bench), "typed");
+    assert_eq!(counts(&open), "lower");
+    set(&mut open, Field::SvReason, "titrated twice");
+    assert_eq!(counts(&open), "typed");
+    open.undo_shelf(now);
+    assert_eq!(counts(&open), "lower");
+    open.redo_shelf(now);
+    assert_eq!(counts(&open), "typed");
     // The same value typed again stays confirmed; another one is not, nor is the old one when it comes back.
-    set(&mut bench, Field::SvLow, "205");
-    assert_eq!(counts(&bench), "typed");
-    set(&mut bench, Field::SvHigh, "2055");
-    set(&mut bench, Field::SvHigh, "");
-    assert_eq!(counts(&bench), "lower");
-    set(&mut bench, Field::SvReason, "titrated twice");
-    set(&mut bench, Field::SvReason, "");
-    assert_eq!(counts(&bench), "lower");
-    assert!(bench.shelf().entry(&olive).unwrap().sv_reason().is_none());
+    set(&mut open, Field::SvLow, "205");
+    assert_eq!(counts(&open), "typed");
+    set(&mut open, Field::SvHigh, "2055");
+    set(&mut open, Field::SvHigh, "");
+    assert_eq!(counts(&open), "lower");
+    set(&mut open, Field::SvReason, "titrated twice");
+    set(&mut open, Field::SvReason, "");
+    assert_eq!(counts(&open), "lower");
+    assert!(open.shelf().entry(&olive).unwrap().sv_reason().is_none());
 }
 
 /// Exported, and a tab of an older release leaves what it does not know alone.
 #[test]
 fn confirmation_is_exported_and_belongs_to_its_value() {
-    let (mut bench, olive, now) = bench();
-    bench.act_on_shelf(ShelfAction::Set(olive.clone(), Field::SvReason, "titrated twice".into()), now);
+    let (mut open, olive, now) = bench();
+    open.act_on_shelf(ShelfAction::Set(olive.clone(), Field::SvReason, "titrated twice".into()), now);
     let document = read_document(&soap(r#""sv_low":"205""#), &mut Shelf::default()).unwrap();
-    let text = document_text(&document, bench.shelf());
-    let stored = bench.stored(&DocId::shelf()).and_then(|shelf| shelf.take_commit()).unwrap().slot;
+    let text = document_text(&document, open.shelf());
+    let stored = open.stored(&DocId::shelf()).and_then(|shelf| shelf.take_commit()).unwrap().stored;
     let value: Value = serde_json::from_str(&stored.body).unwrap();
     assert_eq!(value["additions"], 1, "a tab of an earlier release leaves such a shelf alone");
     let incoming = read_export(&text).unwrap();

@@ -2,7 +2,7 @@
 
 use crate::{line, near};
 use hundred_parts::desk::{
-    Action, Bench, Cupboard, DocId, Document, Moment, document_text, read_document, read_export,
+    Action, DocId, Document, OpenDocument, ShelfDocument, Timestamp, document_text, read_document, read_export,
 };
 use hundred_parts::facts::Shelf;
 use hundred_parts::formula::Use;
@@ -138,27 +138,27 @@ fn soap_document_comes_back_as_it_was_and_others_are_as_ever() {
 
 #[test]
 fn acknowledgement_does_not_travel_and_ends_when_the_discount_is_typed_anew() {
-    let now = Moment::from_millis(0);
+    let now = Timestamp::from_millis(0);
     let text = SOAP.replace("\"lye\":{", "\"lye\":{\"no_margin_acknowledged\":true,");
     assert!(!read_export(&text).unwrap().documents[0].state.lye.acknowledged);
     let document = read_document(&text, &mut Shelf::default()).unwrap();
-    let mut bench = Bench::new(DocId::random(1), document, Cupboard::default(), now);
-    assert!(bench.state().lye.acknowledged);
-    bench.act(Action::LyeText(LyeField::Discount, "-1".into()), now);
-    assert!(matches!(bench.derive().sheet.lye, Some(Err(NoLye::Unacknowledged(_)))));
-    bench.act(Action::LyeAcknowledged(true), now);
-    assert!(matches!(bench.derive().sheet.lye, Some(Ok(_))));
-    bench.undo(now);
-    bench.undo(now);
-    assert_eq!(bench.state().lye.discount.text(), "5");
+    let mut open = OpenDocument::new(DocId::random(1), document, ShelfDocument::default(), now);
+    assert!(open.state().lye.acknowledged);
+    open.act(Action::LyeText(LyeField::Discount, "-1".into()), now);
+    assert!(matches!(open.derive().sheet.lye, Some(Err(NoLye::Unacknowledged(_)))));
+    open.act(Action::LyeAcknowledged(true), now);
+    assert!(matches!(open.derive().sheet.lye, Some(Ok(_))));
+    open.undo(now);
+    open.undo(now);
+    assert_eq!(open.state().lye.discount.text(), "5");
 }
 
 #[test]
 fn lye_actions_are_undone_one_by_one() {
-    let now = Moment::from_millis(0);
+    let now = Timestamp::from_millis(0);
     let document = read_document(SOAP, &mut Shelf::default()).unwrap();
-    let mut bench = Bench::new(DocId::random(1), document, Cupboard::default(), now);
-    let before = bench.state().clone();
+    let mut open = OpenDocument::new(DocId::random(1), document, ShelfDocument::default(), now);
+    let before = open.state().clone();
     let target = line(&before.formula, 0);
     let actions = [
         Action::Alkali(AlkaliChoice::Both),
@@ -173,13 +173,13 @@ fn lye_actions_are_undone_one_by_one() {
     ];
     let count = actions.len();
     for action in actions {
-        bench.act(action, now);
+        open.act(action, now);
     }
-    let Some(Ok(lye)) = bench.derive().sheet.lye else { panic!("no lye") };
+    let Some(Ok(lye)) = open.derive().sheet.lye else { panic!("no lye") };
     assert_eq!((lye.fats.len(), lye.alkalis.len()), (1, 2));
     for _ in 0..count {
-        assert!(bench.undo(now));
+        assert!(open.undo(now));
     }
-    assert_eq!(bench.state(), &before);
-    assert!(!bench.can_undo());
+    assert_eq!(open.state(), &before);
+    assert!(!open.can_undo());
 }

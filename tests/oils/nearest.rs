@@ -17,7 +17,7 @@ fn all(value: &Value) -> &[Value] {
 }
 
 /// Shares that are shares, within every limit.
-fn within_limits(problem: &hundred_parts::sheet::Problem, shares: &[f64]) -> bool {
+fn within_limits(problem: &hundred_parts::sheet::MixtureProblem, shares: &[f64]) -> bool {
     let sum: f64 = shares.iter().sum();
     (sum - 1.0).abs() < 1e-9
         && shares.iter().zip(&problem.caps).all(|(share, cap)| *share >= 0.0 && *share <= cap + 1e-7)
@@ -99,7 +99,7 @@ fn reference_mixtures_come_out() {
     // With a limit of 92.0 on the iodine value, as computed to one place.
     let mut limited = oils.problem(&target("argan"), &from(&five), 1.0, None);
     let iv = [82.1, 132.0, 112.0, 50.4, 102.4];
-    limited.rows.push(hundred_parts::sheet::Row { of: iv.to_vec(), most: 92.0 });
+    limited.rows.push(hundred_parts::sheet::Constraint { of: iv.to_vec(), most: 92.0 });
     let found = nearest(&limited).unwrap();
     near(found.distance, 68.410207, 1e-5, "iodine value at most 92");
     near(found.shares[2], 0.58780, 6e-6, "iodine value at most 92");
@@ -115,7 +115,7 @@ fn illustrative_mixtures_come_out() {
     let e = [0.0, 6.0, 2.0, 62.0, 20.0, 9.0];
     let check = |oils: &[[f64; 6]], target: [f64; 6], shares: &[f64], distance: f64| {
         let away = |oil: &[f64; 6]| oil.iter().zip(target).map(|(a, b)| a - b).collect();
-        let problem = hundred_parts::sheet::Problem {
+        let problem = hundred_parts::sheet::MixtureProblem {
             points: oils.iter().map(away).collect(),
             caps: vec![1.0; oils.len()],
             rows: Vec::new(),

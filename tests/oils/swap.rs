@@ -1,11 +1,11 @@
 //! Oils that take the place of another, under limits; applied and undone.
 
 use crate::{formula_of, id, line};
-use hundred_parts::desk::{Action, Bench, Cupboard, DocId, Document, Moment};
+use hundred_parts::desk::{Action, DocId, Document, OpenDocument, ShelfDocument, Timestamp};
 use hundred_parts::facts::{Allergens, Cox, FatKind, Field, Hlb, Shelf};
 use hundred_parts::formula::{Choice, Formula};
 use hundred_parts::quantity::{Percent, Quantity};
-use hundred_parts::sheet::{Limit, Limits, NoSwap, Pool, Weighting, WhyLeftOut, offer_of, swap};
+use hundred_parts::sheet::{Limits, NoSwap, OilPool, SwapLimit, Weighting, WhyLeftOut, offer_of, swap};
 
 fn in_hand(ids: &[&str]) -> Shelf {
     let mut shelf = Shelf::default();
@@ -18,7 +18,7 @@ fn in_hand(ids: &[&str]) -> Shelf {
 #[test]
 fn swap_nut_free_on_my_shelf_says_what_changes() {
     let shelf = in_hand(&["sunflower-high-oleic", "grapeseed", "olive", "hazelnut", "sesame"]);
-    let limits = Limits { pool: Pool::InHand, avoid: Allergens::NUTS, ..Limits::default() };
+    let limits = Limits { pool: OilPool::InHand, avoid: Allergens::NUTS, ..Limits::default() };
     let answer = swap(&shelf, &id("almond-sweet"), &limits, Weighting::Plain).unwrap();
     let blend = answer.blend.unwrap();
     assert_eq!(blend.parts.iter().map(|(_, share)| *share).sum::<Percent>(), Percent::WHOLE);
@@ -50,7 +50,10 @@ fn swap_under_limits_keeps_them_as_shown() {
         let index = blend.figures.oxidizability().unwrap();
         assert!(index <= Cox::from_units(250), "{target}: {index:?}");
         assert!(
-            answer.singles.iter().all(|one| one.breaks.contains(&Limit::MostOfOne(Percent::millionths(50_000_000))))
+            answer
+                .singles
+                .iter()
+                .all(|one| one.breaks.contains(&SwapLimit::MostOfOne(Percent::millionths(50_000_000))))
         );
     }
 }
@@ -71,7 +74,7 @@ fn swap_limits_that_clash_are_named_and_no_other() {
     let shelf = in_hand(&["sunflower-linoleic", "grapeseed", "hazelnut"]);
     let cox = Cox::from_units(200);
     let limits = Limits {
-        pool: Pool::InHand,
+        pool: OilPool::InHand,
         avoid: Allergens::NUTS,
         most_oils: Some(3),
         oxidizability: Some(cox),
@@ -79,17 +82,17 @@ fn swap_limits_that_clash_are_named_and_no_other() {
     };
     // Hazelnut alone would keep well enough; it is a nut, and everything else in hand oxidises.
     let clash = swap(&shelf, &id("almond-sweet"), &limits, Weighting::Plain).unwrap().blend.unwrap_err();
-    assert_eq!(clash, [Limit::InHand, Limit::Avoid(Allergens::NUTS), Limit::Oxidizability(cox)]);
+    assert_eq!(clash, [SwapLimit::InHand, SwapLimit::Avoid(Allergens::NUTS), SwapLimit::Oxidizability(cox)]);
     let sentence = hundred_parts::words::fats::clash(&clash);
     assert!(sentence.starts_with("No blend can satisfy these limits together"), "{sentence}");
     // Two oils of at most 40 % each leave a fifth.
     let limits = Limits { most_oils: Some(2), most_of_one: Some(Percent::millionths(40_000_000)), ..Limits::default() };
     let clash = swap(&Shelf::default(), &id("almond-sweet"), &limits, Weighting::Plain).unwrap().blend.unwrap_err();
-    assert_eq!(clash, [Limit::MostOils(2), Limit::MostOfOne(Percent::millionths(40_000_000))]);
+    assert_eq!(clash, [SwapLimit::MostOils(2), SwapLimit::MostOfOne(Percent::millionths(40_000_000))]);
     // Nothing in hand at all.
-    let limits = Limits { pool: Pool::InHand, ..Limits::default() };
+    let limits = Limits { pool: OilPool::InHand, ..Limits::default() };
     let clash = swap(&Shelf::default(), &id("almond-sweet"), &limits, Weighting::Plain).unwrap().blend.unwrap_err();
-    assert_eq!(clash, [Limit::InHand]);
+    assert_eq!(clash, [SwapLimit::InHand]);
 }
 
 #[test]
@@ -122,39 +125,39 @@ fn swap_finds_an_own_oil_of_the_same_acids() {
     assert!(swap(&shelf, &id("olive"), &limits, Weighting::Plain).unwrap().singles.iter().any(|one| one.id == own));
 }
 
-fn bench(formula: Formula) -> Bench {
+fn bench(formula: Formula) -> OpenDocument {
     let mut document = Document::default();
     document.state.formula = formula;
-    Bench::new(DocId::random(1), document, Cupboard::default(), Moment::from_millis(0))
+    OpenDocument::new(DocId::random(1), document, ShelfDocument::default(), Timestamp::from_millis(0))
 }
 
 #[test]
 fn swap_is_applied_and_undone_as_one_step() {
-    let now = Moment::from_millis(0);
-    let mut bench = bench(formula_of(&[("almond-sweet", "10"), ("shea", "5")]));
-    let before = bench.state().clone();
+    let now = Timestamp::from_millis(0);
+    let mut open = bench(formula_of(&[("almond-sweet", "10"), ("shea", "5")]));
+    let before = open.state().clone();
     let parts = vec![
         (id("sunflower-high-oleic"), Percent::millionths(60_400_000)),
         (id("olive"), Percent::millionths(23_000_000)),
         (id("grapeseed"), Percent::millionths(16_600_000)),
     ];
-    bench.act(Action::SwapLine(line(&before.formula, 0), parts), now);
-    let shares: Vec<_> = bench.state().formula.lines().map(|(_, line)| line.share.typed().unwrap().text()).collect();
+    open.act(Action::SwapLine(line(&before.formula, 0), parts), now);
+    let shares: Vec<_> = open.state().formula.lines().map(|(_, line)| line.share.typed().unwrap().text()).collect();
     assert_eq!(shares, ["6.04", "2.30", "1.66", "5"].map(|text| if text == "2.30" { "2.3" } else { text }));
-    assert!(bench.undo(now));
-    assert_eq!(bench.state(), &before);
-    assert!(!bench.can_undo());
+    assert!(open.undo(now));
+    assert_eq!(open.state(), &before);
+    assert!(!open.can_undo());
 }
 
 #[test]
 fn swap_of_an_unread_share_changes_one_for_one_only() {
-    let now = Moment::from_millis(0);
-    let mut bench = bench(formula_of(&[("almond-sweet", "10.x"), ("shea", "5")]));
-    let target = line(&bench.state().formula, 0);
+    let now = Timestamp::from_millis(0);
+    let mut open = bench(formula_of(&[("almond-sweet", "10.x"), ("shea", "5")]));
+    let target = line(&open.state().formula, 0);
     let half = Percent::millionths(50_000_000);
-    bench.act(Action::SwapLine(target, vec![(id("olive"), half), (id("canola"), half)]), now);
-    assert!(!bench.can_undo());
-    bench.act(Action::SwapLine(target, vec![(id("olive"), Percent::WHOLE)]), now);
-    let changed = bench.state().formula.line(target).unwrap();
+    open.act(Action::SwapLine(target, vec![(id("olive"), half), (id("canola"), half)]), now);
+    assert!(!open.can_undo());
+    open.act(Action::SwapLine(target, vec![(id("olive"), Percent::WHOLE)]), now);
+    let changed = open.state().formula.line(target).unwrap();
     assert_eq!((&changed.choice, changed.share.typed().unwrap().text()), (&Choice::Known(id("olive")), "10.x"));
 }

@@ -1,7 +1,7 @@
 //! What too little is known of is withheld, and said wherever the figure would stand.
 
 use crate::{formula_of, id, line, near, own};
-use hundred_parts::facts::{Field, Outlook, Shelf};
+use hundred_parts::facts::{Field, OxidationOutlook, Shelf};
 use hundred_parts::quantity::{Percent, Quantity};
 use hundred_parts::rules::{Finding, Grade, check};
 use hundred_parts::sheet::{
@@ -26,7 +26,7 @@ fn computed(lines: &[(&str, &str)], shelf: &Shelf) -> (Sheet, Vec<Finding>) {
 
 fn said<'a>(findings: &'a [Finding], key: &str) -> Option<&'a Finding> {
     findings.iter().find(|finding| match &finding.fact {
-        hundred_parts::rules::Fact::Said(said) => said.key() == key,
+        hundred_parts::rules::Fact::Message(said) => said.key() == key,
         hundred_parts::rules::Fact::SupplierSheet(odd) => odd.key() == key,
         _ => false,
     })
@@ -40,7 +40,7 @@ fn figures_of_a_fat_of_which_too_little_is_known_are_withheld() {
     assert!(fat.profile.is_some() && fat.computed_iv().is_none() && fat.computed_sv().is_none());
     assert_eq!((fat.outlook(), fat.untold()), (None, Some(Percent::millionths(6_000_000))));
     let fat = own("16:0 10; 18:0 4; 18:1 24; 18:2 57; other 5");
-    assert_eq!((fat.outlook(), fat.untold()), (Some(Outlook::Short), None));
+    assert_eq!((fat.outlook(), fat.untold()), (Some(OxidationOutlook::Short), None));
     // A lye cannot rest on acids that are not known either.
     assert!(own(DARK).sv_band().is_none());
 }

@@ -4,7 +4,7 @@ use crate::workshop::*;
 use hundred_parts::desk::{Action, demo, document_text};
 use hundred_parts::facts::{Field, IngredientId, Shelf};
 use hundred_parts::formula::{PaperField, Region};
-use hundred_parts::paper::{Caution, Gap, Keeps, LABEL_FORMATS, LabelLine, Part, fits};
+use hundred_parts::paper::{Block, Caution, Gap, Keeps, LABEL_FORMATS, LabelLine, fits};
 use hundred_parts::words;
 
 // Source: Regulation (EC) 1223/2009 Article 19(1), items (a) to (g), from national authorities' pages.
@@ -100,7 +100,7 @@ fn label_too_small_for_its_text_sends_to_a_leaflet() {
         let list = format!("Ingredients: {}", facts.ingredients.join(", "));
         assert!(paper.text().contains(&list));
     }
-    assert!(matches!(&small.parts[0], Part::Labels(labels) if labels.ruler_mm == 50 && labels.letter_um >= 1_200));
+    assert!(matches!(&small.parts[0], Block::Labels(labels) if labels.ruler_mm == 50 && labels.letter_um >= 1_200));
 }
 
 // Worked by hand for a label of 38.1 mm by 63.5 mm: 34.1 mm are free. Letters of 2.4 mm make rows of 2.88 mm with 0.3 mm
@@ -117,7 +117,7 @@ fn label_lines_are_counted_in_rows() {
 #[test]
 fn label_letters_grow_where_there_is_room_and_a_label_too_small_says_so() {
     let labels = |made: &Workshop, n: usize| match &words::label_paper(&made.label(), LABEL_FORMATS[n]).parts[0] {
-        Part::Labels(labels) => labels.clone(),
+        Block::Labels(labels) => labels.clone(),
         _ => panic!(),
     };
     let made = complete();

@@ -1,7 +1,7 @@
 //! Safety sheet and bundle: what they hold, whose answers, what differs by region, what is from memory.
 
 use crate::workshop::*;
-use hundred_parts::desk::{Action, Moment, document_text, read_export};
+use hundred_parts::desk::{Action, Timestamp, document_text, read_export};
 use hundred_parts::facts::{Field, IngredientId};
 use hundred_parts::formula::{Answer, Audience, PaperField, Region};
 use hundred_parts::paper::{LABEL_FORMATS, bundle_facts};
@@ -68,7 +68,7 @@ fn bundle_takes_the_weakest_of_what_it_sums() {
     let mut made = complete();
     let facts = |made: &Workshop, name: &str| {
         let (sheet, findings) = made.derive();
-        let facts = bundle_facts(&made.bench.state().formula, &sheet, &findings, &made.shelf);
+        let facts = bundle_facts(&made.open.state().formula, &sheet, &findings, &made.shelf);
         facts.substances.into_iter().find(|one| one.name == name).unwrap_or_else(|| panic!("{name}"))
     };
     add(&mut made, "phenoxyethanol", "0.2");
@@ -106,11 +106,11 @@ fn papers_never_call_anything_safe() {
 /// A Stop is answered with a reason and a name; the answer is kept, shown on paper, undone, and lapses with another value.
 #[test]
 fn answers_to_stops_are_kept_shown_undone_and_lapse() {
-    let now = Moment::from_millis(0);
+    let now = Timestamp::from_millis(0);
     let mut made = complete();
     add(&mut made, "phenoxyethanol", "1.2");
     let stop = made.derive().1.into_iter().find(|finding| finding.grade == Grade::Stop).unwrap();
-    let formula = &made.bench.state().formula;
+    let formula = &made.open.state().formula;
     assert_eq!(standing(&stop, formula), Some(Standing::Open));
     let answer = Answer {
         finding: stop.key(formula),
@@ -119,45 +119,43 @@ fn answers_to_stops_are_kept_shown_undone_and_lapse() {
         person: "Ada Reedman".into(),
         day: "2026-11-25".into(),
     };
-    made.bench.act(Action::Answer(Answer { person: String::new(), ..answer.clone() }), now);
-    assert!(matches!(standing(&stop, &made.bench.state().formula), Some(Standing::Unfinished(_))));
-    made.bench.act(Action::Answer(answer), now);
-    assert!(matches!(standing(&stop, &made.bench.state().formula), Some(Standing::Answered(_))));
+    made.open.act(Action::Answer(Answer { person: String::new(), ..answer.clone() }), now);
+    assert!(matches!(standing(&stop, &made.open.state().formula), Some(Standing::Unfinished(_))));
+    made.open.act(Action::Answer(answer), now);
+    assert!(matches!(standing(&stop, &made.open.state().formula), Some(Standing::Answered(_))));
     let bundle = made.bundle();
     assert!(bundle.contains("Taken on by Ada Reedman, 2026-11-25: Rinsed off by the maker"), "{bundle}");
     // It comes back from a file as it was.
-    let text = document_text(made.bench.document(), &made.shelf);
+    let text = document_text(made.open.document(), &made.shelf);
     let again = read_export(&text).unwrap();
-    assert_eq!(again.documents[0].state.formula.papers, made.bench.state().formula.papers);
+    assert_eq!(again.documents[0].state.formula.papers, made.open.state().formula.papers);
     // A graver value is another finding.
-    let line = made.bench.state().formula.phases()[2].lines.last().unwrap().id;
-    made.bench.act(Action::ShareLine(line, "1.3".into()), now);
+    let line = made.open.state().formula.phases()[2].lines.last().unwrap().id;
+    made.open.act(Action::ShareLine(line, "1.3".into()), now);
     let graver = made
         .derive()
         .1
         .into_iter()
-        .find(|finding| finding.key(&made.bench.state().formula) == stop.key(&made.bench.state().formula))
+        .find(|finding| finding.key(&made.open.state().formula) == stop.key(&made.open.state().formula))
         .unwrap();
-    assert!(matches!(standing(&graver, &made.bench.state().formula), Some(Standing::Lapsed(_))));
-    assert!(made.bench.undo(now) && made.bench.undo(now));
-    assert_eq!(standing(&stop, &made.bench.state().formula), Some(Standing::Open));
+    assert!(matches!(standing(&graver, &made.open.state().formula), Some(Standing::Lapsed(_))));
+    assert!(made.open.undo(now) && made.open.undo(now));
+    assert_eq!(standing(&stop, &made.open.state().formula), Some(Standing::Open));
 }
 
 #[test]
 fn papers_texts_survive_export_and_a_link_without_notes_drops_them() {
     let made = complete().act(Action::Region(Region::Gb)).paper(PaperField::WaterActivity, "0,97");
-    let again = read_export(&document_text(made.bench.document(), &made.shelf)).unwrap();
+    let again = read_export(&document_text(made.open.document(), &made.shelf)).unwrap();
     let formula = &again.documents[0].state.formula;
-    assert_eq!((formula.about.region, &formula.papers), (Region::Gb, &made.bench.state().formula.papers));
+    assert_eq!((formula.about.region, &formula.papers), (Region::Gb, &made.open.state().formula.papers));
     let link = |notes| {
-        hundred_parts::desk::decode(
-            &hundred_parts::desk::encode(made.bench.state(), made.bench.shelf(), notes).unwrap(),
-        )
-        .unwrap()
+        hundred_parts::desk::decode(&hundred_parts::desk::encode(made.open.state(), made.open.shelf(), notes).unwrap())
+            .unwrap()
     };
     assert_eq!(link(false).documents[0].state.formula.papers.texts().count(), 0);
-    assert_eq!(link(true).documents[0].state.formula.papers, made.bench.state().formula.papers);
-    let bad = document_text(made.bench.document(), &made.shelf).replace("\"batch_code\"", "\"batch_colour\"");
+    assert_eq!(link(true).documents[0].state.formula.papers, made.open.state().formula.papers);
+    let bad = document_text(made.open.document(), &made.shelf).replace("\"batch_code\"", "\"batch_colour\"");
     assert!(read_export(&bad).unwrap_err().to_string().starts_with("formula.papers.batch_colour: found"));
 }
 
@@ -185,7 +183,7 @@ fn papers_say_up_to_when_the_law_is_known_and_what_differs_where() {
 
 #[test]
 fn papers_show_who_answered_a_stop_and_that_nobody_did() {
-    let now = Moment::from_millis(0);
+    let now = Timestamp::from_millis(0);
     let mut made = complete();
     add(&mut made, "phenoxyethanol", "1.2");
     let stop = made.derive().1.into_iter().find(|finding| finding.grade == Grade::Stop).unwrap();
@@ -194,13 +192,13 @@ fn papers_show_who_answered_a_stop_and_that_nobody_did() {
     assert!(safety.contains("Nobody has answered this."), "{safety}");
     assert!(bundle.contains("without an answer"), "{bundle}");
     let answer = Answer {
-        finding: stop.key(&made.bench.state().formula),
+        finding: stop.key(&made.open.state().formula),
         value: stop.value().unwrap_or_default(),
         reason: "A wash that is neutralised at the basin.".into(),
         person: "Ada Reedman".into(),
         day: "2026-11-25".into(),
     };
-    made.bench.act(Action::Answer(answer), now);
+    made.open.act(Action::Answer(answer), now);
     for text in papers(&made) {
         assert!(text.contains("Taken on by Ada Reedman, 2026-11-25: A wash that is neutralised"), "{text}");
         assert!(text.contains(&words::finding(&stop, &[])), "the Stop itself stays: {text}");
@@ -212,19 +210,19 @@ fn papers_show_who_answered_a_stop_and_that_nobody_did() {
 fn an_answer_to_what_advises_now_stays_on_paper() {
     let mut made = complete().act(Action::TargetPh("7.8".into()));
     let wanted = |finding: &hundred_parts::rules::Finding| {
-        finding.fact == hundred_parts::rules::Fact::Said(hundred_parts::rules::Said::TooAlkaline)
+        finding.fact == hundred_parts::rules::Fact::Message(hundred_parts::rules::MessageId::TooAlkaline)
     };
     let care = made.derive().1.into_iter().find(wanted).unwrap();
-    assert_eq!((care.grade, standing(&care, &made.bench.state().formula)), (Grade::Care, None), "nobody is asked");
+    assert_eq!((care.grade, standing(&care, &made.open.state().formula)), (Grade::Care, None), "nobody is asked");
     let answer = Answer {
-        finding: care.key(&made.bench.state().formula),
+        finding: care.key(&made.open.state().formula),
         value: care.value().unwrap_or_default(),
         reason: "A soap cream for hands.".into(),
         person: "Ada Reedman".into(),
         day: "2026-11-25".into(),
     };
-    made.bench.act(Action::Answer(answer), Moment::from_millis(0));
-    assert!(matches!(standing(&care, &made.bench.state().formula), Some(Standing::Answered(_))));
+    made.open.act(Action::Answer(answer), Timestamp::from_millis(0));
+    assert!(matches!(standing(&care, &made.open.state().formula), Some(Standing::Answered(_))));
     let [label, safety, bundle] = papers(&made);
     for text in [&label, &bundle] {
         assert!(text.contains("Taken on by Ada Reedman, 2026-11-25: A soap cream"), "{text}");
@@ -279,7 +277,7 @@ fn papers_hold_what_the_report_holds() {
     add(&mut made, "phenoxyethanol", "1.2");
     let lavender = IngredientId::parse("lavender-essential-oil").unwrap();
     made.shelf.set(&lavender, Field::AllergenStatement, "Linalool 35 %\nGeraniol 2 %");
-    let text = document_text(made.bench.document(), &made.shelf);
+    let text = document_text(made.open.document(), &made.shelf);
     let report: serde_json::Value = serde_json::from_str(&words::sheet_report(&text).unwrap()).unwrap();
     let texts = |value: &serde_json::Value| -> Vec<String> {
         value.as_array().unwrap().iter().map(|one| one.as_str().unwrap().to_owned()).collect()

@@ -1,6 +1,6 @@
 //! The worked example with what label and papers need.
 
-use hundred_parts::desk::{Action, Bench, Cupboard, DocId, Moment, demo};
+use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfDocument, Timestamp, demo};
 use hundred_parts::facts::{IngredientId, Shelf};
 use hundred_parts::formula::PaperField;
 use hundred_parts::paper::{LabelFacts, bundle_facts, label_facts, safety_facts};
@@ -10,18 +10,18 @@ use hundred_parts::words;
 
 /// The demo on a bench, with the maker's shelf beside it.
 pub(crate) struct Workshop {
-    pub(crate) bench: Bench,
+    pub(crate) open: OpenDocument,
     pub(crate) shelf: Shelf,
 }
 
 impl Workshop {
     pub(crate) fn new() -> Self {
-        let bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), Moment::from_millis(0));
-        Self { bench, shelf: Shelf::default() }
+        let open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), Timestamp::from_millis(0));
+        Self { open, shelf: Shelf::default() }
     }
 
     pub(crate) fn act(mut self, action: Action) -> Self {
-        self.bench.act(action, Moment::from_millis(0));
+        self.open.act(action, Timestamp::from_millis(0));
         self
     }
 
@@ -30,7 +30,7 @@ impl Workshop {
     }
 
     pub(crate) fn derive(&self) -> (Sheet, Vec<Finding>) {
-        let state = self.bench.state();
+        let state = self.open.state();
         let sheet = compute(&state.formula, &state.plan, &state.lye, &self.shelf);
         let findings = rules::check(&state.formula, &sheet, &self.shelf);
         (sheet, findings)
@@ -38,17 +38,17 @@ impl Workshop {
 
     pub(crate) fn label(&self) -> LabelFacts {
         let (sheet, findings) = self.derive();
-        label_facts(&self.bench.state().formula, &sheet, &findings)
+        label_facts(&self.open.state().formula, &sheet, &findings)
     }
 
     pub(crate) fn safety(&self) -> String {
         let (sheet, findings) = self.derive();
-        words::safety_paper(&safety_facts(&self.bench.state().formula, &sheet, &findings, &self.shelf)).text()
+        words::safety_paper(&safety_facts(&self.open.state().formula, &sheet, &findings, &self.shelf)).text()
     }
 
     pub(crate) fn bundle(&self) -> String {
         let (sheet, findings) = self.derive();
-        words::bundle_paper(&bundle_facts(&self.bench.state().formula, &sheet, &findings, &self.shelf)).text()
+        words::bundle_paper(&bundle_facts(&self.open.state().formula, &sheet, &findings, &self.shelf)).text()
     }
 }
 
@@ -65,9 +65,9 @@ pub(crate) fn complete() -> Workshop {
 
 /// Another line in the last phase.
 pub(crate) fn add(made: &mut Workshop, id: &str, share: &str) {
-    let phase = made.bench.state().formula.phases()[2].id;
-    let now = Moment::from_millis(0);
-    let hundred_parts::desk::Made::Line(line) = made.bench.act(Action::AddLine(phase, 99), now) else { panic!() };
-    made.bench.act(Action::ChooseLine(line, IngredientId::parse(id).unwrap()), now);
-    made.bench.act(Action::ShareLine(line, share.to_owned()), now);
+    let phase = made.open.state().formula.phases()[2].id;
+    let now = Timestamp::from_millis(0);
+    let hundred_parts::desk::Made::Line(line) = made.open.act(Action::AddLine(phase, 99), now) else { panic!() };
+    made.open.act(Action::ChooseLine(line, IngredientId::parse(id).unwrap()), now);
+    made.open.act(Action::ShareLine(line, share.to_owned()), now);
 }

@@ -2,7 +2,9 @@
 //! over the rows for caps, maxima, allergens, releasers and oils that burn in the sun. A rule or figure without an edge fails.
 
 use crate::made::*;
-use hundred_parts::facts::{Barred, Field, PreservativeGroup, Table, allergens, fold, limits, preservatives, share_in};
+use hundred_parts::facts::{
+    Barred, CsvTable, Field, PreservativeGroup, allergens, fold, limits, preservatives, share_in,
+};
 use hundred_parts::quantity::{Percent, Quantity, mul_div_nearest};
 use hundred_parts::rules::RULES;
 
@@ -211,8 +213,8 @@ fn every_edge_says_what_it_should() {
 /// Whatever is a custom of the trade or a choice of ours gives no Stop: not at its edge, and not on either side of it.
 #[test]
 fn no_custom_figure_gives_a_stop() {
-    let table = Table::read(include_str!("../../src/facts/data/criteria.csv"));
-    let custom = |row: &hundred_parts::facts::Row<'_>| row.get("seen").unwrap() == "custom";
+    let table = CsvTable::read(include_str!("../../src/facts/data/criteria.csv"));
+    let custom = |row: &hundred_parts::facts::CsvRow<'_>| row.get("seen").unwrap() == "custom";
     let keys: Vec<String> = table.rows().filter(custom).map(|row| row.get("key").unwrap().to_owned()).collect();
     assert!(keys.len() > 25, "{keys:?}");
     for key in &keys {
@@ -235,7 +237,7 @@ fn every_rule_and_every_figure_has_its_edges() {
         let has = EDGES.iter().any(|edge| edge.rule == rule.code);
         assert!(has != WITHOUT_A_NUMBER.contains(&rule.code), "{}: edges {has}", rule.code);
     }
-    let table = Table::read(include_str!("../../src/facts/data/criteria.csv"));
+    let table = CsvTable::read(include_str!("../../src/facts/data/criteria.csv"));
     let keys: Vec<&str> = table.rows().map(|row| row.get("key").unwrap()).collect();
     assert!(keys.len() > 50);
     for key in &keys {
@@ -268,7 +270,7 @@ fn shown(units: i64) -> String {
 // Source: every row of `limits.csv` names its own: Regulation (EC) 1223/2009 Annex III and its changes.
 #[test]
 fn every_cap_holds_at_its_edge() {
-    let table = Table::read(include_str!("../../src/facts/data/limits.csv"));
+    let table = CsvTable::read(include_str!("../../src/facts/data/limits.csv"));
     let mut walked = 0;
     for (row, limit) in table.rows().zip(limits()) {
         let Some(most) = limit.most else { continue };
@@ -310,9 +312,9 @@ fn every_preservative_of_the_list_holds_at_its_maximum() {
                 let made = water(&[&format!("{} {}", row.id, shown(share))]).set("use", purpose).set("area", "hand");
                 let found = made.find("above-maximum");
                 // What a material holds may be a usual composition: a solution is less than its line.
-                let plain = made.derive().1.makeup.bits.iter().any(|bit| {
-                    bit.trust == hundred_parts::sheet::Trust::Plain
-                        && bit.preservative().is_some_and(|known| known.id == row.id)
+                let plain = made.derive().1.composition.substances.iter().any(|substance| {
+                    substance.trust == hundred_parts::sheet::Trust::Plain
+                        && substance.preservative().is_some_and(|known| known.id == row.id)
                 });
                 if plain {
                     assert_eq!(found.is_some(), over, "{} {purpose} at {}", row.id, shown(share));
@@ -345,7 +347,7 @@ fn every_allergen_is_named_above_its_threshold_only() {
 // Source: every row of `shares.csv` names its own.
 #[test]
 fn every_releaser_and_every_oil_counts_by_its_own_share() {
-    let table = Table::read(include_str!("../../src/facts/data/shares.csv"));
+    let table = CsvTable::read(include_str!("../../src/facts/data/shares.csv"));
     for row in table.rows() {
         let (class, name) = (row.get("class").unwrap(), row.get("name").unwrap());
         let (share, basis) = share_in(class, &fold(name)).unwrap();

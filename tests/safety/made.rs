@@ -164,7 +164,7 @@ impl Made {
 
 pub(crate) fn key(finding: &Finding) -> &'static str {
     match &finding.fact {
-        Fact::Said(said) => said.key(),
+        Fact::Message(said) => said.key(),
         Fact::SupplierSheet(odd) => odd.key(),
         _ => finding.rule,
     }

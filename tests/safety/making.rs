@@ -82,7 +82,7 @@ fn heat_spares_delicate_ingredients() {
         ("75 \u{b0}C", Some("50 \u{b0}C"), "25 \u{b0}C")
     );
     assert_eq!(oils.findings().iter().filter(|finding| key(finding) == "too-hot").count(), 1, "shea takes 80 \u{b0}C");
-    assert_eq!(hot.detail.mends.len(), 1);
+    assert_eq!(hot.detail.remedies.len(), 1);
     // The maker's own figure is from a supplier's document; by how much it may be passed is custom.
     let own = oils.shelf("rosehip", Field::HeatMax, "45").shelf("rosehip", Field::Document, "Data sheet");
     assert_eq!(own.advises("too-hot").detail.document.as_deref(), Some("Data sheet"));

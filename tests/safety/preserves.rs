@@ -28,10 +28,10 @@ fn own(field: Field, text: &str, share: &str) -> Made {
 #[test]
 fn traces_do_not_preserve() {
     let bare = water(&["glycerin 3"]).says("unpreserved", Grade::Stop);
-    assert_eq!(bare.detail.mends.len(), 1);
+    assert_eq!(bare.detail.remedies.len(), 1);
     for trace in ["2 %", "24.9999 %"] {
         let made = scented(&format!("Benzyl alcohol {trace}"), &["glycerin 3"]);
-        assert_eq!(made.says("unpreserved", Grade::Stop).detail.mends.len(), 1, "{trace}");
+        assert_eq!(made.says("unpreserved", Grade::Stop).detail.remedies.len(), 1, "{trace}");
         for said in ["preserved", "too-little", "spectrum-narrow", "spectrum-broad"] {
             made.silent(said);
         }
@@ -99,8 +99,10 @@ fn card_and_findings_count_the_same_preservatives() {
     let mut seen = [0; 2];
     for row in preservatives().iter().filter(|row| row.group == PreservativeGroup::Listed) {
         let Some(most) = row.leave_on.max(row.rinse_off).filter(|most| most.units() > 0) else { continue };
-        let bits = water(&[&format!("{} 1", row.id)]).derive().1.makeup.bits;
-        if bits.iter().any(|bit| bit.trust == Trust::Open) || bits.iter().all(|bit| bit.preservative() != Some(row)) {
+        let substances = water(&[&format!("{} 1", row.id)]).derive().1.composition.substances;
+        if substances.iter().any(|substance| substance.trust == Trust::Open)
+            || substances.iter().all(|substance| substance.preservative() != Some(row))
+        {
             continue;
         }
         for (part, ph) in [(1, 350), (1, 450), (1, 545), (1, 640), (1, 830), (1, 990), (12, 350), (12, 545)] {

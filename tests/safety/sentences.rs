@@ -2,10 +2,10 @@
 //! broken.
 
 use crate::made::*;
-use hundred_parts::desk::{Bench, Cupboard, DocId, Moment, read_document};
+use hundred_parts::desk::{DocId, OpenDocument, ShelfDocument, Timestamp, read_document};
 use hundred_parts::facts::{Field, Ingredient, Shelf};
 use hundred_parts::paper::{LABEL_FORMATS, Which};
-use hundred_parts::rules::{Amount, Fact, Finding, Grade, Said};
+use hundred_parts::rules::{Amount, Fact, Finding, Grade, MessageId};
 use hundred_parts::words;
 
 /// Signs that follow each other only where something between them is missing, or where a text brought its own.
@@ -72,10 +72,10 @@ const NAMES: [&str; 4] = ["", "Rose wax", "Alcohol Denat.", "Rose wax, Alcohol D
 fn every_message_with_any_number_of_names_is_whole() {
     let mut faults = Vec::new();
     let amount = |text: &str| (!text.is_empty()).then(|| Amount::Text(text.to_owned()));
-    for said in Said::ALL {
+    for said in MessageId::ALL {
         for (subject, more) in NAMES.iter().flat_map(|subject| NAMES.map(|more| (*subject, more))) {
             for (value, limit) in [("", ""), ("3 %", ""), ("3 %", "5 %")] {
-                let mut finding = Finding::new("rule", Grade::Care, Vec::new(), Fact::Said(*said));
+                let mut finding = Finding::new("rule", Grade::Care, Vec::new(), Fact::Message(*said));
                 finding.detail.subject = subject.to_owned();
                 finding.detail.more = more.to_owned();
                 (finding.detail.value, finding.detail.limit) = (amount(value), amount(limit));
@@ -103,20 +103,20 @@ fn texts_of(entry: &Ingredient) -> Vec<String> {
 pub(crate) fn told(made: &Made) -> Vec<String> {
     let mut shelf = made.shelf.clone();
     let document = read_document(&made.text(), &mut shelf).unwrap();
-    let now = Moment::from_millis(0);
-    let cupboard = Cupboard::from(shelf);
-    let bench = Bench::new(DocId::random(1), document, cupboard, now);
-    let derived = bench.derive();
+    let now = Timestamp::from_millis(0);
+    let cupboard = ShelfDocument::from(shelf);
+    let open = OpenDocument::new(DocId::random(1), document, cupboard, now);
+    let derived = open.derive();
     let names = |finding: &Finding| -> Vec<String> {
-        let line = |id| bench.state().formula.line(id);
+        let line = |id| open.state().formula.line(id);
         let names = finding.lines.iter().filter_map(|id| line(*id));
-        names.map(|line| words::choice_name(&line.choice, bench.shelf())).collect()
+        names.map(|line| words::choice_name(&line.choice, open.shelf())).collect()
     };
     let mut told: Vec<String> =
         derived.findings.iter().map(|finding| words::finding(finding, &names(finding))).collect();
     told.extend(derived.findings.iter().map(words::footnote));
     for which in Which::ALL {
-        let paper = words::paper(which, LABEL_FORMATS[4], &bench, &derived).text();
+        let paper = words::paper(which, LABEL_FORMATS[4], &open, &derived).text();
         // A table's row has its cells side by side.
         told.extend(paper.lines().flat_map(|line| line.split(" | ")).map(str::to_owned));
     }
@@ -157,7 +157,7 @@ fn every_ingredient_is_told_in_whole_sentences() {
 fn every_sentence_that_is_made_of_a_list_is_whole() {
     use hundred_parts::facts::Allergens;
     use hundred_parts::formula::LineId;
-    use hundred_parts::sheet::{Limit, Open, UsedLot, WhyLeftOut};
+    use hundred_parts::sheet::{Open, SwapLimit, UsedLot, WhyLeftOut};
     use hundred_parts::words::{fats, oils};
     let of = |id: &str| {
         let id = hundred_parts::facts::IngredientId::parse(id).unwrap();
@@ -177,11 +177,11 @@ fn every_sentence_that_is_made_of_a_list_is_whole() {
     for allergens in [Allergens::default(), nuts, both] {
         let carries = fats::why_left_out(WhyLeftOut::Carries(allergens));
         told.push(format!("Left out: {carries}."));
-        told.push(fats::clash(&[Limit::Avoid(allergens), Limit::InHand]));
-        told.push(oils::breaks(&[fats::limit(Limit::Avoid(allergens))]));
+        told.push(fats::clash(&[SwapLimit::Avoid(allergens), SwapLimit::InHand]));
+        told.push(oils::breaks(&[fats::limit(SwapLimit::Avoid(allergens))]));
         told.extend(oils::allergen_change(allergens, Allergens::default()));
     }
-    for limits in [&[][..], &[Limit::InHand], &[Limit::InHand, Limit::MostOils(2)]] {
+    for limits in [&[][..], &[SwapLimit::InHand], &[SwapLimit::InHand, SwapLimit::MostOils(2)]] {
         told.push(fats::clash(limits));
         told.push(oils::breaks(&limits.iter().map(|one| fats::limit(*one)).collect::<Vec<_>>()));
     }

@@ -108,7 +108,7 @@ fn not_present_is_not_there() {
         let told = |made: &Made| shown(&made.clone().set("audience", audience).findings());
         assert_eq!(told(&stated), told(&clean), "{audience}");
     }
-    assert_eq!(stated.derive().1.makeup.bits.len(), clean.derive().1.makeup.bits.len());
+    assert_eq!(stated.derive().1.composition.substances.len(), clean.derive().1.composition.substances.len());
 }
 
 // Rule 14. Source: CIR 2016 for the principle; Tisserand and Young 2014 for the most of each oil (that of rue is from memory).

@@ -38,12 +38,12 @@ fn criteria_and_classes_are_those_that_the_code_names() {
 /// safety messages`.
 #[test]
 fn messages_table_is_in_step() {
-    use hundred_parts::rules::{Amount, Said};
+    use hundred_parts::rules::{Amount, MessageId};
     let mut table = String::from(
         "# Messages of the safety rules\n\nMade by a test from the sentences in `src/words/safety.rs`. What stands in \u{2039}angles\u{203a} comes from the formula.\n\n| Key | Sentence |\n|---|---|\n",
     );
-    for said in Said::ALL {
-        let mut finding = Finding::new("rule", Grade::Care, Vec::new(), Fact::Said(*said));
+    for said in MessageId::ALL {
+        let mut finding = Finding::new("rule", Grade::Care, Vec::new(), Fact::Message(*said));
         finding.detail.subject = "\u{2039}what\u{203a}".into();
         finding.detail.value = Some(Amount::Text("\u{2039}value\u{203a}".into()));
         finding.detail.limit = Some(Amount::Text("\u{2039}limit\u{203a}".into()));
@@ -66,14 +66,14 @@ fn messages_table_is_in_step() {
     let kept = std::fs::read_to_string(&path).unwrap_or_default();
     let differs = kept.lines().zip(table.lines()).find(|(old, new)| old != new);
     assert!(kept == table, "run with MESSAGES=write: {differs:?}");
-    let mut keys: Vec<_> = Said::ALL.iter().map(|said| said.key()).collect();
+    let mut keys: Vec<_> = MessageId::ALL.iter().map(|said| said.key()).collect();
     keys.sort_unstable();
     keys.dedup();
-    assert_eq!(keys.len(), Said::ALL.len());
+    assert_eq!(keys.len(), MessageId::ALL.len());
 }
 
 fn vectors(text: &str) -> Vec<Vec<String>> {
-    let table = hundred_parts::facts::Table::read(text);
+    let table = hundred_parts::facts::CsvTable::read(text);
     let header = table.header().to_vec();
     table.rows().map(|row| header.iter().map(|name| row.get(name).unwrap().to_owned()).collect()).collect()
 }
@@ -159,7 +159,7 @@ fn statements_agree_with_the_published_list() {
 /// none from 0 to 100. `key` names the columns that tell rows apart, `percents` those that hold a percent.
 fn faults(text: &str, key: &[&str], percents: &[&str]) -> Vec<String> {
     use hundred_parts::quantity::{Percent, Quantity};
-    let table = hundred_parts::facts::Table::read(text);
+    let table = hundred_parts::facts::CsvTable::read(text);
     let mut seen: Vec<String> = Vec::new();
     let mut faults = Vec::new();
     for row in table.rows() {
@@ -216,7 +216,7 @@ fn data_files_have_no_row_without_a_source_out_of_range_or_twice() {
         let (head, first) = (text.lines().next().unwrap(), text.lines().nth(1).unwrap());
         assert!(faults(&format!("{head}\n{first}\n{first}\n"), key, percents)[0].ends_with("twice"), "{name}");
         let plant = |column: &str, cell: &str| {
-            let table = hundred_parts::facts::Table::read(text);
+            let table = hundred_parts::facts::CsvTable::read(text);
             let row = table.rows().next().unwrap();
             let cells = table.header().iter().map(|head| if head == column { cell } else { row.get(head).unwrap() });
             let cells: Vec<String> = cells.map(|cell| format!("\"{cell}\"")).collect();

@@ -1,7 +1,7 @@
 //! The problems of `swap.json`, built from the table of fats as `swap.py` builds them.
 
-use hundred_parts::facts::Table;
-use hundred_parts::sheet::{Problem, Row};
+use hundred_parts::facts::CsvTable;
+use hundred_parts::sheet::{Constraint, MixtureProblem};
 use serde_json::Value;
 
 /// The columns of the table's acids, and the rest.
@@ -38,7 +38,7 @@ pub(crate) struct Oils {
 impl Oils {
     /// Reads the table.
     pub(crate) fn read() -> Self {
-        let table = Table::read(include_str!("../../src/facts/data/fats.csv"));
+        let table = CsvTable::read(include_str!("../../src/facts/data/fats.csv"));
         let mut oils = Self { ids: Vec::new(), columns: Vec::new(), cox: Vec::new() };
         for row in table.rows().filter(|row| row.get("type") == Ok("")) {
             let cell = |acid: &&str| row.get(acid).unwrap_or("").split(' ').next().unwrap_or("").parse().unwrap_or(0.0);
@@ -62,10 +62,10 @@ impl Oils {
     }
 
     /// The oils `from`, less a target, within limits.
-    pub(crate) fn problem(&self, target: &[f64], from: &[usize], cap: f64, cox: Option<f64>) -> Problem {
+    pub(crate) fn problem(&self, target: &[f64], from: &[usize], cap: f64, cox: Option<f64>) -> MixtureProblem {
         let away = |oil: &usize| self.columns[*oil].iter().zip(target).map(|(a, b)| a - b).collect();
-        let row = |most| Row { of: from.iter().map(|oil| self.cox[*oil]).collect(), most };
-        Problem {
+        let row = |most| Constraint { of: from.iter().map(|oil| self.cox[*oil]).collect(), most };
+        MixtureProblem {
             points: from.iter().map(away).collect(),
             caps: vec![cap; from.len()],
             rows: cox.map(row).into_iter().collect(),
@@ -73,7 +73,7 @@ impl Oils {
     }
 
     /// A problem of the file; without `from` it is all oils but the target.
-    pub(crate) fn of(&self, one: &Value) -> Problem {
+    pub(crate) fn of(&self, one: &Value) -> MixtureProblem {
         let numbers = |key: &str| -> Option<Vec<usize>> {
             one[key].as_array().map(|all| all.iter().filter_map(|n| n.as_u64().map(|n| n as usize)).collect())
         };

@@ -62,7 +62,7 @@ fn preservative_that_weighs_nothing_does_not_preserve() {
     let coarse = work(&document(&one_phase(&lines), r#"{"mass_g":"57","readability_g":"1"}"#));
     let finding = coarse.find("unpreserved").unwrap();
     assert_eq!(finding.grade, Grade::Stop);
-    assert!(finding.detail.mends.is_empty(), "the formula is not at fault");
+    assert!(finding.detail.remedies.is_empty(), "the formula is not at fault");
     let text = words::finding(finding, &[]);
     // 41 steps of 2 × 0.41 d ÷ 2 % at 0.9 %: 41 g ÷ 0.009.
     assert!(text.contains("in steps of 1\u{202f}g") && text.contains("make a batch from 4556\u{202f}g on"), "{text}");

@@ -1,7 +1,9 @@
 //! Premixes come where they are wanted or nothing else helps, and can be made.
 
 use crate::work::*;
-use hundred_parts::desk::{Action, Bench, Cupboard, DocId, Document, Moment, document_text, read_export};
+use hundred_parts::desk::{
+    Action, DocId, Document, OpenDocument, ShelfDocument, Timestamp, document_text, read_export,
+};
 use hundred_parts::sheet::Premixes;
 
 const FINE: &str = r#"{"mass_g":"100","readability_g":"0.01"}"#;
@@ -128,20 +130,20 @@ fn premix_needs_what_is_in_hand() {
 
 #[test]
 fn wish_for_premixes_is_kept_exported_and_undone() {
-    let now = Moment::from_millis(0);
-    let mut bench = Bench::new(DocId::random(1), Document::default(), Cupboard::default(), now);
-    let text = |bench: &Bench| document_text(bench.document(), bench.shelf());
-    assert!(!text(&bench).contains("premixes"), "written only where it says something");
+    let now = Timestamp::from_millis(0);
+    let mut open = OpenDocument::new(DocId::random(1), Document::default(), ShelfDocument::default(), now);
+    let text = |open: &OpenDocument| document_text(open.document(), open.shelf());
+    assert!(!text(&open).contains("premixes"), "written only where it says something");
     for wish in [Premixes::Wanted, Premixes::Without] {
-        bench.act(Action::Premixes(wish), now);
+        open.act(Action::Premixes(wish), now);
         assert!(
-            text(&bench).contains(&format!("\"premixes\": \"{}\"", wish.key()))
-                || text(&bench).contains(&format!("\"premixes\":\"{}\"", wish.key()))
+            text(&open).contains(&format!("\"premixes\": \"{}\"", wish.key()))
+                || text(&open).contains(&format!("\"premixes\":\"{}\"", wish.key()))
         );
-        assert_eq!(read_export(&text(&bench)).unwrap().documents[0].state.plan.premixes, wish);
+        assert_eq!(read_export(&text(&open)).unwrap().documents[0].state.plan.premixes, wish);
     }
-    assert!(bench.undo(now) && bench.undo(now));
-    assert_eq!(bench.state().plan.premixes, Premixes::Needed);
+    assert!(open.undo(now) && open.undo(now));
+    assert_eq!(open.state().plan.premixes, Premixes::Needed);
     let bad = document(&one_phase(&["water fill-up"]), r#"{"premixes":"maybe"}"#);
     let problem = hundred_parts::words::sheet_report(&bad).unwrap_err().to_string();
     assert!(problem.starts_with("batch.premixes: found \"maybe\", expected one of needed, wanted, none"), "{problem}");

@@ -67,7 +67,7 @@ impl Worked {
 
 pub(crate) fn key(finding: &Finding) -> &'static str {
     match &finding.fact {
-        Fact::Said(said) => said.key(),
+        Fact::Message(said) => said.key(),
         _ => finding.rule,
     }
 }

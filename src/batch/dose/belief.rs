@@ -10,7 +10,7 @@
 //! x e(pH) - w W(pH) - f L(pH) = K + C h(pH).
 
 use super::fit::{Node, Reduced, weigh};
-use super::shapes::{Shape, shapes};
+use super::shapes::{PoolShape, shapes};
 use super::titrant::{Titrant, Water};
 use crate::facts::Acid;
 use crate::sheet::ph::Dissolved;
@@ -92,7 +92,7 @@ impl Chemistry {
 /// What is believed after some readings.
 #[derive(Debug, Clone)]
 pub struct Belief {
-    shapes: Vec<Shape>,
+    shapes: Vec<PoolShape>,
     nodes: Vec<Node>,
     /// Least chi-squared over all shapes.
     pub misfit: f64,

@@ -25,14 +25,14 @@ pub const STRONG: f64 = 0.055;
 
 /// What bounds one dose into a vessel.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Bounds {
+pub struct DoseBounds {
     /// What is weighed is at most one part in so many of what it goes into.
     pub parts: i64,
     /// By the best guess it moves the pH at most so far.
     pub moves: f64,
 }
 
-impl Bounds {
+impl DoseBounds {
     /// A fiftieth and one pH for the batch; more for a side sample, which is thrown away and is there to be moved.
     pub const fn of(vessel: Vessel) -> Self {
         match vessel {
@@ -49,7 +49,7 @@ impl Bounds {
 
 /// What bounds a dose that would have been larger.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Limit {
+pub enum DoseLimit {
     /// The mass that is weighed.
     Mass,
     /// The pure substance in it.
@@ -64,19 +64,19 @@ pub enum Limit {
 
 /// A dose that is one portion of more.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Split {
+pub struct DosePortion {
     /// What would be weighed if nothing bounded it, of the same strength: by what is believed now.
     pub in_all: Mass,
     /// How many portions of this size that is.
     pub portions: i64,
     /// What bounds this one.
-    pub limit: Limit,
+    pub limit: DoseLimit,
 }
 
 /// What the acids, bases and salts that a formula names can take up at the very most, in mol per kg of product: every step
 /// of the most that there may be of each, those that a pH is set with too.
 pub fn named_in(phase: &WaterPhase) -> f64 {
-    let steps = |known: &crate::sheet::ph::Known| {
+    let steps = |known: &crate::sheet::ph::Electrolyte| {
         let steps = known.row.system().map_or(0, |system| system.steps.len());
         known.amount.high * steps.max(known.row.ion.unsigned_abs() as usize) as f64
     };
@@ -95,7 +95,7 @@ mod tests {
 
     #[test]
     fn bounds_of_the_batch_are_the_narrower() {
-        let (batch, side) = (Bounds::of(Vessel::Batch), Bounds::of(Vessel::Side));
+        let (batch, side) = (DoseBounds::of(Vessel::Batch), DoseBounds::of(Vessel::Side));
         assert!(batch.parts > side.parts && batch.moves < side.moves);
         assert!(THIN < THINNED);
     }

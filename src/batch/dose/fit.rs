@@ -1,6 +1,6 @@
 //! Fitting one shape of buffering to the readings, in closed form, and weighing it by how well it fits.
 
-use super::shapes::Shape;
+use super::shapes::PoolShape;
 
 /// Nodes in units of the standard error at which an amount is weighed, and their spacing.
 const NODES: [f64; 9] = [-3.0, -2.2, -1.5, -0.8, 0.0, 0.8, 1.5, 2.2, 3.0];
@@ -30,7 +30,7 @@ pub(super) struct Reduced {
 }
 
 /// Fits every shape; gives the nodes and the least chi-squared.
-pub(super) fn weigh(shapes: &[Shape], readings: &[Reduced], widen: f64) -> (Vec<Node>, f64) {
+pub(super) fn weigh(shapes: &[PoolShape], readings: &[Reduced], widen: f64) -> (Vec<Node>, f64) {
     let mut nodes = Vec::new();
     let mut logs = Vec::new();
     let mut best = f64::INFINITY;
@@ -39,7 +39,7 @@ pub(super) fn weigh(shapes: &[Shape], readings: &[Reduced], widen: f64) -> (Vec<
         rows.clear();
         rows.extend(readings.iter().map(|reading| {
             let (protonated, falls) = shape.protonated(reading.power);
-            Row {
+            ReadingRow {
                 y: reading.brought.0 - shape.known(reading.known),
                 h: protonated,
                 falls,
@@ -66,7 +66,7 @@ pub(super) fn weigh(shapes: &[Shape], readings: &[Reduced], widen: f64) -> (Vec<
 }
 
 /// One reading as one shape sees it.
-struct Row {
+struct ReadingRow {
     y: f64,
     h: f64,
     falls: f64,
@@ -75,7 +75,7 @@ struct Row {
     doubt: f64,
 }
 
-impl Row {
+impl ReadingRow {
     /// One over its variance in mol per kg, with so much in the pools.
     fn weight(&self, amount: f64) -> f64 {
         1.0 / (((amount * self.falls + self.own) * self.u).powi(2) + self.doubt)
@@ -91,9 +91,9 @@ struct Fit {
 }
 
 impl Fit {
-    fn of(rows: &[Row], amount: f64) -> Option<Self> {
+    fn of(rows: &[ReadingRow], amount: f64) -> Option<Self> {
         let (mut weight, mut mean) = (0.0, 0.0);
-        let w = |row: &Row| row.weight(amount);
+        let w = |row: &ReadingRow| row.weight(amount);
         for row in rows {
             weight += w(row);
             mean += w(row) * (row.y - amount * row.h);
@@ -106,7 +106,7 @@ impl Fit {
 }
 
 /// The amounts at which a shape is weighed: around the one that fits best where readings tell, else over its range.
-fn amounts_of(shape: &Shape, rows: &[Row], amounts: &mut Vec<f64>) {
+fn amounts_of(shape: &PoolShape, rows: &[ReadingRow], amounts: &mut Vec<f64>) {
     amounts.clear();
     let ends = (shape.range.0.exp(), shape.range.1.exp());
     if let Some((best, error)) = best_amount(rows)
@@ -122,7 +122,7 @@ fn amounts_of(shape: &Shape, rows: &[Row], amounts: &mut Vec<f64>) {
 }
 
 /// The amount that fits best and its standard error, by weighted least squares in closed form, reweighed three times.
-fn best_amount(rows: &[Row]) -> Option<(f64, f64)> {
+fn best_amount(rows: &[ReadingRow]) -> Option<(f64, f64)> {
     if rows.len() < 2 {
         return None;
     }

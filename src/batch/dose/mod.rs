@@ -15,19 +15,19 @@ mod shapes;
 mod titrant;
 
 pub use belief::{Belief, Chemistry, Point, Spread};
-pub use bounds::{Bounds, Limit, Split, named_in};
-pub use portion::{Portion, Room, Stock, portion};
+pub use bounds::{DoseBounds, DoseLimit, DosePortion, named_in};
+pub use portion::{Headroom, Portion, Stock, portion};
 pub use rule::{Next, Policy, next_total};
 pub use titrant::{Titrant, Water, usual_strength};
 
-use super::{Course, Instrument, PhLog, Reading, State, Vessel};
+use super::{Instrument, PhLog, PhReading, ReplayedLog, Vessel, VesselState};
 use crate::facts::{Acid, IngredientId};
 use crate::quantity::{Mass, Percent, Ph, Quantity};
 use crate::sheet::ph::{Dissolved, WaterPhase};
 
 /// Everything that a proposal rests on.
 #[derive(Clone, Copy)]
-pub struct Case<'a> {
+pub struct DoseInputs<'a> {
     /// What happened so far.
     pub log: &'a PhLog,
     /// kg of water per kg of product.
@@ -110,7 +110,7 @@ pub struct Proposal {
     /// Readings that were left out, since they were diluted in another way than the last.
     pub left_out: Vec<usize>,
     /// This is one portion of more.
-    pub split: Option<Split>,
+    pub split: Option<DosePortion>,
     /// The share of all doses in the vessel once this one is in.
     pub thinned: Percent,
     /// What went in moved the pH so little that the product must hold more than the formula tells and lotions are taken to.
@@ -128,12 +128,12 @@ pub struct Expected {
     pub high: Ph,
 }
 
-/// What a formula is known to hold, for [`Case::known`].
+/// What a formula is known to hold, for [`DoseInputs::known`].
 ///
 /// What a pH is set with does not count: such a line may be what is being added now, and to count it as there already
 /// would make the doses too large. If it is there, they are only more careful than they need be.
 pub fn known_of(phase: &WaterPhase) -> Vec<Dissolved> {
-    let dissolved = |known: &crate::sheet::ph::Known| {
+    let dissolved = |known: &crate::sheet::ph::Electrolyte| {
         known
             .row
             .system()
@@ -169,7 +169,7 @@ fn near_enough(instrument: Instrument) -> f64 {
 }
 
 /// The next thing to do. `row` gives the acid or base of an ingredient.
-pub fn advise(case: &Case<'_>, row: &dyn Fn(&IngredientId) -> Option<&'static Acid>) -> Advice {
+pub fn advise(case: &DoseInputs<'_>, row: &dyn Fn(&IngredientId) -> Option<&'static Acid>) -> Advice {
     let course = course(case, row);
     if let Some(place) = course.unknown.first() {
         return Advice::Refuse(Refusal::UnknownDose(*place));
@@ -208,7 +208,7 @@ pub fn advise(case: &Case<'_>, row: &dyn Fn(&IngredientId) -> Option<&'static Ac
     let large = case.log.batch >= SMALL_BATCH;
     let place = course.titrants.iter().position(|known| known.id == case.titrant.id);
     // A base goes into the batch only after a side sample of what the batch is now has had some of it.
-    let tried = |side: &State| place.and_then(|place| side.doses.get(place)).is_some_and(|doses| *doses > 0);
+    let tried = |side: &VesselState| place.and_then(|place| side.doses.get(place)).is_some_and(|doses| *doses > 0);
     match &course.side {
         Some(side) if !down && !tried(side) && side.dosed() > 0 => Advice::TakeSample(sample(case.log.batch)),
         None if !down || (case.side_first && large && course.batch.dosed() == 0) => {
@@ -221,7 +221,7 @@ pub fn advise(case: &Case<'_>, row: &dyn Fn(&IngredientId) -> Option<&'static Ac
 
 /// What the proposal of a log is expected to do to the pH of its vessel.
 pub fn expect(
-    case: &Case<'_>,
+    case: &DoseInputs<'_>,
     row: &dyn Fn(&IngredientId) -> Option<&'static Acid>,
     proposal: &Proposal,
 ) -> Option<Expected> {
@@ -239,7 +239,7 @@ pub fn expect(
 /// The model's curve for a picture: for each pH the total of the titrant, mol per kg of product, that reaches it: least
 /// (5 %), middle and greatest (95 %).
 pub fn curve(
-    case: &Case<'_>,
+    case: &DoseInputs<'_>,
     row: &dyn Fn(&IngredientId) -> Option<&'static Acid>,
     vessel: Vessel,
     ph: &[f64],
@@ -256,7 +256,7 @@ pub fn curve(
 }
 
 /// The course of the log, with the chosen titrant among its titrants.
-fn course(case: &Case<'_>, row: &dyn Fn(&IngredientId) -> Option<&'static Acid>) -> Course {
+fn course(case: &DoseInputs<'_>, row: &dyn Fn(&IngredientId) -> Option<&'static Acid>) -> ReplayedLog {
     let mut course = case.log.course(row);
     course.place_of(case.titrant);
     course
@@ -268,14 +268,14 @@ fn sample(batch: Mass) -> Mass {
 }
 
 /// The newest reading of a vessel, if nothing was added to it since.
-fn fresh(course: &Course, vessel: Vessel) -> Option<&Reading> {
+fn fresh(course: &ReplayedLog, vessel: Vessel) -> Option<&PhReading> {
     let state = course.vessel(vessel)?;
     let last = course.readings.iter().rev().find(|reading| reading.vessel == vessel)?;
     (last.added == state.added).then_some(last)
 }
 
 /// Where the side sample stands: its own newest reading, or the batch's, if it had no dose yet.
-fn side_reading<'a>(course: &'a Course, side: &State) -> Option<&'a Reading> {
+fn side_reading<'a>(course: &'a ReplayedLog, side: &VesselState) -> Option<&'a PhReading> {
     if side.dosed() == 0 {
         return course.readings.iter().rev().find(|reading| reading.added == side.added);
     }
@@ -283,23 +283,23 @@ fn side_reading<'a>(course: &'a Course, side: &State) -> Option<&'a Reading> {
 }
 
 /// True once the side sample has reached or passed the target; nothing while it has had no dose or was not read since.
-fn side_there(course: &Course, side: &State, target: f64, down: bool) -> Option<bool> {
+fn side_there(course: &ReplayedLog, side: &VesselState, target: f64, down: bool) -> Option<bool> {
     let reading = side_reading(course, side).filter(|_| side.dosed() > 0)?;
     let gap = if down { reading.ph - target } else { target - reading.ph };
     Some(gap <= near_enough(reading.instrument) / 2.0)
 }
 
 /// True once it is there, or has had its doses.
-fn side_done(course: &Course, side: &State, target: f64, down: bool) -> bool {
+fn side_done(course: &ReplayedLog, side: &VesselState, target: f64, down: bool) -> bool {
     side_there(course, side, target, down).is_some_and(|there| there || side.dosed() >= MOST_SIDE_DOSES)
 }
 
 /// Two readings that cannot both be right: acid was added between them and the pH rose, or base and it fell, or nothing
 /// and it moved, by more than both errors allow.
-fn contradiction(course: &Course) -> Option<(usize, usize)> {
+fn contradiction(course: &ReplayedLog) -> Option<(usize, usize)> {
     let water = Water::default();
     let titrants: Vec<Titrant> = course.titrants.iter().map(|row| Titrant::new(row, &water)).collect();
-    let mut last: [Option<&Reading>; 2] = [None, None];
+    let mut last: [Option<&PhReading>; 2] = [None, None];
     for reading in &course.readings {
         let slot = &mut last[usize::from(reading.vessel == Vessel::Side)];
         if let Some(before) = *slot
@@ -328,10 +328,14 @@ fn contradiction(course: &Course) -> Option<(usize, usize)> {
 }
 
 /// Chemistry, belief, the titrant's place and the readings left out.
-fn believe(case: &Case<'_>, course: &Course, vessel: Vessel) -> Option<(Chemistry, Belief, usize, Vec<usize>)> {
+fn believe(
+    case: &DoseInputs<'_>,
+    course: &ReplayedLog,
+    vessel: Vessel,
+) -> Option<(Chemistry, Belief, usize, Vec<usize>)> {
     let titrant = course.titrants.iter().position(|known| known.id == case.titrant.id)?;
     let newest = course.readings.iter().rev().find(|reading| reading.vessel == vessel).or(course.readings.last())?;
-    let alike = |reading: &&Reading| reading.dilution == newest.dilution;
+    let alike = |reading: &&PhReading| reading.dilution == newest.dilution;
     let left_out = course.readings.iter().filter(|reading| !alike(reading)).map(|reading| reading.event).collect();
     let points: Vec<Point> = course
         .readings

@@ -1,7 +1,7 @@
 //! From moles to grams on the maker's scale: of what the maker has, or of a solution of it that the scale can weigh.
 
 use super::super::Vessel;
-use super::bounds::Bounds;
+use super::bounds::DoseBounds;
 use crate::quantity::{Mass, Percent, Quantity, mul_div_nearest};
 use crate::sheet::least_weighable;
 
@@ -16,19 +16,19 @@ const STRENGTHS: [Percent; 4] = [
 const TOLERANCE: Percent = Percent::millionths(5_000_000);
 /// What may be poured into a vessel: more would thin it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Room {
+pub struct Headroom {
     /// Of a solution that is made for the scale's sake.
     fresh: Mass,
     /// Of one that there is.
     made: Mass,
 }
 
-impl Room {
-    /// Of a vessel that holds `into`. A batch is never thinned by more than any dose may ([`Bounds`]); a side sample, which
+impl Headroom {
+    /// Of a vessel that holds `into`. A batch is never thinned by more than any dose may ([`DoseBounds`]); a side sample, which
     /// is thrown away, by a twenty-fifth, and by an eighth for the sake of one bottle: that moves its pH by a hundredth or
     /// two.
     pub fn of(vessel: Vessel, into: Mass) -> Self {
-        let most = part(into, Bounds::of(vessel).parts);
+        let most = part(into, DoseBounds::of(vessel).parts);
         match vessel {
             Vessel::Batch => Self { fresh: most, made: most },
             Vessel::Side => Self { fresh: part(into, 25), made: most },
@@ -71,7 +71,7 @@ pub struct Portion {
 /// The portion that brings at most `pure` of the substance into a vessel of so much `room`; nothing if it cannot be
 /// weighed at all. `strength` is that of what the maker has, `step` the scale's, `made` the strength of a solution that
 /// there is: it is kept as long as it can be weighed half as well as a new one, so that one bottle does.
-pub fn portion(pure: Mass, strength: Percent, step: Mass, room: Room, made: Option<Percent>) -> Option<Portion> {
+pub fn portion(pure: Mass, strength: Percent, step: Mass, room: Headroom, made: Option<Percent>) -> Option<Portion> {
     if pure.units() <= 0 || strength.units() <= 0 || step.units() <= 0 {
         return None;
     }
@@ -114,8 +114,8 @@ mod tests {
         Mass::from_canonical(text).unwrap()
     }
 
-    fn side(into: &str) -> Room {
-        Room::of(Vessel::Side, grams(into))
+    fn side(into: &str) -> Headroom {
+        Headroom::of(Vessel::Side, grams(into))
     }
 
     fn percent(text: &str) -> Percent {

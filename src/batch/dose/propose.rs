@@ -1,11 +1,11 @@
 //! One proposal for one vessel: what is wanted by what is believed, no more than the bounds allow, as the scale weighs it.
 
-use super::bounds::{Bounds, HIDDEN, Limit, MOST_PURE, STRONG, Split, THINNED, gone_in};
+use super::bounds::{DoseBounds, DoseLimit, DosePortion, HIDDEN, MOST_PURE, STRONG, THINNED, gone_in};
 use super::{
-    Advice, Belief, Case, Chemistry, MOST_SAMPLES, Policy, Proposal, Refusal, Room, Titrant, Water, believe, fresh,
-    near_enough, next_total, portion, sample, side_reading, uncertainty,
+    Advice, Belief, Chemistry, DoseInputs, Headroom, MOST_SAMPLES, Policy, Proposal, Refusal, Titrant, Water, believe,
+    fresh, near_enough, next_total, portion, sample, side_reading, uncertainty,
 };
-use crate::batch::{Course, Reading, State, Vessel};
+use crate::batch::{PhReading, ReplayedLog, Vessel, VesselState};
 use crate::quantity::{Mass, Percent, Quantity, mul_div_nearest};
 
 /// A bound on all doses together counts as reached from this share of it on: no one measures crumbs.
@@ -13,11 +13,11 @@ const SPENT: f64 = 0.95;
 
 /// A vessel before its next dose.
 struct Stand<'a> {
-    case: &'a Case<'a>,
-    course: &'a Course,
+    case: &'a DoseInputs<'a>,
+    course: &'a ReplayedLog,
     vessel: Vessel,
-    state: &'a State,
-    reading: &'a Reading,
+    state: &'a VesselState,
+    reading: &'a PhReading,
     chemistry: Chemistry,
     belief: Belief,
     /// The place of the chosen acid or base.
@@ -27,7 +27,7 @@ struct Stand<'a> {
 }
 
 /// What to do with a vessel that is not at its target.
-pub(super) fn on(case: &Case<'_>, course: &Course, vessel: Vessel, down: bool) -> Advice {
+pub(super) fn on(case: &DoseInputs<'_>, course: &ReplayedLog, vessel: Vessel, down: bool) -> Advice {
     let Some(state) = course.vessel(vessel).filter(|state| state.product > 0.0) else {
         return Advice::Refuse(Refusal::NoBatch);
     };
@@ -52,7 +52,7 @@ pub(super) fn on(case: &Case<'_>, course: &Course, vessel: Vessel, down: bool) -
 struct Increment {
     wanted: f64,
     bounded: f64,
-    limit: Option<Limit>,
+    limit: Option<DoseLimit>,
 }
 
 impl Stand<'_> {
@@ -74,7 +74,7 @@ impl Stand<'_> {
         let mut wanted = next.total - so_far;
         if wanted <= 0.01 * so_far {
             // What was learnt before says that the target is reached; the reading says that it is not.
-            let alike = |other: &&Reading| other.vessel == self.vessel && other.added == self.state.added;
+            let alike = |other: &&PhReading| other.vessel == self.vessel && other.added == self.state.added;
             if self.course.readings.iter().filter(alike).count() < 2 {
                 return Err(Advice::Repeat(self.vessel));
             }
@@ -92,7 +92,7 @@ impl Stand<'_> {
 
     /// What moves the pH by as much as one dose may, by the best guess of where it is and of where it goes.
     fn moved(&self) -> f64 {
-        let (most, added) = (Bounds::of(self.vessel).moves, &self.state.added);
+        let (most, added) = (DoseBounds::of(self.vessel).moves, &self.state.added);
         let now = self.belief.ph_quantile(&self.chemistry, added, self.titrant, 0.5);
         let at = if self.down { now - most } else { now + most };
         (self.belief.total_for(&self.chemistry, added, self.titrant, at).quantile(0.5) - self.so_far()).max(0.0)
@@ -100,7 +100,7 @@ impl Stand<'_> {
 
     fn bounded(&self, wanted: f64) -> Result<Increment, Advice> {
         let (state, row) = (self.state, self.case.titrant);
-        let parts = Bounds::of(self.vessel).parts as f64;
+        let parts = DoseBounds::of(self.vessel).parts as f64;
         // mol per kg of product that so many kg of what the maker has bring.
         let brings = |mass: f64| mass * fraction(self.case.strength) * 1000.0 / row.mass / state.product;
         let delivers = self.chemistry.delivers(self.titrant, self.target).abs();
@@ -113,11 +113,11 @@ impl Stand<'_> {
             return Err(Advice::Refuse(self.too_thin()));
         }
         let limits = [
-            (Limit::Moves, self.moved()),
-            (Limit::Mass, brings(state.total / parts)),
-            (Limit::Pure, fraction(MOST_PURE) * state.total * 1000.0 / row.mass / state.product),
-            (Limit::InAll, in_all),
-            (Limit::Thins, brings(thins)),
+            (DoseLimit::Moves, self.moved()),
+            (DoseLimit::Mass, brings(state.total / parts)),
+            (DoseLimit::Pure, fraction(MOST_PURE) * state.total * 1000.0 / row.mass / state.product),
+            (DoseLimit::InAll, in_all),
+            (DoseLimit::Thins, brings(thins)),
         ];
         let all = Increment { wanted, bounded: wanted, limit: None };
         Ok(limits.into_iter().fold(all, |found, (limit, most)| {
@@ -132,7 +132,7 @@ impl Stand<'_> {
             // kg of pure substance: mol/kg × kg × g/mol ÷ 1000.
             mass(brings * state.product * row.mass / 1000.0)
         };
-        let room = Room::of(self.vessel, mass(state.total)).within(mass(self.until_thin()));
+        let room = Headroom::of(self.vessel, mass(state.total)).within(mass(self.until_thin()));
         let made = case.log.last_strength(self.vessel, row.id);
         let Some(portion) = portion(pure(increment.bounded), case.strength, case.step, room, made) else {
             return Advice::Refuse(Refusal::TooSmall);
@@ -149,7 +149,7 @@ impl Stand<'_> {
             let whole = Percent::WHOLE.units();
             let in_all = mul_div_nearest(pure(increment.wanted).units(), whole, portion.strength.units());
             let portions = in_all.saturating_add(portion.mass.units() - 1) / portion.mass.units();
-            Split { in_all: Mass::from_units(in_all), portions, limit }
+            DosePortion { in_all: Mass::from_units(in_all), portions, limit }
         });
         Advice::Add(Proposal {
             vessel: self.vessel,
@@ -167,7 +167,7 @@ impl Stand<'_> {
     /// kg that may still go in until all doses make up too much of the vessel: (added + x) / (total + x) is then the bound.
     /// A side sample is thrown away.
     fn until_thin(&self) -> f64 {
-        let (most, State { total, product, .. }) = (fraction(THINNED), self.state);
+        let (most, VesselState { total, product, .. }) = (fraction(THINNED), self.state);
         match self.vessel {
             Vessel::Batch => (most * total - (total - product)) / (1.0 - most),
             Vessel::Side => f64::INFINITY,
@@ -185,7 +185,7 @@ impl Stand<'_> {
     /// True if what went in since the first reading moved the pH less than any product would that hides no more than
     /// lotions are taken to, beside what the formula tells: by the readings alone and by as much as they may be wrong.
     fn is_strong(&self) -> bool {
-        let alike = |other: &&Reading| other.dilution == self.reading.dilution;
+        let alike = |other: &&PhReading| other.dilution == self.reading.dilution;
         let Some(first) = self.course.readings.iter().find(alike) else { return false };
         let way = if self.down { 1.0 } else { -1.0 };
         let pairs = self.reading.added.iter().zip(&first.added).enumerate();
@@ -202,7 +202,12 @@ fn fraction(share: Percent) -> f64 {
 }
 
 /// Why no more may go into a vessel: hardly anything is left of what all doses may bring.
-pub(super) fn too_much(case: &Case<'_>, course: &Course, state: &State, down: bool) -> Option<Refusal> {
+pub(super) fn too_much(
+    case: &DoseInputs<'_>,
+    course: &ReplayedLog,
+    state: &VesselState,
+    down: bool,
+) -> Option<Refusal> {
     let target = case.log.target.units() as f64 / 100.0;
     let chemistry = Chemistry::new(case.water, &course.titrants, case.known);
     let (gone_in, most) = (gone_in(&chemistry, &state.added, target, down), HIDDEN + case.named);
@@ -213,7 +218,7 @@ pub(super) fn too_much(case: &Case<'_>, course: &Course, state: &State, down: bo
 }
 
 /// The share of what was added in all that a vessel holds, once so many kg more are in.
-fn thinned(state: &State, more: f64) -> Percent {
+fn thinned(state: &VesselState, more: f64) -> Percent {
     let total = state.total + more;
     let share = if total > 0.0 { 1.0 - state.product / total } else { 0.0 };
     Percent::from_units((share.clamp(0.0, 1.0) * Percent::WHOLE.units() as f64).round() as i64)

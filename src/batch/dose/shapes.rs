@@ -16,7 +16,7 @@ const KNOWN_CONSTANT: f64 = 0.08;
 
 /// One choice of hidden pools.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Shape {
+pub(super) struct PoolShape {
     /// 10^-pKa of each pool, and its share of all of them.
     pub(super) pools: [(f64, f64); 3],
     /// What the known is multiplied by, and how far its constants are moved.
@@ -25,7 +25,7 @@ pub(super) struct Shape {
     pub(super) range: (f64, f64),
 }
 
-impl Shape {
+impl PoolShape {
     /// The charge of what is known, from its value and its fall per unit of pH.
     pub(super) fn known(&self, (charge, falls): (f64, f64)) -> f64 {
         self.known.0 * (charge + self.known.1 * falls)
@@ -41,7 +41,7 @@ impl Shape {
 }
 
 /// The shapes, the same every time: an additive recurrence in eight dimensions covers them evenly.
-pub(super) fn shapes() -> Vec<Shape> {
+pub(super) fn shapes() -> Vec<PoolShape> {
     // The root of x^9 = x + 1, whose powers make the steps (Roberts' generalised golden ratio).
     let mut root = 1.1f64;
     for _ in 0..40 {
@@ -69,7 +69,7 @@ pub(super) fn shapes() -> Vec<Shape> {
                 6f64.sqrt() * side.signum() * (1.0 - (1.0 - side.abs()).sqrt())
             };
             let known = (1.0 + KNOWN * triangle(part(6)), KNOWN_CONSTANT * triangle(part(7)));
-            Shape { pools, known, range }
+            PoolShape { pools, known, range }
         })
         .collect()
 }

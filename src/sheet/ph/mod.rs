@@ -12,6 +12,6 @@ mod window;
 pub use activity::{davies, pk_at, pkw};
 pub use prediction::{Prediction, predict};
 pub use reach::{Missed, missed};
-pub use solve::{Dissolved, Mixture, Solution, undissociated};
-pub use water::{Amount, Known, WaterPhase, water_phase};
+pub use solve::{AcidBaseMixture, Dissolved, Solution, undissociated};
+pub use water::{Electrolyte, MolalityRange, WaterPhase, water_phase};
 pub use window::{Bar, Who, Window, window};

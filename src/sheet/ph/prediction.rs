@@ -1,7 +1,7 @@
 //! The pH that the acids, bases and salts of a formula make: an estimate for the water alone, always a range.
 
-use super::solve::Mixture;
-use super::water::{Amount, Known, WaterPhase};
+use super::solve::AcidBaseMixture;
+use super::water::{Electrolyte, MolalityRange, WaterPhase};
 use crate::formula::LineId;
 use crate::quantity::{Celsius, Ph, Quantity};
 
@@ -78,10 +78,10 @@ pub fn predict(phase: &WaterPhase, at: Celsius) -> Option<Prediction> {
 }
 
 /// The mixture in the water: towards the acid end of every range (-1), the middle (0) or the alkaline end (1).
-fn mixture(phase: &WaterPhase, celsius: f64, end: i32) -> Mixture {
-    let mut mixture = Mixture::water(celsius);
-    for Known { row, amount, .. } in &phase.known {
-        let Amount { low, middle, high } = *amount;
+fn mixture(phase: &WaterPhase, celsius: f64, end: i32) -> AcidBaseMixture {
+    let mut mixture = AcidBaseMixture::water(celsius);
+    for Electrolyte { row, amount, .. } in &phase.known {
+        let MolalityRange { low, middle, high } = *amount;
         // A salt of an acid, a base and an amine lift the pH; an acid lowers it.
         let lifts = row.ion > 0 || row.system().is_some_and(|system| system.charge > 0);
         let moles = match (end, lifts) {

@@ -88,7 +88,7 @@ impl Dissolved {
 
 /// Acids, bases and the ions of strong ones, in water.
 #[derive(Debug, Clone)]
-pub struct Mixture {
+pub struct AcidBaseMixture {
     /// Weak acids and bases.
     pub dissolved: Vec<Dissolved>,
     /// Net charge of all other ions: Na⁺ and K⁺ positive, Cl⁻ negative; mol per kg of water.
@@ -114,7 +114,7 @@ pub struct Solution {
     pub d: f64,
 }
 
-impl Mixture {
+impl AcidBaseMixture {
     /// Water at a temperature in °C.
     pub fn water(celsius: f64) -> Self {
         Self { dissolved: Vec::new(), strong: 0.0, strong_strength: 0.0, celsius, active: true }
@@ -211,9 +211,9 @@ mod tests {
     use crate::facts::acid;
     use proptest::prelude::*;
 
-    fn mixture(amounts: &[(usize, f64)], strong: f64) -> Mixture {
+    fn mixture(amounts: &[(usize, f64)], strong: f64) -> AcidBaseMixture {
         let all = crate::facts::acids();
-        let mut mixture = Mixture::water(25.0);
+        let mut mixture = AcidBaseMixture::water(25.0);
         for (n, amount) in amounts {
             mixture.add(&all[n % all.len()], *amount, 0.0);
         }
@@ -223,14 +223,14 @@ mod tests {
 
     #[test]
     fn solve_water_alone_is_neutral() {
-        let solution = Mixture::water(25.0).solve();
+        let solution = AcidBaseMixture::water(25.0).solve();
         assert!((solution.ph - 6.9975).abs() < 1e-3, "{solution:?}");
     }
 
     #[test]
     fn solve_buffer_of_one_acid_is_greatest_at_its_constant() {
         // 0.576 C for one weak acid half neutralised: ln 10 / 4. Textbook result, here without activities.
-        let mut mixture = Mixture::water(25.0);
+        let mut mixture = AcidBaseMixture::water(25.0);
         mixture.active = false;
         mixture.add(acid("acetic-acid").unwrap(), 0.1, 0.0);
         mixture.add_ions(0.05);

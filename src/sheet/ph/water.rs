@@ -1,17 +1,17 @@
 //! What of a formula is water, and which acids, bases and salts are dissolved in it.
 
 use crate::facts::{
-    Acid, Composition, Contained, Ingredient, Origin, Part, Shelf, Solvent, UNCOUNTED, acid, acid_named, carries, fold,
-    preservative, read_composition,
+    Acid, BlendPart, Composition, Contained, Ingredient, Origin, Shelf, Solvent, UNCOUNTED, acid, acid_named, carries,
+    fold, preservative, read_composition,
 };
 use crate::formula::{Choice, Formula, LineId, PhaseKind};
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::Totals;
-use crate::sheet::pieces::{Piece, read_parts};
+use crate::sheet::components::{Component, read_parts};
 
 /// An amount in mol per kg of product, with the range that grades and suppliers leave.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Amount {
+pub struct MolalityRange {
     /// Least.
     pub low: f64,
     /// Middle.
@@ -22,13 +22,13 @@ pub struct Amount {
 
 /// One acid, base or salt of the formula.
 #[derive(Debug, Clone, Copy)]
-pub struct Known {
+pub struct Electrolyte {
     /// The line that brings it.
     pub line: LineId,
     /// What it is.
     pub row: &'static Acid,
     /// How much of it there is.
-    pub amount: Amount,
+    pub amount: MolalityRange,
 }
 
 /// The water of a formula and what moves its pH.
@@ -37,7 +37,7 @@ pub struct WaterPhase {
     /// kg of water per kg of product.
     pub water: f64,
     /// What is known to move the pH.
-    pub known: Vec<Known>,
+    pub known: Vec<Electrolyte>,
     /// Lines that move or hold the pH in a way that no constants tell: gums, proteins, extracts, soaps, and whatever
     /// the shelf does not know.
     pub unseen: Vec<LineId>,
@@ -101,7 +101,8 @@ fn is_water(name: &str) -> bool {
 
 /// The parts of a composition of which every part has a share, or takes the rest.
 fn parts_of(text: &str) -> Option<Vec<Contained>> {
-    let whole = |piece: Piece| Contained { name: piece.name, cas: None, low: piece.low, high: piece.high };
+    let whole =
+        |component: Component| Contained { name: component.name, cas: None, low: component.low, high: component.high };
     Some(read_parts(text, &[])?.into_iter().map(whole).collect())
 }
 
@@ -135,7 +136,7 @@ fn add_stated(stated: &Composition, line: LineId, part: f64, phase: &mut WaterPh
         if is_water(&item.name) {
             phase.water += part * middle(item);
         } else if let Some(row) = acid(&item.name).or_else(|| acid_named(&fold(&item.name))) {
-            phase.known.push(Known { line, row, amount: amount(row, low, high) });
+            phase.known.push(Electrolyte { line, row, amount: amount(row, low, high) });
         } else {
             more = true;
         }
@@ -144,22 +145,22 @@ fn add_stated(stated: &Composition, line: LineId, part: f64, phase: &mut WaterPh
 }
 
 /// Adds what an ingredient brings: its own row, or those of a blend's parts.
-fn add(ingredient: &Ingredient, line: LineId, part: f64, known: &mut Vec<Known>) {
+fn add(ingredient: &Ingredient, line: LineId, part: f64, known: &mut Vec<Electrolyte>) {
     if let Some(row) = ingredient.links().acid_base.and_then(acid) {
         let (low, high) = row.assay;
-        known.push(Known { line, row, amount: amount(row, part * low, part * high) });
+        known.push(Electrolyte { line, row, amount: amount(row, part * low, part * high) });
         return;
     }
     let parts = ingredient.links().preservative.and_then(preservative).map_or(&[][..], |row| &row.parts);
-    for Part { id, low, high } in parts {
+    for BlendPart { id, low, high } in parts {
         if let Some(row) = acid(id) {
-            known.push(Known { line, row, amount: amount(row, part * fraction(*low), part * fraction(*high)) });
+            known.push(Electrolyte { line, row, amount: amount(row, part * fraction(*low), part * fraction(*high)) });
         }
     }
 }
 
 /// mol per kg of product, from kg of substance per kg of product.
-fn amount(row: &Acid, low: f64, high: f64) -> Amount {
+fn amount(row: &Acid, low: f64, high: f64) -> MolalityRange {
     let moles = |mass: f64| mass * 1000.0 / row.mass;
-    Amount { low: moles(low), middle: moles(f64::midpoint(low, high)), high: moles(high) }
+    MolalityRange { low: moles(low), middle: moles(f64::midpoint(low, high)), high: moles(high) }
 }

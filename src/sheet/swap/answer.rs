@@ -2,15 +2,15 @@
 
 use super::nearest::dot;
 use super::{
-    Answer, Hint, LeftOut, Limit, Limits, MOST_OILS, Mixture, NoSwap, Offer, Pool, Problem, Row, Single, Weighting,
-    WhyLeftOut, nearest, nearest_few,
+    Constraint, Hint, LeftOut, Limits, MOST_OILS, MixtureProblem, NoSwap, Offer, OilMixture, OilPool, Single,
+    SwapAnswer, SwapLimit, Weighting, WhyLeftOut, nearest, nearest_few,
 };
 use crate::facts::{Allergens, Fat, FatClass, FatKind, FattyAcid, Hlb, Ingredient, IngredientId, Profile, Shelf};
 use crate::quantity::{Percent, Quantity, ordered, sort_by};
 use crate::sheet::fats::{Figures, values_of};
 use crate::sheet::largest_remainder;
 
-struct Candidate {
+struct SwapCandidate {
     id: IngredientId,
     fat: Fat,
     profile: Profile,
@@ -18,7 +18,7 @@ struct Candidate {
     hlb: Option<Hlb>,
 }
 
-impl Candidate {
+impl SwapCandidate {
     fn of(ingredient: &Ingredient) -> Option<Self> {
         let fat = ingredient.fat()?;
         let profile = fat.triglyceride()?.clone();
@@ -45,15 +45,15 @@ impl Candidate {
     }
 
     fn taken(&self, limits: &Limits) -> bool {
-        (limits.pool == Pool::Everything || self.in_hand) && self.left_out(limits).is_none()
+        (limits.pool == OilPool::Everything || self.in_hand) && self.left_out(limits).is_none()
     }
 }
 
-struct Case<'a> {
-    old: &'a Candidate,
+struct SwapProblem<'a> {
+    old: &'a SwapCandidate,
     /// What the old oil is: the same for every offer.
     before: Figures,
-    all: &'a [Candidate],
+    all: &'a [SwapCandidate],
     weighting: Weighting,
 }
 
@@ -61,23 +61,23 @@ struct Case<'a> {
 ///
 /// # Errors
 /// Why its acids give no answer.
-pub fn swap(shelf: &Shelf, old: &IngredientId, limits: &Limits, weighting: Weighting) -> Result<Answer, NoSwap> {
+pub fn swap(shelf: &Shelf, old: &IngredientId, limits: &Limits, weighting: Weighting) -> Result<SwapAnswer, NoSwap> {
     let entry = shelf.entry(old).ok_or(NoSwap::NotAFat)?;
     let fat = entry.fat().ok_or(NoSwap::NotAFat)?;
     if fat.kind != FatKind::Triglyceride {
         return Err(NoSwap::NotTriglyceride(fat.kind));
     }
-    let old = Candidate::of(&entry).ok_or(NoSwap::NoAcids)?;
+    let old = SwapCandidate::of(&entry).ok_or(NoSwap::NoAcids)?;
     if let Some(unknown) = old.fat.untold() {
         return Err(NoSwap::AcidsUnknown(unknown));
     }
     if limits.hlb_within.is_some() && old.hlb.is_none() {
         return Err(NoSwap::HlbUnknown);
     }
-    let all: Vec<Candidate> =
-        shelf.fats().filter(|other| *other.id() != old.id).filter_map(|other| Candidate::of(&other)).collect();
-    let case = Case { old: &old, before: Figures::of(&old.profile), all: &all, weighting };
-    let in_pool = |one: &&Candidate| limits.pool == Pool::Everything || one.in_hand;
+    let all: Vec<SwapCandidate> =
+        shelf.fats().filter(|other| *other.id() != old.id).filter_map(|other| SwapCandidate::of(&other)).collect();
+    let case = SwapProblem { old: &old, before: Figures::of(&old.profile), all: &all, weighting };
+    let in_pool = |one: &&SwapCandidate| limits.pool == OilPool::Everything || one.in_hand;
     let left_out = all
         .iter()
         .filter(in_pool)
@@ -89,7 +89,7 @@ pub fn swap(shelf: &Shelf, old: &IngredientId, limits: &Limits, weighting: Weigh
         Some(parts) => Ok(case.offer(&parts)),
         None => Err(case.clash(limits)),
     };
-    Ok(Answer {
+    Ok(SwapAnswer {
         before: case.before.clone(),
         before_values: values_of(&[(1.0, &old.fat)]),
         before_hlb: old.hlb,
@@ -101,17 +101,17 @@ pub fn swap(shelf: &Shelf, old: &IngredientId, limits: &Limits, weighting: Weigh
 
 /// All about one oil of the list; nothing if either of the two is no triglyceride any more.
 pub fn offer_of(shelf: &Shelf, old: &IngredientId, single: &Single) -> Option<Offer> {
-    let candidate = |id: &IngredientId| Candidate::of(&shelf.entry(id)?);
+    let candidate = |id: &IngredientId| SwapCandidate::of(&shelf.entry(id)?);
     let (old, new) = (candidate(old)?, candidate(&single.id)?);
-    let case = Case { old: &old, before: Figures::of(&old.profile), all: &[], weighting: Weighting::default() };
+    let case = SwapProblem { old: &old, before: Figures::of(&old.profile), all: &[], weighting: Weighting::default() };
     Some(Offer { breaks: single.breaks.clone(), ..case.offer(&[(&new, Percent::WHOLE)]) })
 }
 
-type Parts<'a> = Vec<(&'a Candidate, Percent)>;
+type MixtureParts<'a> = Vec<(&'a SwapCandidate, Percent)>;
 
-impl<'a> Case<'a> {
+impl<'a> SwapProblem<'a> {
     /// Each candidate's acids in 100 g of its fat less the old oil's, weighted, so that mixtures add by mass of fat.
-    fn problem(&self, taken: &[&Candidate], limits: &Limits) -> Problem {
+    fn problem(&self, taken: &[&SwapCandidate], limits: &Limits) -> MixtureProblem {
         let mut kinds: Vec<&str> = Vec::new();
         for one in taken.iter().copied().chain([self.old]) {
             let kind = one.profile.rest_is().kind;
@@ -121,7 +121,7 @@ impl<'a> Case<'a> {
         }
         let weights = FattyAcid::ALL.map(|acid| self.weight(acid));
         let acids =
-            |one: &Candidate| {
+            |one: &SwapCandidate| {
                 let scale = one.profile.acid_share() * 100.0 / one.profile.total();
                 let mut column = Vec::with_capacity(weights.len() + kinds.len());
                 column.extend(
@@ -134,13 +134,13 @@ impl<'a> Case<'a> {
                 column
             };
         let target = acids(self.old);
-        let away = |one: &&Candidate| {
+        let away = |one: &&SwapCandidate| {
             let mut column = acids(one);
             column.iter_mut().zip(&target).for_each(|(cell, target)| *cell -= target);
             column
         };
         let cap = limits.most_of_one.map_or(1.0, |share| share.units() as f64 / Percent::WHOLE.units() as f64);
-        Problem {
+        MixtureProblem {
             points: taken.iter().map(away).collect(),
             caps: vec![cap.min(1.0); taken.len()],
             rows: self.rows(taken, limits),
@@ -152,27 +152,28 @@ impl<'a> Case<'a> {
         if turns && self.weighting == Weighting::Keeping { 2.0 } else { 1.0 }
     }
 
-    fn rows(&self, taken: &[&Candidate], limits: &Limits) -> Vec<Row> {
+    fn rows(&self, taken: &[&SwapCandidate], limits: &Limits) -> Vec<Constraint> {
         let mut rows = Vec::new();
         if let Some(most) = limits.oxidizability {
             // The index is of acids, so a fat counts by the mass of acid that it carries.
-            let over = |one: &&Candidate| one.profile.acid_share() * (one.profile.raw_oxidizability() - most.float());
-            rows.push(Row { of: taken.iter().map(over).collect(), most: 0.0 });
+            let over =
+                |one: &&SwapCandidate| one.profile.acid_share() * (one.profile.raw_oxidizability() - most.float());
+            rows.push(Constraint { of: taken.iter().map(over).collect(), most: 0.0 });
         }
         if let (Some(within), Some(old)) = (limits.hlb_within, self.old.hlb) {
             let hlb: Vec<f64> = taken.iter().map(|one| one.hlb.map_or(0.0, float)).collect();
-            rows.push(Row { of: hlb.iter().map(|hlb| -hlb).collect(), most: float(within) - float(old) });
-            rows.push(Row { of: hlb, most: float(old) + float(within) });
+            rows.push(Constraint { of: hlb.iter().map(|hlb| -hlb).collect(), most: float(within) - float(old) });
+            rows.push(Constraint { of: hlb, most: float(old) + float(within) });
         }
         rows
     }
 
-    fn taken(&self, limits: &Limits) -> Vec<&'a Candidate> {
+    fn taken(&self, limits: &Limits) -> Vec<&'a SwapCandidate> {
         self.all.iter().filter(|one| one.taken(limits)).collect()
     }
 
     /// The nearest mixture within all limits.
-    fn best(&self, taken: &[&'a Candidate], problem: &Problem, limits: &Limits) -> Option<Parts<'a>> {
+    fn best(&self, taken: &[&'a SwapCandidate], problem: &MixtureProblem, limits: &Limits) -> Option<MixtureParts<'a>> {
         let most = limits.most_oils.map_or(usize::MAX, usize::from);
         let whole = nearest(problem)?;
         let used = whole.shares.iter().filter(|share| **share > 1e-6).count();
@@ -187,7 +188,7 @@ impl<'a> Case<'a> {
     }
 
     /// Shares as a maker can write them: the coarsest steps that keep all limits.
-    fn in_round_shares(&self, taken: &[&'a Candidate], mixture: &Mixture, limits: &Limits) -> Parts<'a> {
+    fn in_round_shares(&self, taken: &[&'a SwapCandidate], mixture: &OilMixture, limits: &Limits) -> MixtureParts<'a> {
         // Parts of a thousandth of the line are not worth a weighing.
         let kept = |floor: f64| -> Vec<i64> {
             mixture.shares.iter().map(|share| if *share < floor { 0 } else { (share * 1e12) as i64 }).collect()
@@ -211,28 +212,29 @@ impl<'a> Case<'a> {
     }
 
     /// The limits on figures that a mixture breaks, as far as they are shown.
-    fn broken(&self, parts: &[(&Candidate, Percent)], limits: &Limits) -> Vec<Limit> {
+    fn broken(&self, parts: &[(&SwapCandidate, Percent)], limits: &Limits) -> Vec<SwapLimit> {
         let mut broken = Vec::new();
         if let Some(most) = limits.most_of_one.filter(|most| parts.iter().any(|(_, share)| share > most)) {
-            broken.push(Limit::MostOfOne(most));
+            broken.push(SwapLimit::MostOfOne(most));
         }
         if let Some(most) = limits.oxidizability {
             let over = blended(parts).is_none_or(|profile| profile.oxidizability() > most);
             if over {
-                broken.push(Limit::Oxidizability(most));
+                broken.push(SwapLimit::Oxidizability(most));
             }
         }
         if let (Some(within), Some(old)) = (limits.hlb_within, self.old.hlb) {
             let off = hlb_of(parts).map_or(i64::MAX, |hlb| (hlb.units() - old.units()).abs());
             if off > within.units() {
-                broken.push(Limit::HlbWithin(within));
+                broken.push(SwapLimit::HlbWithin(within));
             }
         }
         broken
     }
 
-    fn singles(&self, taken: &[&Candidate], problem: &Problem, limits: &Limits) -> Vec<Single> {
-        let broken: Vec<Vec<Limit>> = taken.iter().map(|one| self.broken(&[(*one, Percent::WHOLE)], limits)).collect();
+    fn singles(&self, taken: &[&SwapCandidate], problem: &MixtureProblem, limits: &Limits) -> Vec<Single> {
+        let broken: Vec<Vec<SwapLimit>> =
+            taken.iter().map(|one| self.broken(&[(*one, Percent::WHOLE)], limits)).collect();
         let far: Vec<f64> = problem.points.iter().map(|point| dot(point, point)).collect();
         let nearer = |a: usize, b: usize| {
             broken[a].is_empty().cmp(&broken[b].is_empty()).reverse().then(far[a].total_cmp(&far[b]))
@@ -245,7 +247,7 @@ impl<'a> Case<'a> {
         ordered(taken.len(), &nearer).into_iter().map(single).collect()
     }
 
-    fn offer(&self, parts: &[(&Candidate, Percent)]) -> Offer {
+    fn offer(&self, parts: &[(&SwapCandidate, Percent)]) -> Offer {
         let figures = blended(parts).map_or_else(|| self.before.clone(), |profile| Figures::of(&profile));
         let old = self.old.fat.allergens.unwrap_or_default();
         let new = parts.iter().fold(Allergens::NONE, |sum, (one, _)| sum.with(one.fat.allergens.unwrap_or_default()));
@@ -263,10 +265,11 @@ impl<'a> Case<'a> {
         }
     }
 
-    fn hints(&self, parts: &[(&Candidate, Percent)]) -> Vec<Hint> {
+    fn hints(&self, parts: &[(&SwapCandidate, Percent)]) -> Vec<Hint> {
         let solid = |class: FatClass| class != FatClass::Oil;
-        let thick = |one: &Candidate| one.profile.raw(FattyAcid::Ricinoleic) > 50.0;
-        let thin = |one: &Candidate| one.profile.raw(FattyAcid::Caprylic) + one.profile.raw(FattyAcid::Capric) > 50.0;
+        let thick = |one: &SwapCandidate| one.profile.raw(FattyAcid::Ricinoleic) > 50.0;
+        let thin =
+            |one: &SwapCandidate| one.profile.raw(FattyAcid::Caprylic) + one.profile.raw(FattyAcid::Capric) > 50.0;
         let mut hints = Vec::new();
         for (one, _) in parts {
             if let (Some(new), Some(old)) = (one.fat.class(), self.old.fat.class())
@@ -294,7 +297,7 @@ impl<'a> Case<'a> {
     }
 
     /// The limits that cannot be kept together: whichever of them is lifted, the rest can be.
-    fn clash(&self, limits: &Limits) -> Vec<Limit> {
+    fn clash(&self, limits: &Limits) -> Vec<SwapLimit> {
         let mut left = limits.clone();
         if !self.any(&Limits::default()) {
             return Vec::new();
@@ -313,7 +316,7 @@ fn float(hlb: Hlb) -> f64 {
     hlb.units() as f64 / 100.0
 }
 
-fn blended(parts: &[(&Candidate, Percent)]) -> Option<Profile> {
+fn blended(parts: &[(&SwapCandidate, Percent)]) -> Option<Profile> {
     if let [(only, _)] = parts {
         return Some(only.profile.clone());
     }
@@ -322,7 +325,7 @@ fn blended(parts: &[(&Candidate, Percent)]) -> Option<Profile> {
 }
 
 /// By mass; nothing if one part has none.
-fn hlb_of(parts: &[(&Candidate, Percent)]) -> Option<Hlb> {
+fn hlb_of(parts: &[(&SwapCandidate, Percent)]) -> Option<Hlb> {
     let mut units = 0i64;
     for (one, share) in parts {
         // Hundredths of HLB by millionths of a percent: far inside the integer.

@@ -3,14 +3,14 @@
 //! A pair is a line and a triple a plane, so each is a formula, not a search. The nearest point of a triple's plane,
 //! limits aside, is a bound that leaves out nearly all of them.
 
-use super::nearest::{Mixture, Problem, dot};
+use super::nearest::{MixtureProblem, OilMixture, dot};
 
 /// The most oils that are counted out; more are hardly ever wanted, and there are too many ways.
 pub const MOST: usize = 3;
 const SLACK: f64 = 1e-9;
 
 /// The nearest mixture of at most `most` oils (1 to [`MOST`]); nothing if none is within the limits.
-pub fn nearest_few(problem: &Problem, most: usize) -> Option<Mixture> {
+pub fn nearest_few(problem: &MixtureProblem, most: usize) -> Option<OilMixture> {
     let search = Search::new(problem);
     let mut best = Best { distance: f64::INFINITY, oils: [0; MOST], shares: [0.0; MOST] };
     let n = problem.len();
@@ -51,13 +51,13 @@ impl Best {
 }
 
 struct Search<'a> {
-    problem: &'a Problem,
+    problem: &'a MixtureProblem,
     products: Vec<f64>,
     limited: bool,
 }
 
 impl<'a> Search<'a> {
-    fn new(problem: &'a Problem) -> Self {
+    fn new(problem: &'a MixtureProblem) -> Self {
         let n = problem.len();
         let mut products = vec![0.0; n * n];
         for i in 0..n {

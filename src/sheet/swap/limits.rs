@@ -5,7 +5,7 @@ use crate::quantity::Percent;
 
 /// Which oils may be offered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Pool {
+pub enum OilPool {
     /// All that the shelf knows.
     #[default]
     Everything,
@@ -27,7 +27,7 @@ pub enum Weighting {
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Limits {
     /// Which oils may be offered.
-    pub pool: Pool,
+    pub pool: OilPool,
     /// Allergens that no offered oil may carry. An oil whose allergens are not known is left out then.
     pub avoid: Allergens,
     /// At most so many oils, 1 to [`super::MOST_OILS`].
@@ -42,7 +42,7 @@ pub struct Limits {
 
 /// One limit, to name it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Limit {
+pub enum SwapLimit {
     /// [`Limits::pool`]: only what is in hand.
     InHand,
     /// [`Limits::avoid`].
@@ -59,32 +59,32 @@ pub enum Limit {
 
 impl Limits {
     /// Those that are set.
-    pub fn each(&self) -> Vec<Limit> {
+    pub fn each(&self) -> Vec<SwapLimit> {
         let mut all = Vec::new();
-        if self.pool == Pool::InHand {
-            all.push(Limit::InHand);
+        if self.pool == OilPool::InHand {
+            all.push(SwapLimit::InHand);
         }
         if !self.avoid.is_empty() {
-            all.push(Limit::Avoid(self.avoid));
+            all.push(SwapLimit::Avoid(self.avoid));
         }
-        all.extend(self.most_oils.map(Limit::MostOils));
-        all.extend(self.most_of_one.map(Limit::MostOfOne));
-        all.extend(self.oxidizability.map(Limit::Oxidizability));
-        all.extend(self.hlb_within.map(Limit::HlbWithin));
+        all.extend(self.most_oils.map(SwapLimit::MostOils));
+        all.extend(self.most_of_one.map(SwapLimit::MostOfOne));
+        all.extend(self.oxidizability.map(SwapLimit::Oxidizability));
+        all.extend(self.hlb_within.map(SwapLimit::HlbWithin));
         all
     }
 
     /// The same without one of them.
     #[must_use]
-    pub(super) fn without(&self, limit: Limit) -> Self {
+    pub(super) fn without(&self, limit: SwapLimit) -> Self {
         let mut rest = self.clone();
         match limit {
-            Limit::InHand => rest.pool = Pool::Everything,
-            Limit::Avoid(_) => rest.avoid = Allergens::NONE,
-            Limit::MostOils(_) => rest.most_oils = None,
-            Limit::MostOfOne(_) => rest.most_of_one = None,
-            Limit::Oxidizability(_) => rest.oxidizability = None,
-            Limit::HlbWithin(_) => rest.hlb_within = None,
+            SwapLimit::InHand => rest.pool = OilPool::Everything,
+            SwapLimit::Avoid(_) => rest.avoid = Allergens::NONE,
+            SwapLimit::MostOils(_) => rest.most_oils = None,
+            SwapLimit::MostOfOne(_) => rest.most_of_one = None,
+            SwapLimit::Oxidizability(_) => rest.oxidizability = None,
+            SwapLimit::HlbWithin(_) => rest.hlb_within = None,
         }
         rest
     }

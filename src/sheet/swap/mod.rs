@@ -13,8 +13,8 @@ mod wish;
 
 pub use answer::{offer_of, swap};
 pub use few::{MOST as MOST_OILS, nearest_few};
-pub use limits::{Limit, Limits, Pool, Weighting};
-pub use nearest::{Mixture, Problem, Row, nearest};
-pub use offer::{Answer, Hint, LeftOut, NoSwap, Offer, Single, WhyLeftOut};
+pub use limits::{Limits, OilPool, SwapLimit, Weighting};
+pub use nearest::{Constraint, MixtureProblem, OilMixture, nearest};
+pub use offer::{Hint, LeftOut, NoSwap, Offer, Single, SwapAnswer, WhyLeftOut};
 pub use replace::{NewLine, NoReplacement, new_lines, replace};
 pub use wish::SwapWish;

@@ -4,13 +4,13 @@
 //! of the target. Wolfe's method (Finding the nearest point in a polytope, Math. Programming 11 (1976) 128): an active
 //! set of corners of the feasible set, each found as the corner that lies furthest against the present point. It ends
 //! when no corner does, which is the optimality condition (Karush, Kuhn, Tucker) and bounds the distance to the optimum:
-//! see [`Mixture::gap`].
+//! see [`OilMixture::gap`].
 
 use super::simplex::Simplex;
 
 /// A limit: Σ of·x ≤ most.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Row {
+pub struct Constraint {
     /// One coefficient an oil.
     pub of: Vec<f64>,
     /// The most that they may come to.
@@ -19,18 +19,18 @@ pub struct Row {
 
 /// What to mix and within which limits.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Problem {
+pub struct MixtureProblem {
     /// Each oil less the target, all of one length.
     pub points: Vec<Vec<f64>>,
     /// The most of each oil, 0 to 1.
     pub caps: Vec<f64>,
     /// Further limits.
-    pub rows: Vec<Row>,
+    pub rows: Vec<Constraint>,
 }
 
 /// A mixture.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Mixture {
+pub struct OilMixture {
     /// Share of each oil; they sum to 1.
     pub shares: Vec<f64>,
     /// Squared distance to the target.
@@ -43,7 +43,7 @@ pub struct Mixture {
 const GAP: f64 = 1e-10;
 const MOST_ROUNDS: usize = 2_000;
 
-impl Problem {
+impl MixtureProblem {
     /// How many oils there are to choose from.
     pub fn len(&self) -> usize {
         self.points.len()
@@ -60,12 +60,12 @@ impl Problem {
     }
 
     /// The mixture of these shares, rid of what rounding left of them: none is below nothing, and they sum to 1.
-    pub(super) fn mixture(&self, mut shares: Vec<f64>, gap: f64) -> Mixture {
+    pub(super) fn mixture(&self, mut shares: Vec<f64>, gap: f64) -> OilMixture {
         shares.iter_mut().for_each(|share| *share = share.max(0.0));
         let sum: f64 = shares.iter().sum();
         shares.iter_mut().for_each(|share| *share /= sum);
         let here = self.at(&shares);
-        Mixture { shares, distance: dot(&here, &here), gap }
+        OilMixture { shares, distance: dot(&here, &here), gap }
     }
 
     fn at(&self, shares: &[f64]) -> Vec<f64> {
@@ -104,7 +104,7 @@ fn keep_above(set: &mut Vec<Corner>, least: f64) {
 }
 
 /// The nearest mixture; nothing if no mixture is within the limits.
-pub fn nearest(problem: &Problem) -> Option<Mixture> {
+pub fn nearest(problem: &MixtureProblem) -> Option<OilMixture> {
     if problem.is_empty() {
         return None;
     }

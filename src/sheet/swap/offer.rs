@@ -1,6 +1,6 @@
 //! What a swap answers: offers, what is left out, and why there may be no answer.
 
-use super::Limit;
+use super::SwapLimit;
 use crate::facts::{Allergens, FatClass, FatKind, Hlb, IngredientId};
 use crate::quantity::Percent;
 use crate::sheet::fats::{Figures, Values};
@@ -95,7 +95,7 @@ pub struct Offer {
     /// What else there is to know.
     pub hints: Vec<Hint>,
     /// Limits that it breaks; only singles are shown in spite of one.
-    pub breaks: Vec<Limit>,
+    pub breaks: Vec<SwapLimit>,
 }
 
 /// One oil alone, as it stands in the list; [`super::offer_of`] tells the rest.
@@ -106,12 +106,12 @@ pub struct Single {
     /// How much of the acids is another, in points.
     pub misplaced: Percent,
     /// Limits that it breaks.
-    pub breaks: Vec<Limit>,
+    pub breaks: Vec<SwapLimit>,
 }
 
 /// What there is to choose from.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Answer {
+pub struct SwapAnswer {
     /// What the old oil is.
     pub before: Figures,
     /// Its measured values.
@@ -122,7 +122,7 @@ pub struct Answer {
     pub singles: Vec<Single>,
     /// The nearest mixture; else the limits that clash, none of which could be left out of the clash. No limit named
     /// means that there is nothing to choose from at all.
-    pub blend: Result<Offer, Vec<Limit>>,
+    pub blend: Result<Offer, Vec<SwapLimit>>,
     /// Oils that are not offered because of what is not known or not wanted of them.
     pub left_out: Vec<LeftOut>,
 }

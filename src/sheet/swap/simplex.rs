@@ -3,7 +3,7 @@
 //! Finds, among all mixtures x ≥ 0 with Σx = 1, x ≤ caps and rows·x ≤ limits, the one of least cost; first of all
 //! whether there is one. Chvátal, Linear Programming (1983), chapter 8, is the method.
 
-use super::nearest::Problem;
+use super::nearest::MixtureProblem;
 
 const TINY: f64 = 1e-9;
 /// After so many steps the rule that cannot go round in circles (Bland's) chooses.
@@ -29,7 +29,7 @@ pub(super) struct Simplex {
 
 impl Simplex {
     /// A mixture within all limits; nothing if there is none.
-    pub(super) fn feasible(problem: &Problem) -> Option<Self> {
+    pub(super) fn feasible(problem: &MixtureProblem) -> Option<Self> {
         let (n, rows) = (problem.len(), problem.rows.len() + 1);
         // Columns: mixtures, a slack for each limit, and an artificial variable for each row.
         let columns = n + (rows - 1) + rows;

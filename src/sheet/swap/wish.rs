@@ -1,6 +1,6 @@
 //! What is asked of a swap, as typed into its fields.
 
-use super::{Limits, Pool, Weighting};
+use super::{Limits, OilPool, Weighting};
 use crate::facts::{Allergens, Cox, Hlb};
 use crate::quantity::{Percent, Quantity, Typed};
 
@@ -27,7 +27,7 @@ impl SwapWish {
     /// The limits; nothing while a field cannot be read.
     pub fn limits(&self) -> Option<Limits> {
         Some(Limits {
-            pool: if self.in_hand { Pool::InHand } else { Pool::Everything },
+            pool: if self.in_hand { OilPool::InHand } else { OilPool::Everything },
             avoid: if self.nut_free { Allergens::NUTS } else { Allergens::NONE },
             most_oils: (self.most_oils > 0).then_some(self.most_oils),
             most_of_one: read(&self.most_of_one)?,
@@ -50,7 +50,7 @@ fn read<T: Quantity>(typed: &Typed<T>) -> Option<Option<T>> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::sheet::Limit;
+    use crate::sheet::SwapLimit;
 
     #[test]
     fn wish_empty_has_no_limit_and_unread_has_none_at_all() {
@@ -72,7 +72,7 @@ mod tests {
         };
         let limits = wish.limits().unwrap();
         assert_eq!(limits.each().len(), 6);
-        assert!(limits.each().contains(&Limit::MostOfOne(Percent::millionths(60_000_000))));
+        assert!(limits.each().contains(&SwapLimit::MostOfOne(Percent::millionths(60_000_000))));
         assert_eq!(wish.weighting(), Weighting::Keeping);
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::ui::chemistry::{names, read};
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, each, el, opened, slot, ticked, when};
+use crate::ui::dom::{El, View, dynamic, each, el, opened, ticked, when};
 use crate::ui::field::{button, pick_one, quantity_field};
 use crate::ui::{browser, oils::numbers};
 use hundred_parts::desk::Action;
@@ -79,7 +79,7 @@ fn sheet(desk: Desk) -> El {
             (derived.sheet.lye.clone(), state.plan.unit, state.formula.about.title.clone())
         })
     };
-    let result = slot(of, move |_| match shown(desk) {
+    let result = dynamic(of, move |_| match shown(desk) {
         None => View::nothing(),
         Some(Shown(Err(why))) => el("p").class("caution large").attr("role", "status").text(&why).into(),
         Some(Shown(Ok((paper, style)))) => result(&paper, style),
@@ -148,7 +148,7 @@ fn fields(desk: Desk) -> El {
         },
     );
     let by_ratio = move || desk.with(|open| open.state().lye.water_by == WaterBy::Ratio);
-    let amount = slot(by_ratio, move |by_ratio| {
+    let amount = dynamic(by_ratio, move |by_ratio| {
         if *by_ratio {
             field(desk, LyeField::Ratio, (oils::WATER_RATIO, ""), |plan| &plan.ratio).into()
         } else {
@@ -248,7 +248,7 @@ fn fats(paper: &LyePaper, style: SheetStyle) -> El {
             .child(el("td").class("number").text(&style.mass(fat.mass)))
             .child(el("td").class("number").text(&value))
     };
-    let heads =
+    let metas =
         el("tr").child(head(oils::FAT, "")).child(head(oils::MASS, "number")).child(head(oils::SV_RANGE, "number"));
     let total = el("tr")
         .child(el("th").attr("scope", "row").text(page::TOTAL))
@@ -257,7 +257,7 @@ fn fats(paper: &LyePaper, style: SheetStyle) -> El {
     el("table")
         .class("compare")
         .child(el("caption").class("hidden").text(oils::FAT))
-        .child(el("thead").child(heads))
+        .child(el("thead").child(metas))
         .child(el("tbody").child(paper.fats.iter().map(row).collect::<View>()))
         .child(el("tfoot").child(total))
 }

@@ -1,7 +1,7 @@
 //! How much is to be made, and on which scale.
 
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, each, el, slot};
+use crate::ui::dom::{El, View, dynamic, each, el};
 use crate::ui::field::{pick_field, pick_one, quantity_field};
 use hundred_parts::desk::Action;
 use hundred_parts::formula::LineId;
@@ -13,7 +13,7 @@ const UNITS: &[MassUnit] = &[MassUnit::Gram, MassUnit::Kilogram, MassUnit::Ounce
 
 /// The card.
 pub(super) fn card(desk: Desk) -> El {
-    let basis = move || desk.with(|bench| bench.state().plan.basis);
+    let basis = move || desk.with(|open| open.state().plan.basis);
     let pick = |pick: Basis| {
         let radio = el("input").attr("type", "radio").attr("name", "basis").checked_of(move || basis() == pick).on(
             "change",
@@ -27,7 +27,7 @@ pub(super) fn card(desk: Desk) -> El {
         .class("choices")
         .child(el("legend").class("hidden").text(page::HOW_MUCH))
         .child(Basis::ALL.into_iter().map(pick).collect::<View>());
-    let size = slot(basis, move |basis| match basis {
+    let size = dynamic(basis, move |basis| match basis {
         Basis::Jars => jars(desk),
         Basis::Mass => field(desk, PlanField::Mass, page::BATCH_MASS, "g", |plan| &plan.mass).into(),
         Basis::InHand => in_hand(desk),
@@ -39,18 +39,18 @@ pub(super) fn card(desk: Desk) -> El {
     });
     let steps = STEPS.iter().map(|step| words::with_unit(*step, "g", desk.sign));
     let step = move || {
-        let step = desk.with(|bench| bench.state().plan.step_value().unwrap_or(Mass::ZERO));
+        let step = desk.with(|open| open.state().plan.step_value().unwrap_or(Mass::ZERO));
         // Past the last one nothing is chosen: a step that no scale has is never shown as another.
         STEPS.iter().position(|known| *known == step).unwrap_or(STEPS.len())
     };
     let set_step = move |n: usize| {
         desk.act(Action::PlanText(PlanField::Step, Typed::of(STEPS[n]).text().to_owned()));
     };
-    let wish = move || desk.with(|bench| bench.state().plan.premixes);
+    let wish = move || desk.with(|open| open.state().plan.premixes);
     let set_wish = move |wish| {
         desk.act(Action::Premixes(wish));
     };
-    let unit = move || desk.with(|bench| bench.state().plan.unit);
+    let unit = move || desk.with(|open| open.state().plan.unit);
     let set_unit = move |unit| {
         desk.act(Action::Unit(unit));
     };
@@ -80,7 +80,7 @@ fn field<T: Quantity + 'static>(
     unit: &str,
     read: for<'a> fn(&'a Plan) -> &'a Typed<T>,
 ) -> El {
-    let shown = move || desk.with(|bench| FieldText::of(read(&bench.state().plan), desk.sign));
+    let shown = move || desk.with(|open| FieldText::of(read(&open.state().plan), desk.sign));
     quantity_field(desk, &format!("plan-{}", field.key()), label, unit, shown, move |text| {
         desk.act(Action::PlanText(field, text));
     })
@@ -91,10 +91,10 @@ fn density(desk: Desk) -> El {
 }
 
 fn jars(desk: Desk) -> View {
-    let by_volume = move || desk.with(|bench| matches!(bench.state().plan.fill, Fill::Volume(_)));
-    let fill = slot(by_volume, move |by_volume| {
+    let by_volume = move || desk.with(|open| matches!(open.state().plan.fill, Fill::Volume(_)));
+    let fill = dynamic(by_volume, move |by_volume| {
         let shown = move || {
-            desk.with(|bench| match &bench.state().plan.fill {
+            desk.with(|open| match &open.state().plan.fill {
                 Fill::Mass(mass) => FieldText::of(mass, desk.sign),
                 Fill::Volume(volume) => FieldText::of(volume, desk.sign),
             })
@@ -128,8 +128,8 @@ fn jars(desk: Desk) -> View {
 /// What is in hand of each line, and how much could be made of it.
 fn in_hand(desk: Desk) -> View {
     let named = move || {
-        desk.with(|bench| {
-            let lines = bench.state().formula.lines().filter(|(_, line)| !line.is_blank());
+        desk.with(|open| {
+            let lines = open.state().formula.lines().filter(|(_, line)| !line.is_blank());
             lines.map(|(_, line)| line.id.number()).collect()
         })
     };
@@ -137,12 +137,12 @@ fn in_hand(desk: Desk) -> View {
 }
 
 fn hand(desk: Desk, id: LineId) -> El {
-    let name = desk.with(|bench| {
-        bench.state().formula.line(id).map(|line| words::choice_name(&line.choice, bench.shelf())).unwrap_or_default()
+    let name = desk.with(|open| {
+        open.state().formula.line(id).map(|line| words::choice_name(&line.choice, open.shelf())).unwrap_or_default()
     });
     let shown = move || {
-        desk.with(|bench| {
-            let hand = bench.state().plan.in_hand.iter().find(|hand| hand.line == id);
+        desk.with(|open| {
+            let hand = open.state().plan.in_hand.iter().find(|hand| hand.line == id);
             hand.map(|hand| FieldText::of(&hand.mass, desk.sign)).unwrap_or_default()
         })
     };
@@ -150,7 +150,7 @@ fn hand(desk: Desk, id: LineId) -> El {
         desk.masses(|masses| {
             let hand = &masses.weigh.as_ref().ok()?.batch.hand;
             let at = hand.iter().position(|hand| hand.line == id)?;
-            let allows = words::mass(hand[at].allows, desk.with(|bench| bench.state().plan.unit), desk.sign);
+            let allows = words::mass(hand[at].allows, desk.with(|open| open.state().plan.unit), desk.sign);
             let first = if at == 0 { format!(" \u{2013} {}", page::RUNS_OUT) } else { String::new() };
             Some(format!("{}{allows}{first}", page::ALLOWS))
         })

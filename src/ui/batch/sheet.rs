@@ -2,9 +2,9 @@
 
 use crate::ui::browser;
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, el, slot};
+use crate::ui::dom::{El, View, dynamic, el};
 use crate::ui::field::button;
-use hundred_parts::paper::{Block, LyePaper, PremixRow, Row, WeighPaper, file_name, lye_paper, weigh_paper};
+use hundred_parts::paper::{LyePaper, PremixRow, WeighPaper, WeighPhase, WeighRow, file_name, lye_paper, weigh_paper};
 use hundred_parts::sheet::NoSheet;
 use hundred_parts::words::{self, SheetStyle, page};
 use leptos::prelude::*;
@@ -13,16 +13,16 @@ use leptos::prelude::*;
 pub(super) fn sheet(desk: Desk) -> View {
     let paper = move || -> Result<(WeighPaper, SheetStyle), NoSheet> {
         desk.masses(|masses| match &masses.weigh {
-            Ok(sheet) => desk.with(|bench| {
-                let state = bench.state();
-                let paper = weigh_paper(&state.formula, sheet, bench.shelf());
+            Ok(sheet) => desk.with(|open| {
+                let state = open.state();
+                let paper = weigh_paper(&state.formula, sheet, open.shelf());
                 let style = SheetStyle { unit: state.plan.unit, sign: desk.sign, step: paper.step };
                 Ok((paper, style))
             }),
             Err(why) => Err(why.clone()),
         })
     };
-    slot(paper, move |paper| match paper {
+    dynamic(paper, move |paper| match paper {
         Err(why) => el("section")
             .class("card empty")
             .attr("role", "status")
@@ -85,9 +85,9 @@ fn shown(desk: Desk, paper: &WeighPaper, style: SheetStyle) -> El {
 
 /// The lye of a soap as it is now, or why there is none; nothing where none is asked for.
 fn lye_now(desk: Desk) -> Option<Result<LyePaper, String>> {
-    desk.now(|bench| {
-        let (formula, shelf) = (&bench.state().formula, bench.shelf());
-        let found = bench.derive().sheet.lye?;
+    desk.now(|open| {
+        let (formula, shelf) = (&open.state().formula, open.shelf());
+        let found = open.derive().sheet.lye?;
         Some(found.map(|lye| lye_paper(formula, &lye, shelf)).map_err(|why| {
             let name = why.line().and_then(|id| formula.line(id));
             words::lye::no_lye(&why, &name.map(|line| words::choice_name(&line.choice, shelf)).unwrap_or_default())
@@ -110,11 +110,11 @@ fn head(text: &str, class: &str) -> El {
     el("th").attr("scope", "col").class(class).text(text)
 }
 
-fn phase_table(block: &Block, style: SheetStyle) -> El {
+fn phase_table(block: &WeighPhase, style: SheetStyle) -> El {
     let heat = block.heat.map(|heat| format!(" \u{2013} {} {}", page::HEAT, style.heat(heat)));
     let caption =
         el("caption").child(el("span").class("swatch").attr("aria-hidden", "true")).text(&block.name).child(heat);
-    let heads = el("tr")
+    let metas = el("tr")
         .child(head(page::INGREDIENT, ""))
         .child(head(page::PERCENT, "number"))
         .child(head(page::WEIGHED, "number"))
@@ -130,12 +130,12 @@ fn phase_table(block: &Block, style: SheetStyle) -> El {
         .class("weigh-table")
         .attr("data-kind", block.kind.key())
         .child(caption)
-        .child(el("thead").child(heads))
+        .child(el("thead").child(metas))
         .child(el("tbody").child(block.rows.iter().map(|row| weigh_row(row, style)).collect::<View>()))
         .child(el("tfoot").child(foot))
 }
 
-fn weigh_row(row: &Row, style: SheetStyle) -> El {
+fn weigh_row(row: &WeighRow, style: SheetStyle) -> El {
     let note = |text: &str| el("small").class("row-note").text(text);
     let name = el("th")
         .attr("scope", "row")

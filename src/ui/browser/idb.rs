@@ -1,13 +1,13 @@
 //! The journal in IndexedDB: three stores, one transaction a call.
 //!
-//! `heads` and `bodies` are keyed by document id, `steps` by id and number. Heads are JSON text, so that a list of all
+//! `metas` and `bodies` are keyed by document id, `steps` by id and number. Heads are JSON text, so that a list of all
 //! documents never reads a body. Notes lie among the bodies under names of their own, where no list looks: a store of their
 //! own would be another version of the database, which no tab of an earlier release could open.
 //!
 //! A browser may never answer. What is not answered in time counts as failed, and for a while nothing more is asked.
 
 use super::{clock, may_write};
-use hundred_parts::desk::{Commit, DocId, Head, Journal, Slot, StoreError, Verdict};
+use hundred_parts::desk::{Commit, CommitOutcome, DocId, DocumentMeta, Journal, StoreError, StoredDocument};
 use js_sys::{Array, Function, Promise, Reflect};
 use std::cell::{Cell, RefCell};
 use wasm_bindgen::prelude::*;
@@ -25,7 +25,7 @@ const PATIENCE: i32 = 3000;
 /// How long nothing is asked after an answer that did not come, in milliseconds.
 const SILENCE: f64 = 15_000.0;
 
-type Stored<T> = Result<T, StoreError>;
+type IdbResult<T> = Result<T, StoreError>;
 
 fn failed(error: JsValue) -> StoreError {
     let text = error.dyn_ref::<js_sys::Error>().map(|error| String::from(error.message()));
@@ -64,7 +64,7 @@ impl IdbJournal {
         self.newer.get()
     }
 
-    async fn open(&self) -> Stored<IdbDatabase> {
+    async fn open(&self) -> IdbResult<IdbDatabase> {
         if let Some(database) = self.database.borrow().clone() {
             return Ok(database);
         }
@@ -80,7 +80,7 @@ impl IdbJournal {
         Ok(database)
     }
 
-    async fn open_anew(&self) -> Stored<IdbDatabase> {
+    async fn open_anew(&self) -> IdbResult<IdbDatabase> {
         let request = factory()?.open_with_u32(NAME, 1).map_err(failed)?;
         let asked = request.clone();
         // Handed over to the browser: it may come to it after nobody waits any more.
@@ -104,7 +104,7 @@ impl IdbJournal {
         Ok(database)
     }
 
-    async fn begin(&self, mode: IdbTransactionMode) -> Stored<Transaction> {
+    async fn begin(&self, mode: IdbTransactionMode) -> IdbResult<Transaction> {
         if clock() < SILENT_UNTIL.get() {
             return Err(no_answer());
         }
@@ -113,7 +113,7 @@ impl IdbJournal {
         // option pass it over.
         let options = js_sys::Object::new();
         Reflect::set(&options, &"durability".into(), &"strict".into()).map_err(failed)?;
-        let of = |database: IdbDatabase| -> Stored<IdbTransaction> {
+        let of = |database: IdbDatabase| -> IdbResult<IdbTransaction> {
             // `web-sys` knows the method with its options only behind a flag for all that builds on it.
             let begin = Reflect::get(&database, &"transaction".into()).and_then(|begin| begin.dyn_into::<Function>());
             let begun = begin.and_then(|begin| begin.call3(&database, &stores, &mode.into(), &options));
@@ -128,28 +128,28 @@ impl IdbJournal {
             }
         };
         let store = |name| transaction.object_store(name).map_err(failed);
-        Ok(Transaction { heads: store(HEADS)?, bodies: store(BODIES)?, steps: store(STEPS)?, transaction })
+        Ok(Transaction { metas: store(HEADS)?, bodies: store(BODIES)?, steps: store(STEPS)?, transaction })
     }
 
-    async fn all_heads(&self) -> Stored<Vec<Head>> {
+    async fn all_heads(&self) -> IdbResult<Vec<DocumentMeta>> {
         let transaction = self.begin(IdbTransactionMode::Readonly).await?;
-        let keys: Array = done(&transaction.heads.get_all_keys().map_err(failed)?).await?.into();
-        let texts: Array = done(&transaction.heads.get_all().map_err(failed)?).await?.into();
-        let head = |(key, text): (JsValue, JsValue)| {
-            Some(Head::stored(&DocId::from(key.as_string()?), &text.as_string().unwrap_or_default()))
+        let keys: Array = done(&transaction.metas.get_all_keys().map_err(failed)?).await?.into();
+        let texts: Array = done(&transaction.metas.get_all().map_err(failed)?).await?.into();
+        let meta = |(key, text): (JsValue, JsValue)| {
+            Some(DocumentMeta::stored(&DocId::from(key.as_string()?), &text.as_string().unwrap_or_default()))
         };
-        Ok(keys.iter().zip(texts.iter()).filter_map(head).collect())
+        Ok(keys.iter().zip(texts.iter()).filter_map(meta).collect())
     }
 
-    async fn whole(&self, id: &DocId) -> Stored<Option<Slot>> {
+    async fn whole(&self, id: &DocId) -> IdbResult<Option<StoredDocument>> {
         let transaction = self.begin(IdbTransactionMode::Readonly).await?;
-        let Some(head) = transaction.head(id).await? else { return Ok(None) };
+        let Some(meta) = transaction.meta(id).await? else { return Ok(None) };
         let body = done(&transaction.bodies.get(&id.as_str().into()).map_err(failed)?).await?;
         // A body that is missing is damage too.
-        Ok(Some(Slot::new(head, body.as_string().unwrap_or_default())))
+        Ok(Some(StoredDocument::new(meta, body.as_string().unwrap_or_default())))
     }
 
-    async fn all_steps(&self, id: &DocId) -> Stored<Vec<(u64, String)>> {
+    async fn all_steps(&self, id: &DocId) -> IdbResult<Vec<(u64, String)>> {
         let transaction = self.begin(IdbTransactionMode::Readonly).await?;
         let range = range(id, 0.0, f64::MAX)?;
         let keys: Array = done(&transaction.steps.get_all_keys_with_key(&range).map_err(failed)?).await?.into();
@@ -159,12 +159,12 @@ impl IdbJournal {
     }
 
     /// Writes all, if each is of the revision that it expects; none, if one is not.
-    async fn write(&self, commits: &[Commit]) -> Stored<Verdict> {
+    async fn write(&self, commits: &[Commit]) -> IdbResult<CommitOutcome> {
         let transaction = self.begin(IdbTransactionMode::Readwrite).await?;
         for commit in commits {
-            if transaction.head(&commit.slot.head.id).await?.map(|head| head.rev) != commit.expected {
+            if transaction.meta(&commit.stored.meta.id).await?.map(|meta| meta.revision) != commit.expected {
                 let _ = transaction.transaction.abort();
-                return Ok(Verdict::Conflict);
+                return Ok(CommitOutcome::Conflict);
             }
         }
         if let Err(error) = commits.iter().try_for_each(|commit| transaction.put(commit)) {
@@ -173,24 +173,24 @@ impl IdbJournal {
             return Err(error);
         }
         transaction.end().await?;
-        Ok(Verdict::Written)
+        Ok(CommitOutcome::Written)
     }
 
-    async fn write_note(&self, name: &str, text: &str) -> Stored<()> {
+    async fn write_note(&self, name: &str, text: &str) -> IdbResult<()> {
         let transaction = self.begin(IdbTransactionMode::Readwrite).await?;
         transaction.bodies.put_with_key(&text.into(), &note_key(name)).map_err(failed)?;
         transaction.end().await
     }
 
-    async fn read_note(&self, name: &str) -> Stored<Option<String>> {
+    async fn read_note(&self, name: &str) -> IdbResult<Option<String>> {
         let transaction = self.begin(IdbTransactionMode::Readonly).await?;
         Ok(done(&transaction.bodies.get(&note_key(name)).map_err(failed)?).await?.as_string())
     }
 
-    async fn delete(&self, id: &DocId) -> Stored<()> {
+    async fn delete(&self, id: &DocId) -> IdbResult<()> {
         let transaction = self.begin(IdbTransactionMode::Readwrite).await?;
         let key = JsValue::from_str(id.as_str());
-        transaction.heads.delete(&key).map_err(failed)?;
+        transaction.metas.delete(&key).map_err(failed)?;
         transaction.bodies.delete(&key).map_err(failed)?;
         transaction.cut_steps(id, 0.0, f64::MAX)?;
         transaction.end().await
@@ -205,21 +205,21 @@ fn note_key(name: &str) -> JsValue {
     format!("{NOTE}{name}").into()
 }
 
-fn factory() -> Stored<IdbFactory> {
+fn factory() -> IdbResult<IdbFactory> {
     let factory = web_sys::window().and_then(|window| window.indexed_db().ok().flatten());
     factory.ok_or(StoreError("no IndexedDB".to_owned()))
 }
 
 struct Transaction {
     transaction: IdbTransaction,
-    heads: IdbObjectStore,
+    metas: IdbObjectStore,
     bodies: IdbObjectStore,
     steps: IdbObjectStore,
 }
 
 impl Transaction {
     /// Waits until everything of it is committed.
-    async fn end(self) -> Stored<()> {
+    async fn end(self) -> IdbResult<()> {
         let transaction = self.transaction;
         let promise = Promise::new(&mut |resolve, reject| {
             transaction.set_oncomplete(Some(&resolve));
@@ -231,29 +231,29 @@ impl Transaction {
         ended.map(|_| ()).map_err(|_| reason.unwrap_or_else(no_answer))
     }
 
-    async fn head(&self, id: &DocId) -> Stored<Option<Head>> {
-        let text = done(&self.heads.get(&id.as_str().into()).map_err(failed)?).await?;
-        Ok(text.as_string().map(|text| Head::stored(id, &text)))
+    async fn meta(&self, id: &DocId) -> IdbResult<Option<DocumentMeta>> {
+        let text = done(&self.metas.get(&id.as_str().into()).map_err(failed)?).await?;
+        Ok(text.as_string().map(|text| DocumentMeta::stored(id, &text)))
     }
 
-    fn put(&self, commit: &Commit) -> Stored<()> {
-        let head = &commit.slot.head;
-        let key = JsValue::from_str(head.id.as_str());
-        let text = serde_json::to_string(head).map_err(|error| StoreError(error.to_string()))?;
-        self.heads.put_with_key(&text.into(), &key).map_err(failed)?;
-        self.bodies.put_with_key(&commit.slot.body.as_str().into(), &key).map_err(failed)?;
+    fn put(&self, commit: &Commit) -> IdbResult<()> {
+        let meta = &commit.stored.meta;
+        let key = JsValue::from_str(meta.id.as_str());
+        let text = serde_json::to_string(meta).map_err(|error| StoreError(error.to_string()))?;
+        self.metas.put_with_key(&text.into(), &key).map_err(failed)?;
+        self.bodies.put_with_key(&commit.stored.body.as_str().into(), &key).map_err(failed)?;
         let steps = &commit.steps;
         if steps.first > 0 {
-            self.cut_steps(&head.id, 0.0, steps.first as f64 - 1.0)?;
+            self.cut_steps(&meta.id, 0.0, steps.first as f64 - 1.0)?;
         }
-        self.cut_steps(&head.id, steps.last as f64 + 1.0, f64::MAX)?;
+        self.cut_steps(&meta.id, steps.last as f64 + 1.0, f64::MAX)?;
         for (number, text) in &steps.put {
-            self.steps.put_with_key(&text.as_str().into(), &step_key(&head.id, *number as f64)).map_err(failed)?;
+            self.steps.put_with_key(&text.as_str().into(), &step_key(&meta.id, *number as f64)).map_err(failed)?;
         }
         Ok(())
     }
 
-    fn cut_steps(&self, id: &DocId, from: f64, to: f64) -> Stored<()> {
+    fn cut_steps(&self, id: &DocId, from: f64, to: f64) -> IdbResult<()> {
         self.steps.delete(&range(id, from, to)?).map_err(failed)?;
         Ok(())
     }
@@ -263,12 +263,12 @@ fn step_key(id: &DocId, number: f64) -> JsValue {
     Array::of2(&id.as_str().into(), &number.into()).into()
 }
 
-fn range(id: &DocId, from: f64, to: f64) -> Stored<JsValue> {
+fn range(id: &DocId, from: f64, to: f64) -> IdbResult<JsValue> {
     IdbKeyRange::bound(&step_key(id, from), &step_key(id, to)).map(JsValue::from).map_err(failed)
 }
 
 /// The result of a request.
-async fn done(request: &IdbRequest) -> Stored<JsValue> {
+async fn done(request: &IdbRequest) -> IdbResult<JsValue> {
     let promise = Promise::new(&mut |resolve, reject| {
         request.set_onsuccess(Some(&resolve));
         request.set_onerror(Some(&reject));
@@ -281,41 +281,41 @@ async fn done(request: &IdbRequest) -> Stored<JsValue> {
 }
 
 impl Journal for IdbJournal {
-    async fn heads(&self) -> Stored<Vec<Head>> {
+    async fn metas(&self) -> IdbResult<Vec<DocumentMeta>> {
         self.all_heads().await
     }
 
-    async fn read(&self, id: &DocId) -> Stored<Option<Slot>> {
+    async fn read(&self, id: &DocId) -> IdbResult<Option<StoredDocument>> {
         self.whole(id).await
     }
 
-    async fn steps(&self, id: &DocId) -> Stored<Vec<(u64, String)>> {
+    async fn steps(&self, id: &DocId) -> IdbResult<Vec<(u64, String)>> {
         self.all_steps(id).await
     }
 
-    async fn commit(&self, commit: &Commit) -> Stored<Verdict> {
+    async fn commit(&self, commit: &Commit) -> IdbResult<CommitOutcome> {
         may_write()?;
         self.write(core::slice::from_ref(commit)).await
     }
 
-    async fn commit_new(&self, commits: &[Commit]) -> Stored<()> {
+    async fn commit_new(&self, commits: &[Commit]) -> IdbResult<()> {
         may_write()?;
         match self.write(commits).await? {
-            Verdict::Written => Ok(()),
-            Verdict::Conflict => Err(StoreError("an id was taken".to_owned())),
+            CommitOutcome::Written => Ok(()),
+            CommitOutcome::Conflict => Err(StoreError("an id was taken".to_owned())),
         }
     }
 
-    async fn remove(&self, id: &DocId) -> Stored<()> {
+    async fn remove(&self, id: &DocId) -> IdbResult<()> {
         may_write()?;
         self.delete(id).await
     }
 
-    async fn note(&self, name: &str) -> Stored<Option<String>> {
+    async fn note(&self, name: &str) -> IdbResult<Option<String>> {
         self.read_note(name).await
     }
 
-    async fn set_note(&self, name: &str, text: &str) -> Stored<()> {
+    async fn set_note(&self, name: &str, text: &str) -> IdbResult<()> {
         may_write()?;
         self.write_note(name, text).await
     }

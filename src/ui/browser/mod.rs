@@ -1,18 +1,18 @@
 //! What only a browser can do: one small function each, no decisions.
 
-mod echo;
+mod debounce;
 mod idb;
+mod local_mirror;
 mod pointer;
-mod rest;
 mod tabs;
 
-pub(crate) use echo::{LocalEcho, open_here, preference, set_open_id, set_preference};
+pub(crate) use debounce::Debounce;
 pub(crate) use idb::IdbJournal;
+pub(crate) use local_mirror::{LocalEcho, open_here, preference, set_open_id, set_preference};
 pub(crate) use pointer::{hold_pointer, scroll_at_edge};
-pub(crate) use rest::Rest;
 pub(crate) use tabs::{hear, tell_tabs};
 
-use hundred_parts::desk::{DocId, Moment, StoreError};
+use hundred_parts::desk::{DocId, StoreError, Timestamp};
 use hundred_parts::words::DecimalSign;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen::{JsCast, JsValue};
@@ -39,8 +39,8 @@ fn may_write() -> Result<(), StoreError> {
 }
 
 /// The clock.
-pub(crate) fn now() -> Moment {
-    Moment::from_millis(js_sys::Date::now() as i64)
+pub(crate) fn now() -> Timestamp {
+    Timestamp::from_millis(js_sys::Date::now() as i64)
 }
 
 /// A new document id from two random numbers of 32 bits.
@@ -50,7 +50,7 @@ pub(crate) fn new_id() -> DocId {
 }
 
 /// A moment as the maker's locale writes it.
-pub(crate) fn local_time(moment: Moment) -> String {
+pub(crate) fn local_time(moment: Timestamp) -> String {
     let date = js_sys::Date::new(&JsValue::from_f64(moment.millis() as f64));
     String::from(date.to_locale_string("default", &js_sys::Object::new()))
 }
@@ -249,7 +249,7 @@ pub(crate) fn in_a_tab_of_ios() -> bool {
 
 /// True where the browser keeps nothing for this page, neither in a database nor in local storage.
 pub(crate) fn keeps_nothing() -> bool {
-    echo::is_missing() && web_sys::window().and_then(|window| window.indexed_db().ok().flatten()).is_none()
+    local_mirror::is_missing() && web_sys::window().and_then(|window| window.indexed_db().ok().flatten()).is_none()
 }
 
 /// Milliseconds since the page was opened, by a clock that is never set back.

@@ -2,7 +2,7 @@
 
 use super::{folded_card, names, read};
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, LOCAL, View, el, slot};
+use crate::ui::dom::{El, LOCAL, View, dynamic, el};
 use crate::ui::field::{pick_field, quantity_field};
 use hundred_parts::quantity::Typed;
 use hundred_parts::rules::{Topic, gravest};
@@ -20,7 +20,7 @@ pub(super) fn card(desk: Desk) -> El {
         })
     };
     folded_card("emulsifier-card", bench::EMULSIFIER, result, move || {
-        let numbers = slot(
+        let numbers = dynamic(
             move || read(desk, |_, d| d.sheet.emulsion.as_ref().map(|found| bench::emulsion_numbers(found, desk.sign))),
             |rows| {
                 let row =
@@ -28,7 +28,7 @@ pub(super) fn card(desk: Desk) -> El {
                 rows.as_ref().map(|rows| el("dl").class("numbers").child(rows.iter().map(row).collect::<View>())).into()
             },
         );
-        let said = slot(move || said(desk), |said| said.iter().map(|said| el("p").text(said)).collect());
+        let said = dynamic(move || said(desk), |said| said.iter().map(|said| el("p").text(said)).collect());
         View::from_iter([numbers, said, pair(desk).into()])
     })
 }

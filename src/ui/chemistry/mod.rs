@@ -5,8 +5,8 @@ mod ph;
 mod preservation;
 
 use super::desk::Desk;
-use super::dom::{El, View, el, opened, slot, when};
-use hundred_parts::desk::{Bench, Derived};
+use super::dom::{El, View, dynamic, el, opened, when};
+use hundred_parts::desk::{Derived, OpenDocument};
 use hundred_parts::formula::LineId;
 use hundred_parts::rules::Grade;
 use hundred_parts::words;
@@ -18,12 +18,12 @@ pub(super) fn cards(desk: Desk) -> View {
 }
 
 /// Reads what there is and what follows from it, tracked: the second follows every change of the first.
-pub(super) fn read<T>(desk: Desk, read: impl Fn(&Bench, &Derived) -> T) -> T {
+pub(super) fn read<T>(desk: Desk, read: impl Fn(&OpenDocument, &Derived) -> T) -> T {
     desk.derived(|derived| desk.now(|bench| read(bench, derived)))
 }
 
 /// What the lines of the open formula are called.
-pub(super) fn names(bench: &Bench) -> impl Fn(LineId) -> String + '_ {
+pub(super) fn names(bench: &OpenDocument) -> impl Fn(LineId) -> String + '_ {
     |id| {
         let line = bench.state().formula.line(id);
         line.map(|line| words::choice_name(&line.choice, bench.shelf())).unwrap_or_default()
@@ -39,7 +39,7 @@ pub(super) fn folded_card(
     inside: impl Fn() -> View + 'static,
 ) -> El {
     let open = RwSignal::new(false);
-    let line = slot(result, |(grade, text)| {
+    let line = dynamic(result, |(grade, text)| {
         el("span").class("result grade").attr("data-grade", grade.key()).text(text).into()
     });
     el("details")

@@ -2,7 +2,7 @@
 
 use super::{folded_card, names, read};
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, el, slot, svg};
+use crate::ui::dom::{El, View, dynamic, el, svg};
 use hundred_parts::quantity::{Ph, Quantity};
 use hundred_parts::rules::of_ph;
 use hundred_parts::sheet::ph::Window;
@@ -38,7 +38,7 @@ pub(super) fn card(desk: Desk) -> El {
             (of_ph(&derived.findings, &derived.sheet, target), text)
         })
     };
-    folded_card("ph-card", bench::PH, result, move || slot(move || shown(desk), inside))
+    folded_card("ph-card", bench::PH, result, move || dynamic(move || shown(desk), inside))
 }
 
 fn shown(desk: Desk) -> Shown {

@@ -2,7 +2,7 @@
 
 use super::{folded_card, names, read};
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, el, slot};
+use crate::ui::dom::{El, View, dynamic, el};
 use hundred_parts::rules::{Grade, Topic, gravest, of_preservative};
 use hundred_parts::words::{bench, chemistry};
 
@@ -29,8 +29,8 @@ pub(super) fn card(desk: Desk) -> El {
     };
     folded_card("preservation-card", bench::PRESERVATIVES, result, move || {
         View::from_iter([
-            slot(move || agents(desk), |agents| agents.iter().map(agent).collect()),
-            slot(move || said(desk), |said| said.iter().map(|said| el("p").text(said)).collect()),
+            dynamic(move || agents(desk), |agents| agents.iter().map(agent).collect()),
+            dynamic(move || said(desk), |said| said.iter().map(|said| el("p").text(said)).collect()),
             el("p").class("small").text(chemistry::NO_PROOF).into(),
         ])
     })
@@ -71,11 +71,11 @@ fn agent(shown: &Shown) -> El {
             .child(el("td").class("number").text(active))
     };
     let table = (!shown.rows.is_empty()).then(|| {
-        let heads = [bench::AT_PH, bench::UNDISSOCIATED, bench::ACTIVE].map(head);
+        let metas = [bench::AT_PH, bench::UNDISSOCIATED, bench::ACTIVE].map(head);
         el("table")
             .class("compare")
             .child(el("caption").class("hidden").text(&shown.name))
-            .child(el("thead").child(el("tr").child(heads.into_iter().collect::<View>())))
+            .child(el("thead").child(el("tr").child(metas.into_iter().collect::<View>())))
             .child(el("tbody").child(shown.rows.iter().map(row).collect::<View>()))
     });
     let mark = el("span").class("grade").attr("data-grade", shown.grade.key()).text(shown.works);

@@ -4,11 +4,11 @@ use super::opening::Asked;
 use super::{Desk, FollowUp, browser};
 use crate::ui::browser::LocalEcho;
 use hundred_parts::desk::{
-    Action, Bench, Binned, DocId, Document, Echo, Journal, Made, Opened, Reopened, Screen, ShelfAction, open_document,
-    put_into_bin,
+    Action, Binned, DocId, Document, Journal, LocalMirror, Made, OpenDocument, Opened, Reopen, Screen, ShelfAction,
+    open_document, put_into_bin,
 };
 use hundred_parts::facts::IngredientId;
-use hundred_parts::words::{keeping, page};
+use hundred_parts::words::{page, storage_notices};
 use leptos::prelude::*;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
@@ -22,16 +22,16 @@ impl Desk {
         if self.refused() {
             return Made::Nothing;
         }
-        let made = self.bench.try_update(|bench| bench.act(action, browser::now())).unwrap_or(Made::Nothing);
+        let made = self.open.try_update(|open| open.act(action, browser::now())).unwrap_or(Made::Nothing);
         self.write_soon(REST);
         made
     }
 
     /// Ends typing in a field.
-    pub(crate) fn rest(self) {
-        let changed = self.bench.try_update_untracked(|bench| bench.rest(browser::now()));
+    pub(crate) fn end_undo_group(self) {
+        let changed = self.open.try_update_untracked(|open| open.end_undo_group(browser::now()));
         if changed == Some(true) {
-            self.bench.notify();
+            self.open.notify();
             self.write_soon(REST);
         }
     }
@@ -41,11 +41,11 @@ impl Desk {
         if self.refused() {
             return None;
         }
-        if self.now(|bench| action.is_too_much(bench.shelf())) {
-            self.say(keeping::SHELF_FULL, None);
+        if self.now(|open| action.is_too_much(open.shelf())) {
+            self.say(storage_notices::SHELF_FULL, None);
             return None;
         }
-        let id = self.bench.try_update(|bench| bench.act_on_shelf(action, browser::now())).flatten();
+        let id = self.open.try_update(|open| open.act_on_shelf(action, browser::now())).flatten();
         self.write_soon(REST);
         id
     }
@@ -56,11 +56,11 @@ impl Desk {
             return;
         }
         let shelf = self.screen.get_untracked() == Screen::Shelf;
-        self.bench.update(|bench| {
+        self.open.update(|open| {
             if shelf {
-                bench.undo_shelf(browser::now());
+                open.undo_shelf(browser::now());
             } else {
-                bench.undo(browser::now());
+                open.undo(browser::now());
             }
         });
         self.write_soon(REST);
@@ -72,11 +72,11 @@ impl Desk {
             return;
         }
         let shelf = self.screen.get_untracked() == Screen::Shelf;
-        self.bench.update(|bench| {
+        self.open.update(|open| {
             if shelf {
-                bench.redo_shelf(browser::now());
+                open.redo_shelf(browser::now());
             } else {
-                bench.redo(browser::now());
+                open.redo(browser::now());
             }
         });
         self.write_soon(REST);
@@ -85,9 +85,9 @@ impl Desk {
     /// Whether there is a step back and one forward.
     pub(crate) fn can_go(self) -> (bool, bool) {
         let shelf = self.screen.get() == Screen::Shelf;
-        self.with(|bench| match shelf {
-            true => (bench.can_undo_shelf(), bench.can_redo_shelf()),
-            false => (bench.can_undo(), bench.can_redo()),
+        self.with(|open| match shelf {
+            true => (open.can_undo_shelf(), open.can_redo_shelf()),
+            false => (open.can_undo(), open.can_redo()),
         })
     }
 
@@ -96,7 +96,7 @@ impl Desk {
         if self.refused() {
             return 0;
         }
-        let number = self.bench.try_update(|bench| bench.save_version(browser::now())).unwrap_or(0);
+        let number = self.open.try_update(|open| open.save_version(browser::now())).unwrap_or(0);
         self.write_soon(Duration::ZERO);
         number
     }
@@ -124,10 +124,10 @@ impl Desk {
             return None;
         }
         // Nothing waits from here on, so nothing can be typed in between.
-        let cupboard = self.now(|bench| bench.cupboard().clone());
-        let bench = Bench::new(browser::new_id(), document, cupboard, browser::now());
-        self.note_open(bench.id());
-        self.bench.set(bench);
+        let shelf_document = self.now(|open| open.shelf_document().clone());
+        let open = OpenDocument::new(browser::new_id(), document, shelf_document, browser::now());
+        self.note_open(open.id());
+        self.open.set(open);
         Some(self.write().await)
     }
 
@@ -152,21 +152,21 @@ impl Desk {
                         self.say(page::BINNED, Some(FollowUp::Restore(id.clone())));
                     }
                 }
-                Binned::Missing => self.say(keeping::NOT_HERE, None),
+                Binned::Missing => self.say(storage_notices::NOT_HERE, None),
                 Binned::Lost(damaged) => {
                     self.found_unreadable(page::LOST, damaged).await;
                 }
-                Binned::Conflict => self.say(keeping::BIN_CONFLICT, None),
-                Binned::Failed(error) => self.say(&format!("{}{}", keeping::BIN_FAILED, error.0), None),
+                Binned::Conflict => self.say(storage_notices::BIN_CONFLICT, None),
+                Binned::Failed(error) => self.say(&format!("{}{}", storage_notices::BIN_FAILED, error.0), None),
             }
-            self.refresh_heads().await;
+            self.refresh_metas().await;
             if !moved {
                 return;
             }
-            let current = self.now(|bench| bench.id().clone());
+            let current = self.now(|open| open.id().clone());
             if into && current == id {
-                let next = self.heads.with_untracked(|heads| {
-                    heads.iter().find(|head| head.binned.is_none()).map(|head| head.id.clone())
+                let next = self.metas.with_untracked(|metas| {
+                    metas.iter().find(|meta| meta.binned.is_none()).map(|meta| meta.id.clone())
                 });
                 match next {
                     Some(next) => {
@@ -185,29 +185,29 @@ impl Desk {
     pub(crate) async fn all_documents(self) -> (Vec<Document>, bool) {
         self.write().await;
         let journal = self.journal();
-        let (mut ids, mut all) = match journal.heads().await {
-            Ok(heads) => (heads.into_iter().filter(|head| head.binned.is_none()).map(|head| head.id).collect(), true),
+        let (mut ids, mut all) = match journal.metas().await {
+            Ok(metas) => (metas.into_iter().filter(|meta| meta.binned.is_none()).map(|meta| meta.id).collect(), true),
             Err(_) => (LocalEcho.ids(), false),
         };
-        let (open, document) = self.now(|bench| (bench.id().clone(), bench.document().clone()));
+        let (open, document) = self.now(|open| (open.id().clone(), open.document().clone()));
         ids.retain(|id: &DocId| id.is_formula() && *id != open);
         let mut documents = vec![document];
-        for slot in self.writer.get_value().owed().into_iter().filter(|slot| slot.head.id != open) {
-            ids.retain(|id| *id != slot.head.id);
-            documents.extend(Bench::open(&slot, Vec::new()).map(|bench| bench.document().clone()));
+        for stored in self.writer.get_value().owed().into_iter().filter(|stored| stored.meta.id != open) {
+            ids.retain(|id| *id != stored.meta.id);
+            documents.extend(OpenDocument::open(&stored, Vec::new()).map(|open| open.document().clone()));
         }
         for id in ids {
-            match open_document::<Bench>(&*journal, &LocalEcho, &id).await {
-                Opened::Whole(bench) | Opened::Rescued(bench, _) => documents.push(bench.document().clone()),
+            match open_document::<OpenDocument>(&*journal, &LocalEcho, &id).await {
+                Opened::Whole(open) | Opened::Rescued(open, _) => documents.push(open.document().clone()),
                 Opened::Missing | Opened::Binned => {}
                 // Not in the file: said, so that nobody takes it for a copy of everything.
-                Opened::Newer(slot) => {
+                Opened::Newer(stored) => {
                     all = false;
-                    self.read_only(Some(slot));
+                    self.read_only(Some(stored));
                 }
-                Opened::Lost(slot) => {
+                Opened::Lost(stored) => {
                     all = false;
-                    self.found_unreadable(page::LOST, slot).await;
+                    self.found_unreadable(page::LOST, stored).await;
                 }
             }
         }

@@ -3,7 +3,7 @@
 use super::{Desk, FollowUp, browser};
 use hundred_parts::desk::{Commit, DocId, Document, Incoming, Journal, new_commit};
 use hundred_parts::facts::Shelf;
-use hundred_parts::words::keeping;
+use hundred_parts::words::storage_notices;
 use leptos::prelude::*;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
@@ -30,10 +30,10 @@ impl Desk {
         if self.refused() || self.importing.with_untracked(Option::is_some) {
             return;
         }
-        if !self.now(|bench| bench.shelf().has_room_for(&incoming.shelf)) {
-            return self.say(keeping::SHELF_FULL, None);
+        if !self.now(|open| open.shelf().has_room_for(&incoming.shelf)) {
+            return self.say(storage_notices::SHELF_FULL, None);
         }
-        self.bench.update(|bench| bench.take_shelf(&incoming.shelf, browser::now()));
+        self.open.update(|open| open.take_shelf(&incoming.shelf, browser::now()));
         let documents = incoming.documents.clone();
         spawn_local(async move {
             if !self.write().await && documents.is_empty() {
@@ -42,9 +42,9 @@ impl Desk {
             let all = documents.len();
             let left = self.write_new(documents).await;
             self.importing.set(None);
-            self.refresh_heads().await;
+            self.refresh_metas().await;
             if !left.is_empty() {
-                self.say(&keeping::added_some(all - left.len(), all), None);
+                self.say(&storage_notices::added_some(all - left.len(), all), None);
                 self.look_at(Incoming { documents: left, shelf: Shelf::default(), refused: Vec::new() });
             }
         });
@@ -88,10 +88,10 @@ impl Desk {
 
     fn added(self, all: usize, commits: Vec<Commit>) {
         self.counted();
-        let last: Option<DocId> = commits.into_iter().last().map(|commit| commit.slot.head.id);
+        let last: Option<DocId> = commits.into_iter().last().map(|commit| commit.stored.meta.id);
         if let Some(last) = &last {
             browser::tell_tabs(last.as_str());
         }
-        self.say(&keeping::added(all), last.filter(|_| all == 1).map(FollowUp::Open));
+        self.say(&storage_notices::added(all), last.filter(|_| all == 1).map(FollowUp::Open));
     }
 }

@@ -2,14 +2,14 @@
 
 mod acting;
 mod importing;
-mod keeping;
 mod opening;
-mod settling;
+mod recomputing;
+mod storage_notices;
 mod writing;
 
 use super::browser::{self, IdbJournal};
-use super::later::Later;
-use hundred_parts::desk::{Backups, Bench, Derived, DocId, Head, Preview, Screen, Writer};
+use super::lazy::LazyState;
+use hundred_parts::desk::{Backups, Derived, DocId, DocumentMeta, OpenDocument, Preview, Screen, Writer};
 use hundred_parts::formula::LineId;
 use hundred_parts::sheet::Masses;
 use hundred_parts::words::{DecimalSign, page};
@@ -19,7 +19,7 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 pub(crate) use importing::Importing;
-pub(crate) use keeping::Unreadable;
+pub(crate) use storage_notices::Unreadable;
 
 /// Whether the work is kept.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -62,14 +62,14 @@ pub(crate) enum Arrival {
 /// A handle to everything; cheap to copy.
 #[derive(Clone, Copy)]
 pub(crate) struct Desk {
-    bench: RwSignal<Bench>,
+    open: RwSignal<OpenDocument>,
     masses: Memo<Masses>,
     derived: RwSignal<Option<Derived>>,
     /// True while what follows from the last change is still to be worked out.
-    pub(crate) settling: RwSignal<bool>,
+    pub(crate) recomputing: RwSignal<bool>,
     /// Whether the second part of the program is there.
-    pub(in crate::ui) later: RwSignal<Later>,
-    heads: RwSignal<Vec<Head>>,
+    pub(in crate::ui) lazy: RwSignal<LazyState>,
+    metas: RwSignal<Vec<DocumentMeta>>,
     pub(crate) screen: RwSignal<Screen>,
     pub(crate) saved: RwSignal<Saved>,
     pub(crate) toast: RwSignal<Option<Toast>>,
@@ -99,7 +99,7 @@ pub(crate) struct Desk {
     journal: StoredValue<Rc<IdbJournal>, LocalStorage>,
     writer: StoredValue<Rc<Writer>, LocalStorage>,
     /// Writes once the maker rests.
-    rest: StoredValue<browser::Rest, LocalStorage>,
+    debounce: StoredValue<browser::Debounce, LocalStorage>,
     /// Whether the journal was looked into since the page was opened.
     looked: StoredValue<bool>,
     /// Whether the journal has answered since.
@@ -116,18 +116,18 @@ impl Desk {
     }
 
     /// Reads the open bench, tracked.
-    pub(crate) fn with<T>(self, read: impl FnOnce(&Bench) -> T) -> T {
-        self.bench.with(read)
+    pub(crate) fn with<T>(self, read: impl FnOnce(&OpenDocument) -> T) -> T {
+        self.open.with(read)
     }
 
     /// Reads the open bench, not tracked.
-    pub(crate) fn now<T>(self, read: impl FnOnce(&Bench) -> T) -> T {
-        self.bench.with_untracked(read)
+    pub(crate) fn now<T>(self, read: impl FnOnce(&OpenDocument) -> T) -> T {
+        self.open.with_untracked(read)
     }
 
     /// Reads the list of documents, tracked.
-    pub(crate) fn heads<T>(self, read: impl FnOnce(&[Head]) -> T) -> T {
-        self.heads.with(|heads| read(heads))
+    pub(crate) fn metas<T>(self, read: impl FnOnce(&[DocumentMeta]) -> T) -> T {
+        self.metas.with(|metas| read(metas))
     }
 
     /// Says something for a short while. Where nothing may be written any more, nothing else is true.

@@ -1,29 +1,30 @@
 //! Starting, the address, and finding documents again.
 
-use super::keeping::kept_count;
+use super::storage_notices::kept_count;
 use super::writing::AGAIN;
 use super::{Arrival, Desk, Saved, browser};
 use crate::ui::browser::{IdbJournal, LocalEcho};
-use crate::ui::later::{self, Errand, Later};
+use crate::ui::lazy::{self, LazyState, Request};
 use hundred_parts::desk::{
-    Bench, Cupboard, DocId, Document, Echo, Head, Incoming, Journal, LinkProblem, Opened, Preview, Reopened, Screen,
-    Seen, Slot, Stored, Writer, decode, find_heads, open_document,
+    DocId, Document, DocumentMeta, Incoming, Journal, LinkProblem, LoadGuard, LocalMirror, OpenDocument, Opened,
+    Persist, Preview, Reopen, Screen, ShelfDocument, StoredDocument, Writer, decode, find_documents, open_document,
 };
 use hundred_parts::quantity::sort_by;
-use hundred_parts::words::{keeping, page};
+use hundred_parts::words::{page, storage_notices};
 use leptos::prelude::*;
 use std::rc::Rc;
 use std::sync::Arc;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
-fn first_document() -> Bench {
-    let whole = |id: &DocId| LocalEcho.read(id).filter(Slot::is_whole);
-    let cupboard = whole(&DocId::shelf()).and_then(|slot| Cupboard::open(&slot, Vec::new())).unwrap_or_default();
+fn first_document() -> OpenDocument {
+    let whole = |id: &DocId| LocalEcho.read(id).filter(StoredDocument::is_whole);
+    let shelf_document =
+        whole(&DocId::shelf()).and_then(|stored| ShelfDocument::open(&stored, Vec::new())).unwrap_or_default();
     let last = browser::open_here().or_else(|| browser::preference("open")).map(DocId::from);
-    match last.and_then(|id| whole(&id)).and_then(|slot| Bench::open(&slot, Vec::new())) {
-        Some(bench) => bench.beside(cupboard),
-        None => Bench::example(browser::new_id(), cupboard, browser::now()),
+    match last.and_then(|id| whole(&id)).and_then(|stored| OpenDocument::open(&stored, Vec::new())) {
+        Some(open) => open.beside(shelf_document),
+        None => OpenDocument::example(browser::new_id(), shelf_document, browser::now()),
     }
 }
 
@@ -42,14 +43,14 @@ pub(super) enum Asked {
 impl Desk {
     /// Opens the last document from the quick copy at once, then looks into the journal.
     pub(crate) fn start() -> Self {
-        let bench = RwSignal::new(first_document());
+        let open = RwSignal::new(first_document());
         let desk = Self {
-            bench,
-            masses: Memo::new(move |_| bench.with(Bench::masses)),
+            open,
+            masses: Memo::new(move |_| open.with(OpenDocument::masses)),
             derived: RwSignal::new(None),
-            settling: RwSignal::new(true),
-            later: RwSignal::new(Later::Coming),
-            heads: RwSignal::new(Vec::new()),
+            recomputing: RwSignal::new(true),
+            lazy: RwSignal::new(LazyState::Coming),
+            metas: RwSignal::new(Vec::new()),
             screen: RwSignal::new(Screen::at(&browser::fragment())),
             saved: RwSignal::new(Saved::Soon),
             toast: RwSignal::new(None),
@@ -68,7 +69,7 @@ impl Desk {
             sign: browser::decimal_sign(),
             journal: StoredValue::new_local(Rc::new(IdbJournal::default())),
             writer: StoredValue::new_local(Rc::new(Writer::default())),
-            rest: StoredValue::new_local(browser::Rest::default()),
+            debounce: StoredValue::new_local(browser::Debounce::default()),
             looked: StoredValue::new(false),
             answered: StoredValue::new(false),
             noted: StoredValue::new(None),
@@ -106,7 +107,7 @@ impl Desk {
         browser::on_return(move || {
             spawn_local(async move {
                 self.adopt_shelf().await;
-                self.another_tab_wrote(self.now(|bench| bench.id().clone())).await;
+                self.another_tab_wrote(self.now(|open| open.id().clone())).await;
             });
         });
         browser::hear(move |id| spawn_local(self.another_tab_wrote(DocId::from(id))));
@@ -120,7 +121,7 @@ impl Desk {
             self.screen.set(Screen::at(&fragment));
         } else {
             // Until the second part of the program is there, the link stays in the address.
-            later::send(self, Errand::Link(fragment));
+            lazy::send(self, Request::Link(fragment));
         }
     }
 
@@ -143,7 +144,7 @@ impl Desk {
     pub(crate) fn look_at(self, incoming: Incoming) {
         spawn_local(async move {
             let mine = self.of_titles(&incoming).await;
-            let shelf = self.now(|bench| bench.shelf().clone());
+            let shelf = self.now(|open| open.shelf().clone());
             self.arrival.set(Some(Arrival::Documents(Arc::new(Preview::new(incoming, &mine, &shelf)))));
         });
     }
@@ -153,14 +154,14 @@ impl Desk {
         let title = |document: &Document| document.state.formula.about.title.clone();
         let titles: Vec<String> = incoming.documents.iter().map(title).collect();
         let journal = self.journal();
-        let mut mine = vec![self.now(|bench| bench.document().clone())];
-        for head in journal.heads().await.unwrap_or_default() {
-            let open = self.now(|bench| *bench.id() == head.id);
-            if open || head.binned.is_some() || !titles.contains(&head.title) {
+        let mut mine = vec![self.now(|open| open.document().clone())];
+        for meta in journal.metas().await.unwrap_or_default() {
+            let open = self.now(|open| *open.id() == meta.id);
+            if open || meta.binned.is_some() || !titles.contains(&meta.title) {
                 continue;
             }
-            if let Ok(Some(slot)) = journal.read(&head.id).await {
-                mine.extend(Bench::open(&slot, Vec::new()).map(|bench| bench.document().clone()));
+            if let Ok(Some(stored)) = journal.read(&meta.id).await {
+                mine.extend(OpenDocument::open(&stored, Vec::new()).map(|open| open.document().clone()));
             }
         }
         mine
@@ -172,14 +173,14 @@ impl Desk {
         if self.journal().is_newer() {
             return self.read_only(None);
         }
-        self.refresh_heads().await;
+        self.refresh_metas().await;
         self.open_last().await;
         if browser::stopped() {
             // It says so already.
         } else if !self.answered.get_value() {
             self.saved.set(Saved::No(page::ONLY_ECHO.to_owned()));
             set_timeout(move || spawn_local(self.look_into_the_journal()), AGAIN);
-        } else if self.now(Bench::is_dirty) {
+        } else if self.now(OpenDocument::is_dirty) {
             self.write_soon(Duration::ZERO);
         } else {
             self.saved.set(Saved::Yes);
@@ -191,8 +192,9 @@ impl Desk {
         let noted = self.journal().note(OPEN).await.ok().flatten();
         let noted = noted.and_then(|text| serde_json::from_str(&text).ok());
         let last = || {
-            self.heads
-                .with_untracked(|heads| find_heads(heads, "", false).first().map(|head| head.id.as_str().to_owned()))
+            self.metas.with_untracked(|metas| {
+                find_documents(metas, "", false).first().map(|meta| meta.id.as_str().to_owned())
+            })
         };
         let asked = [browser::open_here(), noted, browser::preference("open"), last()];
         for id in asked.into_iter().flatten() {
@@ -219,39 +221,39 @@ impl Desk {
     /// Puts the stored shelf in the place of the one that is open, unless that was changed meanwhile.
     async fn adopt_shelf(self) {
         let id = DocId::shelf();
-        let seen = self.now(|bench| Seen::of(bench.cupboard()));
-        let mut stored = match open_document::<Cupboard>(&*self.journal(), &LocalEcho, &id).await {
+        let guard = self.now(|open| LoadGuard::of(open.shelf_document()));
+        let mut stored = match open_document::<ShelfDocument>(&*self.journal(), &LocalEcho, &id).await {
             Opened::Missing | Opened::Binned => return,
-            Opened::Newer(slot) => return self.read_only(Some(slot)),
-            Opened::Whole(cupboard) => cupboard,
-            Opened::Rescued(mut cupboard, bad) => {
+            Opened::Newer(stored) => return self.read_only(Some(stored)),
+            Opened::Whole(shelf_document) => shelf_document,
+            Opened::Rescued(mut shelf_document, bad) => {
                 if !self.found_unreadable(page::SHELF_DAMAGED, bad).await {
-                    cupboard.tracking_mut().hold();
+                    shelf_document.tracking_mut().hold();
                 }
-                cupboard
+                shelf_document
             }
             Opened::Lost(bad) => {
-                let cupboard = Cupboard::instead_of(&bad);
+                let shelf_document = ShelfDocument::instead_of(&bad);
                 self.found_unreadable(page::SHELF_LOST, bad).await;
-                cupboard
+                shelf_document
             }
         };
         if stored.tracking().is_held() {
             self.hold();
         }
         let writing = self.writer.get_value().is_writing();
-        let gives_way = self.now(|bench| seen.gives_way(bench.cupboard(), &id, writing));
+        let gives_way = self.now(|open| guard.gives_way(open.shelf_document(), &id, writing));
         if !gives_way && writing {
             return;
         }
-        if self.now(|bench| bench.cupboard().tracking().is_held()) && !gives_way {
+        if self.now(|open| open.shelf_document().tracking().is_held()) && !gives_way {
             stored.tracking_mut().hold();
         }
-        let changed = self.bench.try_update(|bench| bench.adopt_cupboard(stored, gives_way)).flatten();
+        let changed = self.open.try_update(|open| open.adopt_cupboard(stored, gives_way)).flatten();
         if let Some(changed) = changed {
             self.tell_of_shelf(Box::new(changed));
         }
-        if self.now(|bench| bench.cupboard().is_dirty()) {
+        if self.now(|open| open.shelf_document().is_dirty()) {
             self.write_soon(Duration::ZERO);
         }
     }
@@ -262,13 +264,13 @@ impl Desk {
             self.adopt_shelf().await;
             return;
         }
-        self.refresh_heads().await;
-        if let Ok(Some(slot)) = self.journal().read(&id).await
-            && slot.is_newer()
+        self.refresh_metas().await;
+        if let Ok(Some(stored)) = self.journal().read(&id).await
+            && stored.is_newer()
         {
-            return self.read_only(Some(slot));
+            return self.read_only(Some(stored));
         }
-        if self.now(|bench| *bench.id() == id && !bench.is_dirty()) {
+        if self.now(|open| *open.id() == id && !open.is_dirty()) {
             self.open_stored(id, Asked::ByThePage).await;
         }
     }
@@ -276,69 +278,69 @@ impl Desk {
     /// Opens a stored formula. False if there is none of this id.
     pub(super) async fn open_stored(self, id: DocId, asked: Asked) -> bool {
         let journal = self.journal();
-        let seen = self.now(Seen::of);
-        let opened = match open_document::<Bench>(&*journal, &LocalEcho, &id).await {
+        let guard = self.now(LoadGuard::of);
+        let opened = match open_document::<OpenDocument>(&*journal, &LocalEcho, &id).await {
             found @ (Opened::Missing | Opened::Binned) => {
-                if asked == Asked::ByTheMaker && self.now(|bench| *bench.id() != id) {
+                if asked == Asked::ByTheMaker && self.now(|open| *open.id() != id) {
                     let binned = matches!(found, Opened::Binned);
-                    self.say(if binned { keeping::IN_THE_BIN } else { keeping::NOT_HERE }, None);
+                    self.say(if binned { storage_notices::IN_THE_BIN } else { storage_notices::NOT_HERE }, None);
                 }
-                self.refresh_heads().await;
+                self.refresh_metas().await;
                 return false;
             }
-            Opened::Whole(bench) => bench,
-            Opened::Rescued(mut bench, bad) => {
+            Opened::Whole(open) => open,
+            Opened::Rescued(mut open, bad) => {
                 if !self.found_unreadable(page::RESCUED, bad).await {
-                    bench.tracking_mut().hold();
+                    open.tracking_mut().hold();
                     self.hold();
                 }
-                bench
+                open
             }
-            Opened::Newer(slot) => {
-                self.read_only(Some(slot));
+            Opened::Newer(stored) => {
+                self.read_only(Some(stored));
                 return true;
             }
-            Opened::Lost(slot) => {
-                self.found_unreadable(page::LOST, slot).await;
+            Opened::Lost(stored) => {
+                self.found_unreadable(page::LOST, stored).await;
                 return true;
             }
         };
         // What was typed into another document while this one was read is kept before it is put away.
-        if self.now(|bench| *bench.id() != id && !bench.may_go())
-            && (asked == Asked::ByThePage || !self.put_away().await)
+        if self.now(|open| *open.id() != id && !open.may_go()) && (asked == Asked::ByThePage || !self.put_away().await)
         {
             return true;
         }
         let writing = self.writer.get_value().is_writing();
-        let (gives_way, cupboard) = self.now(|bench| (seen.gives_way(bench, &id, writing), bench.cupboard().clone()));
+        let (gives_way, shelf_document) =
+            self.now(|open| (guard.gives_way(open, &id, writing), open.shelf_document().clone()));
         if gives_way {
             // The shelf may have changed meanwhile too.
-            self.bench.set(opened.beside(cupboard));
+            self.open.set(opened.beside(shelf_document));
             self.note_open(&id);
         } else if !writing {
-            self.bench.update(|bench| bench.remember(opened));
+            self.open.update(|open| open.remember(opened));
         }
         true
     }
 
-    pub(super) async fn refresh_heads(self) {
+    pub(super) async fn refresh_metas(self) {
         // What a journal that does not answer has is unknown, but what the quick copies have is there.
-        let heads = self.journal().heads().await;
-        if heads.is_ok() {
+        let metas = self.journal().metas().await;
+        if metas.is_ok() {
             self.answered.set_value(true);
         }
-        if heads.is_ok() || self.heads.with_untracked(Vec::is_empty) {
-            self.list(heads.unwrap_or_default());
+        if metas.is_ok() || self.metas.with_untracked(Vec::is_empty) {
+            self.list(metas.unwrap_or_default());
         }
     }
 
-    fn list(self, mut heads: Vec<Head>) {
+    fn list(self, mut metas: Vec<DocumentMeta>) {
         // What the journal could not take is in the quick copy alone.
-        let unknown = |id: &DocId| heads.iter().all(|head| head.id != *id);
+        let unknown = |id: &DocId| metas.iter().all(|meta| meta.id != *id);
         let copies: Vec<_> = LocalEcho.ids().into_iter().filter(unknown).filter_map(|id| LocalEcho.read(&id)).collect();
-        heads.extend(copies.into_iter().filter(Slot::is_whole).map(|slot| slot.head));
-        heads.retain(|head| head.id.is_formula());
-        sort_by(&mut heads, |a, b| b.changed.cmp(&a.changed));
-        self.heads.set(heads);
+        metas.extend(copies.into_iter().filter(StoredDocument::is_whole).map(|stored| stored.meta));
+        metas.retain(|meta| meta.id.is_formula());
+        sort_by(&mut metas, |a, b| b.changed.cmp(&a.changed));
+        self.metas.set(metas);
     }
 }

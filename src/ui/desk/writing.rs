@@ -2,10 +2,10 @@
 
 use super::{Desk, Saved, browser};
 use crate::ui::browser::LocalEcho;
-use crate::ui::later::{self, Errand};
-use hundred_parts::desk::{Bench, DocId, Echo, Moment, News, Room, Stored, title_with};
+use crate::ui::lazy::{self, Request};
+use hundred_parts::desk::{DocId, LocalMirror, News, OpenDocument, Persist, Timestamp, WriterHost, title_with};
 use hundred_parts::facts::ShelfChange;
-use hundred_parts::words::{keeping, page};
+use hundred_parts::words::{page, storage_notices};
 use leptos::prelude::*;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
@@ -17,10 +17,10 @@ const LOOKS: usize = 250;
 
 impl Desk {
     pub(super) fn write_soon(self, after: Duration) {
-        if self.now(Bench::is_dirty) {
+        if self.now(OpenDocument::is_dirty) {
             self.saved.set(Saved::Soon);
         }
-        self.rest.with_value(|rest| rest.ask(after, move || self.write_now()));
+        self.debounce.with_value(|debounce| debounce.ask(after, move || self.write_now()));
     }
 
     pub(super) fn write_now(self) {
@@ -44,11 +44,11 @@ impl Desk {
     /// The page may be gone before the journal answers: what it may not have goes into the echo at once.
     pub(super) fn write_at_once(self) {
         if !browser::stopped() {
-            for slot in self.now(Bench::last_words) {
+            for stored in self.now(OpenDocument::unsaved_snapshots) {
                 // A full store: the journal may still be in time.
-                let copied = LocalEcho.write(&slot).is_ok();
-                if copied && slot.head.id.is_formula() {
-                    browser::set_open_id(slot.head.id.as_str());
+                let copied = LocalEcho.write(&stored).is_ok();
+                if copied && stored.meta.id.is_formula() {
+                    browser::set_open_id(stored.meta.id.as_str());
                 }
             }
         }
@@ -58,8 +58,8 @@ impl Desk {
     /// The program has ended: what was typed and is not in the journal yet goes into the quick copy, which wins when the
     /// page opens again. Nothing else of this instance is touched.
     pub(super) fn rescue(self) -> Option<browser::Rescued> {
-        let words = self.bench.try_with_untracked(Bench::last_words)?;
-        let kept = words.iter().all(|slot| LocalEcho.write(slot).is_ok());
+        let words = self.open.try_with_untracked(OpenDocument::unsaved_snapshots)?;
+        let kept = words.iter().all(|stored| LocalEcho.write(stored).is_ok());
         (!words.is_empty()).then(|| browser::Rescued { kept, text: serde_json::to_string(&words).unwrap_or_default() })
     }
 
@@ -84,10 +84,10 @@ impl Desk {
                 return false;
             }
             if matches!(self.saved.get_untracked(), Saved::No(_)) {
-                let words = self.now(Bench::last_words);
-                let copied = words.iter().all(|slot| LocalEcho.write(slot).is_ok());
+                let words = self.now(OpenDocument::unsaved_snapshots);
+                let copied = words.iter().all(|stored| LocalEcho.write(stored).is_ok());
                 if !copied {
-                    self.say(keeping::STAYS_OPEN, None);
+                    self.say(storage_notices::STAYS_OPEN, None);
                 }
                 return copied;
             }
@@ -113,17 +113,16 @@ impl Desk {
     /// The title in the list follows what was written; a new document joins it.
     fn in_the_list(self, id: DocId, first: bool) {
         if first {
-            spawn_local(self.refresh_heads());
+            spawn_local(self.refresh_metas());
             return;
         }
-        let Some(title) = self.now(|bench| (*bench.id() == id).then(|| bench.state().formula.about.title.clone()))
-        else {
+        let Some(title) = self.now(|open| (*open.id() == id).then(|| open.state().formula.about.title.clone())) else {
             return;
         };
-        let changed = self.heads.with_untracked(|heads| heads.iter().any(|head| head.id == id && head.title != title));
+        let changed = self.metas.with_untracked(|metas| metas.iter().any(|meta| meta.id == id && meta.title != title));
         if changed {
-            self.heads.update(|heads| {
-                heads.iter_mut().filter(|head| head.id == id).for_each(|head| head.title.clone_from(&title))
+            self.metas.update(|metas| {
+                metas.iter_mut().filter(|meta| meta.id == id).for_each(|meta| meta.title.clone_from(&title))
             });
         }
     }
@@ -133,23 +132,23 @@ impl Desk {
     /// Says which values another tab has changed too. The words for it are in the second part of the program.
     pub(super) fn tell_of_shelf(self, change: Box<ShelfChange>) {
         let joined = change.base.is_some();
-        if later::send(self, Errand::ShelfChange(change)).is_none() && joined {
+        if lazy::send(self, Request::ShelfChange(change)).is_none() && joined {
             self.say(page::SHELF_JOINED, None);
         }
     }
 }
 
-impl Room for Desk {
+impl WriterHost for Desk {
     fn open_ids(&self) -> Vec<DocId> {
-        self.now(Bench::open_ids).to_vec()
+        self.now(OpenDocument::open_ids).to_vec()
     }
 
-    fn on<T>(&self, id: &DocId, act: impl FnOnce(&mut dyn Stored) -> T) -> Option<T> {
+    fn on<T>(&self, id: &DocId, act: impl FnOnce(&mut dyn Persist) -> T) -> Option<T> {
         // What the writer notes shows nowhere, except where it says so in the news.
-        self.bench.write_untracked().stored(id).map(act)
+        self.open.write_untracked().stored(id).map(act)
     }
 
-    fn clock(&self) -> Moment {
+    fn clock(&self) -> Timestamp {
         browser::now()
     }
 
@@ -171,7 +170,7 @@ impl Room for Desk {
                 self.answered.set_value(true);
                 browser::tell_tabs(id.as_str());
                 if id.is_formula() {
-                    if self.now(|bench| *bench.id() == id) {
+                    if self.now(|open| *open.id() == id) {
                         self.note_open(&id);
                     }
                     self.counted();
@@ -179,27 +178,27 @@ impl Room for Desk {
                 }
             }
             News::Copied => {
-                self.bench.notify();
+                self.open.notify();
                 self.say(page::CONFLICT, None);
             }
             News::ShelfJoined(change) => {
-                self.bench.notify();
+                self.open.notify();
                 self.tell_of_shelf(change);
             }
             News::Cleared => {
-                later::send(*self, Errand::Tidy);
+                lazy::send(*self, Request::Tidy);
                 self.say(page::CLEARED, None);
             }
-            News::Unreadable(slot) => {
+            News::Unreadable(stored) => {
                 let this = *self;
                 spawn_local(async move {
-                    this.found_unreadable(page::SHELF_LOST, slot).await;
+                    this.found_unreadable(page::SHELF_LOST, stored).await;
                     this.hold();
                 });
             }
-            News::OnlyEcho(error) => {
-                browser::set_open_id(self.now(|bench| bench.id().clone()).as_str());
-                self.failed(keeping::only_echo(&error.0));
+            News::OnlyMirror(error) => {
+                browser::set_open_id(self.now(|open| open.id().clone()).as_str());
+                self.failed(storage_notices::only_echo(&error.0));
             }
             News::Lost(error) => self.failed(format!("{}{}", page::NOT_SAVED, error.0)),
         }

@@ -4,7 +4,7 @@
 //! way, against a limit of 250. Here nothing is generic below the closures, so a new view costs what it says. Everything
 //! is built by `createElement` and text nodes: no text of the maker's can become markup.
 //!
-//! [`El`] builds one element, [`slot`] shows what depends on a value, [`each`] shows a list that changes.
+//! [`El`] builds one element, [`stored`] shows what depends on a value, [`each`] shows a list that changes.
 
 mod el;
 mod event;
@@ -14,7 +14,7 @@ pub(super) use el::{El, el, svg};
 pub(super) use event::{
     LOCAL, chosen, close_menu, dragged_to, in_local_field, is_enter, key, left, opened, show_whole, ticked, typed,
 };
-pub(super) use region::{each, slot, when};
+pub(super) use region::{dynamic, each, when};
 
 use leptos::prelude::{RenderEffect, RwSignal, Set, WithUntracked, document, on_cleanup, untrack};
 use wasm_bindgen::JsCast;

@@ -58,7 +58,10 @@ fn leave_field(goes: impl Fn(&Node) -> bool) {
 
 /// Shows what depends on a value. `of` is followed; `build` runs only when the value has changed, follows nothing by
 /// itself, and what it made before is let go of.
-pub(crate) fn slot<T: PartialEq + 'static>(of: impl Fn() -> T + 'static, build: impl Fn(&T) -> View + 'static) -> View {
+pub(crate) fn dynamic<T: PartialEq + 'static>(
+    of: impl Fn() -> T + 'static,
+    build: impl Fn(&T) -> View + 'static,
+) -> View {
     let shown = Rc::new(RefCell::new(None::<T>));
     let kept = shown.clone();
     let changed = move || {
@@ -96,7 +99,7 @@ pub(crate) fn when(holds: impl Fn() -> bool + 'static, build: impl Fn() -> View 
 }
 
 /// A row of a list and the owner of everything that it follows.
-struct Row {
+struct KeyedRow {
     key: u32,
     element: Element,
     owner: Owner,
@@ -109,7 +112,7 @@ pub(crate) fn each(keys: impl Fn() -> Vec<u32> + 'static, build: impl Fn(u32) ->
 
 fn rows(keys: Box<dyn Fn() -> Vec<u32>>, build: Box<dyn Fn(u32) -> El>) -> View {
     let (region, view) = Region::new();
-    let mut rows: Vec<Row> = Vec::new();
+    let mut rows: Vec<KeyedRow> = Vec::new();
     let mut shown: Option<Vec<u32>> = None;
     effect(Box::new(move || {
         let keys = keys();
@@ -132,7 +135,7 @@ fn rows(keys: Box<dyn Fn() -> Vec<u32>>, build: Box<dyn Fn(u32) -> El>) -> View 
             let at = rows.iter().position(|row| row.key == *key).unwrap_or_else(|| {
                 let owner = region.parent.child();
                 let made = owner.with(|| untrack(|| build(*key)));
-                rows.push(Row { key: *key, element: made.element().clone(), owner });
+                rows.push(KeyedRow { key: *key, element: made.element().clone(), owner });
                 rows.len() - 1
             });
             let element: &Node = &rows[at].element;

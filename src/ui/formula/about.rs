@@ -3,26 +3,26 @@
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, el, typed};
 use crate::ui::field::{folded, pick_one, quantity_field, text_field, unfolding};
-use crate::ui::later::{self, Part};
+use crate::ui::lazy::{self, LazyView};
 use hundred_parts::desk::Action;
 use hundred_parts::formula::{About, Area, Audience, Pack, Region, Use};
 use hundred_parts::words::{self, FieldText, page};
 
 /// Title, and the rest folded away.
 pub(super) fn about(desk: Desk) -> El {
-    let title = move || desk.with(|bench| bench.state().formula.about.title.clone());
+    let title = move || desk.with(|open| open.state().formula.about.title.clone());
     let set = move |text| {
         desk.act(Action::Title(text));
     };
     el("section")
         .class("about")
         .child(text_field(desk, "title", page::TITLE, title, set))
-        .child(unfolding(folded(page::ABOUT), move || el("div").child(later::part(desk, Part::About))))
+        .child(unfolding(folded(page::ABOUT), move || el("div").child(lazy::part(desk, LazyView::About))))
 }
 
 /// Purpose, audience, target and notes.
-pub(in crate::ui) fn rest(desk: Desk) -> El {
-    let of = move |read: fn(&About) -> String| move || desk.with(|bench| read(&bench.state().formula.about));
+pub(in crate::ui) fn further_fields(desk: Desk) -> El {
+    let of = move |read: fn(&About) -> String| move || desk.with(|open| read(&open.state().formula.about));
     let set = move |action: fn(String) -> Action| {
         move |text| {
             desk.act(action(text));
@@ -40,7 +40,7 @@ pub(in crate::ui) fn rest(desk: Desk) -> El {
             "target-ph",
             page::TARGET_PH,
             "",
-            move || desk.with(|bench| FieldText::of(&bench.state().formula.about.target_ph, desk.sign)),
+            move || desk.with(|open| FieldText::of(&open.state().formula.about.target_ph, desk.sign)),
             set(Action::TargetPh),
         ));
     let write = set(Action::Notes);
@@ -50,7 +50,7 @@ pub(in crate::ui) fn rest(desk: Desk) -> El {
         .attr("maxlength", "20000")
         .value_of(of(|about| about.notes.clone()))
         .on("input", move |event| write(typed(&event)))
-        .on("blur", move |_| desk.rest());
+        .on("blur", move |_| desk.end_undo_group());
     el("div").class("inside").child(fields).child(el("label").attr("for", "notes").text(page::NOTES)).child(notes)
 }
 
@@ -63,7 +63,7 @@ fn pick<T: Copy + PartialEq + 'static>(
     read: fn(&About) -> T,
     action: fn(T) -> Action,
 ) -> El {
-    let value = move || desk.with(|bench| read(&bench.state().formula.about));
+    let value = move || desk.with(|open| read(&open.state().formula.about));
     pick_one(id, label, all, name, value, move |pick| {
         desk.act(action(pick));
     })

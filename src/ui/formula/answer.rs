@@ -20,8 +20,8 @@ struct Stand {
 
 fn stand(desk: Desk, finding: &str, value: &str) -> Stand {
     desk.found(|found| {
-        desk.with(|bench| {
-            let formula = &bench.state().formula;
+        desk.with(|open| {
+            let formula = &open.state().formula;
             let found = found.iter().find(|found| standing(found, formula).is_some() && found.key(formula) == finding);
             let Some(standing) = found.and_then(|found| standing(found, formula)) else { return Stand::default() };
             let said = words::standing(&standing, value);
@@ -62,7 +62,7 @@ pub(super) fn answer(desk: Desk, n: usize, finding: &str, value: &str) -> El {
             let confirm = confirm.clone();
             let press = move || {
                 // Not a part of the typing before.
-                desk.rest();
+                desk.end_undo_group();
                 confirm(&|_| {});
             };
             button(page::STILL_HOLDS).press(press).into()
@@ -73,7 +73,7 @@ pub(super) fn answer(desk: Desk, n: usize, finding: &str, value: &str) -> El {
         move || {
             let back = back.clone();
             let press = move || {
-                desk.rest();
+                desk.end_undo_group();
                 back(&|answer| (answer.reason, answer.person) = Default::default());
                 desk.say(page::TAKEN_BACK, Some(FollowUp::Undo));
             };

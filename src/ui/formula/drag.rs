@@ -18,7 +18,7 @@ pub(super) fn handle(desk: Desk, id: LineId) -> El {
         event.prevent_default();
         browser::scroll_at_edge(&event);
         let place = dragged_to(&event).and_then(|(number, after)| {
-            let known = desk.now(|bench| bench.state().formula.line(LineId::of(number)).map(|line| line.id));
+            let known = desk.now(|open| open.state().formula.line(LineId::of(number)).map(|line| line.id));
             known.filter(|line| *line != id).map(|line| (line, after))
         });
         if desk.drop.get_untracked() != place {

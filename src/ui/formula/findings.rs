@@ -3,12 +3,12 @@
 use super::answer::answer;
 use crate::ui::browser::{focus, go_to};
 use crate::ui::desk::{Desk, FollowUp};
-use crate::ui::dom::{El, View, each, el, follow, slot, when};
+use crate::ui::dom::{El, View, dynamic, each, el, follow, when};
 use crate::ui::field::{button, folded, unfolding};
-use hundred_parts::desk::{Action, Bench};
+use hundred_parts::desk::{Action, OpenDocument};
 use hundred_parts::formula::LineId;
 use hundred_parts::paper::tally;
-use hundred_parts::rules::{Finding, Grade, Mend, standing};
+use hundred_parts::rules::{Finding, Grade, Remedy, standing};
 use hundred_parts::words::{self, DecimalSign, page};
 use leptos::prelude::{Get, RwSignal, With};
 
@@ -21,18 +21,18 @@ struct Shown {
     verified: bool,
     /// The lines that it is about, by name.
     lines: Vec<(LineId, String)>,
-    mends: Vec<(Mend, String)>,
+    remedies: Vec<(Remedy, String)>,
     /// What an answer names: the key of what asks for one, or has one, and what was found.
     stop: Option<(String, String)>,
 }
 
 impl Shown {
-    fn of(bench: &Bench, finding: &Finding, sign: DecimalSign) -> Self {
-        let formula = &bench.state().formula;
-        let name = |id: &LineId| Some((*id, words::choice_name(&formula.line(*id)?.choice, bench.shelf())));
+    fn of(open: &OpenDocument, finding: &Finding, sign: DecimalSign) -> Self {
+        let formula = &open.state().formula;
+        let name = |id: &LineId| Some((*id, words::choice_name(&formula.line(*id)?.choice, open.shelf())));
         let lines: Vec<_> = finding.lines.iter().filter_map(name).collect();
         let names: Vec<_> = lines.iter().map(|(_, name)| name.clone()).collect();
-        let mend = |mend: &Mend| (mend.clone(), words::mend(mend, formula, bench.shelf(), sign));
+        let remedy = |remedy: &Remedy| (remedy.clone(), words::remedy(remedy, formula, open.shelf(), sign));
         let stop = standing(finding, formula).is_some();
         Self {
             grade: finding.grade,
@@ -40,7 +40,7 @@ impl Shown {
             footnote: words::footnote(finding),
             verified: finding.verified(),
             lines,
-            mends: finding.detail.mends.iter().map(mend).collect(),
+            remedies: finding.detail.remedies.iter().map(remedy).collect(),
             stop: stop.then(|| (finding.key(formula), finding.value().unwrap_or_default())),
         }
     }
@@ -49,9 +49,9 @@ impl Shown {
 /// The findings for which `wanted` holds.
 fn those(desk: Desk, wanted: fn(Grade) -> bool) -> Vec<Shown> {
     desk.found(|found| {
-        desk.now(|bench| {
+        desk.now(|open| {
             let found = found.iter().filter(|finding| wanted(finding.grade));
-            found.map(|finding| Shown::of(bench, finding, desk.sign)).collect()
+            found.map(|finding| Shown::of(open, finding, desk.sign)).collect()
         })
     })
 }
@@ -77,7 +77,7 @@ pub(super) fn jump(desk: Desk) -> El {
         .class("jump")
         .hidden_if(move || counts(desk).is_empty())
         .child(el("span").class("hidden").text(page::JUMP))
-        .child(slot(open, move |counts| counts.iter().map(count).collect()))
+        .child(dynamic(open, move |counts| counts.iter().map(count).collect()))
         .press(|| go_to("findings"))
 }
 
@@ -95,7 +95,7 @@ pub(super) fn findings(desk: Desk) -> El {
         .id("findings")
         .class("card findings")
         .attr("tabindex", "-1")
-        .attr_of("aria-busy", move || Some(desk.settling.get().to_string()))
+        .attr_of("aria-busy", move || Some(desk.recomputing.get().to_string()))
         .attr("aria-labelledby", "findings-title")
         .child(el("h2").id("findings-title").text(page::FINDINGS))
         .child(when(none, || el("p").class("empty").text(page::NOTHING_AMISS).into()))
@@ -107,7 +107,7 @@ pub(super) fn findings(desk: Desk) -> El {
 
 fn all_fine(desk: Desk) -> El {
     let one = |shown: &Shown| el("li").attr("data-grade", shown.grade.key()).child(said(shown)).child(source(shown));
-    el("ul").child(slot(
+    el("ul").child(dynamic(
         move || those(desk, |grade| grade == Grade::Fine),
         move |all| all.iter().map(one).collect::<View>(),
     ))
@@ -122,7 +122,7 @@ fn row(desk: Desk, list: RwSignal<Vec<Shown>>, n: usize) -> El {
         let answer = shown.stop.as_ref().map(|(key, value)| answer(desk, n, key, value));
         View::from_iter([View::from(said(shown)), doing(desk, shown).into(), source(shown).into(), answer.into()])
     };
-    el("li").attr_of("data-grade", grade).child(slot(at, inside))
+    el("li").attr_of("data-grade", grade).child(dynamic(at, inside))
 }
 
 fn said(shown: &Shown) -> El {
@@ -135,10 +135,10 @@ fn doing(desk: Desk, shown: &Shown) -> El {
         let id = id.number();
         button(name).class("link").press(move || focus(format!("share-{id}")))
     };
-    let mend = |(mend, text): &(Mend, String)| {
-        let (mend, done) = (mend.clone(), format!("{}{text}.", page::MENDED));
+    let remedy = |(remedy, text): &(Remedy, String)| {
+        let (remedy, done) = (remedy.clone(), format!("{}{text}.", page::MENDED));
         button(text).class("mend").press(move || {
-            desk.act(Action::Mend(mend.clone()));
+            desk.act(Action::Remedy(remedy.clone()));
             desk.say(&done, Some(FollowUp::Undo));
             // The button goes with its finding, and the focus would be lost with it.
             go_to("findings");
@@ -146,7 +146,7 @@ fn doing(desk: Desk, shown: &Shown) -> El {
     };
     el("div")
         .class("actions")
-        .child(shown.mends.iter().map(mend).collect::<View>())
+        .child(shown.remedies.iter().map(remedy).collect::<View>())
         .child(shown.lines.iter().map(line).collect::<View>())
 }
 

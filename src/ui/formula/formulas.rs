@@ -2,9 +2,9 @@
 
 use crate::ui::browser;
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, LOCAL, View, el, slot, typed, when};
+use crate::ui::dom::{El, LOCAL, View, dynamic, el, typed, when};
 use crate::ui::field::{button, folded, text_input, unfolding};
-use hundred_parts::desk::{DocId, Document, find_heads, title_with};
+use hundred_parts::desk::{DocId, Document, find_documents, title_with};
 use hundred_parts::words::page;
 use leptos::prelude::*;
 
@@ -21,21 +21,21 @@ fn inside(desk: Desk) -> El {
     let query = RwSignal::new(String::new());
     let found = move |binned: bool| -> Vec<(DocId, String)> {
         query.with(|query| {
-            desk.heads(|heads| {
-                let found = find_heads(heads, query, binned).into_iter().take(MOST);
-                found.map(|head| (head.id.clone(), head.title.clone())).collect()
+            desk.metas(|metas| {
+                let found = find_documents(metas, query, binned).into_iter().take(MOST);
+                found.map(|meta| (meta.id.clone(), meta.title.clone())).collect()
             })
         })
     };
     let duplicate = move || {
-        desk.add(desk.now(|bench| {
-            let title = title_with(&bench.state().formula.about.title, page::COPY);
-            bench.document().duplicate(title)
+        desk.add(desk.now(|open| {
+            let title = title_with(&open.state().formula.about.title, page::COPY);
+            open.document().duplicate(title)
         }));
     };
     let open = move |(id, title): &(DocId, String)| {
         let (here, id) = (id.clone(), id.clone());
-        let current = move || desk.with(|bench| *bench.id() == here).then(|| "true".to_owned());
+        let current = move || desk.with(|open| *open.id() == here).then(|| "true".to_owned());
         let title = if title.trim().is_empty() { page::UNTITLED } else { title };
         el("li").child(button(title).attr_of("aria-current", current).press(move || desk.open(id.clone())))
     };
@@ -51,7 +51,7 @@ fn inside(desk: Desk) -> El {
         .attr("maxlength", "100")
         .value_of(move || query.get())
         .on("input", move |event| query.set(typed(&event)));
-    let bin = slot(
+    let bin = dynamic(
         move || found(true),
         move |found| {
             let list = || el("ul").class("list").child(found.iter().map(binned).collect::<View>());
@@ -65,7 +65,7 @@ fn inside(desk: Desk) -> El {
         .child(
             el("ul")
                 .class("list")
-                .child(slot(move || found(false), move |found| found.iter().map(open).collect::<View>())),
+                .child(dynamic(move || found(false), move |found| found.iter().map(open).collect::<View>())),
         )
         .child(when(none, || el("p").class("empty").text(page::NONE_FOUND).into()))
         .child(
@@ -73,7 +73,7 @@ fn inside(desk: Desk) -> El {
                 .class("actions")
                 .child(button(page::NEW_FORMULA).press(move || desk.add(Document::default())))
                 .child(button(page::DUPLICATE).press(duplicate))
-                .child(button(page::TO_BIN).press(move || desk.bin(desk.now(|bench| bench.id().clone()), true))),
+                .child(button(page::TO_BIN).press(move || desk.bin(desk.now(|open| open.id().clone()), true))),
         )
         .child(bin)
 }

@@ -6,8 +6,8 @@ use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, effect, el, key};
 use crate::ui::entering::ENTER;
-use crate::ui::field::{Set, Shown, note, number_input, still};
-use hundred_parts::desk::{Action, Bench};
+use crate::ui::field::{Set, Shown, fixed_size_text, note, number_input};
+use hundred_parts::desk::{Action, OpenDocument};
 use hundred_parts::facts::beginning;
 use hundred_parts::formula::{LineId, Share};
 use hundred_parts::quantity::{Mass, MassUnit, Percent};
@@ -22,7 +22,7 @@ use web_sys::Event;
 
 /// All that a row shows. Rows follow one of these instead of the whole formula, so that a key touches only the rows
 /// that it changes.
-pub(in crate::ui) struct Shows {
+pub(in crate::ui) struct RowView {
     pub(super) name: String,
     pub(super) inci: String,
     share: Share,
@@ -34,7 +34,7 @@ pub(in crate::ui) struct Shows {
 }
 
 /// Puts a value in the place of another. True if it is another one.
-fn put<T: ToOwned + PartialEq + ?Sized>(place: &mut T::Owned, value: &T) -> bool {
+fn assign_if_changed<T: ToOwned + PartialEq + ?Sized>(place: &mut T::Owned, value: &T) -> bool {
     let other = (*place).borrow() != value;
     if other {
         value.clone_into(place);
@@ -42,7 +42,7 @@ fn put<T: ToOwned + PartialEq + ?Sized>(place: &mut T::Owned, value: &T) -> bool
     other
 }
 
-impl Shows {
+impl RowView {
     fn nothing() -> Self {
         Self {
             name: String::new(),
@@ -57,24 +57,24 @@ impl Shows {
 
     /// Brings it up to date. True if it shows something else now. Forty rows are asked at every key: what stays is not
     /// copied.
-    fn refresh(&mut self, bench: &Bench, masses: &Masses, found: &[Finding], id: LineId) -> bool {
-        let Some(line) = bench.state().formula.line(id) else { return false };
-        let entry = line.choice.id().and_then(|id| bench.shelf().entry(id));
+    fn refresh(&mut self, open: &OpenDocument, masses: &Masses, found: &[Finding], id: LineId) -> bool {
+        let Some(line) = open.state().formula.line(id) else { return false };
+        let entry = line.choice.id().and_then(|id| open.shelf().entry(id));
         let named = match &entry {
-            Some(entry) => put(&mut self.name, entry.label()),
-            None => put(&mut self.name, words::choice_name(&line.choice, bench.shelf()).as_str()),
+            Some(entry) => assign_if_changed(&mut self.name, entry.label()),
+            None => assign_if_changed(&mut self.name, words::choice_name(&line.choice, open.shelf()).as_str()),
         };
         let inci = entry.as_ref().and_then(|entry| entry.inci()).map_or("", |inci| beginning(inci.value));
         let mass = masses.weigh.as_ref().ok().and_then(|sheet| sheet.line(id)).map(|row| row.mass);
         let grade = found.iter().find(|finding| finding.lines.contains(&id)).map(|finding| finding.grade);
         let rest = line.share.is_fill_up().then(|| masses.totals.share_of(id)).flatten();
         named
-            | put(&mut self.inci, inci)
-            | put(&mut self.share, &line.share)
-            | put(&mut self.rest, &rest)
-            | put(&mut self.mass, &mass.map(|mass| (mass, bench.state().plan.unit)))
-            | put(&mut self.grade, &grade)
-            | put(&mut self.remark, line.note.as_str())
+            | assign_if_changed(&mut self.inci, inci)
+            | assign_if_changed(&mut self.share, &line.share)
+            | assign_if_changed(&mut self.rest, &rest)
+            | assign_if_changed(&mut self.mass, &mass.map(|mass| (mass, open.state().plan.unit)))
+            | assign_if_changed(&mut self.grade, &grade)
+            | assign_if_changed(&mut self.remark, line.note.as_str())
     }
 
     const fn fills(&self) -> bool {
@@ -90,26 +90,26 @@ impl Shows {
     }
 }
 
-/// Hands over [`Shows::refresh`] with all that rows follow, tracked once for as many of them as are asked for.
-fn tracked<T>(desk: Desk, rows: impl FnOnce(&dyn Fn(&mut Shows, LineId) -> bool) -> T) -> T {
+/// Hands over [`RowView::refresh`] with all that rows follow, tracked once for as many of them as are asked for.
+fn tracked<T>(desk: Desk, rows: impl FnOnce(&dyn Fn(&mut RowView, LineId) -> bool) -> T) -> T {
     desk.masses(|masses| {
-        desk.found(|found| desk.with(|bench| rows(&|shows, id| shows.refresh(bench, masses, found, id))))
+        desk.found(|found| desk.with(|open| rows(&|shows, id| shows.refresh(open, masses, found, id))))
     })
 }
 
 /// What a row shows, followed.
-pub(in crate::ui) type Row = RwSignal<Shows>;
+pub(in crate::ui) type RowSignal = RwSignal<RowView>;
 
 /// All rows that stand in the page. One effect keeps them; forty would cost more than what they do.
 #[derive(Clone)]
-pub(super) struct Rows {
+pub(super) struct RowSignals {
     desk: Desk,
-    rows: Rc<RefCell<Vec<(LineId, Row)>>>,
+    rows: Rc<RefCell<Vec<(LineId, RowSignal)>>>,
 }
 
-impl Rows {
+impl RowSignals {
     pub(super) fn new(desk: Desk) -> Self {
-        let rows = Rc::new(RefCell::new(Vec::<(LineId, Row)>::new()));
+        let rows = Rc::new(RefCell::new(Vec::<(LineId, RowSignal)>::new()));
         let kept = rows.clone();
         let keep = move || {
             tracked(desk, |refresh| {
@@ -129,9 +129,9 @@ impl Rows {
         Self { desk, rows }
     }
 
-    fn add(&self, id: LineId) -> Row {
+    fn add(&self, id: LineId) -> RowSignal {
         let desk = self.desk;
-        let mut shows = Shows::nothing();
+        let mut shows = RowView::nothing();
         tracked(desk, |refresh| refresh(&mut shows, id));
         let row = RwSignal::new(shows);
         self.rows.borrow_mut().push((id, row));
@@ -140,7 +140,7 @@ impl Rows {
 }
 
 /// The row.
-pub(super) fn row(desk: Desk, rows: &Rows, id: LineId) -> El {
+pub(super) fn row(desk: Desk, rows: &RowSignals, id: LineId) -> El {
     let row = rows.add(id);
     let grade = move || row.with(|row| row.grade);
     let mark = el("span")
@@ -168,13 +168,13 @@ pub(super) fn row(desk: Desk, rows: &Rows, id: LineId) -> El {
         .child(drag::handle(desk, id))
         .child(name::name_box(desk, id, row))
         .child(share_box(desk, id, row))
-        .child(el("span").class("grams").child(still(move || row.with(|row| row.grams(desk.sign)))))
+        .child(el("span").class("grams").child(fixed_size_text(move || row.with(|row| row.grams(desk.sign)))))
         .child(mark)
         .child(menu::menu(desk, id, row))
         .child(el("span").class("row-note").text_of(move || row.with(|row| row.remark.clone())))
 }
 
-fn share_box(desk: Desk, id: LineId, row: Row) -> El {
+fn share_box(desk: Desk, id: LineId, row: RowSignal) -> El {
     let element = format!("share-{}", id.number());
     let shown: Shown = Rc::new(move || row.with(|row| row.share(desk.sign)));
     let set: Set = Rc::new(move |text| {
@@ -196,7 +196,7 @@ fn share_box(desk: Desk, id: LineId, row: Row) -> El {
         .attr_of("aria-label", move || Some(row.with(|row| format!("{} {}", page::PERCENT, row.name))))
         .attr(ENTER, "next")
         .on("keydown", keys);
-    let fills = el("span").class("fills").text(page::FILLS_UP).hidden_if(move || !row.with(Shows::fills));
+    let fills = el("span").class("fills").text(page::FILLS_UP).hidden_if(move || !row.with(RowView::fills));
     el("span")
         .class("share")
         .child(el("span").class("with-unit").child(input).child(el("span").class("unit").text("%")))
@@ -206,9 +206,9 @@ fn share_box(desk: Desk, id: LineId, row: Row) -> El {
 
 /// Goes to the name of the next line of the phase, or makes a new line after the last one.
 fn next_line(desk: Desk, id: LineId) {
-    let next = desk.now(|bench| {
-        let (phase, index) = bench.state().formula.place_of(id)?;
-        let line = bench.state().formula.phase(phase)?.lines.get(index + 1).map(|line| line.id);
+    let next = desk.now(|open| {
+        let (phase, index) = open.state().formula.place_of(id)?;
+        let line = open.state().formula.phase(phase)?.lines.get(index + 1).map(|line| line.id);
         Some((phase, index, line))
     });
     match next {
@@ -220,8 +220,8 @@ fn next_line(desk: Desk, id: LineId) {
 
 /// Goes to the same field of the line above or below.
 fn neighbour(desk: Desk, id: LineId, down: bool) {
-    let found = desk.now(|bench| {
-        let ids: Vec<LineId> = bench.state().formula.lines().map(|(_, line)| line.id).collect();
+    let found = desk.now(|open| {
+        let ids: Vec<LineId> = open.state().formula.lines().map(|(_, line)| line.id).collect();
         let at = ids.iter().position(|line| *line == id)?;
         let to = if down { at.checked_add(1) } else { at.checked_sub(1) };
         ids.get(to?).copied()
@@ -254,8 +254,8 @@ pub(super) fn moves(desk: Desk, id: LineId, event: &Event, field: &str) -> bool 
 
 /// A line to the end of the phase before or the start of the one after.
 fn to_next_phase(desk: Desk, id: LineId, down: bool) {
-    let to = desk.now(|bench| {
-        let formula = &bench.state().formula;
+    let to = desk.now(|open| {
+        let formula = &open.state().formula;
         let (here, _) = formula.place_of(id)?;
         let at = formula.phases().iter().position(|phase| phase.id == here)?;
         let to = if down { at.checked_add(1) } else { at.checked_sub(1) };

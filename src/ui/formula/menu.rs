@@ -1,26 +1,26 @@
 //! What else can be done with a line.
 
-use super::line::Row;
+use super::line::RowSignal;
 use crate::ui::browser::focus;
 use crate::ui::desk::{Desk, FollowUp};
-use crate::ui::dom::{El, View, el, slot, typed};
+use crate::ui::dom::{El, View, dynamic, el, typed};
 use crate::ui::field::{button, text_input};
-use crate::ui::later::{self, Part};
+use crate::ui::lazy::{self, LazyView};
 use hundred_parts::desk::Action;
 use hundred_parts::formula::{LineId, PhaseId};
 use hundred_parts::words::page;
 use leptos::prelude::With;
 
 /// The menu of a line.
-pub(super) fn menu(desk: Desk, id: LineId, row: Row) -> El {
+pub(super) fn menu(desk: Desk, id: LineId, row: RowSignal) -> El {
     crate::ui::field::menu(
         || page::LINE_MENU.to_owned(),
-        move || el("div").child(later::part(desk, Part::LineMenu(id, row))),
+        move || el("div").child(lazy::part(desk, LazyView::LineMenu(id, row))),
     )
 }
 
 /// What the menu offers.
-pub(in crate::ui) fn inside(desk: Desk, id: LineId, row: Row) -> El {
+pub(in crate::ui) fn inside(desk: Desk, id: LineId, row: RowSignal) -> El {
     let act = move |action: Action| {
         move || {
             desk.act(action.clone());
@@ -31,8 +31,8 @@ pub(in crate::ui) fn inside(desk: Desk, id: LineId, row: Row) -> El {
     };
     // The other phases, by number and name.
     let others = move || {
-        desk.with(|bench| {
-            let formula = &bench.state().formula;
+        desk.with(|open| {
+            let formula = &open.state().formula;
             let here = formula.place_of(id).map(|(phase, _)| phase);
             let others = formula.phases().iter().filter(|phase| Some(phase.id) != here);
             others.map(|phase| (phase.id.number(), phase.name.clone())).collect::<Vec<_>>()
@@ -46,7 +46,7 @@ pub(in crate::ui) fn inside(desk: Desk, id: LineId, row: Row) -> El {
             desk.act(Action::NoteLine(id, typed(&event)));
         });
     let remove = move || {
-        let beside = desk.now(|bench| bench.state().formula.beside(id));
+        let beside = desk.now(|open| open.state().formula.beside(id));
         desk.act(Action::RemoveLine(id));
         desk.say(page::REMOVED_LINE, Some(FollowUp::Undo));
         focus(beside.map_or_else(|| "work".to_owned(), |line| format!("name-{}", line.number())));
@@ -56,7 +56,7 @@ pub(in crate::ui) fn inside(desk: Desk, id: LineId, row: Row) -> El {
         .child(button(page::FILL_UP).press(act(Action::FillUp(id))))
         .child(button(page::MOVE_UP).press(act(Action::NudgeLine(id, false))))
         .child(button(page::MOVE_DOWN).press(act(Action::NudgeLine(id, true))))
-        .child(slot(others, move |others| others.iter().map(to).collect::<View>()))
+        .child(dynamic(others, move |others| others.iter().map(to).collect::<View>()))
         .child(el("label").attr("for", &element).text(page::NOTE))
         .child(note)
         .child(button(page::REMOVE).press(remove))

@@ -17,14 +17,14 @@ use super::browser;
 use super::desk::Desk;
 use super::dom::{El, View, each, el, when};
 use super::field::button;
-use super::later::{self, Part};
+use super::lazy::{self, LazyView};
 use hundred_parts::desk::{Action, is_demo};
 use hundred_parts::formula::{PhaseId, PhaseKind};
 use hundred_parts::words::{self, page};
 use leptos::prelude::*;
 
-pub(super) use about::rest as about_rest;
-pub(super) use line::Row;
+pub(super) use about::further_fields;
+pub(super) use line::RowSignal;
 pub(super) use menu::inside as line_menu;
 pub(super) use square::patterns;
 
@@ -40,7 +40,7 @@ pub(super) fn below(desk: Desk) -> View {
 
 /// The phases by their numbers, in order.
 fn phases(desk: Desk) -> Vec<u32> {
-    desk.with(|bench| bench.state().formula.phases().iter().map(|phase| phase.id.number()).collect())
+    desk.with(|open| open.state().formula.phases().iter().map(|phase| phase.id.number()).collect())
 }
 
 /// The place.
@@ -53,7 +53,7 @@ pub(super) fn place(desk: Desk) -> El {
             desk.act(Action::AddPhase(kind, name.to_owned()));
         })
     };
-    let rows = line::Rows::new(desk);
+    let rows = line::RowSignals::new(desk);
     let square_open = RwSignal::new(false);
     let narrow = move || desk.narrow.get();
     let lines = el("div")
@@ -67,12 +67,12 @@ pub(super) fn place(desk: Desk) -> El {
         .child(each(phases, move |number| phase::card(desk, &rows, PhaseId::of(number))))
         .child(el("div").class("add-phase").child(PhaseKind::ALL.iter().map(add).collect::<View>()))
         .child(total(desk))
-        .child(later::part(desk, Part::Below));
+        .child(lazy::part(desk, LazyView::Below));
     let beside = el("aside")
         .class("beside")
-        .child(later::part(desk, Part::Swap))
+        .child(lazy::part(desk, LazyView::Swap))
         .child(when(move || !narrow(), move || square::hundred_square(desk).into()))
-        .child(later::part(desk, Part::Beside));
+        .child(lazy::part(desk, LazyView::Beside));
     el("div").class("formula").child(formulas::formulas(desk)).child(lines).child(beside)
 }
 
@@ -84,7 +84,7 @@ fn hint(desk: Desk) -> View {
         shown.set(false);
     };
     when(
-        move || shown.get() && desk.with(|bench| is_demo(&bench.state().formula.about.title)),
+        move || shown.get() && desk.with(|open| is_demo(&open.state().formula.about.title)),
         move || {
             el("section")
                 .class("card hint")

@@ -1,9 +1,9 @@
 //! The name of a line, with a search over the shelf while typing.
 
-use super::line::{Row, moves};
+use super::line::{RowSignal, moves};
 use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, el, key, slot, typed};
+use crate::ui::dom::{El, View, dynamic, el, key, typed};
 use crate::ui::entering::ENTER;
 use crate::ui::field::text_input;
 use hundred_parts::desk::Action;
@@ -21,14 +21,14 @@ type Hit = (IngredientId, String, String);
 
 /// What fits the name that is being typed; nothing once it is chosen from the shelf.
 fn hits(desk: Desk, id: LineId) -> Vec<Hit> {
-    desk.with(|bench| {
-        let Some(Choice::Named(query)) = bench.state().formula.line(id).map(|line| &line.choice) else {
+    desk.with(|open| {
+        let Some(Choice::Named(query)) = open.state().formula.line(id).map(|line| &line.choice) else {
             return Vec::new();
         };
         if query.trim().is_empty() {
             return Vec::new();
         }
-        let shelf = bench.shelf();
+        let shelf = open.shelf();
         let hit = |id: IngredientId| {
             let entry = shelf.entry(&id)?;
             let inci = entry.inci().map(|inci| beginning(inci.value).to_owned()).unwrap_or_default();
@@ -39,7 +39,7 @@ fn hits(desk: Desk, id: LineId) -> Vec<Hit> {
 }
 
 /// A text field with a list of proposals under it.
-pub(super) fn name_box(desk: Desk, id: LineId, row: Row) -> El {
+pub(super) fn name_box(desk: Desk, id: LineId, row: RowSignal) -> El {
     let number = id.number();
     let open = RwSignal::new(false);
     let active = RwSignal::new(0usize);
@@ -94,7 +94,7 @@ pub(super) fn name_box(desk: Desk, id: LineId, row: Row) -> El {
         .on("input", write)
         .on("keydown", keys)
         .on("blur", move |_| shut());
-    let proposals = slot(
+    let proposals = dynamic(
         move || found.get(),
         move |found| {
             let row = |(n, (ingredient, label, inci)): (usize, &Hit)| {

@@ -2,9 +2,9 @@
 
 use crate::ui::browser;
 use crate::ui::desk::{Arrival, Desk};
-use crate::ui::dom::{El, View, el, slot, svg, ticked};
+use crate::ui::dom::{El, View, dynamic, el, svg, ticked};
 use crate::ui::field::{button, folded};
-use crate::ui::keeping;
+use crate::ui::storage_notices;
 use hundred_parts::desk::{document_text, encode, encode_for_qr, read_export};
 use hundred_parts::paper::file_name;
 use hundred_parts::words::page;
@@ -34,9 +34,9 @@ pub(super) fn pass_on(desk: Desk) -> El {
         }
     });
     let export_one = move || {
-        desk.now(|bench| {
-            let name = file_name(&bench.state().formula.about.title, page::NAMELESS_FILE, FILE_END);
-            browser::download(&name, JSON, &document_text(bench.document(), bench.shelf()))
+        desk.now(|open| {
+            let name = file_name(&open.state().formula.about.title, page::NAMELESS_FILE, FILE_END);
+            browser::download(&name, JSON, &document_text(open.document(), open.shelf()))
         });
     };
     let import = move |event: web_sys::Event| {
@@ -52,7 +52,7 @@ pub(super) fn pass_on(desk: Desk) -> El {
     };
     let make = move || {
         let with_notes = notes.get_untracked();
-        let made = desk.now(|bench| encode(bench.state(), bench.shelf(), with_notes));
+        let made = desk.now(|open| encode(open.state(), open.shelf(), with_notes));
         match made {
             Some(made) => link.set(Some((format!("{}#{made}", browser::page_address()), with_notes))),
             None => desk.say(page::NO_LINK, None),
@@ -67,7 +67,7 @@ pub(super) fn pass_on(desk: Desk) -> El {
     let files = el("div")
         .class("actions")
         .child(button(page::EXPORT_ONE).press(export_one))
-        .child(button(page::EXPORT_ALL).press(move || keeping::export_all(desk)))
+        .child(button(page::EXPORT_ALL).press(move || storage_notices::export_all(desk)))
         .child(el("label").class("file").text(page::IMPORT).text(" ").child(pick));
     let links = el("div")
         .class("actions")
@@ -76,10 +76,10 @@ pub(super) fn pass_on(desk: Desk) -> El {
     folded(page::PASS_ON)
         .class("card pass-on")
         .child(files)
-        .child(keeping::promise(desk))
+        .child(storage_notices::promise(desk))
         .child(el("p").text(page::LINK_HOLDS))
         .child(links)
-        .child(slot(
+        .child(dynamic(
             move || link.get(),
             move |link| link.as_ref().map_or_else(View::nothing, |(text, notes)| made(desk, text, *notes)),
         ))
@@ -107,9 +107,9 @@ fn made(desk: Desk, text: &str, with_notes: bool) -> View {
 
 /// The code as one path, dark on light in every theme.
 fn qr(desk: Desk, with_notes: bool) -> El {
-    let code = desk.now(|bench| {
+    let code = desk.now(|open| {
         let prefix = QrSegment::make_bytes(format!("{}#", browser::page_address()).as_bytes());
-        let body = encode_for_qr(bench.state(), bench.shelf(), with_notes)?;
+        let body = encode_for_qr(open.state(), open.shelf(), with_notes)?;
         let segments = [prefix, QrSegment::make_alphanumeric(&body)];
         QrCode::encode_segments_advanced(&segments, QrCodeEcc::Low, Version::MIN, Version::new(MOST_QR), None, true)
             .ok()

@@ -1,10 +1,10 @@
 //! A phase as a card.
 
-use super::line::{self, Rows};
+use super::line::{self, RowSignals};
 use crate::ui::browser::focus;
 use crate::ui::desk::{Desk, FollowUp};
 use crate::ui::dom::{El, each, el, typed, when};
-use crate::ui::field::{button, quantity_field, still, text_input};
+use crate::ui::field::{button, fixed_size_text, quantity_field, text_input};
 use hundred_parts::desk::{Action, Made};
 use hundred_parts::formula::{LineId, Phase, PhaseId, PhaseKind};
 use hundred_parts::words::{self, FieldText, page};
@@ -18,7 +18,7 @@ pub(super) fn add_line(desk: Desk, phase: PhaseId, at: usize) {
 }
 
 /// The card.
-pub(super) fn card(desk: Desk, rows: &Rows, id: PhaseId) -> El {
+pub(super) fn card(desk: Desk, rows: &RowSignals, id: PhaseId) -> El {
     let (number, rows) = (id.number(), rows.clone());
     let kind = move || of(desk, id, |phase| phase.kind).unwrap_or(PhaseKind::Other);
     let name = move || of(desk, id, |phase| phase.name.clone()).unwrap_or_default();
@@ -40,7 +40,7 @@ pub(super) fn card(desk: Desk, rows: &Rows, id: PhaseId) -> El {
         .child(el("span").class("swatch").attr("aria-hidden", "true"))
         .child(el("label").class("hidden").attr("for", &format!("phase-{number}")).text(page::PHASE_NAME))
         .child(field)
-        .child(el("strong").class("phase-total").child(still(sum)).child(so_far))
+        .child(el("strong").class("phase-total").child(fixed_size_text(sum)).child(so_far))
         .child(menu(desk, id));
     el("section")
         .class("card phase")
@@ -53,7 +53,7 @@ pub(super) fn card(desk: Desk, rows: &Rows, id: PhaseId) -> El {
 }
 
 fn of<T>(desk: Desk, id: PhaseId, read: impl FnOnce(&Phase) -> T) -> Option<T> {
-    desk.with(|bench| bench.state().formula.phase(id).map(read))
+    desk.with(|open| open.state().formula.phase(id).map(read))
 }
 
 fn menu(desk: Desk, id: PhaseId) -> El {
@@ -67,8 +67,7 @@ fn inside(desk: Desk, id: PhaseId) -> El {
         desk.act(Action::HeatPhase(id, text));
     };
     let go = move |down: bool| {
-        let place =
-            desk.now(|bench| bench.state().formula.phases().iter().position(|phase| phase.id == id).unwrap_or(0));
+        let place = desk.now(|open| open.state().formula.phases().iter().position(|phase| phase.id == id).unwrap_or(0));
         desk.act(Action::MovePhase(id, if down { place + 1 } else { place.saturating_sub(1) }));
     };
     let remove = move || {

@@ -1,8 +1,8 @@
 //! The hundred square: ten by ten cells from the bottom left, a cell a part.
 
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, each, effect, el, follow, slot, svg};
-use crate::ui::field::still;
+use crate::ui::dom::{El, dynamic, each, effect, el, follow, svg};
+use crate::ui::field::fixed_size_text;
 use hundred_parts::formula::{Formula, LineId, PhaseId, PhaseKind};
 use hundred_parts::quantity::Quantity;
 use hundred_parts::sheet::Square;
@@ -32,12 +32,12 @@ fn cells(formula: &Formula, square: &Square) -> Vec<Cell> {
 }
 
 fn all_cells(desk: Desk) -> Vec<Cell> {
-    desk.masses(|masses| desk.with(|bench| cells(&bench.state().formula, &masses.square)))
+    desk.masses(|masses| desk.with(|open| cells(&open.state().formula, &masses.square)))
 }
 
 /// The parts as one sentence.
 fn spoken(desk: Desk) -> String {
-    desk.masses(|masses| desk.with(|bench| words::parts_text(&masses.totals, &bench.state().formula, desk.sign)))
+    desk.masses(|masses| desk.with(|open| words::parts_text(&masses.totals, &open.state().formula, desk.sign)))
 }
 
 /// The patterns that tell the phases apart; they stand in the page once.
@@ -146,14 +146,14 @@ fn legend(desk: Desk) -> El {
     el("ul")
         .class("legend")
         .child(each(move || super::phases(desk), move |number| legend_of(desk, PhaseId::of(number))))
-        .child(slot(shared, move |shared| shared.iter().map(row).collect()))
+        .child(dynamic(shared, move |shared| shared.iter().map(row).collect()))
 }
 
 /// A phase in the legend: its pattern, its name, its sum.
 fn legend_of(desk: Desk, id: PhaseId) -> El {
-    let kind = move || desk.with(|bench| kind_of(&bench.state().formula, id));
+    let kind = move || desk.with(|open| kind_of(&open.state().formula, id));
     let name =
-        move || desk.with(|bench| bench.state().formula.phase(id).map(|phase| phase.name.clone()).unwrap_or_default());
+        move || desk.with(|open| open.state().formula.phase(id).map(|phase| phase.name.clone()).unwrap_or_default());
     let sum = move || {
         let total = desk.masses(|masses| masses.totals.of_phase(id));
         total.map(|total| words::number(&total.share.canonical(), desk.sign)).unwrap_or_default()
@@ -162,7 +162,7 @@ fn legend_of(desk: Desk, id: PhaseId) -> El {
         .attr_of("data-kind", move || Some(kind().key().to_owned()))
         .child(el("span").class("swatch").attr("aria-hidden", "true"))
         .child(el("span").text_of(name))
-        .child(el("strong").child(still(sum)))
+        .child(el("strong").child(fixed_size_text(sum)))
 }
 
 /// The same on a phone: a strip of a tick a part, which opens the square.

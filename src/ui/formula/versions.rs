@@ -2,51 +2,49 @@
 
 use crate::ui::browser;
 use crate::ui::desk::{Desk, FollowUp};
-use crate::ui::dom::{El, View, el, slot};
+use crate::ui::dom::{El, View, dynamic, el};
 use crate::ui::field::{button, folded};
-use hundred_parts::desk::{Action, Moment};
+use hundred_parts::desk::{Action, Timestamp};
 use hundred_parts::formula::{Comparison, compare};
-use hundred_parts::words::{self, keeping, page};
+use hundred_parts::words::{self, page, storage_notices};
 use leptos::prelude::*;
 
 /// The card.
 pub(super) fn versions(desk: Desk) -> El {
     let compared = RwSignal::new(None::<u32>);
     // A version of another formula is none of this one.
-    let id = Memo::new(move |_| desk.with(|bench| bench.id().clone()));
+    let id = Memo::new(move |_| desk.with(|open| open.id().clone()));
     Effect::new(move |_| {
         id.track();
         compared.set(None);
     });
-    let list = move || -> Vec<(u32, Moment)> {
-        desk.with(|bench| {
-            bench.document().versions.iter().rev().map(|version| (version.number, version.saved)).collect()
-        })
+    let list = move || -> Vec<(u32, Timestamp)> {
+        desk.with(|open| open.document().versions.iter().rev().map(|version| (version.number, version.saved)).collect())
     };
     let save = move || {
         let number = desk.save_version();
         desk.say(&format!("{}{number}.", page::VERSION_SAVED), None);
     };
     let back = move |number: u32| {
-        if let Some((older, left_out)) = desk.now(|bench| bench.document().with_version(number)) {
+        if let Some((older, left_out)) = desk.now(|open| open.document().with_version(number)) {
             desk.act(Action::Restore(Box::new(older)));
-            desk.say(&keeping::brought_back(left_out), Some(FollowUp::Undo));
+            desk.say(&storage_notices::brought_back(left_out), Some(FollowUp::Undo));
         }
     };
-    let row = move |(number, saved): &(u32, Moment)| {
+    let row = move |(number, saved): &(u32, Timestamp)| {
         let number = *number;
         el("li")
             .text(&format!("{number} \u{2013} {} ", browser::local_time(*saved)))
             .child(button(page::COMPARE).press(move || compared.set(Some(number))))
             .child(button(page::BRING_BACK).press(move || back(number)))
     };
-    let rows = slot(list, move |list| {
+    let rows = dynamic(list, move |list| {
         if list.is_empty() {
             return el("p").text(page::NO_VERSIONS).into();
         }
         el("ul").class("list").child(list.iter().map(row).collect::<View>()).into()
     });
-    let side_by_side = slot(
+    let side_by_side = dynamic(
         move || compared.get().map(|number| compared_rows(desk, number)),
         move |rows| View::from(rows.as_ref().map(|rows| table(desk, rows))),
     );
@@ -58,10 +56,10 @@ pub(super) fn versions(desk: Desk) -> El {
 }
 
 fn compared_rows(desk: Desk, number: u32) -> Vec<(String, Comparison)> {
-    desk.with(|bench| {
-        let version = bench.document().versions.iter().find(|version| version.number == number)?;
-        let rows = compare(&version.formula, &bench.state().formula);
-        Some(rows.into_iter().map(|row| (words::choice_name(&row.choice, bench.shelf()), row)).collect())
+    desk.with(|open| {
+        let version = open.document().versions.iter().find(|version| version.number == number)?;
+        let rows = compare(&version.formula, &open.state().formula);
+        Some(rows.into_iter().map(|row| (words::choice_name(&row.choice, open.shelf()), row)).collect())
     })
     .unwrap_or_default()
 }
@@ -76,10 +74,10 @@ fn table(desk: Desk, rows: &[(String, Comparison)]) -> El {
             .child(cell(&words::compared_share(&row.after, desk.sign)))
             .child(cell(&words::change_text(&row.change, desk.sign)))
     };
-    let heads = el("tr")
+    let metas = el("tr")
         .child([page::INGREDIENT, page::BEFORE, page::NOW, page::CHANGE].map(head).into_iter().collect::<View>());
     el("table")
         .class("compare")
-        .child(el("thead").child(heads))
+        .child(el("thead").child(metas))
         .child(el("tbody").child(rows.iter().map(row).collect::<View>()))
 }

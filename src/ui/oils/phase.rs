@@ -3,7 +3,7 @@
 use super::{numbers, paragraphs, picture};
 use crate::ui::chemistry::{folded_card, names, read};
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, el, slot};
+use crate::ui::dom::{El, View, dynamic, el};
 use crate::ui::field::folded;
 use hundred_parts::rules::of_outlook;
 use hundred_parts::sheet::Figures;
@@ -28,7 +28,7 @@ pub(crate) fn card(desk: Desk) -> El {
         })
     };
     folded_card("oil-phase-card", oils::OIL_PHASE, result, move || {
-        slot(move || shown(desk), move |shown| inside(desk, shown))
+        dynamic(move || shown(desk), move |shown| inside(desk, shown))
     })
 }
 

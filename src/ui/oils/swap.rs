@@ -4,13 +4,13 @@ use super::phase::methods;
 use super::{numbers, paragraphs, picture};
 use crate::ui::browser::focus;
 use crate::ui::desk::{Desk, FollowUp};
-use crate::ui::dom::{El, LOCAL, View, close_menu, el, opened, slot, ticked, when};
+use crate::ui::dom::{El, LOCAL, View, close_menu, dynamic, el, opened, ticked, when};
 use crate::ui::field::{button, folded, pick_field, quantity_field};
 use hundred_parts::desk::Action;
 use hundred_parts::facts::{Hlb, IngredientId};
 use hundred_parts::formula::LineId;
 use hundred_parts::quantity::{Quantity, Typed};
-use hundred_parts::sheet::{Answer, Figures, NoSwap, Offer, Single, SwapWish, Values, new_lines, offer_of, swap};
+use hundred_parts::sheet::{Figures, NoSwap, Offer, Single, SwapAnswer, SwapWish, Values, new_lines, offer_of, swap};
 use hundred_parts::words::{FieldText, fats, oils, page};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -19,7 +19,7 @@ use std::sync::Arc;
 const FIRST: usize = 6;
 const HEADING: &str = "swap-title";
 
-type Found = Option<Arc<Result<Answer, NoSwap>>>;
+type Found = Option<Arc<Result<SwapAnswer, NoSwap>>>;
 
 fn oil_of(desk: Desk, line: LineId) -> Option<IngredientId> {
     desk.with(|open| open.state().formula.line(line)?.choice.id().cloned())
@@ -27,7 +27,7 @@ fn oil_of(desk: Desk, line: LineId) -> Option<IngredientId> {
 
 /// The way there from a line's menu, where the line is a fat.
 pub(crate) fn swap_button(desk: Desk, line: LineId) -> View {
-    slot(
+    dynamic(
         move || oil_of(desk, line),
         move |id| {
             let is_fat = |id: &IngredientId| desk.now(|open| open.shelf().entry(id)?.fat()).is_some();
@@ -45,7 +45,7 @@ pub(crate) fn swap_button(desk: Desk, line: LineId) -> View {
 /// Where the card stands, once it is asked for.
 pub(crate) fn place(desk: Desk) -> View {
     let of = move || desk.swap.get().and_then(|line| Some((line, oil_of(desk, line)?)));
-    slot(of, move |of| of.clone().map(|(line, id)| card(desk, line, id)).into())
+    dynamic(of, move |of| of.clone().map(|(line, id)| card(desk, line, id)).into())
 }
 
 fn name(desk: Desk, id: &IngredientId) -> String {
@@ -68,7 +68,8 @@ fn card(desk: Desk, line: LineId, id: IngredientId) -> El {
         }
     };
     let unread = move || wish.with(|wish| wish.limits().is_none());
-    let answer = slot(move || found.get(), move |found| found.as_ref().map(|found| answered(desk, line, found)).into());
+    let answer =
+        dynamic(move || found.get(), move |found| found.as_ref().map(|found| answered(desk, line, found)).into());
     el("section")
         .flag(LOCAL)
         .class("card swap")
@@ -164,7 +165,7 @@ struct Before {
     hlb: Option<Hlb>,
 }
 
-fn answered(desk: Desk, line: LineId, found: &Arc<Result<Answer, NoSwap>>) -> View {
+fn answered(desk: Desk, line: LineId, found: &Arc<Result<SwapAnswer, NoSwap>>) -> View {
     let answer = match &**found {
         Ok(answer) => answer,
         Err(why) => return el("p").class("caution").text(&fats::no_swap(*why)).into(),
@@ -180,7 +181,7 @@ fn answered(desk: Desk, line: LineId, found: &Arc<Result<Answer, NoSwap>>) -> Vi
     };
     let all = RwSignal::new(answer.singles.len() <= FIRST);
     let kept = found.clone();
-    let list = slot(
+    let list = dynamic(
         move || all.get(),
         move |all| {
             let Ok(answer) = &*kept else { return View::nothing() };

@@ -4,7 +4,7 @@ use super::phase::{methods, methods_on_paper};
 use super::{numbers, paragraphs, picture};
 use crate::ui::browser;
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, LOCAL, View, each, el, follow, opened, slot, ticked, typed, when};
+use crate::ui::dom::{El, LOCAL, View, dynamic, each, el, follow, opened, ticked, typed, when};
 use crate::ui::field::{button, folded, pick_field, text_input};
 use hundred_parts::desk::ShelfAction;
 use hundred_parts::facts::{Allergens, FatClass, FattyAcid, Field, IngredientId};
@@ -47,7 +47,7 @@ pub(crate) fn place(desk: Desk, leave: impl Fn() + 'static) -> El {
         side: RwSignal::new(Vec::new()),
     };
     // Made anew only when the shelf says something else of a fat; a key or a tick moves what is there.
-    let list = slot(
+    let list = dynamic(
         move || Shown(Rc::new(desk.with(|open| FatTable::of(open.shelf())))),
         move |Shown(table)| rows(looked, table),
     );
@@ -67,7 +67,7 @@ pub(crate) fn place(desk: Desk, leave: impl Fn() + 'static) -> El {
         .child(picture::legend())
         .child(methods())
         .child(methods_on_paper());
-    let side = slot(
+    let side = dynamic(
         move || looked.side.get(),
         move |side| if side.is_empty() { View::nothing() } else { side_by_side(looked, side).into() },
     );

@@ -2,14 +2,14 @@
 
 use crate::ui::browser::go_to;
 use crate::ui::dom::{El, View, el, svg};
-use hundred_parts::paper::{DIAMOND, EDGE, LabelLine, Labels, Paper, Part, Pictogram, Table};
+use hundred_parts::paper::{Block, DIAMOND, EDGE, LabelLine, Labels, Paper, Pictogram, Table};
 use hundred_parts::words::page;
 use leptos::prelude::{Get, RwSignal};
 use std::cell::Cell;
 
 /// The whole paper. `printed` says which version it is and when it was printed.
 pub(super) fn paper(paper: &Paper, printed: RwSignal<String>) -> El {
-    let labels = paper.parts.iter().any(|part| matches!(part, Part::Labels(_)));
+    let labels = paper.parts.iter().any(|part| matches!(part, Block::Labels(_)));
     let sections = Cell::new(0);
     el("article")
         .class(if paper.dense() { "paper dense" } else { "paper" })
@@ -18,7 +18,7 @@ pub(super) fn paper(paper: &Paper, printed: RwSignal<String>) -> El {
         .child(parts(&paper.parts, &sections))
 }
 
-fn parts(list: &[Part], sections: &Cell<usize>) -> View {
+fn parts(list: &[Block], sections: &Cell<usize>) -> View {
     list.iter().map(|one| part(one, sections)).collect()
 }
 
@@ -26,26 +26,26 @@ fn section_id(n: usize) -> String {
     format!("section-{n}")
 }
 
-fn part(part: &Part, sections: &Cell<usize>) -> El {
+fn part(part: &Block, sections: &Cell<usize>) -> El {
     let items = |texts: &[String]| texts.iter().map(|text| el("li").text(text)).collect::<View>();
     match part {
-        Part::Heading(1, text) => {
+        Block::Heading(1, text) => {
             let n = sections.get() + 1;
             sections.set(n);
             el("h3").id(&section_id(n)).attr("tabindex", "-1").text(&format!("{n}. {text}"))
         }
-        Part::Heading(_, text) => el("h4").text(text),
-        Part::Text(text) => el("p").text(text),
-        Part::List(texts) => el("ul").child(items(texts)),
-        Part::Columns(texts) => el("ul").class("columns").child(items(texts)),
-        Part::Contents(heads) => {
-            el("ol").child(heads.iter().enumerate().map(|(n, head)| entry(n + 1, head)).collect::<View>())
+        Block::Heading(_, text) => el("h4").text(text),
+        Block::Text(text) => el("p").text(text),
+        Block::List(texts) => el("ul").child(items(texts)),
+        Block::Columns(texts) => el("ul").class("columns").child(items(texts)),
+        Block::Contents(metas) => {
+            el("ol").child(metas.iter().enumerate().map(|(n, head)| entry(n + 1, head)).collect::<View>())
         }
-        Part::Table(one) => table(one),
-        Part::Frame(inner) => el("div").class("frame").child(parts(inner, sections)),
-        Part::Pictograms(signs) => el("div").class("signs").child(signs.iter().map(pictogram).collect::<View>()),
-        Part::NewPage => el("div").class("new-page"),
-        Part::Labels(one) => labels(one),
+        Block::Table(one) => table(one),
+        Block::Frame(inner) => el("div").class("frame").child(parts(inner, sections)),
+        Block::Pictograms(signs) => el("div").class("signs").child(signs.iter().map(pictogram).collect::<View>()),
+        Block::NewPage => el("div").class("new-page"),
+        Block::Labels(one) => labels(one),
     }
 }
 

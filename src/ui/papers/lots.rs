@@ -1,18 +1,18 @@
 //! Which lot of a raw material counts, line by line.
 
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, View, el, slot};
+use crate::ui::dom::{El, View, dynamic, el};
 use crate::ui::field::pick_field;
-use hundred_parts::desk::{Action, Bench};
+use hundred_parts::desk::{Action, OpenDocument};
 use hundred_parts::formula::LineId;
 use hundred_parts::words::{self, page};
 
 /// A line whose material has lots: what it is called, and the lots to choose from, by name and as shown.
-type Row = (LineId, String, Vec<(String, String)>);
+type LotChoice = (LineId, String, Vec<(String, String)>);
 
-fn rows(bench: &Bench) -> Vec<Row> {
-    let row = |line: &hundred_parts::formula::Line| -> Option<Row> {
-        let entry = bench.shelf().entry(line.choice.id()?)?;
+fn rows(open: &OpenDocument) -> Vec<LotChoice> {
+    let row = |line: &hundred_parts::formula::Line| -> Option<LotChoice> {
+        let entry = open.shelf().entry(line.choice.id()?)?;
         let newest = entry.counted("")?;
         let mut choices = vec![(String::new(), words::newest_lot(&newest))];
         for one in entry.counted_lots().iter().filter(|one| !one.lot.is_empty()) {
@@ -24,17 +24,17 @@ fn rows(bench: &Bench) -> Vec<Row> {
         }
         Some((line.id, entry.label().to_owned(), choices))
     };
-    bench.state().formula.lines().filter_map(|(_, line)| row(line)).collect()
+    open.state().formula.lines().filter_map(|(_, line)| row(line)).collect()
 }
 
 /// The card; nothing where no supplier's statement was entered.
 pub(super) fn card(desk: Desk) -> El {
-    let one = move |(line, name, choices): &Row| {
+    let one = move |(line, name, choices): &LotChoice| {
         let (line, lots) = (*line, choices.iter().map(|(lot, _)| lot.clone()).collect::<Vec<_>>());
         let known = lots.clone();
         let at = move || {
-            desk.with(|bench| {
-                let lot = bench.state().formula.line(line).map_or("", |line| line.lot.trim()).to_owned();
+            desk.with(|open| {
+                let lot = open.state().formula.line(line).map_or("", |line| line.lot.trim()).to_owned();
                 known.iter().position(|known| *known == lot).unwrap_or(0)
             })
         };
@@ -46,7 +46,7 @@ pub(super) fn card(desk: Desk) -> El {
         let shown = choices.iter().map(|(_, shown)| shown.clone()).collect::<Vec<_>>();
         pick_field(&format!("lot-of-{}", line.number()), name, shown, at, set).class("field wide")
     };
-    let list = slot(
+    let list = dynamic(
         move || desk.with(rows),
         move |rows| {
             if rows.is_empty() {

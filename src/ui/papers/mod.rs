@@ -6,7 +6,7 @@ mod texts;
 
 use super::browser::{self, focus};
 use super::desk::Desk;
-use super::dom::{El, View, el, slot, when};
+use super::dom::{El, View, dynamic, el, when};
 use super::field::{button, pick_field};
 use hundred_parts::desk::Screen;
 use hundred_parts::formula::PaperField;
@@ -26,16 +26,17 @@ pub(super) fn place(desk: Desk) -> El {
     let format = LABEL_FORMATS.iter().position(|format| chosen.as_deref() == Some(format.key)).unwrap_or(0);
     let format = RwSignal::new(format);
     let printed = RwSignal::new(String::new());
-    let view = el("section").class("paper-view").attr("aria-label", page::PREVIEW).attr("tabindex", "0").child(slot(
-        move || {
-            let format = LABEL_FORMATS.get(format.get()).copied().unwrap_or(LABEL_FORMATS[0]);
-            desk.derived(|derived| desk.now(|bench| words::paper(which.get(), format, bench, derived)))
-        },
-        move |paper| {
-            browser::set_foot(&paper.foot);
-            draw::paper(paper, printed).into()
-        },
-    ));
+    let view =
+        el("section").class("paper-view").attr("aria-label", page::PREVIEW).attr("tabindex", "0").child(dynamic(
+            move || {
+                let format = LABEL_FORMATS.get(format.get()).copied().unwrap_or(LABEL_FORMATS[0]);
+                desk.derived(|derived| desk.now(|open| words::paper(which.get(), format, open, derived)))
+            },
+            move |paper| {
+                browser::set_foot(&paper.foot);
+                draw::paper(paper, printed).into()
+            },
+        ));
     let side = el("div")
         .class("paper-side no-print")
         .child(choice(desk, which, format, printed))
@@ -103,7 +104,7 @@ fn mended_in(gap: &Gap) -> Screen {
 fn missing(desk: Desk) -> El {
     let gaps = move || {
         desk.derived(|derived| {
-            desk.now(|bench| label_facts(&bench.state().formula, &derived.sheet, &derived.findings).gaps)
+            desk.now(|open| label_facts(&open.state().formula, &derived.sheet, &derived.findings).gaps)
         })
     };
     let one = |gap: &Gap| {
@@ -115,7 +116,7 @@ fn missing(desk: Desk) -> El {
             None => row.child(el("a").attr("href", mended_in(gap).address()).text(&text)),
         }
     };
-    let list = slot(gaps, move |gaps| {
+    let list = dynamic(gaps, move |gaps| {
         if gaps.is_empty() {
             return el("p").text(page::NOTHING_MISSING).into();
         }
@@ -124,8 +125,8 @@ fn missing(desk: Desk) -> El {
             (!rows.is_empty()).then(|| el("ul").class("gaps").child(rows.into_iter().collect::<View>()))
         };
         let open = list(true);
-        let head = open.is_some().then(|| el("h3").text(page::NOT_KNOWN));
-        [list(false), head, open].into_iter().flatten().collect()
+        let meta = open.is_some().then(|| el("h3").text(page::NOT_KNOWN));
+        [list(false), meta, open].into_iter().flatten().collect()
     });
     el("section")
         .class("card")

@@ -23,7 +23,7 @@ pub(super) fn card(desk: Desk, title: &str, wanted: fn(PaperField) -> bool) -> E
 
 fn one(desk: Desk, field: PaperField) -> El {
     let (id, label) = (id(field), words::paper_field(field));
-    let text = move || desk.with(|bench| bench.state().formula.papers.text(field).to_owned());
+    let text = move || desk.with(|open| open.state().formula.papers.text(field).to_owned());
     let set = move |text: String| {
         desk.act(Action::Paper(field, text));
     };
@@ -38,7 +38,7 @@ fn one(desk: Desk, field: PaperField) -> El {
         }
         PaperField::NetContent | PaperField::Durability | PaperField::AfterOpening | PaperField::WaterActivity => {
             let shown =
-                move || desk.with(|bench| words::paper_field_text(field, &bench.state().formula.papers, desk.sign));
+                move || desk.with(|open| words::paper_field_text(field, &open.state().formula.papers, desk.sign));
             quantity_field(desk, &id, label, "", shown, set)
         }
         _ => text_field(desk, &id, label, text, set),

@@ -1,7 +1,7 @@
 //! The maker's word for a saponification value that stands out.
 
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, LOCAL, View, el, slot, typed};
+use crate::ui::dom::{El, LOCAL, View, dynamic, el, typed};
 use crate::ui::field::{button, text_input};
 use hundred_parts::desk::ShelfAction;
 use hundred_parts::facts::{Field, IngredientId};
@@ -12,10 +12,10 @@ use leptos::prelude::*;
 pub(super) fn saponification(desk: Desk, id: IngredientId) -> El {
     let wanted = id.clone();
     let asked = move || {
-        let fat = desk.with(|bench| bench.shelf().entry(&wanted)).and_then(|entry| entry.fat());
+        let fat = desk.with(|open| open.shelf().entry(&wanted)).and_then(|entry| entry.fat());
         fat.and_then(|fat| fat.sv_apart).map(|(_, reason)| reason)
     };
-    el("div").child(slot(asked, move |asked| match asked {
+    el("div").child(dynamic(asked, move |asked| match asked {
         None => View::nothing(),
         Some(None) => ask(desk, id.clone()).into(),
         Some(Some(_)) => {

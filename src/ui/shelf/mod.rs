@@ -5,7 +5,7 @@ mod supplied;
 
 use super::browser::focus;
 use super::desk::{Desk, FollowUp};
-use super::dom::{El, LOCAL, View, el, is_enter, slot, typed, when};
+use super::dom::{El, LOCAL, View, dynamic, el, is_enter, typed, when};
 use super::entering::ENTER;
 use super::field::{area_field, button, text_input};
 use hundred_parts::desk::{Screen, ShelfAction};
@@ -38,7 +38,7 @@ fn found(shelf: &Shelf, query: &str) -> Vec<Found> {
 /// The place: all ingredients, or the table of fats.
 pub(super) fn place(desk: Desk) -> El {
     let fats = RwSignal::new(false);
-    let shown = slot(
+    let shown = dynamic(
         move || fats.get(),
         move |shown| {
             if *shown { super::oils::table(desk, move || fats.set(false)) } else { ingredients(desk, fats) }.into()
@@ -51,7 +51,7 @@ fn ingredients(desk: Desk, fats: RwSignal<bool>) -> El {
     let query = RwSignal::new(String::new());
     let open = RwSignal::new(None::<IngredientId>);
     let own = RwSignal::new(String::new());
-    let rows = move || query.with(|query| desk.with(|bench| found(bench.shelf(), query)));
+    let rows = move || query.with(|query| desk.with(|open| found(open.shelf(), query)));
     let add = move || {
         let name = own.get_untracked();
         if !name.trim().is_empty() {
@@ -73,7 +73,7 @@ fn ingredients(desk: Desk, fats: RwSignal<bool>) -> El {
                 .child(el("small").attr("lang", "la").text(&found.inci)),
         )
     };
-    let list = slot(rows, move |rows| {
+    let list = dynamic(rows, move |rows| {
         let empty = rows.is_empty().then(|| el("p").class("empty").text(page::NOTHING_ON_SHELF));
         let list = el("ul").class("list").child(rows.iter().map(row).collect::<View>());
         [empty, Some(list)].into_iter().flatten().collect()
@@ -114,21 +114,21 @@ fn ingredients(desk: Desk, fats: RwSignal<bool>) -> El {
                 .child(el("span").class("with-unit").child(name).child(button(page::ADD).press(add))),
         )
         .child(list);
-    let shown = slot(move || open.get(), move |id| View::from(id.clone().map(|id| entry(desk, id, open))));
+    let shown = dynamic(move || open.get(), move |id| View::from(id.clone().map(|id| entry(desk, id, open))));
     el("div").class("shelf").child(card).child(shown)
 }
 
 /// One ingredient with every value; each can be typed over.
 fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<IngredientId>>) -> El {
     let wanted = id.clone();
-    let known = move || desk.with(|bench| bench.shelf().entry(&wanted));
+    let known = move || desk.with(|open| open.shelf().entry(&wanted));
     let (title, own) = (known.clone(), known.clone());
     let source = known().and_then(|entry| {
         let (source, verification) = entry.source()?;
         Some(format!("{}{source} ({verification})", page::SOURCE))
     });
     let sheet = known.clone();
-    let odd = slot(
+    let odd = dynamic(
         move || {
             let fat = sheet().and_then(|entry| entry.fat());
             let found = fat.map(|fat| fat.findings).unwrap_or_default();
@@ -180,7 +180,7 @@ fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<IngredientId>>) -> 
 fn value(desk: Desk, id: &IngredientId, field: Field) -> El {
     let element = format!("value-{}", field.key());
     let wanted = id.clone();
-    let entry = move || desk.with(|bench| bench.shelf().entry(&wanted));
+    let entry = move || desk.with(|open| open.shelf().entry(&wanted));
     let (counted, id) = (entry.clone(), id.clone());
     let set = move |text: String| {
         desk.act_on_shelf(ShelfAction::Set(id.clone(), field, text));

@@ -2,7 +2,7 @@
 
 use crate::ui::browser::focus;
 use crate::ui::desk::{Desk, FollowUp};
-use crate::ui::dom::{El, View, el, slot, typed};
+use crate::ui::dom::{El, View, dynamic, el, typed};
 use crate::ui::field::{area_field, button, text_field, text_input};
 use hundred_parts::desk::ShelfAction;
 use hundred_parts::facts::{Certificate, Composition, IngredientId, Lot, LotField, read_certificate, read_composition};
@@ -14,9 +14,9 @@ const MOST: usize = 100;
 
 /// What of a text does not count as understood: its heading, its lines, what to do about them.
 struct Left<'a> {
-    head: &'a str,
+    meta: &'a str,
     lines: &'a [String],
-    mend: &'a str,
+    remedy: &'a str,
 }
 
 /// What was read of a text, what was not, and what to do about that. It stands there as soon as the text does. What was not
@@ -29,9 +29,9 @@ fn read_back(told: String, items: &[String], left: &[Left<'_>]) -> View {
     let not = left.iter().filter(|left| !left.lines.is_empty()).map(|left| {
         el("div")
             .attr("data-grade", "unknown")
-            .child(el("p").class("grade").text(left.head))
+            .child(el("p").class("grade").text(left.meta))
             .child(list(left.lines))
-            .child(el("p").text(left.mend))
+            .child(el("p").text(left.remedy))
     });
     [el("p").text(&told), list(items)].into_iter().chain(not).collect()
 }
@@ -46,18 +46,18 @@ pub(super) fn statement(desk: Desk, text: impl Fn() -> String + 'static) -> El {
         let items: Vec<String> = read.recognised().map(told).collect();
         let names: Vec<String> = read.unrecognised().map(told).collect();
         let left = [
-            Left { head: page::NOT_RECOGNISED, lines: &names, mend: words::MEND_NAMES },
-            Left { head: page::NOT_UNDERSTOOD, lines: &read.unread, mend: words::MEND_STATEMENT },
+            Left { meta: page::NOT_RECOGNISED, lines: &names, remedy: words::MEND_NAMES },
+            Left { meta: page::NOT_UNDERSTOOD, lines: &read.unread, remedy: words::MEND_STATEMENT },
         ];
         read_back(words::composition_read(read), &items, &left)
     };
-    el("div").class("read small").attr("role", "status").child(slot(move || read_composition(&text()), list))
+    el("div").class("read small").attr("role", "status").child(dynamic(move || read_composition(&text()), list))
 }
 
 /// What was understood of a supplier's certificate, what of it counts for the open formula, and what was not.
 pub(super) fn certificate(desk: Desk, text: impl Fn() -> String + 'static) -> El {
     let read = move || {
-        let category = desk.with(|bench| certificate_category(&bench.state().formula.about));
+        let category = desk.with(|open| certificate_category(&open.state().formula.about));
         (read_certificate(&text()), category)
     };
     let list = move |(read, category): &(Certificate, &'static str)| {
@@ -67,16 +67,16 @@ pub(super) fn certificate(desk: Desk, text: impl Fn() -> String + 'static) -> El
         let one =
             |(category, limit): &(Option<String>, _)| words::certificate_limit(category.as_deref(), *limit, desk.sign);
         let items: Vec<String> = read.limits.iter().map(one).collect();
-        let left = [Left { head: page::NOT_UNDERSTOOD, lines: &read.unread, mend: words::MEND_CERTIFICATE }];
+        let left = [Left { meta: page::NOT_UNDERSTOOD, lines: &read.unread, remedy: words::MEND_CERTIFICATE }];
         read_back(words::certificate_read(read, category, desk.sign), &items, &left)
     };
-    el("div").class("read small").attr("role", "status").child(slot(read, list))
+    el("div").class("read small").attr("role", "status").child(dynamic(read, list))
 }
 
 /// The lots of an ingredient that have a statement of their own.
 pub(super) fn lots(desk: Desk, id: IngredientId) -> El {
     let (counted, added) = (id.clone(), id.clone());
-    let count = move || desk.with(|bench| bench.shelf().lots_of(&counted).len());
+    let count = move || desk.with(|open| open.shelf().lots_of(&counted).len());
     let rows = move |count: &usize| (0..*count).map(|n| lot(desk, &id, n)).collect::<View>();
     let add = move || {
         desk.act_on_shelf(ShelfAction::AddLot(added.clone()));
@@ -85,7 +85,7 @@ pub(super) fn lots(desk: Desk, id: IngredientId) -> El {
         .class("lots")
         .child(el("h3").text(page::LOTS))
         .child(el("p").class("small").text(page::LOTS_INTRO))
-        .child(slot(count, rows))
+        .child(dynamic(count, rows))
         .child(el("div").class("actions").child(button(page::ADD_LOT).press(add)))
 }
 
@@ -93,7 +93,7 @@ fn lot(desk: Desk, id: &IngredientId, n: usize) -> El {
     let text = |field: LotField| {
         let id = id.clone();
         move || {
-            desk.with(|bench| bench.shelf().lots_of(&id).get(n).map(|lot: &Lot| lot.text(field).to_owned()))
+            desk.with(|open| open.shelf().lots_of(&id).get(n).map(|lot: &Lot| lot.text(field).to_owned()))
                 .unwrap_or_default()
         }
     };

@@ -3,7 +3,7 @@
 use super::label::{labels, missing};
 use super::{NO_ASSESSMENT, answered, degrees, foot, region, table};
 use crate::formula::PaperField;
-use crate::paper::{BundleFacts, BundleFinding, LabelFacts, Paper, Part};
+use crate::paper::{Block, BundleFacts, BundleFinding, LabelFacts, Paper};
 use crate::quantity::{Percent, Quantity};
 use crate::rules::Grade;
 use crate::sheet::Trust;
@@ -15,7 +15,7 @@ fn share(percent: Percent) -> String {
 
 /// The assessor's bundle.
 pub fn bundle_paper(facts: &BundleFacts) -> Paper {
-    let sections: Vec<(&str, Vec<Part>)> = vec![
+    let sections: Vec<(&str, Vec<Block>)> = vec![
         ("Product", product(facts)),
         ("Formula by INCI name", vec![formula_table(facts)]),
         ("Raw materials and documents", vec![material_table(facts)]),
@@ -25,16 +25,16 @@ pub fn bundle_paper(facts: &BundleFacts) -> Paper {
         ("Label", label_section(&facts.label)),
         ("Findings and answers", findings(facts)),
         ("How far it is", readiness(facts)),
-        ("Not in this bundle", vec![Part::List(NOT_HERE.map(str::to_owned).to_vec())]),
+        ("Not in this bundle", vec![Block::List(NOT_HERE.map(str::to_owned).to_vec())]),
     ];
     let mut parts = vec![
-        Part::Text(NO_ASSESSMENT.to_owned()),
-        Part::Text(known_to()),
-        Part::Contents(sections.iter().map(|(head, _)| (*head).to_owned()).collect()),
-        Part::NewPage,
+        Block::Text(NO_ASSESSMENT.to_owned()),
+        Block::Text(known_to()),
+        Block::Contents(sections.iter().map(|(head, _)| (*head).to_owned()).collect()),
+        Block::NewPage,
     ];
     for (head, section) in sections {
-        parts.push(Part::Heading(1, head.to_owned()));
+        parts.push(Block::Heading(1, head.to_owned()));
         parts.extend(section);
     }
     Paper { title: format!("Assessor\u{2019}s bundle: {}", facts.about.title), foot: foot(&facts.about.title), parts }
@@ -48,7 +48,7 @@ const NOT_HERE: [&str; 4] = [
     "The suppliers\u{2019} documents themselves: add those that are named under raw materials.",
 ];
 
-fn product(facts: &BundleFacts) -> Vec<Part> {
+fn product(facts: &BundleFacts) -> Vec<Block> {
     let about = &facts.about;
     let mut rows = vec![
         vec!["Name".to_owned(), about.title.clone()],
@@ -63,7 +63,7 @@ fn product(facts: &BundleFacts) -> Vec<Part> {
     vec![table(&["What", "Stated"], &[], rows)]
 }
 
-fn formula_table(facts: &BundleFacts) -> Part {
+fn formula_table(facts: &BundleFacts) -> Block {
     let known = |trust: Trust| match trust {
         Trust::Plain => "as weighed",
         Trust::Maker => "supplier\u{2019}s document",
@@ -82,7 +82,7 @@ fn formula_table(facts: &BundleFacts) -> Part {
     table(&["INCI name", "From, %", "To, %", "Functions of its raw material", "Known from"], &[1, 2], rows.collect())
 }
 
-fn material_table(facts: &BundleFacts) -> Part {
+fn material_table(facts: &BundleFacts) -> Block {
     let text = |text: &Option<String>| text.clone().unwrap_or_else(|| "none named".to_owned());
     let rows = facts.materials.iter().map(|one| {
         let own: Vec<&str> = one.overridden.iter().map(|field| page::field(*field)).collect();
@@ -100,19 +100,19 @@ fn material_table(facts: &BundleFacts) -> Part {
     table(&["Raw material", "%", "Documents", "Lot", "Values of the maker\u{2019}s own"], &[1], rows.collect())
 }
 
-fn method(facts: &BundleFacts) -> Vec<Part> {
+fn method(facts: &BundleFacts) -> Vec<Block> {
     let mut parts = Vec::new();
     for step in &facts.steps {
         let heat = step.heat.map_or_else(String::new, |heat| format!(", {}", degrees(heat)));
-        parts.push(Part::Heading(2, format!("{}{heat}", step.phase)));
+        parts.push(Block::Heading(2, format!("{}{heat}", step.phase)));
         let line =
             |(name, note): &(String, String)| if note.is_empty() { name.clone() } else { format!("{name}: {note}") };
-        parts.push(Part::List(step.lines.iter().map(line).collect()));
+        parts.push(Block::List(step.lines.iter().map(line).collect()));
     }
     parts
 }
 
-fn specification(facts: &BundleFacts) -> Vec<Part> {
+fn specification(facts: &BundleFacts) -> Vec<Block> {
     let ph = facts
         .about
         .target_ph
@@ -121,26 +121,30 @@ fn specification(facts: &BundleFacts) -> Vec<Part> {
     let water = facts.water_activity.clone().unwrap_or_else(|| "not measured".to_owned());
     vec![
         table(&["What", "Stated"], &[], vec![vec!["pH".to_owned(), ph], vec!["Water activity".to_owned(), water]]),
-        Part::Text("Appearance, odour, viscosity and microbial limits are not kept here yet.".to_owned()),
+        Block::Text("Appearance, odour, viscosity and microbial limits are not kept here yet.".to_owned()),
     ]
 }
 
-fn state(facts: &BundleFacts, field: PaperField, none: &str) -> Vec<Part> {
+fn state(facts: &BundleFacts, field: PaperField, none: &str) -> Vec<Block> {
     let text = facts.state.iter().find(|(at, _)| *at == field).and_then(|(_, text)| text.clone());
-    vec![Part::Text(text.unwrap_or_else(|| none.to_owned()))]
+    vec![Block::Text(text.unwrap_or_else(|| none.to_owned()))]
 }
 
-fn label_section(facts: &LabelFacts) -> Vec<Part> {
+fn label_section(facts: &LabelFacts) -> Vec<Block> {
     let format = crate::paper::LABEL_FORMATS[4];
     let (labels, leaflet) = labels(facts, format);
-    let mut parts: Vec<Part> =
-        labels.lines.into_iter().map(|line| Part::Text(line.text)).chain(leaflet.into_iter().map(Part::Text)).collect();
-    parts = vec![Part::Frame(parts)];
+    let mut parts: Vec<Block> = labels
+        .lines
+        .into_iter()
+        .map(|line| Block::Text(line.text))
+        .chain(leaflet.into_iter().map(Block::Text))
+        .collect();
+    parts = vec![Block::Frame(parts)];
     parts.extend(missing(&facts.gaps));
     parts
 }
 
-fn findings(facts: &BundleFacts) -> Vec<Part> {
+fn findings(facts: &BundleFacts) -> Vec<Block> {
     let row = |one: &BundleFinding| {
         let mut text = finding(&one.finding, &one.names);
         if let Some(answer) = &one.answer {
@@ -152,12 +156,12 @@ fn findings(facts: &BundleFacts) -> Vec<Part> {
         vec![page::grade(one.finding.grade).to_owned(), text, source]
     };
     let mut parts = vec![table(&["Grade", "Finding", "Source"], &[], facts.findings.iter().map(row).collect())];
-    parts.push(Part::Text(format!("{} more checks found nothing amiss.", facts.fine)));
+    parts.push(Block::Text(format!("{} more checks found nothing amiss.", facts.fine)));
     parts
 }
 
 /// How far things are, without a verdict.
-fn readiness(facts: &BundleFacts) -> Vec<Part> {
+fn readiness(facts: &BundleFacts) -> Vec<Block> {
     let said = |field: PaperField, none: &str| {
         let text = facts.state.iter().find(|(at, _)| *at == field).and_then(|(_, text)| text.clone());
         text.unwrap_or_else(|| none.to_owned())
@@ -176,6 +180,6 @@ fn readiness(facts: &BundleFacts) -> Vec<Part> {
     ];
     vec![
         table(&["What", "How far"], &[], rows.into_iter().map(|(what, far)| vec![what.to_owned(), far]).collect()),
-        Part::Text("This list says how far things are. It does not say that the product may be sold.".to_owned()),
+        Block::Text("This list says how far things are. It does not say that the product may be sold.".to_owned()),
     ]
 }

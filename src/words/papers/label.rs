@@ -3,7 +3,7 @@
 use super::{NO_ASSESSMENT, answered, foot, region};
 use crate::facts::{Basis, Seen, source_text, us_name_basis};
 use crate::formula::{Content, Region};
-use crate::paper::{Caution, Gap, Keeps, LabelFacts, LabelFormat, LabelLine, Labels, Paper, Part, fits, is_tiny};
+use crate::paper::{Block, Caution, Gap, Keeps, LabelFacts, LabelFormat, LabelLine, Labels, Paper, fits, is_tiny};
 use crate::quantity::{Mass, MassUnit, Percent, Quantity, Volume};
 use crate::sheet::{NANO, Open};
 use crate::words::{differs, finding, known_to, lots, page};
@@ -163,56 +163,56 @@ pub(super) fn labels(facts: &LabelFacts, format: LabelFormat) -> (Labels, Vec<St
 pub fn label_paper(facts: &LabelFacts, format: LabelFormat) -> Paper {
     let (labels, leaflet) = labels(facts, format);
     let too_small = labels.too_small;
-    let mut parts = vec![Part::Labels(labels)];
+    let mut parts = vec![Block::Labels(labels)];
     if !leaflet.is_empty() {
-        parts.push(Part::NewPage);
-        parts.push(Part::Heading(1, format!("Leaflet for {}", facts.name)));
-        parts.push(Part::Text("Not all of it fits on a label of this size in legible letters. This leaflet or tag goes with every pack, and the label says so.".to_owned()));
-        parts.push(Part::Frame(leaflet.into_iter().map(Part::Text).collect()));
+        parts.push(Block::NewPage);
+        parts.push(Block::Heading(1, format!("Leaflet for {}", facts.name)));
+        parts.push(Block::Text("Not all of it fits on a label of this size in legible letters. This leaflet or tag goes with every pack, and the label says so.".to_owned()));
+        parts.push(Block::Frame(leaflet.into_iter().map(Block::Text).collect()));
     }
-    parts.push(Part::NewPage);
-    parts.push(Part::Heading(1, "Before you print".to_owned()));
+    parts.push(Block::NewPage);
+    parts.push(Block::Heading(1, "Before you print".to_owned()));
     if too_small {
-        parts.push(Part::Frame(vec![Part::Text(LABEL_TOO_SMALL.to_owned())]));
+        parts.push(Block::Frame(vec![Block::Text(LABEL_TOO_SMALL.to_owned())]));
     }
-    parts.push(Part::Text(
+    parts.push(Block::Text(
         "Print at true size (100\u{202f}%, no fitting to the page) and measure the ruler: it is 50\u{202f}mm long."
             .to_owned(),
     ));
-    parts.push(Part::Text(match facts.region {
+    parts.push(Block::Text(match facts.region {
         Region::Us => format!("Small letters are at least {} high ({}).", millimetres(facts.letter_um), source_text("21cfr701")),
         _ => format!("Small letters are at least {} high: a choice of this program, since law asks only for what is easily legible.", millimetres(facts.letter_um)),
     }));
     if let Some(figure) = facts.figure_um {
-        parts.push(Part::Text(format!(
+        parts.push(Block::Text(format!(
             "The figures of the net content are at least {} high ({}).",
             millimetres(figure),
             source_text("heights")
         )));
     }
     if let Some(bounds) = facts.bounds {
-        parts.push(Part::Text(fill_sentence(&bounds, facts.content)));
+        parts.push(Block::Text(fill_sentence(&bounds, facts.content)));
     }
     parts.extend(missing(&facts.gaps));
     if let Some(list) = wordings(facts) {
-        parts.push(Part::Heading(2, "Where its wordings were read".to_owned()));
+        parts.push(Block::Heading(2, "Where its wordings were read".to_owned()));
         parts.push(list);
     }
     if !facts.lots.is_empty() {
-        parts.push(Part::Text(format!("Allergens are counted from {}.", lots(&facts.lots))));
+        parts.push(Block::Text(format!("Allergens are counted from {}.", lots(&facts.lots))));
     }
     for (stop, answer) in &facts.answers {
-        parts.push(Part::Text(format!("{} {}", finding(stop, &[]), answered(answer))));
+        parts.push(Block::Text(format!("{} {}", finding(stop, &[]), answered(answer))));
     }
-    parts.push(Part::Text(format!("Made for: {}.", region(facts.region))));
-    parts.extend(differs(facts.region).map(|text| Part::Text(text.to_owned())));
-    parts.push(Part::Text(known_to()));
-    parts.push(Part::Text(NO_ASSESSMENT.to_owned()));
+    parts.push(Block::Text(format!("Made for: {}.", region(facts.region))));
+    parts.extend(differs(facts.region).map(|text| Block::Text(text.to_owned())));
+    parts.push(Block::Text(known_to()));
+    parts.push(Block::Text(NO_ASSESSMENT.to_owned()));
     Paper { title: format!("Label: {}", facts.name), foot: foot(&facts.name), parts }
 }
 
 /// Where the wordings and names on the label were read, and which of them nobody read.
-fn wordings(facts: &LabelFacts) -> Option<Part> {
+fn wordings(facts: &LabelFacts) -> Option<Block> {
     let told = |what: String, basis: Basis| match basis.seen {
         Seen::Stored => format!("{what}: {}.", basis.source),
         Seen::Custom | Seen::Allowance => format!("{what}: worded by this program, no law."),
@@ -229,11 +229,11 @@ fn wordings(facts: &LabelFacts) -> Option<Part> {
     let names = names
         .filter_map(|name| Some(told(format!("\u{201c}{name}\u{201d}"), us_name_basis(name.trim_end_matches(NANO))?)));
     let all: Vec<String> = warnings.chain(names).collect();
-    if all.is_empty() { None } else { Some(Part::List(all)) }
+    if all.is_empty() { None } else { Some(Block::List(all)) }
 }
 
 /// How far a fill may fall short.
-pub fn fill_sentence(bounds: &crate::sheet::Bounds, content: Option<Content>) -> String {
+pub fn fill_sentence(bounds: &crate::sheet::NominalBounds, content: Option<Content>) -> String {
     let unit = if matches!(content, Some(Content::Volume(_))) { "mL" } else { "g" };
     let shown = |mass: Mass| format!("{}\u{202f}{unit}", mass.canonical());
     format!(
@@ -249,14 +249,14 @@ fn millimetres(micrometres: i64) -> String {
     format!("{}\u{202f}mm", crate::quantity::Celsius::from_units(micrometres).canonical())
 }
 
-pub(super) fn missing(gaps: &[Gap]) -> Vec<Part> {
+pub(super) fn missing(gaps: &[Gap]) -> Vec<Block> {
     if gaps.is_empty() {
-        return vec![Part::Text("Nothing that this program looks for is missing on the label.".to_owned())];
+        return vec![Block::Text("Nothing that this program looks for is missing on the label.".to_owned())];
     }
     let (open, missing): (Vec<&Gap>, Vec<&Gap>) = gaps.iter().partition(|gap| gap.is_open());
     let list = |head: &str, gaps: Vec<&Gap>| {
         let told = (!gaps.is_empty()).then(|| gaps.into_iter().map(gap).collect());
-        told.into_iter().flat_map(|told| [Part::Heading(2, head.to_owned()), Part::List(told)]).collect::<Vec<_>>()
+        told.into_iter().flat_map(|told| [Block::Heading(2, head.to_owned()), Block::List(told)]).collect::<Vec<_>>()
     };
     list("Missing", missing).into_iter().chain(list(page::NOT_KNOWN, open)).collect()
 }

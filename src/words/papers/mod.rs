@@ -8,14 +8,14 @@ pub use bundle::bundle_paper;
 pub use label::{LABEL_TOO_SMALL, caution, content, fill_sentence, gap, label_open, label_paper};
 pub use safety_sheet::safety_paper;
 
-use crate::desk::{Bench, Derived};
+use crate::desk::{Derived, OpenDocument};
 use crate::formula::{Answer, Region};
-use crate::paper::{LabelFormat, Paper, Part, Table, Which, bundle_facts, label_facts, safety_facts};
+use crate::paper::{Block, LabelFormat, Paper, Table, Which, bundle_facts, label_facts, safety_facts};
 use crate::quantity::{Celsius, Quantity};
 
 /// Any of the papers of an open document; labels on sheets of a format.
-pub fn paper(which: Which, format: LabelFormat, bench: &Bench, derived: &Derived) -> Paper {
-    let (formula, shelf) = (&bench.state().formula, bench.shelf());
+pub fn paper(which: Which, format: LabelFormat, open: &OpenDocument, derived: &Derived) -> Paper {
+    let (formula, shelf) = (&open.state().formula, open.shelf());
     let Derived { sheet, findings } = derived;
     match which {
         Which::Label => label_paper(&label_facts(formula, sheet, findings), format),
@@ -51,6 +51,6 @@ fn degrees(heat: Celsius) -> String {
     format!("{}\u{202f}\u{b0}C", heat.canonical())
 }
 
-fn table(head: &[&str], numbers: &[usize], rows: Vec<Vec<String>>) -> Part {
-    Part::Table(Table { head: head.iter().map(|text| (*text).to_owned()).collect(), numbers: numbers.to_vec(), rows })
+fn table(head: &[&str], numbers: &[usize], rows: Vec<Vec<String>>) -> Block {
+    Block::Table(Table { head: head.iter().map(|text| (*text).to_owned()).collect(), numbers: numbers.to_vec(), rows })
 }

@@ -3,49 +3,49 @@
 use super::{NO_ASSESSMENT, answered, degrees, foot, region};
 use crate::facts::{Hazard, Seen, statement};
 use crate::formula::Audience;
-use crate::paper::{Caution, Paper, Part, Pictogram, SafetyFacts, pictogram, tally};
+use crate::paper::{Block, Caution, Paper, Pictogram, SafetyFacts, pictogram, tally};
 use crate::words::{differs, finding, known_to, lots, page};
 
 /// The safety sheet.
 pub fn safety_paper(facts: &SafetyFacts) -> Paper {
     let about = &facts.about;
     let mut parts = vec![
-        Part::Text(for_whom(facts)),
-        Part::Heading(1, "What is in it".to_owned()),
-        Part::Text(facts.label.ingredients.join(", ")),
+        Block::Text(for_whom(facts)),
+        Block::Heading(1, "What is in it".to_owned()),
+        Block::Text(facts.label.ingredients.join(", ")),
     ];
     let sources: Vec<String> = facts.sources.iter().map(|(name, source)| format!("{name}: {source}")).collect();
     if !sources.is_empty() {
-        parts.push(Part::Text(format!("Made from: {}.", sources.join("; "))));
+        parts.push(Block::Text(format!("Made from: {}.", sources.join("; "))));
     }
-    parts.push(Part::Heading(1, "Cautions in use".to_owned()));
-    parts.push(Part::Frame(vec![Part::List(in_use(facts))]));
-    parts.push(Part::Heading(1, "First aid".to_owned()));
-    parts.push(Part::Columns(FIRST_AID.map(str::to_owned).to_vec()));
-    parts.push(Part::Heading(1, "Cautions in making".to_owned()));
-    parts.extend(beware(facts).map(Part::Text));
+    parts.push(Block::Heading(1, "Cautions in use".to_owned()));
+    parts.push(Block::Frame(vec![Block::List(in_use(facts))]));
+    parts.push(Block::Heading(1, "First aid".to_owned()));
+    parts.push(Block::Columns(FIRST_AID.map(str::to_owned).to_vec()));
+    parts.push(Block::Heading(1, "Cautions in making".to_owned()));
+    parts.extend(beware(facts).map(Block::Text));
     for (name, hazard) in &facts.materials {
         parts.extend(material(name, hazard));
     }
-    parts.push(Part::Heading(2, "At the bench".to_owned()));
+    parts.push(Block::Heading(2, "At the bench".to_owned()));
     let work = facts.work.iter().map(|row| {
         let wear =
             if row.protection.is_empty() { String::new() } else { format!(" Wear: {}.", row.protection.join(", ")) };
         format!("{}: {}{wear}", row.material, row.handling)
     });
-    parts.push(Part::Columns(work.collect()));
-    parts.push(Part::Heading(1, "What was checked".to_owned()));
+    parts.push(Block::Columns(work.collect()));
+    parts.push(Block::Heading(1, "What was checked".to_owned()));
     let differs = differs(about.region).map_or_else(String::new, |text| format!("{text} "));
-    parts.push(Part::Text(format!("{} Made for: {}. {differs}{}", checked(facts), region(about.region), known_to())));
+    parts.push(Block::Text(format!("{} Made for: {}. {differs}{}", checked(facts), region(about.region), known_to())));
     if !facts.stops.is_empty() {
         let sentences = facts.stops.iter().map(|stop| match &stop.answer {
             Some(answer) => format!("{} {}", finding(&stop.finding, &stop.names), answered(answer)),
             None => format!("{} Nobody has answered this.", finding(&stop.finding, &stop.names)),
         });
         let sentences = sentences.collect();
-        parts.push(Part::Frame(vec![Part::Text("What stops this product:".to_owned()), Part::List(sentences)]));
+        parts.push(Block::Frame(vec![Block::Text("What stops this product:".to_owned()), Block::List(sentences)]));
     }
-    parts.push(Part::Frame(vec![Part::Text(NO_ASSESSMENT.to_owned())]));
+    parts.push(Block::Frame(vec![Block::Text(NO_ASSESSMENT.to_owned())]));
     Paper { title: format!("Safety sheet: {}", about.title), foot: foot(&about.title), parts }
 }
 
@@ -108,7 +108,7 @@ fn in_use(facts: &SafetyFacts) -> Vec<String> {
     let named: Vec<&str> = facts
         .findings
         .iter()
-        .filter(|one| one.fact == crate::rules::Fact::Said(crate::rules::Said::AllergensNamed))
+        .filter(|one| one.fact == crate::rules::Fact::Message(crate::rules::MessageId::AllergensNamed))
         .map(|one| one.detail.subject.as_str())
         .collect();
     if !named.is_empty() {
@@ -122,25 +122,25 @@ fn in_use(facts: &SafetyFacts) -> Vec<String> {
     lines
 }
 
-fn material(name: &str, hazard: &Hazard) -> Vec<Part> {
+fn material(name: &str, hazard: &Hazard) -> Vec<Block> {
     let signal = match hazard.danger {
         Some(true) => "Danger. ",
         Some(false) => "Warning. ",
         None => "Not classified, or classified in different ways. ",
     };
     let pictograms: Vec<Pictogram> = hazard.pictograms.iter().filter_map(|code| pictogram(code)).collect();
-    let mut parts = vec![Part::Heading(2, name.to_owned())];
+    let mut parts = vec![Block::Heading(2, name.to_owned())];
     if !pictograms.is_empty() {
-        parts.push(Part::Pictograms(pictograms));
+        parts.push(Block::Pictograms(pictograms));
     }
     let said = |codes: &[&str]| -> String {
         let texts: Vec<String> =
             codes.iter().filter_map(|code| Some(format!("{} ({code})", statement(code)?))).collect();
         texts.join(" ")
     };
-    parts.push(Part::Text(format!("{signal}{}", said(&hazard.statements))));
+    parts.push(Block::Text(format!("{signal}{}", said(&hazard.statements))));
     if !hazard.precautions.is_empty() {
-        parts.push(Part::Text(said(&hazard.precautions)));
+        parts.push(Block::Text(said(&hazard.precautions)));
     }
     let mut handling = hazard.handling.to_owned();
     if !hazard.protection.is_empty() {
@@ -153,13 +153,13 @@ fn material(name: &str, hazard: &Hazard) -> Vec<Part> {
         handling +=
             &format!(" Its vapour can be lit from {}{}.", degrees(flash), if seen { "" } else { " (from memory)" });
     }
-    parts.push(Part::Text(handling));
+    parts.push(Block::Text(handling));
     let memory = if hazard.basis.seen == Seen::Memory { " Partly from memory." } else { "" };
-    parts.push(Part::Text(format!(
+    parts.push(Block::Text(format!(
         "Source: {}.{memory} Your supplier\u{2019}s data sheet counts.",
         hazard.basis.source
     )));
-    vec![Part::Frame(parts)]
+    vec![Block::Frame(parts)]
 }
 
 fn checked(facts: &SafetyFacts) -> String {

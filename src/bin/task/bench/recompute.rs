@@ -4,7 +4,7 @@ use std::hint::black_box;
 use std::time::{Duration, Instant};
 
 use crate::say::say;
-use hundred_parts::desk::{Bench, Cupboard, DocId, Moment, ReadProblem, read_document};
+use hundred_parts::desk::{DocId, OpenDocument, ReadProblem, ShelfDocument, Timestamp, read_document};
 use hundred_parts::facts::Shelf;
 
 const RUNS: usize = 301;
@@ -14,9 +14,9 @@ const LINES: usize = 40;
 pub(super) fn measure() -> Result<(), ReadProblem> {
     let text = document();
     let document = read_document(&text, &mut Shelf::default())?;
-    let bench = Bench::new(DocId::random(0), document, Cupboard::default(), Moment::default());
+    let open = OpenDocument::new(DocId::random(0), document, ShelfDocument::default(), Timestamp::default());
     let computed = median(|| {
-        black_box(black_box(&bench).derive());
+        black_box(black_box(&open).derive());
     });
     let read = median(|| {
         let _ = black_box(read_document(black_box(&text), &mut Shelf::default()));
@@ -25,30 +25,30 @@ pub(super) fn measure() -> Result<(), ReadProblem> {
     say!("compute everything  {:>9.1} µs", micros(computed));
     say!("read the document   {:>9.1} µs", micros(read));
     say!("ratio               {:>9.2}", micros(computed) / micros(read));
-    parts(&bench);
+    parts(&open);
     Ok(())
 }
 
 /// What the whole is made of, so that a part that grows is seen.
-fn parts(bench: &Bench) {
+fn parts(open: &OpenDocument) {
     use hundred_parts::{rules, sheet};
-    let (state, shelf) = (bench.state(), bench.shelf());
+    let (state, shelf) = (open.state(), open.shelf());
     let formula = &state.formula;
     let totals = sheet::totals(formula);
-    let makeup = sheet::makeup(formula, &totals, shelf);
+    let composition = sheet::composition(formula, &totals, shelf);
     let water = sheet::ph::water_phase(formula, &totals, shelf);
-    let whole = bench.derive().sheet;
+    let whole = open.derive().sheet;
     let part = |name: &str, work: &mut dyn FnMut()| say!("  {name:<18}{:>9.1} µs", micros(median(work)));
     part("sums", &mut || drop(black_box(sheet::totals(formula))));
     part("weigh sheet", &mut || drop(black_box(sheet::weigh(formula, &totals, &state.plan, shelf))));
     part("oils", &mut || drop(black_box(sheet::oil_phase(formula, &totals, shelf))));
-    part("makeup", &mut || drop(black_box(sheet::makeup(formula, &totals, shelf))));
+    part("makeup", &mut || drop(black_box(sheet::composition(formula, &totals, shelf))));
     part("water phase", &mut || drop(black_box(sheet::ph::water_phase(formula, &totals, shelf))));
     part("pH", &mut || drop(black_box(sheet::ph::predict(&water, hundred_parts::quantity::Celsius::ROOM))));
     part("pH window", &mut || drop(black_box(sheet::ph::window(formula, &totals, shelf))));
-    part("preservation", &mut || drop(black_box(sheet::preservation(formula, &makeup, None, &water))));
+    part("preservation", &mut || drop(black_box(sheet::preservation(formula, &composition, None, &water))));
     part("emulsion", &mut || drop(black_box(sheet::emulsion(formula, &totals, shelf))));
-    part("label", &mut || drop(black_box(sheet::label(formula, &totals, &makeup, shelf, false))));
+    part("label", &mut || drop(black_box(sheet::label(formula, &totals, &composition, shelf, false))));
     part("rules", &mut || drop(black_box(rules::check(formula, &whole, shelf))));
 }
 

@@ -8,7 +8,7 @@ use std::time::{Duration, Instant};
 use crate::say::say;
 use hundred_parts::facts::{Cox, IngredientId, Shelf, fats};
 use hundred_parts::quantity::{Percent, Quantity};
-use hundred_parts::sheet::{Limits, Problem, Weighting, nearest, swap};
+use hundred_parts::sheet::{Limits, MixtureProblem, Weighting, nearest, swap};
 use problem::Oils;
 use serde_json::Value;
 
@@ -22,7 +22,7 @@ pub(super) fn measure(scipy: Option<&str>) {
     let vectors: Value = serde_json::from_str(include_str!("../../../../tests/vectors/swap.json")).unwrap_or_default();
     let oils = Oils::read();
     let whole: Vec<&Value> = vectors["whole"].as_array().into_iter().flatten().collect();
-    let problems: Vec<Problem> = whole.iter().map(|one| oils.of(one)).collect();
+    let problems: Vec<MixtureProblem> = whole.iter().map(|one| oils.of(one)).collect();
     let times = (0..RUNS).flat_map(|_| {
         problems.iter().map(|problem| {
             timed(|| {

@@ -4,7 +4,7 @@ use serde::Serialize;
 use serde_json::to_string;
 
 use super::site::Site;
-use super::{GLUE, LATER, LINK, PROGRAM, WAY_OUT, digest, precache};
+use super::{GLUE, LAZY, LINK, PROGRAM, WAY_OUT, digest, precache};
 use crate::failure::{Done, Failure};
 
 const BOOT: &str = "boot.js";
@@ -84,26 +84,26 @@ pub(super) fn compose(mut site: Site) -> Done<Site> {
 /// The two scripts that load the program, with their new names and those of what they load; the second file of the
 /// program gets its new name too.
 fn scripts(site: &mut Site, wasm_path: &str) -> Done<[(String, String); 2]> {
-    let later = site.take(LATER)?;
-    let later_path = digest::hashed_path(LATER, &later);
+    let lazy = site.take(LAZY)?;
+    let lazy_path = digest::hashed_path(LAZY, &lazy);
     let glue = without_comments(&site.take_text(GLUE)?).replace(PROGRAM, file_name(wasm_path));
     let link = without_comments(&site.take_text(LINK)?);
     // Checked by the browser like the first file, which `boot.js` fetches.
-    let fetched = format!("fetch(new URL(\"./{LATER}\", import.meta.url))");
+    let fetched = format!("fetch(new URL(\"./{LAZY}\", import.meta.url))");
     let checked = format!(
         "fetch(new URL(\"./{}\", import.meta.url), {{ integrity: \"{}\" }})",
-        file_name(&later_path),
-        digest::integrity(&later)
+        file_name(&lazy_path),
+        digest::integrity(&lazy)
     );
     // From its bytes, which the check has waited for in any case: compiling from the answer would ask for a media type that
     // not every host sends.
     let streamed = "WebAssembly.instantiateStreaming(src, imports)";
     let whole = "WebAssembly.instantiate(await (await src).arrayBuffer(), imports)";
     if !link.contains(&fetched) || !link.contains(streamed) {
-        return Err(fault(format!("{LINK} does not load {LATER} in the way that the build knows")));
+        return Err(fault(format!("{LINK} does not load {LAZY} in the way that the build knows")));
     }
     let link = link.replace(&fetched, &checked).replace(streamed, whole);
-    site.files.insert(later_path, later);
+    site.files.insert(lazy_path, lazy);
     // Each names the other, so both take the digest of the two.
     let both = format!("{glue}{link}");
     let [glue_path, link_path] = [GLUE, LINK_SENT].map(|path| digest::hashed_path(path, both.as_bytes()));
@@ -204,11 +204,11 @@ mod tests {
             ),
             (
                 LINK,
-                "import { initSync } from \"./hundred-parts.js\";\nsrc = fetch(new URL(\"./split_later.wasm\", import.meta.url));\n\
+                "import { initSync } from \"./hundred-parts.js\";\nsrc = fetch(new URL(\"./split_lazy.wasm\", import.meta.url));\n\
                  WebAssembly.instantiateStreaming(src, imports)",
             ),
             (PROGRAM, "\0asm"),
-            (LATER, "\0asm later"),
+            (LAZY, "\0asm lazy"),
         ];
         Site { files: files.iter().map(|(path, text)| ((*path).to_owned(), text.as_bytes().to_vec())).collect() }
     }
@@ -223,7 +223,7 @@ mod tests {
         let shell = text(&site, "index.html");
         let paths: Vec<&String> = site.files.keys().filter(|path| path.starts_with("assets/")).collect();
         assert_eq!(paths.len(), 7);
-        let found_by_scripts = |path: &str| ["/parts-", "_later"].iter().any(|part| path.contains(part));
+        let found_by_scripts = |path: &str| ["/parts-", "_lazy"].iter().any(|part| path.contains(part));
         for path in paths.iter().filter(|path| !found_by_scripts(path)) {
             assert!(shell.contains(&format!("\"./{path}\"")), "{path} in {shell}");
         }
@@ -236,7 +236,7 @@ mod tests {
     fn the_scripts_of_the_program_find_each_other_and_their_files() {
         let site = compose(staged()).unwrap();
         let find = |part: &str| site.files.keys().find(|path| path.contains(part)).unwrap();
-        let (glue, link, later) = (find("hundred-parts-"), find("/parts-"), find("split_later-"));
+        let (glue, link, lazy) = (find("hundred-parts-"), find("/parts-"), find("split_lazy-"));
         let glue_text = text(&site, glue);
         assert!(
             glue_text.contains(file_name(link)) && glue_text.contains("\"./__wasm_split.js\": link"),
@@ -245,7 +245,7 @@ mod tests {
         let link = text(&site, link);
         assert!(
             link.contains(file_name(glue))
-                && link.contains(file_name(later))
+                && link.contains(file_name(lazy))
                 && link.contains("sha384-")
                 && !link.contains("Streaming"),
             "{link}"

@@ -24,7 +24,7 @@ const PROGRAM: &str = "hundred-parts_bg.wasm";
 const WAY_OUT: &str = "sw-off.js";
 const GLUE: &str = "hundred-parts.js";
 /// What the splitter names its output: the second file, and the script that loads it.
-const LATER: &str = "split_later.wasm";
+const LAZY: &str = "split_lazy.wasm";
 const LINK: &str = "__wasm_split.js";
 
 pub(crate) fn command(words: &[String]) -> Done {

@@ -3,7 +3,7 @@
 use std::fs;
 
 use super::site::Site;
-use super::{LATER, PROGRAM, digest};
+use super::{LAZY, PROGRAM, digest};
 use crate::child::Child;
 use crate::failure::{Done, Failure};
 use crate::project::Project;
@@ -16,7 +16,7 @@ const KEPT: usize = 8;
 /// Replaces the files of the program by smaller ones, where there is a wasm-opt.
 pub(super) fn programs(project: &Project, wasm_opt: Option<&WasmOpt>, site: &mut Site) -> Done {
     let Some(wasm_opt) = wasm_opt else { return Ok(()) };
-    [PROGRAM, LATER].into_iter().try_for_each(|name| one(project, wasm_opt, site, name))
+    [PROGRAM, LAZY].into_iter().try_for_each(|name| one(project, wasm_opt, site, name))
 }
 
 fn one(project: &Project, wasm_opt: &WasmOpt, site: &mut Site, name: &str) -> Done {

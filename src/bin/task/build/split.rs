@@ -7,13 +7,13 @@ use std::fs;
 use std::path::Path;
 
 use super::site::Site;
-use super::{GLUE, LATER, LINK, PROGRAM};
+use super::{GLUE, LAZY, LINK, PROGRAM};
 use crate::child::{self, Child};
 use crate::failure::{Done, Failure};
 use crate::project::Project;
 use crate::setup::{BuildTools, TRIPLE};
 
-/// What the compiler is told besides: to compile the door of `src/ui/later/door.rs`, and to keep what the splitter reads.
+/// What the compiler is told besides: to compile the entry of `src/ui/lazy/entry.rs`, and to keep what the splitter reads.
 pub(super) const FLAGS: [&str; 3] = ["--cfg", "split", "-Clink-arg=--emit-relocs"];
 
 const NAME: &str = "hundred-parts";
@@ -39,7 +39,7 @@ pub(super) fn program(project: &Project, tools: &BuildTools, site: &mut Site) ->
         .args([&bound, &work.join(format!("{NAME}.wasm"))]);
     Child::new("binding the program to the browser", bindgen).run()?;
 
-    for (folder, name) in [(&bound, PROGRAM), (&bound, GLUE), (&work, LINK), (&work, LATER)] {
+    for (folder, name) in [(&bound, PROGRAM), (&bound, GLUE), (&work, LINK), (&work, LAZY)] {
         site.files.insert(name.to_owned(), read(&folder.join(name))?);
     }
     Ok(())

@@ -1,12 +1,12 @@
 //! A paper as one HTML page that needs nothing else and prints on A4 or Letter, page n of m.
 
-use hundred_parts::paper::{DIAMOND, EDGE, Labels, Paper, Part, Pictogram, Table};
+use hundred_parts::paper::{Block, DIAMOND, EDGE, Labels, Paper, Pictogram, Table};
 use std::fmt::Write;
 
 /// The whole page.
 pub(crate) fn page(paper: &Paper) -> String {
     let sheet = paper.parts.iter().find_map(|part| match part {
-        Part::Labels(labels) => Some(labels),
+        Block::Labels(labels) => Some(labels),
         _ => None,
     });
     let size = sheet.map_or_else(String::new, |labels| {
@@ -47,25 +47,25 @@ const DENSE: &str = "\
 h2 { font-size: 10.5pt; margin: 2.5mm 0 1mm } h3 { font-size: 9pt; margin: 1.5mm 0 0.5mm } p { margin-bottom: 1mm } ul { margin-bottom: 1mm }\
 .columns { columns: 2; column-gap: 6mm } .frame { font-size: 8pt } li { break-inside: avoid } .frame { padding: 1.2mm 3mm; margin-bottom: 1.5mm } .frame p:last-child { margin: 0 }";
 
-fn parts(list: &[Part], number: &mut usize, out: &mut String) {
+fn parts(list: &[Block], number: &mut usize, out: &mut String) {
     for part in list {
         // Writing to a string cannot fail.
         let _ = match part {
-            Part::Heading(1, text) => {
+            Block::Heading(1, text) => {
                 *number += 1;
                 write!(out, "<h2 id=\"s{number}\">{number}. {}</h2>", escape(text))
             }
-            Part::Heading(_, text) => write!(out, "<h3>{}</h3>", escape(text)),
-            Part::Text(text) => write!(out, "<p>{}</p>", escape(text)),
-            Part::List(items) => {
+            Block::Heading(_, text) => write!(out, "<h3>{}</h3>", escape(text)),
+            Block::Text(text) => write!(out, "<p>{}</p>", escape(text)),
+            Block::List(items) => {
                 let items: String = items.iter().map(|item| format!("<li>{}</li>", escape(item))).collect();
                 write!(out, "<ul>{items}</ul>")
             }
-            Part::Columns(items) => {
+            Block::Columns(items) => {
                 let items: String = items.iter().map(|item| format!("<li>{}</li>", escape(item))).collect();
                 write!(out, "<ul class=\"columns\">{items}</ul>")
             }
-            Part::Contents(heads) => {
+            Block::Contents(heads) => {
                 let items: String = heads
                     .iter()
                     .enumerate()
@@ -73,19 +73,19 @@ fn parts(list: &[Part], number: &mut usize, out: &mut String) {
                     .collect();
                 write!(out, "<ol>{items}</ol>")
             }
-            Part::Table(one) => table(one, out),
-            Part::Frame(inner) => {
+            Block::Table(one) => table(one, out),
+            Block::Frame(inner) => {
                 out.push_str("<div class=\"frame\">");
                 parts(inner, number, out);
                 write!(out, "</div>")
             }
-            Part::Pictograms(signs) => {
+            Block::Pictograms(signs) => {
                 out.push_str("<div class=\"signs\">");
                 signs.iter().for_each(|sign| pictogram(sign, out));
                 write!(out, "</div>")
             }
-            Part::NewPage => write!(out, "<div class=\"new\"></div>"),
-            Part::Labels(one) => labels(one, out),
+            Block::NewPage => write!(out, "<div class=\"new\"></div>"),
+            Block::Labels(one) => labels(one, out),
         };
     }
 }

@@ -7,7 +7,7 @@ use std::path::Path;
 
 use crate::failure::{Done, Failure};
 use crate::say::say;
-use hundred_parts::desk::{Bench, DocId, Moment, read_document};
+use hundred_parts::desk::{DocId, OpenDocument, Timestamp, read_document};
 use hundred_parts::facts::Shelf;
 use hundred_parts::paper::{LABEL_FORMATS, Paper, Which};
 use hundred_parts::words;
@@ -41,9 +41,9 @@ fn read(source: &str) -> Done<String> {
 fn papers(text: &str) -> Result<Vec<(String, Paper)>, hundred_parts::desk::ReadProblem> {
     let mut shelf = Shelf::default();
     let document = read_document(text, &mut shelf)?;
-    let bench = Bench::new(DocId::random(0), document, shelf.into(), Moment::default());
-    let derived = bench.derive();
-    let paper = |which, format| words::paper(which, format, &bench, &derived);
+    let open = OpenDocument::new(DocId::random(0), document, shelf.into(), Timestamp::default());
+    let derived = open.derive();
+    let paper = |which, format| words::paper(which, format, &open, &derived);
     let mut papers: Vec<(String, Paper)> = LABEL_FORMATS
         .into_iter()
         .map(|format| (format!("{}-{}", Which::Label.key(), format.key), paper(Which::Label, format)))

@@ -1,25 +1,25 @@
 //! What happened so far, in order; a mistaken entry is struck, not removed.
 
-use super::tools::Bench;
+use super::tools::PhBench;
 use crate::ui::browser;
 use crate::ui::desk::FollowUp;
-use crate::ui::dom::{El, View, el, slot};
+use crate::ui::dom::{El, View, dynamic, el};
 use crate::ui::field::button;
 use hundred_parts::batch::PhEvent;
-use hundred_parts::desk::{Action, Moment};
+use hundred_parts::desk::{Action, Timestamp};
 use hundred_parts::words::{bench, dose};
 
 /// An entry as shown.
 #[derive(PartialEq)]
 struct Entry {
     place: usize,
-    at: Moment,
+    at: Timestamp,
     text: String,
     struck: bool,
 }
 
 /// The list.
-pub(super) fn log(bench: &Bench) -> El {
+pub(super) fn log(bench: &PhBench) -> El {
     let (desk, known) = (bench.desk, bench.clone());
     let entries = move || -> Vec<Entry> {
         desk.with(|open| {
@@ -27,7 +27,7 @@ pub(super) fn log(bench: &Bench) -> El {
             let name = |id: &_| known.name(id);
             let entry = |(place, (at, event)): (usize, &(i64, PhEvent))| Entry {
                 place,
-                at: Moment::from_millis(*at),
+                at: Timestamp::from_millis(*at),
                 text: dose::entry(event, &name, desk.sign),
                 struck: log.is_struck(place),
             };
@@ -56,7 +56,7 @@ pub(super) fn log(bench: &Bench) -> El {
         };
         el("li").child(said).child(end)
     };
-    let list = slot(entries, move |entries| {
+    let list = dynamic(entries, move |entries| {
         if entries.is_empty() {
             return View::nothing();
         }

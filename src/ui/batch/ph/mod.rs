@@ -7,14 +7,14 @@ mod tools;
 
 use crate::ui::browser::{self, focus};
 use crate::ui::desk::{Desk, FollowUp};
-use crate::ui::dom::{El, View, el, slot, when};
+use crate::ui::dom::{El, View, dynamic, el, when};
 use crate::ui::field::{button, quantity_field};
-use hundred_parts::batch::{PhEvent, outlook};
+use hundred_parts::batch::{PhEvent, next_step};
 use hundred_parts::desk::Action;
 use hundred_parts::quantity::{Mass, Ph};
 use hundred_parts::words::{self, FieldText, bench, page};
 use leptos::prelude::*;
-use tools::Bench;
+use tools::PhBench;
 
 /// Where the focus goes after each step.
 const STEP: &str = "ph-step";
@@ -26,7 +26,7 @@ pub(super) fn card(desk: Desk) -> El {
         .class("card batch-ph no-print")
         .attr("aria-labelledby", "batch-ph-title")
         .child(el("h2").id("batch-ph-title").text(bench::PH_OF_BATCH))
-        .child(slot(begun, move |begun| if *begun { running(desk) } else { begin(desk).into() }))
+        .child(dynamic(begun, move |begun| if *begun { running(desk) } else { begin(desk).into() }))
 }
 
 /// Notes what happened and goes on to what is next.
@@ -47,7 +47,7 @@ fn begin(desk: Desk) -> El {
             desk.act(Action::BeginPh(mass, target));
             focus(STEP.to_owned());
         }
-        _ => desk.rest(),
+        _ => desk.end_undo_group(),
     };
     let ready = move || matches!(start_of(desk), (Some(_), Some(_)));
     let said = move || match start_of(desk) {
@@ -71,15 +71,15 @@ fn begin(desk: Desk) -> El {
 }
 
 fn running(desk: Desk) -> View {
-    let Some(bench) = Bench::new(desk) else { return View::nothing() };
+    let Some(bench) = PhBench::new(desk) else { return View::nothing() };
     let known = bench.clone();
     // Only what bears on the next step: typing in the plan, or on a line's remark, must not reckon it anew.
     let of = move || desk.with(|open| (open.state().ph_log.clone(), open.state().formula.clone(), known.tools()));
     let with = bench.clone();
-    let shown = slot(of, move |(log, formula, tools)| {
+    let shown = dynamic(of, move |(log, formula, tools)| {
         let Some(log) = log else { return View::nothing() };
         let Some(tools) = tools else { return step::missing(bench::STRENGTH_MISSING, bench::STRENGTH_WHY).into() };
-        match desk.now(|open| outlook(formula, open.shelf(), log, tools)) {
+        match desk.now(|open| next_step(formula, open.shelf(), log, tools)) {
             Some(found) => {
                 let drawn =
                     found.picture.as_ref().map(|found| picture::picture(desk, found, &with.name(&tools.titrant)));
@@ -93,7 +93,7 @@ fn running(desk: Desk) -> View {
 }
 
 /// What else can be noted: a reading or a dose that was not asked for, or a new log.
-fn otherwise(bench: &Bench) -> El {
+fn otherwise(bench: &PhBench) -> El {
     let desk = bench.desk;
     let open = RwSignal::new(false);
     let anew = move || {

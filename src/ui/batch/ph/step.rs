@@ -1,12 +1,12 @@
 //! The next step, large, and the fields that note what was done.
 
-use super::tools::Bench;
+use super::tools::PhBench;
 use super::{STEP, note};
 use crate::ui::dom::{El, LOCAL, View, el, is_enter};
 use crate::ui::entering::ENTER;
 use crate::ui::field::{button, pick_field, quantity_field};
 use hundred_parts::batch::dose::{Advice, Proposal};
-use hundred_parts::batch::{Outlook, PhEvent, PhLog, Tools, Vessel, WAYS};
+use hundred_parts::batch::{NextStep, PhEvent, PhLog, SAMPLING_METHODS, Tools, Vessel};
 use hundred_parts::facts::{Hazard, IngredientId, hazard};
 use hundred_parts::quantity::{Mass, Percent, Ph, Typed};
 use hundred_parts::rules::Grade;
@@ -29,7 +29,7 @@ fn frame(over: &str, headline: &str, grade: Option<Grade>) -> El {
 }
 
 /// The step that an outlook asks for.
-pub(super) fn step(bench: &Bench, log: &PhLog, tools: &Tools, found: &Outlook) -> El {
+pub(super) fn step(bench: &PhBench, log: &PhLog, tools: &Tools, found: &NextStep) -> El {
     let sign = bench.desk.sign;
     let (advice, name) = (&found.advice, bench.name(&tools.titrant));
     let grade = match advice {
@@ -70,7 +70,7 @@ pub(super) fn step(bench: &Bench, log: &PhLog, tools: &Tools, found: &Outlook) -
     }
 }
 
-fn dosing(bench: &Bench, framed: El, (log, tools): (&PhLog, &Tools), proposal: &Proposal, found: &Outlook) -> El {
+fn dosing(bench: &PhBench, framed: El, (log, tools): (&PhLog, &Tools), proposal: &Proposal, found: &NextStep) -> El {
     let sign = bench.desk.sign;
     let before = log.has_used(&tools.titrant, proposal.portion.strength);
     let stock = dose::stock(proposal, sign).map(|text| {
@@ -90,7 +90,7 @@ fn dosing(bench: &Bench, framed: El, (log, tools): (&PhLog, &Tools), proposal: &
         .child(provisos.collect::<View>())
 }
 
-fn hazard_of(bench: &Bench, id: &IngredientId) -> Option<&'static Hazard> {
+fn hazard_of(bench: &PhBench, id: &IngredientId) -> Option<&'static Hazard> {
     bench.desk.now(|open| open.shelf().entry(id)?.links().hazard.and_then(hazard))
 }
 
@@ -118,7 +118,7 @@ fn form(fields: El, label: &str, primary: bool, ready: impl Fn() -> bool + 'stat
 }
 
 /// A reading.
-fn reading(bench: &Bench, id: &str, vessel: In, primary: bool) -> El {
+fn reading(bench: &PhBench, id: &str, vessel: In, primary: bool) -> El {
     let (desk, instrument, way) = (bench.desk, bench.instrument, bench.way);
     let typed = RwSignal::new(Typed::<Ph>::default());
     let shown = move || typed.with(|typed| FieldText::of(typed, desk.sign));
@@ -127,7 +127,7 @@ fn reading(bench: &Bench, id: &str, vessel: In, primary: bool) -> El {
     });
     let go = move || {
         let Some(ph) = typed.with_untracked(Typed::value) else { return };
-        let Some((dilution, taken)) = WAYS.get(way.get_untracked()).copied() else { return };
+        let Some((dilution, taken)) = SAMPLING_METHODS.get(way.get_untracked()).copied() else { return };
         note(desk, PhEvent::Read { vessel: vessel(), ph, instrument: instrument.get_untracked(), dilution, taken });
     };
     let fields = el("div").child(bench.reading_fields(id)).child(field.class("field wanted"));
@@ -136,7 +136,7 @@ fn reading(bench: &Bench, id: &str, vessel: In, primary: bool) -> El {
 
 /// A mass that was weighed, and what it makes of it.
 fn weighed(
-    bench: &Bench,
+    bench: &PhBench,
     id: &str,
     (label, done): (&str, &str),
     proposed: Option<Mass>,
@@ -164,7 +164,7 @@ fn weighed(
 }
 
 /// A dose.
-fn dose_form(bench: &Bench, id: &str, vessel: In, tools: &Tools, strength: Percent, proposed: Option<Mass>) -> El {
+fn dose_form(bench: &PhBench, id: &str, vessel: In, tools: &Tools, strength: Percent, proposed: Option<Mass>) -> El {
     let (titrant, step) = (tools.titrant.clone(), tools.step);
     let done = if proposed.is_some() { bench::DONE } else { bench::NOTE_DOSE };
     let event = move |mass| PhEvent::Dose { vessel: vessel(), titrant: titrant.clone(), strength, mass, step };
@@ -172,7 +172,7 @@ fn dose_form(bench: &Bench, id: &str, vessel: In, tools: &Tools, strength: Perce
 }
 
 /// What can be noted without being asked for.
-pub(super) fn other_forms(bench: &Bench) -> View {
+pub(super) fn other_forms(bench: &PhBench) -> View {
     let at = RwSignal::new(Vessel::Batch);
     let has_side = bench.desk.now(|open| open.state().ph_log.as_ref().is_some_and(PhLog::has_side));
     let vessels: &'static [Vessel] = if has_side { &[Vessel::Batch, Vessel::Side] } else { &[Vessel::Batch] };

@@ -2,10 +2,10 @@
 
 use crate::ui::browser::{preference, set_preference};
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, LOCAL, View, el, slot, ticked, when};
+use crate::ui::dom::{El, LOCAL, View, dynamic, el, ticked, when};
 use crate::ui::field::{pick_field, quantity_field};
 use hundred_parts::batch::dose::usual_strength;
-use hundred_parts::batch::{Adjuster, Instrument, Tools, WAYS, adjusters};
+use hundred_parts::batch::{Adjuster, Instrument, SAMPLING_METHODS, Tools, adjusters};
 use hundred_parts::facts::IngredientId;
 use hundred_parts::quantity::{Mass, Percent, Typed};
 use hundred_parts::sheet::STEPS;
@@ -18,7 +18,7 @@ const KEPT: &str = "ph-tools";
 
 /// What stands on the bench: signals, cheap to clone.
 #[derive(Clone)]
-pub(super) struct Bench {
+pub(super) struct PhBench {
     pub(super) desk: Desk,
     pub(super) adjusters: Rc<Vec<Adjuster>>,
     titrant: RwSignal<usize>,
@@ -28,11 +28,11 @@ pub(super) struct Bench {
     side_first: RwSignal<bool>,
     /// How the next reading is taken.
     pub(super) instrument: RwSignal<Instrument>,
-    /// Its place in [`WAYS`].
+    /// Its place in [`SAMPLING_METHODS`].
     pub(super) way: RwSignal<usize>,
 }
 
-impl Bench {
+impl PhBench {
     pub(super) fn new(desk: Desk) -> Option<Self> {
         let all = desk.now(|open| adjusters(open.shelf()));
         let (first, way) = desk.now(|open| {
@@ -55,7 +55,7 @@ impl Bench {
             step: RwSignal::new(first.step),
             side_first: RwSignal::new(true),
             instrument: RwSignal::new(instrument),
-            way: RwSignal::new(WAYS.iter().position(|way| way.0 == dilution).unwrap_or(0)),
+            way: RwSignal::new(SAMPLING_METHODS.iter().position(|way| way.0 == dilution).unwrap_or(0)),
         })
     }
 
@@ -98,7 +98,7 @@ impl Bench {
                 keep();
             },
         );
-        let form = slot(
+        let form = dynamic(
             move || titrant.get(),
             move |n| {
                 let usual = all.get(*n).map_or(Percent::WHOLE, |adjuster| usual_strength(adjuster.row));
@@ -156,7 +156,7 @@ impl Bench {
             move || instrument.get(),
             move |pick| instrument.set(pick),
         );
-        let ways = WAYS.iter().map(|(dilution, _)| words::dose::way(*dilution));
+        let ways = SAMPLING_METHODS.iter().map(|(dilution, _)| words::dose::way(*dilution));
         let sample = pick_field(&format!("{id}-way"), bench::SAMPLE_OF, ways, move || way.get(), move |n| way.set(n));
         View::from_iter([with, sample])
     }

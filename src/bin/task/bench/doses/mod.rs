@@ -10,7 +10,7 @@ mod population;
 
 use crate::say::say;
 use hundred_parts::batch::dose::one_pool::{Step, one_pool};
-use hundred_parts::batch::dose::{Advice, Case, Room, Titrant, Water, advise, portion};
+use hundred_parts::batch::dose::{Advice, DoseInputs, Headroom, Titrant, Water, advise, portion};
 use hundred_parts::batch::{Instrument, PhEvent, PhLog, Vessel};
 use hundred_parts::facts::IngredientId;
 use hundred_parts::quantity::{Mass, Ph, Quantity};
@@ -28,7 +28,7 @@ enum Way {
     Sample { told: bool },
 }
 
-const WAYS: [(Way, &str); 6] = [
+const SAMPLING_METHODS: [(Way, &str); 6] = [
     (Way::Pinches, "fixed pinches"),
     (Way::Reference, "reference rule"),
     (Way::Alone { told: true }, "batch alone"),
@@ -91,7 +91,7 @@ fn ours(setting: Setting, product: &Product, told: bool, side_first: bool, rando
     let mut side = Pot { product: 0.0, total: 0.0, added: 0.0 };
     let taken = Mass::from_units(2_000_000);
     while outcome.readings + outcome.side_readings < 2 * MOST_READINGS {
-        let case = Case {
+        let case = DoseInputs {
             log: &log,
             water: WATER,
             known: if told { &product.told } else { &[] },
@@ -172,7 +172,7 @@ fn by_rule(setting: Setting, product: &Product, random: &mut Random, rule: Rule<
         };
         let pure = Mass::from_units((increment * batch.product * product.titrant.mass * 1e6) as i64);
         let into = Mass::from_units((batch.total * 1e9) as i64);
-        let room = Room::of(Vessel::Batch, into);
+        let room = Headroom::of(Vessel::Batch, into);
         let Some(portion) = portion(pure, product.strength, step(setting), room, None) else { break };
         shown += portion.mass.share(portion.strength).units() as f64 / 1e6 / product.titrant.mass / batch.product;
         batch.dose(portion.mass, portion.strength, step(setting), product.titrant.mass, random);
@@ -257,7 +257,7 @@ pub(crate) fn print(runs: u64) {
     );
     for setting in SETTINGS {
         say!("{}", setting.name);
-        for (way, name) in WAYS {
+        for (way, name) in SAMPLING_METHODS {
             if !setting.down && matches!(way, Way::Alone { .. }) {
                 continue;
             }

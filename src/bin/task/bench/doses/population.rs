@@ -13,7 +13,7 @@ pub(super) const WATER: f64 = 0.8;
 pub(super) struct Random(pub(super) u64);
 
 impl Random {
-    pub(super) fn bits(&mut self) -> u64 {
+    pub(super) fn substances(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut z = self.0;
         z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
@@ -22,11 +22,11 @@ impl Random {
     }
 
     pub(super) fn between(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * (self.bits() >> 11) as f64 / (1u64 << 53) as f64
+        low + (high - low) * (self.substances() >> 11) as f64 / (1u64 << 53) as f64
     }
 
     pub(super) fn pick<T: Copy>(&mut self, of: &[T]) -> T {
-        of[(self.bits() % of.len() as u64) as usize]
+        of[(self.substances() % of.len() as u64) as usize]
     }
 }
 

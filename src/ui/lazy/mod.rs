@@ -1,16 +1,16 @@
 //! The second part of the program: all but the lines of a formula and their masses. It is fetched once these stand in the
 //! page, so that a maker on a slow line can begin to write after half of the download.
 //!
-//! Everything that only [`run`] leads to is in the second file; the release splits them there ([`door`]). Whoever calls a
+//! Everything that only [`run`] leads to is in the second file; the release splits them there ([`entry`]). Whoever calls a
 //! view of it from elsewhere moves that view into the first file: the sizes that `cargo task build` prints tell.
 
-mod door;
+mod entry;
 
 use super::desk::Desk;
-use super::dom::{El, View, el, slot};
+use super::dom::{El, View, dynamic, el};
 use super::field::button;
-use super::formula::Row;
-use super::{arrival, batch, formula, keeping, oils, papers, shelf, shortcuts};
+use super::formula::RowSignal;
+use super::{arrival, batch, formula, oils, papers, shelf, shortcuts, storage_notices};
 use hundred_parts::facts::ShelfChange;
 use hundred_parts::formula::LineId;
 use hundred_parts::words::{self, page};
@@ -21,7 +21,7 @@ use std::task::{Context, Poll, Waker};
 
 /// Whether the second part is there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Later {
+pub(super) enum LazyState {
     /// On its way.
     Coming,
     /// There.
@@ -32,7 +32,7 @@ pub(super) enum Later {
 
 /// Something that the second part shows.
 #[derive(Clone)]
-pub(super) enum Part {
+pub(super) enum LazyView {
     /// What stands above the work: what came in, reminders.
     Above,
     /// Above that: the list of keys, while it is open.
@@ -46,7 +46,7 @@ pub(super) enum Part {
     /// What a formula is for: under its title.
     About,
     /// The menu of a line.
-    LineMenu(LineId, Row),
+    LineMenu(LineId, RowSignal),
     /// A place.
     Shelf,
     /// A place.
@@ -56,11 +56,11 @@ pub(super) enum Part {
 }
 
 /// What the second part is asked for.
-pub(super) enum Errand {
+pub(super) enum Request {
     /// Build a view.
-    Show(Part),
+    Show(LazyView),
     /// Work out all that follows from the formula.
-    Settle,
+    Recompute,
     /// Look at what a link holds.
     Link(String),
     /// Say what another tab has changed of the shelf.
@@ -70,67 +70,67 @@ pub(super) enum Errand {
 }
 
 /// Only the door leads here.
-fn run(desk: Desk, errand: Errand) -> View {
+fn run(desk: Desk, errand: Request) -> View {
     match errand {
-        Errand::Show(part) => show(desk, part),
-        Errand::Settle => {
-            desk.settle();
+        Request::Show(part) => show(desk, part),
+        Request::Recompute => {
+            desk.recompute();
             View::nothing()
         }
-        Errand::Link(fragment) => {
+        Request::Link(fragment) => {
             desk.open_link(&fragment);
             View::nothing()
         }
-        Errand::ShelfChange(change) => {
-            if let Some(text) = words::keeping::shelf_change(&change) {
+        Request::ShelfChange(change) => {
+            if let Some(text) = words::storage_notices::shelf_change(&change) {
                 desk.say(&text, None);
             }
             View::nothing()
         }
-        Errand::Tidy => {
+        Request::Tidy => {
             desk.tidy();
             View::nothing()
         }
     }
 }
 
-fn show(desk: Desk, part: Part) -> View {
+fn show(desk: Desk, part: LazyView) -> View {
     match part {
-        Part::Above => View::from_iter([arrival::card(desk), keeping::cards(desk)]),
-        Part::Keys(open) => shortcuts::list(open),
-        Part::Swap => oils::swap(desk),
-        Part::Beside => formula::beside(desk),
-        Part::Below => formula::below(desk),
-        Part::About => formula::about_rest(desk).into(),
-        Part::LineMenu(id, row) => formula::line_menu(desk, id, row).into(),
-        Part::Shelf => shelf::place(desk).into(),
-        Part::Batch => batch::place(desk).into(),
-        Part::Papers => papers::place(desk).into(),
+        LazyView::Above => View::from_iter([arrival::card(desk), storage_notices::cards(desk)]),
+        LazyView::Keys(open) => shortcuts::list(open),
+        LazyView::Swap => oils::swap(desk),
+        LazyView::Beside => formula::beside(desk),
+        LazyView::Below => formula::below(desk),
+        LazyView::About => formula::further_fields(desk).into(),
+        LazyView::LineMenu(id, row) => formula::line_menu(desk, id, row).into(),
+        LazyView::Shelf => shelf::place(desk).into(),
+        LazyView::Batch => batch::place(desk).into(),
+        LazyView::Papers => papers::place(desk).into(),
     }
 }
 
 /// Sends the second part on an errand, if it is there.
-pub(super) fn send(desk: Desk, errand: Errand) -> Option<View> {
-    if desk.later.get_untracked() != Later::Here {
+pub(super) fn send(desk: Desk, errand: Request) -> Option<View> {
+    if desk.lazy.get_untracked() != LazyState::Here {
         return None;
     }
     // What is there answers at once.
-    match pin!(door::enter(desk, errand)).poll(&mut Context::from_waker(Waker::noop())) {
+    match pin!(entry::enter(desk, errand)).poll(&mut Context::from_waker(Waker::noop())) {
         Poll::Ready(Ok(view)) => Some(view),
         _ => None,
     }
 }
 
 /// Shows something of the second part as soon as that is there.
-pub(super) fn part(desk: Desk, part: Part) -> View {
-    let place = matches!(part, Part::Shelf | Part::Batch | Part::Papers);
-    slot(
-        move || desk.later.get(),
-        move |later| match later {
-            Later::Here => send(desk, Errand::Show(part.clone())).into(),
-            Later::Coming if place => el("p").class("card empty").attr("role", "status").text(page::COMING).into(),
-            Later::Missing if place || matches!(part, Part::Beside) => missing(desk).into(),
-            Later::Coming | Later::Missing => View::nothing(),
+pub(super) fn part(desk: Desk, part: LazyView) -> View {
+    let place = matches!(part, LazyView::Shelf | LazyView::Batch | LazyView::Papers);
+    dynamic(
+        move || desk.lazy.get(),
+        move |lazy| match lazy {
+            LazyState::Here => send(desk, Request::Show(part.clone())).into(),
+            LazyState::Coming if place => el("p").class("card empty").attr("role", "status").text(page::COMING).into(),
+            LazyState::Missing if place || matches!(part, LazyView::Beside) => missing(desk).into(),
+            LazyState::Coming | LazyState::Missing => View::nothing(),
         },
     )
 }
@@ -145,5 +145,5 @@ fn missing(desk: Desk) -> El {
 
 /// Fetches the second part. False if it did not come, or not whole.
 pub(super) async fn fetch() -> bool {
-    door::fetch().await.is_ok()
+    entry::fetch().await.is_ok()
 }

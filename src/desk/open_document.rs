@@ -1,10 +1,10 @@
 //! The open document with its history and the maker's shelf: what the page acts on.
 
-use super::cupboard::Cupboard;
 use super::history::read_step;
+use super::shelf_document::ShelfDocument;
 use super::{
-    Action, DocId, Document, Fresh, History, Made, Moment, News, Reopened, Slot, State, Steps, StepsChange, Stored,
-    Tracking, Written, apply, crc32, demo, read, settle_words, write,
+    Action, DocId, Document, Fresh, History, Made, News, Persist, Reopen, State, Steps, StepsChange, StoredDocument,
+    Timestamp, Tracking, Written, apply, apply_fill_up_words, crc32, demo, read, write,
 };
 use crate::facts::Shelf;
 use crate::rules::{self, Finding};
@@ -21,25 +21,25 @@ pub struct Derived {
 
 /// An open document.
 #[derive(Debug, Clone)]
-pub struct Bench {
+pub struct OpenDocument {
     document: Document,
     history: History<State>,
     tracking: Tracking,
-    pub(super) cupboard: Cupboard,
+    pub(super) shelf_document: ShelfDocument,
     /// It is the worked example, and nobody has touched it.
     untouched: bool,
 }
 
-impl Bench {
+impl OpenDocument {
     /// A document that was never stored.
-    pub fn new(id: DocId, document: Document, cupboard: Cupboard, now: Moment) -> Self {
+    pub fn new(id: DocId, document: Document, shelf_document: ShelfDocument, now: Timestamp) -> Self {
         let history = History::new(document.state.clone());
-        Self { document, history, tracking: Tracking::new(id, now), cupboard, untouched: false }
+        Self { document, history, tracking: Tracking::new(id, now), shelf_document, untouched: false }
     }
 
     /// The worked example: until it is changed or stored, nothing is lost with it.
-    pub fn example(id: DocId, cupboard: Cupboard, now: Moment) -> Self {
-        Self { untouched: true, ..Self::new(id, demo(), cupboard, now) }
+    pub fn example(id: DocId, shelf_document: ShelfDocument, now: Timestamp) -> Self {
+        Self { untouched: true, ..Self::new(id, demo(), shelf_document, now) }
     }
 
     /// The document's id.
@@ -59,18 +59,18 @@ impl Bench {
 
     /// The maker's shelf.
     pub fn shelf(&self) -> &Shelf {
-        &self.cupboard.shelf
+        &self.shelf_document.shelf
     }
 
     /// The shelf with its history, to be handed to the next document.
-    pub fn cupboard(&self) -> &Cupboard {
-        &self.cupboard
+    pub fn shelf_document(&self) -> &ShelfDocument {
+        &self.shelf_document
     }
 
     /// The same document beside another shelf.
     #[must_use]
-    pub fn beside(self, cupboard: Cupboard) -> Self {
-        Self { cupboard, ..self }
+    pub fn beside(self, shelf_document: ShelfDocument) -> Self {
+        Self { shelf_document, ..self }
     }
 
     /// What is open: the formula and the shelf.
@@ -79,9 +79,9 @@ impl Bench {
     }
 
     /// The open document of an id, whatever its kind.
-    pub fn stored(&mut self, id: &DocId) -> Option<&mut dyn Stored> {
-        if self.cupboard.tracking().id() == id {
-            Some(&mut self.cupboard)
+    pub fn stored(&mut self, id: &DocId) -> Option<&mut dyn Persist> {
+        if self.shelf_document.tracking().id() == id {
+            Some(&mut self.shelf_document)
         } else if self.id() == id {
             Some(self)
         } else {
@@ -91,16 +91,16 @@ impl Bench {
 
     /// True while something is not in the journal yet.
     pub fn is_dirty(&self) -> bool {
-        self.tracking.is_dirty() || self.cupboard.is_dirty()
+        self.tracking.is_dirty() || self.shelf_document.is_dirty()
     }
 
     /// True while another document may take this one's place without its being written first.
     pub fn may_go(&self) -> bool {
-        !self.is_dirty() || (self.untouched && self.tracking.rev().is_none() && !self.cupboard.is_dirty())
+        !self.is_dirty() || (self.untouched && self.tracking.revision().is_none() && !self.shelf_document.is_dirty())
     }
 
     /// Makes one change; an action that changes nothing is no step.
-    pub fn act(&mut self, action: Action, now: Moment) -> Made {
+    pub fn act(&mut self, action: Action, now: Timestamp) -> Made {
         let action = action.kept();
         let spot = action.spot();
         let before = self.document.state.clone();
@@ -114,39 +114,39 @@ impl Bench {
 
     /// Ends typing in a field: a word for filling up takes effect, and the next change is a step of its own. True if that
     /// changed the formula.
-    pub fn rest(&mut self, now: Moment) -> bool {
+    pub fn end_undo_group(&mut self, now: Timestamp) -> bool {
         let before = self.document.state.clone();
-        settle_words(&mut self.document.state, self.history.before_typing().as_ref());
+        apply_fill_up_words(&mut self.document.state, self.history.before_typing().as_ref());
         let changed = self.document.state != before;
         if changed {
             self.history.amend(self.document.state.clone());
             self.touch(now);
         }
-        self.history.rest();
-        self.cupboard.history.rest();
+        self.history.end_undo_group();
+        self.shelf_document.history.end_undo_group();
         changed
     }
 
     /// One step back. False if there is none.
-    pub fn undo(&mut self, now: Moment) -> bool {
+    pub fn undo(&mut self, now: Timestamp) -> bool {
         let state = self.history.undo();
         self.took(state, now)
     }
 
     /// One step forward. False if there is none.
-    pub fn redo(&mut self, now: Moment) -> bool {
+    pub fn redo(&mut self, now: Timestamp) -> bool {
         let state = self.history.redo();
         self.took(state, now)
     }
 
-    fn took(&mut self, state: Option<State>, now: Moment) -> bool {
+    fn took(&mut self, state: Option<State>, now: Timestamp) -> bool {
         let Some(state) = state else { return false };
         self.document.state = state;
         self.touch(now);
         true
     }
 
-    fn touch(&mut self, now: Moment) {
+    fn touch(&mut self, now: Timestamp) {
         self.tracking.touch(now);
         self.untouched = false;
     }
@@ -167,7 +167,7 @@ impl Bench {
     }
 
     /// Keeps the formula as a version; gives its number.
-    pub fn save_version(&mut self, now: Moment) -> u32 {
+    pub fn save_version(&mut self, now: Timestamp) -> u32 {
         let kept = self.document.versions.len();
         let number = self.document.save_version(now);
         if self.document.versions.len() != kept {
@@ -197,8 +197,8 @@ impl Bench {
 
     /// Everything that was not handed to the journal yet, for a page that is closing and cannot wait for it: as copies for
     /// the echo. Nothing changes here.
-    pub fn last_words(&self) -> Vec<Slot> {
-        [self.unsaved(), self.cupboard.unsaved()].into_iter().flatten().collect()
+    pub fn unsaved_snapshots(&self) -> Vec<StoredDocument> {
+        [self.unsaved(), self.shelf_document.unsaved()].into_iter().flatten().collect()
     }
 
     /// This one was changed before the stored one was read: its history goes behind that of what was typed.
@@ -208,14 +208,14 @@ impl Bench {
         }
         if self.history.go_on_from(stored.history) {
             self.tracking.go_on_from(&stored.tracking);
-        } else if self.tracking.rev() == stored.tracking.rev() {
+        } else if self.tracking.revision() == stored.tracking.revision() {
             // What it was changed from is not what is stored: the next write tells the two apart.
             self.tracking.doubt();
         }
     }
 }
 
-impl Stored for Bench {
+impl Persist for OpenDocument {
     fn tracking(&self) -> &Tracking {
         &self.tracking
     }
@@ -245,7 +245,7 @@ impl Stored for Bench {
     }
 
     /// What is here goes on as a document of its own.
-    fn overtaken(&mut self, _: &Slot, _: Steps, fresh: Fresh) -> News {
+    fn overtaken(&mut self, _: &StoredDocument, _: Steps, fresh: Fresh) -> News {
         self.tracking.rename(fresh.id, fresh.now);
         self.document.state.formula.about.title = fresh.title;
         self.history = History::new(self.document.state.clone());
@@ -253,17 +253,23 @@ impl Stored for Bench {
     }
 }
 
-impl Reopened for Bench {
+impl Reopen for OpenDocument {
     /// Beside an empty shelf: see [`Self::beside`].
-    fn open(slot: &Slot, steps: Steps) -> Option<Self> {
-        let document = read::read_stored(&slot.body).ok()?;
-        let history = History::restore(document.state.clone(), steps, slot.head.step);
-        Some(Self { document, history, tracking: Tracking::of(slot), cupboard: Cupboard::default(), untouched: false })
+    fn open(stored: &StoredDocument, steps: Steps) -> Option<Self> {
+        let document = read::read_stored(&stored.body).ok()?;
+        let history = History::restore(document.state.clone(), steps, stored.meta.step);
+        Some(Self {
+            document,
+            history,
+            tracking: Tracking::of(stored),
+            shelf_document: ShelfDocument::default(),
+            untouched: false,
+        })
     }
 
-    fn from_step(id: &DocId, step: &str, changed: Moment) -> Option<Self> {
+    fn from_step(id: &DocId, step: &str, changed: Timestamp) -> Option<Self> {
         let document = Document { state: read_step(step)?, versions: Vec::new() };
-        Some(Self::new(id.clone(), document, Cupboard::default(), changed))
+        Some(Self::new(id.clone(), document, ShelfDocument::default(), changed))
     }
 }
 
@@ -274,93 +280,96 @@ mod tests {
 
     #[test]
     fn bench_stored_and_opened_is_the_same_with_its_history() {
-        let now = Moment::from_millis(1);
-        let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
-        let line = bench.state().formula.lines().next().map(|(_, line)| line.id).unwrap();
-        bench.act(Action::RemoveLine(line), now);
-        bench.act(Action::Title("Other".into()), now);
-        let commit = bench.take_commit().unwrap();
-        let mut opened = Bench::open(&commit.slot, commit.steps.put.clone()).unwrap();
-        assert_eq!(opened.state().write(), bench.state().write());
+        let now = Timestamp::from_millis(1);
+        let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
+        let line = open.state().formula.lines().next().map(|(_, line)| line.id).unwrap();
+        open.act(Action::RemoveLine(line), now);
+        open.act(Action::Title("Other".into()), now);
+        let commit = open.take_commit().unwrap();
+        let mut opened = OpenDocument::open(&commit.stored, commit.steps.put.clone()).unwrap();
+        assert_eq!(opened.state().write(), open.state().write());
         assert!(opened.undo(now) && opened.undo(now) && !opened.undo(now));
         assert_eq!(opened.state().write(), demo().state.write());
     }
 
     #[test]
     fn word_for_filling_up_acts_when_the_field_is_left_and_is_one_step_of_undo() {
-        let now = Moment::from_millis(1);
-        let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
-        let start = bench.state().write();
+        let now = Timestamp::from_millis(1);
+        let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
+        let start = open.state().write();
         let (before, line) = {
-            let formula = &bench.state().formula;
+            let formula = &open.state().formula;
             let typed = formula.lines().find(|(_, line)| !line.share.is_fill_up()).unwrap().1.id;
             (formula.fill_up().unwrap(), typed)
         };
-        let had = crate::sheet::totals(&bench.state().formula).share_of(before);
+        let had = crate::sheet::totals(&open.state().formula).share_of(before);
         for text in ["r", "re", "res", "rest", "rest1", "rest", "ad100", "q", "qs", "q.s."] {
-            bench.act(Action::ShareLine(line, text.into()), now);
-            assert_eq!(bench.state().formula.fill_up(), Some(before), "no other line changes while {text:?} is typed");
-            assert_eq!(bench.state().formula.line(line).unwrap().share.typed().unwrap().text(), text);
+            open.act(Action::ShareLine(line, text.into()), now);
+            assert_eq!(open.state().formula.fill_up(), Some(before), "no other line changes while {text:?} is typed");
+            assert_eq!(open.state().formula.line(line).unwrap().share.typed().unwrap().text(), text);
         }
-        assert!(bench.rest(now) && !bench.rest(now));
-        assert_eq!(bench.state().formula.fill_up(), Some(line));
-        let kept = bench.state().formula.line(before).unwrap().share.typed().unwrap().value();
+        assert!(open.end_undo_group(now) && !open.end_undo_group(now));
+        assert_eq!(open.state().formula.fill_up(), Some(line));
+        let kept = open.state().formula.line(before).unwrap().share.typed().unwrap().value();
         assert_eq!(kept, had, "the share that it had, not what came to it while the word was typed");
-        assert!(bench.undo(now));
-        assert_eq!(bench.state().write(), start);
-        assert!(!bench.undo(now));
+        assert!(open.undo(now));
+        assert_eq!(open.state().write(), start);
+        assert!(!open.undo(now));
     }
 
     #[test]
     fn last_words_are_newer_than_what_they_rest_on_and_no_more() {
-        let now = Moment::from_millis(1);
-        let mut bench = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
-        let first = bench.take_commit().unwrap();
-        bench.arrived(first.slot.head.rev);
-        assert_eq!(bench.last_words(), [], "all of it is in the journal");
-        bench.act(Action::Title("Typed as the page closes".into()), now);
-        bench.act_on_shelf(ShelfAction::Add("Plum oil".into()), now);
-        let words = bench.last_words();
-        assert!(bench.is_dirty() && words.iter().all(Slot::is_whole));
-        assert_eq!(words.iter().map(|slot| slot.head.rev).collect::<Vec<_>>(), [2, 1]);
-        assert_eq!(words[0].head.title, "Typed as the page closes");
-        assert!(words[0].is_ahead_of(&first.slot));
+        let now = Timestamp::from_millis(1);
+        let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
+        let first = open.take_commit().unwrap();
+        open.arrived(first.stored.meta.revision);
+        assert_eq!(open.unsaved_snapshots(), [], "all of it is in the journal");
+        open.act(Action::Title("Typed as the page closes".into()), now);
+        open.act_on_shelf(ShelfAction::Add("Plum oil".into()), now);
+        let words = open.unsaved_snapshots();
+        assert!(open.is_dirty() && words.iter().all(StoredDocument::is_whole));
+        assert_eq!(words.iter().map(|stored| stored.meta.revision).collect::<Vec<_>>(), [2, 1]);
+        assert_eq!(words[0].meta.title, "Typed as the page closes");
+        assert!(words[0].is_ahead_of(&first.stored));
         // Browsers end a write with its page: what is on its way is not there yet. Whether it arrives or not, what was typed after it began is newer; what another tab wrote over the
         // same revision is not covered.
-        let on_its_way = bench.take_commit().unwrap();
-        assert!(bench.last_words()[0].is_ahead_of(&on_its_way.slot), "nothing was typed since, and it may not arrive");
-        bench.act(Action::Title("Typed after it began".into()), now);
-        let words = bench.last_words();
-        assert!(words[0].is_ahead_of(&on_its_way.slot) && words[0].is_ahead_of(&first.slot));
-        let mut tab = Bench::open(&first.slot, Vec::new()).unwrap();
+        let on_its_way = open.take_commit().unwrap();
+        assert!(
+            open.unsaved_snapshots()[0].is_ahead_of(&on_its_way.stored),
+            "nothing was typed since, and it may not arrive"
+        );
+        open.act(Action::Title("Typed after it began".into()), now);
+        let words = open.unsaved_snapshots();
+        assert!(words[0].is_ahead_of(&on_its_way.stored) && words[0].is_ahead_of(&first.stored));
+        let mut tab = OpenDocument::open(&first.stored, Vec::new()).unwrap();
         tab.act(Action::Title("Another tab".into()), now);
-        assert!(!words[0].is_ahead_of(&tab.take_commit().unwrap().slot));
+        assert!(!words[0].is_ahead_of(&tab.take_commit().unwrap().stored));
     }
 
     #[test]
     fn example_may_go_until_it_is_touched_and_a_new_formula_never_unwritten() {
-        let now = Moment::from_millis(1);
-        let mut example = Bench::example(DocId::random(1), Cupboard::default(), now);
+        let now = Timestamp::from_millis(1);
+        let mut example = OpenDocument::example(DocId::random(1), ShelfDocument::default(), now);
         assert!(example.is_dirty() && example.may_go());
         example.act_on_shelf(ShelfAction::Add("Plum oil".into()), now);
         assert!(!example.may_go(), "the shelf is to be written first");
-        let mut example = Bench::example(DocId::random(1), Cupboard::default(), now);
+        let mut example = OpenDocument::example(DocId::random(1), ShelfDocument::default(), now);
         example.act(Action::Title("Mine".into()), now);
         assert!(!example.may_go());
-        let fresh = Bench::new(DocId::random(2), Document::default(), Cupboard::default(), now);
+        let fresh = OpenDocument::new(DocId::random(2), Document::default(), ShelfDocument::default(), now);
         assert!(!fresh.may_go(), "it may hold an hour of work that no store has taken yet");
     }
 
     #[test]
     fn typing_before_the_history_was_read_keeps_the_history() {
-        let now = Moment::from_millis(1);
-        let mut before = Bench::new(DocId::random(1), demo(), Cupboard::default(), now);
+        let now = Timestamp::from_millis(1);
+        let mut before = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
         for title in ["One", "Two", "Three"] {
             before.act(Action::Title(title.into()), now);
-            before.rest(now);
+            before.end_undo_group(now);
         }
         let commit = before.take_commit().unwrap();
-        let open = |steps| Bench::open(&commit.slot, steps).unwrap();
+        let open = |steps| OpenDocument::open(&commit.stored, steps).unwrap();
         // From the echo, without steps; typed in; then the journal is read.
         let mut quick = open(Vec::new());
         quick.act(Action::Title("Four".into()), now);

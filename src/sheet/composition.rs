@@ -12,7 +12,7 @@ use crate::formula::{Choice, Formula, Line, LineId};
 use crate::quantity::{Percent, Quantity};
 
 use super::Totals;
-use super::pieces::{Piece, read_parts, rest_of};
+use super::components::{Component, read_parts, rest_of};
 
 /// How it is known what a line holds, the best known first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -36,7 +36,7 @@ impl Trust {
 
 /// One substance that one line brings.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Bit {
+pub struct SubstanceShare {
     /// Its INCI name, or the supplier's name where no other is known.
     pub name: String,
     /// The name folded, for comparing.
@@ -53,7 +53,7 @@ pub struct Bit {
     pub inside: bool,
 }
 
-impl Bit {
+impl SubstanceShare {
     /// The middle of its range.
     pub fn middle(&self) -> Percent {
         Percent::from_units(self.low.plus(self.high).units() / 2)
@@ -67,9 +67,9 @@ impl Bit {
 
 /// All substances of a formula.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Makeup {
+pub struct FormulaComposition {
     /// Line by line.
-    pub bits: Vec<Bit>,
+    pub substances: Vec<SubstanceShare>,
     /// Lines that are a blend of which the parts' shares are not known.
     pub open: Vec<LineId>,
     /// Lines that are fragrance or essential oil, with their share.
@@ -134,20 +134,20 @@ pub struct Stated {
     pub read: Composition,
 }
 
-impl Makeup {
+impl FormulaComposition {
     /// The bits of a substance, by folded name.
-    pub fn of<'a>(&'a self, key: &'a str) -> impl Iterator<Item = &'a Bit> {
-        self.bits.iter().filter(move |bit| bit.key == key)
+    pub fn of<'a>(&'a self, key: &'a str) -> impl Iterator<Item = &'a SubstanceShare> {
+        self.substances.iter().filter(move |substance| substance.key == key)
     }
 
     /// The greatest share that the bits for which `wanted` holds come to.
-    pub fn most(&self, wanted: &dyn Fn(&Bit) -> bool) -> Percent {
-        self.bits.iter().filter(|bit| wanted(bit)).map(|bit| bit.high).sum()
+    pub fn most(&self, wanted: &dyn Fn(&SubstanceShare) -> bool) -> Percent {
+        self.substances.iter().filter(|substance| wanted(substance)).map(|substance| substance.high).sum()
     }
 
     /// The least share that they come to.
-    pub fn least(&self, wanted: &dyn Fn(&Bit) -> bool) -> Percent {
-        self.bits.iter().filter(|bit| wanted(bit)).map(|bit| bit.low).sum()
+    pub fn least(&self, wanted: &dyn Fn(&SubstanceShare) -> bool) -> Percent {
+        self.substances.iter().filter(|substance| wanted(substance)).map(|substance| substance.low).sum()
     }
 
     /// The lot that counts for a line.
@@ -156,20 +156,20 @@ impl Makeup {
     }
 
     /// The middle of what they come to.
-    pub fn middle(&self, wanted: &dyn Fn(&Bit) -> bool) -> Percent {
-        self.bits.iter().filter(|bit| wanted(bit)).map(Bit::middle).sum()
+    pub fn middle(&self, wanted: &dyn Fn(&SubstanceShare) -> bool) -> Percent {
+        self.substances.iter().filter(|substance| wanted(substance)).map(SubstanceShare::middle).sum()
     }
 }
 
 /// Splits a formula. Lines without a share or a known name bring nothing.
-pub fn makeup(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Makeup {
-    let mut makeup = Makeup::default();
+pub fn composition(formula: &Formula, totals: &Totals, shelf: &Shelf) -> FormulaComposition {
+    let mut composition = FormulaComposition::default();
     for (_, line) in formula.lines() {
         let Some(share) = totals.share_of(line.id).filter(|share| share.units() > 0) else { continue };
         let Some(entry) = known(line, shelf) else { continue };
-        split(&mut makeup, line, share, &entry, shelf);
+        split(&mut composition, line, share, &entry, shelf);
     }
-    makeup
+    composition
 }
 
 fn known(line: &Line, shelf: &Shelf) -> Option<Ingredient> {
@@ -179,34 +179,44 @@ fn known(line: &Line, shelf: &Shelf) -> Option<Ingredient> {
     }
 }
 
-fn split(makeup: &mut Makeup, of: &Line, share: Percent, entry: &Ingredient, shelf: &Shelf) {
+fn split(composition: &mut FormulaComposition, of: &Line, share: Percent, entry: &Ingredient, shelf: &Shelf) {
     let line = of.id;
     let names = label_names(entry);
-    let (pieces, trust) = pieces(entry, &names, shelf);
+    let (components, trust) = components(entry, &names, shelf);
     let mut push = |name: &str, low: Percent, high: Percent, trust: Trust, inside: bool| {
         let (low, high) = (share.of(low), share.of(high));
         // What a paper says is not present is not there: no rule may speak of it.
         if high > Percent::ZERO {
-            makeup.bits.push(Bit { name: name.to_owned(), key: fold(name), low, high, line, trust, inside });
+            composition.substances.push(SubstanceShare {
+                name: name.to_owned(),
+                key: fold(name),
+                low,
+                high,
+                line,
+                trust,
+                inside,
+            });
         }
     };
-    for piece in &pieces {
-        push(&piece.name, piece.low, piece.high, trust, false);
+    for component in &components {
+        push(&component.name, component.low, component.high, trust, false);
     }
-    makeup.blends.extend(blend_of(entry).map(|row| SoldBlend { line, share, row }));
+    composition.blends.extend(blend_of(entry).map(|row| SoldBlend { line, share, row }));
     let scented = entry.has_function("Fragrance");
     let lot = entry.counted(&of.lot);
     let statement = lot.and_then(|lot| lot.statement).map(read_composition);
     for item in statement.iter().flat_map(|statement| &statement.items) {
         // A substance is named as labels and rules name it, whatever its supplier calls it.
         let name = item.known_name();
-        let itself = |piece: &Piece| fold(&piece.name) == fold(name) || is_same_allergen(&piece.name, item.allergen());
-        if !pieces.iter().any(itself) {
+        let itself = |component: &Component| {
+            fold(&component.name) == fold(name) || is_same_allergen(&component.name, item.allergen())
+        };
+        if !components.iter().any(itself) {
             push(name, item.low, item.high, Trust::Maker, true);
         }
     }
     if let Some(lot) = lot {
-        makeup.lots.push(UsedLot {
+        composition.lots.push(UsedLot {
             line,
             material: entry.label().to_owned(),
             name: lot.lot.to_owned(),
@@ -217,13 +227,13 @@ fn split(makeup: &mut Makeup, of: &Line, share: Percent, entry: &Ingredient, she
         });
     }
     if let Some(read) = statement.clone() {
-        makeup.statements.push(Stated { line, share, read });
+        composition.statements.push(Stated { line, share, read });
     }
     if trust == Trust::Open && !scented {
-        makeup.open.push(line);
+        composition.open.push(line);
     }
     if scented {
-        makeup.scents.push(Scent { line, share, statement });
+        composition.scents.push(Scent { line, share, statement });
     }
 }
 
@@ -234,7 +244,7 @@ fn is_same_allergen(part: &str, named: Option<&Allergen>) -> bool {
 
 /// The names of all that a material consists of, as far as that is known.
 pub fn consists_of(entry: &Ingredient, shelf: &Shelf) -> Vec<String> {
-    pieces(entry, &label_names(entry), shelf).0.into_iter().map(|piece| piece.name).collect()
+    components(entry, &label_names(entry), shelf).0.into_iter().map(|component| component.name).collect()
 }
 
 /// The names of an ingredient on a label, `or` resolved to the first.
@@ -250,11 +260,11 @@ fn blend_of(entry: &Ingredient) -> Option<&'static Preservative> {
 }
 
 /// The parts of a material, and how they are known.
-fn pieces(entry: &Ingredient, names: &[String], shelf: &Shelf) -> (Vec<Piece>, Trust) {
-    let whole = |name: &String| Piece { name: name.clone(), low: Percent::WHOLE, high: Percent::WHOLE };
+fn components(entry: &Ingredient, names: &[String], shelf: &Shelf) -> (Vec<Component>, Trust) {
+    let whole = |name: &String| Component { name: name.clone(), low: Percent::WHOLE, high: Percent::WHOLE };
     let stated = entry.components().filter(|text| text.origin == Origin::Maker);
-    if let Some(pieces) = stated.and_then(|text| read_parts(text.value, names)) {
-        return (pieces, Trust::Maker);
+    if let Some(components) = stated.and_then(|text| read_parts(text.value, names)) {
+        return (components, Trust::Maker);
     }
     if let Some(row) = blend_of(entry)
         && stated.is_none()
@@ -272,9 +282,9 @@ fn pieces(entry: &Ingredient, names: &[String], shelf: &Shelf) -> (Vec<Piece>, T
         };
     }
     match entry.components().and_then(|text| read_parts(text.value, names)) {
-        Some(pieces) => (pieces, Trust::Table),
+        Some(components) => (components, Trust::Table),
         None => {
-            let open = |name: &String| Piece { name: name.clone(), low: Percent::ZERO, high: Percent::WHOLE };
+            let open = |name: &String| Component { name: name.clone(), low: Percent::ZERO, high: Percent::WHOLE };
             (names.iter().map(open).collect(), Trust::Open)
         }
     }
@@ -286,23 +296,23 @@ pub(super) fn undecided(name: &str) -> bool {
 }
 
 /// The parts of a blend of the preservative table; what it does not name shares the rest.
-fn blend_pieces(row: &Preservative, names: &[String], shelf: &Shelf) -> Vec<Piece> {
-    let mut pieces = Vec::new();
+fn blend_pieces(row: &Preservative, names: &[String], shelf: &Shelf) -> Vec<Component> {
+    let mut components = Vec::new();
     for part in &row.parts {
         let entry = crate::facts::IngredientId::parse(part.id).ok().and_then(|id| shelf.entry(&id));
         let names = entry.map(|entry| label_names(&entry)).filter(|names| !names.is_empty());
         for name in names.unwrap_or_else(|| vec![part.id.to_owned()]) {
-            pieces.push(Piece { name, low: part.low, high: part.high });
+            components.push(Component { name, low: part.low, high: part.high });
         }
     }
     let rest: Vec<&String> =
-        names.iter().filter(|name| !pieces.iter().any(|piece| fold(&piece.name) == fold(name))).collect();
-    let (low, high) = rest_of(&pieces);
+        names.iter().filter(|name| !components.iter().any(|component| fold(&component.name) == fold(name))).collect();
+    let (low, high) = rest_of(&components);
     let alone = rest.len() == 1;
     for name in rest {
-        pieces.push(Piece { name: name.clone(), low: if alone { low } else { Percent::ZERO }, high });
+        components.push(Component { name: name.clone(), low: if alone { low } else { Percent::ZERO }, high });
     }
-    pieces
+    components
 }
 
 #[cfg(test)]
@@ -312,7 +322,7 @@ mod tests {
     use crate::formula::{PhaseKind, Share};
     use crate::sheet::totals;
 
-    fn of(shelf: &Shelf, lines: &[(&str, &str)]) -> Makeup {
+    fn of(shelf: &Shelf, lines: &[(&str, &str)]) -> FormulaComposition {
         let mut formula = Formula::default();
         let phase = formula.add_phase(PhaseKind::Water, "W", 0);
         for (id, share) in lines {
@@ -320,49 +330,53 @@ mod tests {
             line.choice = Choice::Known(IngredientId::parse(id).unwrap());
             line.share = Share::read(share);
         }
-        makeup(&formula, &totals(&formula), shelf)
+        composition(&formula, &totals(&formula), shelf)
     }
 
-    fn range(makeup: &Makeup, name: &str) -> (String, String, Trust) {
+    fn range(composition: &FormulaComposition, name: &str) -> (String, String, Trust) {
         let key = fold(name);
-        let bit = makeup.of(&key).next().unwrap_or_else(|| panic!("{name} in {makeup:?}"));
-        (bit.low.canonical(), bit.high.canonical(), bit.trust)
+        let substance = composition.of(&key).next().unwrap_or_else(|| panic!("{name} in {composition:?}"));
+        (substance.low.canonical(), substance.high.canonical(), substance.trust)
     }
 
     // Worked by hand: 1.20 % of a blend of nine parts in ten is 1.08 %.
     #[test]
     fn makeup_blends_are_split_by_the_table() {
-        let makeup = of(
+        let composition = of(
             &Shelf::default(),
             &[("phenoxyethanol-ethylhexylglycerin", "1.2"), ("benzyl-alcohol-dehydroacetic-acid", "0.9")],
         );
-        assert_eq!(range(&makeup, "Phenoxyethanol"), ("1.08".into(), "1.08".into(), Trust::Table));
-        assert_eq!(range(&makeup, "Benzyl Alcohol"), ("0.765".into(), "0.792".into(), Trust::Table));
-        assert_eq!(range(&makeup, "Dehydroacetic Acid"), ("0.063".into(), "0.072".into(), Trust::Table));
-        assert!(makeup.bits.iter().all(|bit| !bit.inside));
+        assert_eq!(range(&composition, "Phenoxyethanol"), ("1.08".into(), "1.08".into(), Trust::Table));
+        assert_eq!(range(&composition, "Benzyl Alcohol"), ("0.765".into(), "0.792".into(), Trust::Table));
+        assert_eq!(range(&composition, "Dehydroacetic Acid"), ("0.063".into(), "0.072".into(), Trust::Table));
+        assert!(composition.substances.iter().all(|substance| !substance.inside));
     }
 
     #[test]
     fn makeup_solutions_and_rests_are_split() {
-        let makeup = of(
+        let composition = of(
             &Shelf::default(),
             &[("panthenol-75", "2"), ("tocopherol", "0.5"), ("lactic-acid", "1"), ("glyceryl-stearate-se", "2")],
         );
-        assert_eq!(range(&makeup, "Panthenol"), ("1.5".into(), "1.5".into(), Trust::Table));
-        assert_eq!(range(&makeup, "Aqua").0, "0.5");
-        assert_eq!(range(&makeup, "Tocopherol"), ("0.25".into(), "0.35".into(), Trust::Table));
-        assert_eq!(range(&makeup, "Helianthus Annuus Seed Oil"), ("0.15".into(), "0.25".into(), Trust::Table));
-        assert_eq!(range(&makeup, "Lactic Acid").1, "0.88");
+        assert_eq!(range(&composition, "Panthenol"), ("1.5".into(), "1.5".into(), Trust::Table));
+        assert_eq!(range(&composition, "Aqua").0, "0.5");
+        assert_eq!(range(&composition, "Tocopherol"), ("0.25".into(), "0.35".into(), Trust::Table));
+        assert_eq!(range(&composition, "Helianthus Annuus Seed Oil"), ("0.15".into(), "0.25".into(), Trust::Table));
+        assert_eq!(range(&composition, "Lactic Acid").1, "0.88");
     }
 
     #[test]
     fn makeup_every_component_text_of_the_table_is_read_or_open() {
         for entry in Shelf::default().iter() {
             let names = label_names(&entry);
-            let (pieces, trust) = pieces(&entry, &names, &Shelf::default());
-            assert!(pieces.iter().all(|piece| piece.low <= piece.high && !piece.name.is_empty()), "{}", entry.id());
-            let known =
-                trust == Trust::Plain || pieces.iter().map(|piece| piece.low).sum::<Percent>() <= Percent::WHOLE;
+            let (components, trust) = components(&entry, &names, &Shelf::default());
+            assert!(
+                components.iter().all(|component| component.low <= component.high && !component.name.is_empty()),
+                "{}",
+                entry.id()
+            );
+            let known = trust == Trust::Plain
+                || components.iter().map(|component| component.low).sum::<Percent>() <= Percent::WHOLE;
             assert!(known, "{}", entry.id());
         }
     }
@@ -372,8 +386,8 @@ mod tests {
         let mut shelf = Shelf::default();
         let id = IngredientId::parse("phenoxyethanol-ethylhexylglycerin").unwrap();
         shelf.set(&id, Field::Components, "phenoxyethanol 88-92; ethylhexylglycerin 8-12");
-        let makeup = of(&shelf, &[("phenoxyethanol-ethylhexylglycerin", "1")]);
-        assert_eq!(range(&makeup, "Phenoxyethanol"), ("0.88".into(), "0.92".into(), Trust::Maker));
+        let composition = of(&shelf, &[("phenoxyethanol-ethylhexylglycerin", "1")]);
+        assert_eq!(range(&composition, "Phenoxyethanol"), ("0.88".into(), "0.92".into(), Trust::Maker));
     }
 
     #[test]
@@ -381,11 +395,11 @@ mod tests {
         let mut shelf = Shelf::default();
         let id = IngredientId::parse("lavender-essential-oil").unwrap();
         let closed = of(&shelf, &[("lavender-essential-oil", "0.3")]);
-        assert_eq!((closed.bits.len(), closed.scents[0].statement.is_none()), (1, true));
+        assert_eq!((closed.substances.len(), closed.scents[0].statement.is_none()), (1, true));
         shelf.set(&id, Field::AllergenStatement, "Linalool 35 %\nLinalyl acetate 40\ncoumarin 0,1");
         let open = of(&shelf, &[("lavender-essential-oil", "0.3")]);
         assert_eq!(range(&open, "Linalool"), ("0.105".into(), "0.105".into(), Trust::Maker));
         assert_eq!(range(&open, "Coumarin").1, "0.0003");
-        assert_eq!(open.bits.iter().filter(|bit| bit.inside).count(), 3);
+        assert_eq!(open.substances.iter().filter(|substance| substance.inside).count(), 3);
     }
 }

@@ -1,7 +1,7 @@
 //! What every kind of stored document can do. The writer and the opening know a document by this alone, so that what holds
 //! for one kind holds for all.
 
-use super::{Commit, DocId, Moment, News, Slot, StepsChange, Tracking, Written};
+use super::{Commit, DocId, News, StepsChange, StoredDocument, Timestamp, Tracking, Written};
 
 /// Steps of a history as stored: number and text.
 pub type Steps = Vec<(u64, String)>;
@@ -13,11 +13,11 @@ pub struct Fresh {
     /// A title for it.
     pub title: String,
     /// The clock.
-    pub now: Moment,
+    pub now: Timestamp,
 }
 
 /// An open document of any kind.
-pub trait Stored {
+pub trait Persist {
     /// How it stands with the journal.
     fn tracking(&self) -> &Tracking;
     /// How it stands with the journal.
@@ -31,10 +31,10 @@ pub trait Stored {
     /// Its whole history is to be written again.
     fn forget_steps(&mut self);
     /// Another tab has written it since: what becomes of the two, and what is to be said of that.
-    fn overtaken(&mut self, theirs: &Slot, steps: Steps, fresh: Fresh) -> News;
+    fn overtaken(&mut self, theirs: &StoredDocument, steps: Steps, fresh: Fresh) -> News;
     /// The journal has an older state than this one, or none: this one is to be written over it.
-    fn rebase(&mut self, journal: Option<&Slot>) {
-        self.tracking_mut().rebase(journal.map(|slot| &slot.head));
+    fn rebase(&mut self, journal: Option<&StoredDocument>) {
+        self.tracking_mut().rebase(journal.map(|stored| &stored.meta));
         self.forget_steps();
     }
 
@@ -42,8 +42,8 @@ pub trait Stored {
     fn handed_over(&mut self) {}
 
     /// The journal has what was handed to it.
-    fn arrived(&mut self, rev: u64) {
-        self.tracking_mut().arrived(rev);
+    fn arrived(&mut self, revision: u64) {
+        self.tracking_mut().arrived(revision);
     }
 
     /// What has to be written, if anything. Call [`Self::arrived`] or [`Self::not_written`] afterwards.
@@ -71,16 +71,16 @@ pub trait Stored {
     /// What the journal is not known to have, for a page that is closing and cannot wait for it: as a copy for the echo,
     /// which wins when the page opens again. What is on its way is among it: browsers end a transaction with its page.
     /// Nothing changes here.
-    fn unsaved(&self) -> Option<Slot> {
+    fn unsaved(&self) -> Option<StoredDocument> {
         let tracking = self.tracking();
         (tracking.wants_writing() || tracking.is_on_its_way()).then(|| tracking.unsaved(self.write()))
     }
 }
 
 /// A kind of document that can be opened from what is stored.
-pub trait Reopened: Stored + Sized {
+pub trait Reopen: Persist + Sized {
     /// From a stored copy and its stored history; `None` if its text cannot be read.
-    fn open(slot: &Slot, steps: Steps) -> Option<Self>;
+    fn open(stored: &StoredDocument, steps: Steps) -> Option<Self>;
     /// From a step of its history, where no copy can be read: the document of this id, last changed then.
-    fn from_step(id: &DocId, step: &str, changed: Moment) -> Option<Self>;
+    fn from_step(id: &DocId, step: &str, changed: Timestamp) -> Option<Self>;
 }

@@ -2,10 +2,10 @@
 
 use super::browser;
 use super::desk::{Desk, Importing, Unreadable};
-use super::dom::{El, View, el, follow, slot, when};
+use super::dom::{El, View, dynamic, el, follow, when};
 use super::field::button;
 use hundred_parts::desk::collection_text;
-use hundred_parts::words::{keeping as words, page};
+use hundred_parts::words::{page, storage_notices as words};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -13,7 +13,7 @@ use wasm_bindgen_futures::spawn_local;
 pub(super) fn export_all(desk: Desk) {
     spawn_local(async move {
         let (documents, all) = desk.all_documents().await;
-        let text = desk.now(|bench| collection_text(documents.iter(), bench.shelf()));
+        let text = desk.now(|open| collection_text(documents.iter(), open.shelf()));
         let given = browser::download("all-formulas.hundred-parts.json", "application/json", &text);
         match given {
             Some(()) if all => desk.backed_up(),
@@ -25,7 +25,7 @@ pub(super) fn export_all(desk: Desk) {
 
 /// The cards above the work, each only when it has something to say.
 pub(super) fn cards(desk: Desk) -> View {
-    let unreadable = slot(
+    let unreadable = dynamic(
         move || desk.unreadable.get(),
         move |found| View::from(found.as_ref().map(|found| unreadable(desk, found))),
     );
@@ -77,21 +77,21 @@ fn importing(desk: Desk) -> El {
 }
 
 fn unreadable(desk: Desk, found: &Unreadable) -> El {
-    let slot = found.slot.clone();
-    let id = slot.head.id.clone();
+    let stored = found.stored.clone();
+    let id = stored.meta.id.clone();
     let bytes = found.kept.map(|kept| el("p").text(if kept { page::BYTES_KEPT } else { page::BYTES_NOT_KEPT }));
     let write =
         found.held.then(|| button(page::WRITE_IN_ITS_PLACE).press(closing(move || desk.write_in_its_place(&id))));
     let held = found.held.then(|| el("p").text(page::HELD));
     let download = move || {
-        browser::download("damaged.hundred-parts.json", "application/json", &slot.body);
+        browser::download("damaged.hundred-parts.json", "application/json", &stored.body);
     };
     let actions = el("div")
         .class("actions")
         .child(button(page::DOWNLOAD_AS_IT_IS).class("primary").press(download))
         .child(write)
         .child(button(page::CLOSE).press(closing(move || desk.unreadable.set(None))));
-    let title = format!("{}{}", page::ABOUT_STORED, found.slot.head.title);
+    let title = format!("{}{}", page::ABOUT_STORED, found.stored.meta.title);
     card("alert", &title, found.why).child(bytes).child(held).child(actions)
 }
 

@@ -1,7 +1,7 @@
 //! What a batch asks for next: its log, the formula and what the maker has at hand put together, with a picture of it.
 
-use super::dose::{Advice, Case, Expected, advise, curve, expect, known_of, named_in, usual_strength};
-use super::{PhEvent, PhLog, Reading, Vessel};
+use super::dose::{Advice, DoseInputs, Expected, advise, curve, expect, known_of, named_in, usual_strength};
+use super::{PhEvent, PhLog, PhReading, Vessel};
 use crate::facts::{Acid, Adjusts, IngredientId, Shelf, acid};
 use crate::formula::Formula;
 use crate::quantity::{Mass, Percent, Ph, Quantity, Typed};
@@ -123,7 +123,7 @@ pub struct Picture {
 
 /// All that follows for now.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Outlook {
+pub struct NextStep {
     /// What to do.
     pub advice: Advice,
     /// What a proposed dose is expected to do.
@@ -135,11 +135,11 @@ pub struct Outlook {
 }
 
 /// Reckons it; nothing if the shelf does not have the acid or base any more.
-pub fn outlook(formula: &Formula, shelf: &Shelf, log: &PhLog, tools: &Tools) -> Option<Outlook> {
+pub fn next_step(formula: &Formula, shelf: &Shelf, log: &PhLog, tools: &Tools) -> Option<NextStep> {
     let row = |id: &IngredientId| shelf.entry(id).and_then(|entry| entry.links().acid_base.and_then(acid));
     let phase = water_phase(formula, &totals(formula), shelf);
     let known = known_of(&phase);
-    let case = Case {
+    let case = DoseInputs {
         log,
         water: phase.water,
         known: &known,
@@ -156,7 +156,7 @@ pub fn outlook(formula: &Formula, shelf: &Shelf, log: &PhLog, tools: &Tools) -> 
     };
     let picture = picture(&case, &row, &advice, expected);
     let untouched = !log.events.iter().any(|(_, event)| matches!(event, PhEvent::Dose { .. }));
-    Some(Outlook { advice, expected, untouched, picture })
+    Some(NextStep { advice, expected, untouched, picture })
 }
 
 /// Points of the curve.
@@ -165,7 +165,7 @@ const POINTS: i64 = 32;
 const ROOM: f64 = 1.1;
 
 fn picture(
-    case: &Case<'_>,
+    case: &DoseInputs<'_>,
     row: &dyn Fn(&IngredientId) -> Option<&'static Acid>,
     advice: &Advice,
     expected: Option<Expected>,
@@ -182,7 +182,7 @@ fn picture(
     let pure = case.strength.units() as f64 / Percent::WHOLE.units() as f64;
     let per_mol = case.titrant.mass * 1000.0 / pure.max(1e-6);
     let at = |mol: f64| (mol * per_mol).clamp(-1e12, 1e12).round() as i64;
-    let dot = |reading: &Reading| {
+    let dot = |reading: &PhReading| {
         let others = |n: &usize| *n != titrant && reading.added.get(*n) != now.get(*n);
         Dot {
             vessel: reading.vessel,
@@ -227,7 +227,7 @@ fn picture(
 }
 
 /// The reading that led to this one.
-fn before(log: &PhLog, readings: &[Reading], reading: &Reading) -> Option<usize> {
+fn before(log: &PhLog, readings: &[PhReading], reading: &PhReading) -> Option<usize> {
     let sample =
         |place: &usize| matches!(log.events.get(*place), Some((_, PhEvent::Sample { .. }))) && !log.is_struck(*place);
     let last = |vessel: Vessel, from: usize, to: usize| {
@@ -297,13 +297,13 @@ mod tests {
         let formula = Formula::default();
         let mut log = PhLog::new(Mass::from_units(500_000_000), Ph::from_units(520));
         let tools = tools(&shelf);
-        let see = |log: &PhLog| outlook(&formula, &shelf, log, &tools).unwrap();
+        let see = |log: &PhLog| next_step(&formula, &shelf, log, &tools).unwrap();
         assert_eq!((see(&log).advice, see(&log).picture), (Advice::Read(Vessel::Batch), None));
         log.events.push(read(Vessel::Batch, 640));
         assert!(matches!(see(&log).advice, Advice::TakeSample(_)));
         let mut low = PhLog::new(log.batch, log.target);
         low.events.push(read(Vessel::Batch, 450));
-        assert!(matches!(see(&low), Outlook { advice: Advice::Passed(_), untouched: true, .. }));
+        assert!(matches!(see(&low), NextStep { advice: Advice::Passed(_), untouched: true, .. }));
         log.events.push((0, PhEvent::Sample { mass: Mass::from_units(50_000_000) }));
         let found = see(&log);
         let (Advice::Add(proposal), Some(expected), Some(picture)) = (&found.advice, found.expected, &found.picture)

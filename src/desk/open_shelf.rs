@@ -1,53 +1,53 @@
 //! The maker's shelf on the bench: changed, undone and written beside whatever formula is open.
 
-use super::cupboard::Cupboard;
-use super::{Bench, Moment, ShelfAction};
+use super::shelf_document::ShelfDocument;
+use super::{OpenDocument, ShelfAction, Timestamp};
 use crate::facts::{IngredientId, Shelf, ShelfChange};
 
-impl Bench {
+impl OpenDocument {
     /// Changes the shelf. Gives the id of a new ingredient.
-    pub fn act_on_shelf(&mut self, action: ShelfAction, now: Moment) -> Option<IngredientId> {
-        let mut shelf = self.cupboard.shelf.clone();
+    pub fn act_on_shelf(&mut self, action: ShelfAction, now: Timestamp) -> Option<IngredientId> {
+        let mut shelf = self.shelf_document.shelf.clone();
         let (made, spot) = action.apply(&mut shelf);
-        self.cupboard.change(shelf, spot, now);
+        self.shelf_document.change(shelf, spot, now);
         made
     }
 
     /// The change of the shelf before the last one.
-    pub fn undo_shelf(&mut self, now: Moment) {
-        let shelf = self.cupboard.history.undo();
-        self.cupboard.took(shelf, now);
+    pub fn undo_shelf(&mut self, now: Timestamp) {
+        let shelf = self.shelf_document.history.undo();
+        self.shelf_document.took(shelf, now);
     }
 
     /// The change of the shelf that was undone.
-    pub fn redo_shelf(&mut self, now: Moment) {
-        let shelf = self.cupboard.history.redo();
-        self.cupboard.took(shelf, now);
+    pub fn redo_shelf(&mut self, now: Timestamp) {
+        let shelf = self.shelf_document.history.redo();
+        self.shelf_document.took(shelf, now);
     }
 
     /// True if the shelf can go a step back.
     pub fn can_undo_shelf(&self) -> bool {
-        self.cupboard.history.can_undo()
+        self.shelf_document.history.can_undo()
     }
 
     /// True if the shelf can go a step forward.
     pub fn can_redo_shelf(&self) -> bool {
-        self.cupboard.history.can_redo()
+        self.shelf_document.history.can_redo()
     }
 
     /// Takes over what another shelf adds to this one. Where both have a value, this one's stays.
-    pub fn take_shelf(&mut self, other: &Shelf, now: Moment) {
-        let joined = self.cupboard.shelf.joined(other);
-        self.cupboard.change(joined, None, now);
+    pub fn take_shelf(&mut self, other: &Shelf, now: Timestamp) {
+        let joined = self.shelf_document.shelf.joined(other);
+        self.shelf_document.change(joined, None, now);
     }
 
     /// A stored shelf takes the place of this one, if this one `gives_way`; else it is what this one goes on from. Gives both,
     /// if something that was typed in this tab may have gone with it.
-    pub fn adopt_cupboard(&mut self, stored: Cupboard, gives_way: bool) -> Option<ShelfChange> {
+    pub fn adopt_cupboard(&mut self, stored: ShelfDocument, gives_way: bool) -> Option<ShelfChange> {
         if gives_way {
-            return self.cupboard.give_way(stored);
+            return self.shelf_document.give_way(stored);
         }
-        self.cupboard.remember(stored);
+        self.shelf_document.remember(stored);
         None
     }
 }
@@ -55,28 +55,28 @@ impl Bench {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::desk::{DocId, Fresh, News, Reopened, Stored, demo};
+    use crate::desk::{DocId, Fresh, News, Persist, Reopen, demo};
     use crate::facts::Field;
 
-    fn now() -> Moment {
-        Moment::from_millis(1)
+    fn now() -> Timestamp {
+        Timestamp::from_millis(1)
     }
 
-    fn bench(cupboard: Cupboard) -> Bench {
-        Bench::new(DocId::random(1), demo(), cupboard, now())
+    fn bench(shelf_document: ShelfDocument) -> OpenDocument {
+        OpenDocument::new(DocId::random(1), demo(), shelf_document, now())
     }
 
     fn glycerin() -> IngredientId {
         IngredientId::parse("glycerin").unwrap()
     }
 
-    fn set(bench: &mut Bench, field: Field, text: &str) {
-        bench.act_on_shelf(ShelfAction::Set(glycerin(), field, text.into()), now());
-        bench.rest(now());
+    fn set(open: &mut OpenDocument, field: Field, text: &str) {
+        open.act_on_shelf(ShelfAction::Set(glycerin(), field, text.into()), now());
+        open.end_undo_group(now());
     }
 
-    fn text(bench: &Bench, field: Field) -> Option<String> {
-        bench.shelf().entry(&glycerin()).unwrap().cell(field).map(|cell| cell.text.to_owned())
+    fn text(open: &OpenDocument, field: Field) -> Option<String> {
+        open.shelf().entry(&glycerin()).unwrap().cell(field).map(|cell| cell.text.to_owned())
     }
 
     fn fresh() -> Fresh {
@@ -85,14 +85,14 @@ mod tests {
 
     #[test]
     fn shelf_change_is_undone_and_its_history_is_stored() {
-        let mut bench = bench(Cupboard::default());
-        let id = bench.act_on_shelf(ShelfAction::Add("Plum oil".into()), now()).unwrap();
+        let mut open = bench(ShelfDocument::default());
+        let id = open.act_on_shelf(ShelfAction::Add("Plum oil".into()), now()).unwrap();
         for text in ["1", "12", "12."] {
-            bench.act_on_shelf(ShelfAction::Set(id.clone(), Field::Max, text.into()), now());
+            open.act_on_shelf(ShelfAction::Set(id.clone(), Field::Max, text.into()), now());
         }
-        let commit = bench.cupboard.take_commit().unwrap();
-        let mut again = self::bench(Cupboard::open(&commit.slot, commit.steps.put).unwrap());
-        assert_eq!(again.shelf(), bench.shelf());
+        let commit = open.shelf_document.take_commit().unwrap();
+        let mut again = self::bench(ShelfDocument::open(&commit.stored, commit.steps.put).unwrap());
+        assert_eq!(again.shelf(), open.shelf());
         again.undo_shelf(now());
         assert!(again.shelf().entry(&id).unwrap().cell(Field::Max).is_none(), "typing in one field is one step");
         again.undo_shelf(now());
@@ -103,31 +103,31 @@ mod tests {
 
     #[test]
     fn shelf_reason_for_a_value_is_stored_with_it() {
-        let mut bench = bench(Cupboard::default());
+        let mut open = bench(ShelfDocument::default());
         let olive = IngredientId::parse("olive").unwrap();
         for (field, text) in [(Field::SvLow, "205"), (Field::SvReason, "titrated twice")] {
-            bench.act_on_shelf(ShelfAction::Set(olive.clone(), field, text.into()), now());
+            open.act_on_shelf(ShelfAction::Set(olive.clone(), field, text.into()), now());
         }
-        let commit = bench.cupboard.take_commit().unwrap();
-        let again = self::bench(Cupboard::open(&commit.slot, commit.steps.put).unwrap());
+        let commit = open.shelf_document.take_commit().unwrap();
+        let again = self::bench(ShelfDocument::open(&commit.stored, commit.steps.put).unwrap());
         assert_eq!(again.shelf().entry(&olive).unwrap().sv_reason(), Some("titrated twice"));
     }
 
     #[test]
     fn shelf_of_another_tab_is_joined_over_what_both_began_with_and_can_be_undone() {
-        let mut mine = bench(Cupboard::default());
+        let mut mine = bench(ShelfDocument::default());
         set(&mut mine, Field::Max, "10");
-        let first = mine.cupboard.take_commit().unwrap();
-        mine.cupboard.arrived(first.slot.head.rev);
-        let mut theirs = bench(Cupboard::open(&first.slot, first.steps.put.clone()).unwrap());
+        let first = mine.shelf_document.take_commit().unwrap();
+        mine.shelf_document.arrived(first.stored.meta.revision);
+        let mut theirs = bench(ShelfDocument::open(&first.stored, first.steps.put.clone()).unwrap());
         set(&mut theirs, Field::Max, "12");
-        let second = theirs.cupboard.take_commit().unwrap();
+        let second = theirs.shelf_document.take_commit().unwrap();
         let steps = first.steps.put.into_iter().chain(second.steps.put).collect();
         // Unaware of it, this tab changes the same value and another one.
         set(&mut mine, Field::Density, "1.25");
         set(&mut mine, Field::Max, "11");
-        assert_eq!(mine.cupboard.take_commit().unwrap().expected, Some(1));
-        let News::ShelfJoined(change) = mine.cupboard.overtaken(&second.slot, steps, fresh()) else { panic!() };
+        assert_eq!(mine.shelf_document.take_commit().unwrap().expected, Some(1));
+        let News::ShelfJoined(change) = mine.shelf_document.overtaken(&second.stored, steps, fresh()) else { panic!() };
         assert_eq!(
             (text(&mine, Field::Max).as_deref(), text(&mine, Field::Density).as_deref()),
             (Some("11"), Some("1.25"))
@@ -145,7 +145,7 @@ mod tests {
             })
         })
         .collect();
-        let table = bench(Cupboard::default());
+        let table = bench(ShelfDocument::default());
         let (max, density) = (text(&table, Field::Max), text(&table, Field::Density));
         assert_eq!(
             steps,
@@ -160,33 +160,34 @@ mod tests {
 
     #[test]
     fn value_typed_here_that_another_tab_changes_is_told() {
-        let mut mine = bench(Cupboard::default());
+        let mut mine = bench(ShelfDocument::default());
         set(&mut mine, Field::Max, "10");
-        let first = mine.cupboard.take_commit().unwrap();
-        mine.cupboard.arrived(first.slot.head.rev);
-        let mut theirs = bench(Cupboard::open(&first.slot, Vec::new()).unwrap());
+        let first = mine.shelf_document.take_commit().unwrap();
+        mine.shelf_document.arrived(first.stored.meta.revision);
+        let mut theirs = bench(ShelfDocument::open(&first.stored, Vec::new()).unwrap());
         set(&mut theirs, Field::Density, "1.2");
-        let second = theirs.cupboard.take_commit().unwrap();
-        let told = mine.adopt_cupboard(Cupboard::open(&second.slot, Vec::new()).unwrap(), true);
+        let second = theirs.shelf_document.take_commit().unwrap();
+        let told = mine.adopt_cupboard(ShelfDocument::open(&second.stored, Vec::new()).unwrap(), true);
         assert_eq!(told.map(|change| change.clashes()), Some(Vec::new()));
-        theirs.cupboard.arrived(second.slot.head.rev);
+        theirs.shelf_document.arrived(second.stored.meta.revision);
         set(&mut theirs, Field::Max, "13");
-        let third = theirs.cupboard.take_commit().unwrap();
-        let told = mine.adopt_cupboard(Cupboard::open(&third.slot, Vec::new()).unwrap(), true).unwrap().clashes();
+        let third = theirs.shelf_document.take_commit().unwrap();
+        let told =
+            mine.adopt_cupboard(ShelfDocument::open(&third.stored, Vec::new()).unwrap(), true).unwrap().clashes();
         assert!(matches!(&told[..], [one] if one.kept == "13" && one.other == "10"), "{told:?}");
     }
 
     #[test]
     fn shelf_changed_before_the_stored_one_was_read_keeps_its_history() {
-        let mut before = bench(Cupboard::default());
+        let mut before = bench(ShelfDocument::default());
         before.act_on_shelf(ShelfAction::Add("Plum oil".into()), now());
-        let first = before.cupboard.take_commit().unwrap();
-        let open = |steps| Cupboard::open(&first.slot, steps).unwrap();
+        let first = before.shelf_document.take_commit().unwrap();
+        let open = |steps| ShelfDocument::open(&first.stored, steps).unwrap();
         let mut quick = bench(open(Vec::new()));
         let oats = quick.act_on_shelf(ShelfAction::Add("Oat flour".into()), now()).unwrap();
         quick.adopt_cupboard(open(first.steps.put.clone()), false);
         assert!(quick.shelf().knows(&oats));
-        let second = quick.cupboard.take_commit().unwrap();
+        let second = quick.shelf_document.take_commit().unwrap();
         assert_eq!((second.expected, second.steps.last, second.steps.put.len()), (Some(1), 2, 1));
         quick.undo_shelf(now());
         quick.undo_shelf(now());
@@ -196,29 +197,29 @@ mod tests {
     #[test]
     fn shelf_of_the_echo_that_is_ahead_is_written_and_never_taken_back() {
         // Typed, saved; typed again and closed before the write: the echo is ahead.
-        let mut before = bench(Cupboard::default());
+        let mut before = bench(ShelfDocument::default());
         set(&mut before, Field::Max, "10");
-        let saved = before.cupboard.take_commit().unwrap();
-        before.cupboard.arrived(saved.slot.head.rev);
+        let saved = before.shelf_document.take_commit().unwrap();
+        before.shelf_document.arrived(saved.stored.meta.revision);
         set(&mut before, Field::Density, "1.25");
-        let words = before.cupboard.unsaved().unwrap();
-        assert!(words.is_ahead_of(&saved.slot));
+        let words = before.shelf_document.unsaved().unwrap();
+        assert!(words.is_ahead_of(&saved.stored));
         let open = || {
-            let mut stored = Cupboard::open(&words, Vec::new()).unwrap();
-            stored.rebase(Some(&saved.slot));
+            let mut stored = ShelfDocument::open(&words, Vec::new()).unwrap();
+            stored.rebase(Some(&saved.stored));
             stored
         };
         // Whether the maker types before the journal is read or not, it goes over the journal's revision.
         for typed in [false, true] {
-            let mut again = bench(Cupboard::open(&words, Vec::new()).unwrap());
+            let mut again = bench(ShelfDocument::open(&words, Vec::new()).unwrap());
             if typed {
                 set(&mut again, Field::PhMin, "4");
             }
             again.adopt_cupboard(open(), !typed);
-            let commit = again.cupboard.take_commit().unwrap();
-            assert_eq!(commit.expected, Some(saved.slot.head.rev));
+            let commit = again.shelf_document.take_commit().unwrap();
+            assert_eq!(commit.expected, Some(saved.stored.meta.revision));
             assert_eq!(text(&again, Field::Density).as_deref(), Some("1.25"));
-            again.cupboard.arrived(commit.slot.head.rev);
+            again.shelf_document.arrived(commit.stored.meta.revision);
             set(&mut again, Field::Max, "11");
             assert_eq!(text(&again, Field::Density).as_deref(), Some("1.25"));
         }

@@ -18,7 +18,7 @@ mod split {
     use super::Missing;
     use crate::ui::desk::Desk;
     use crate::ui::dom::View;
-    use crate::ui::later::{Errand, run};
+    use crate::ui::lazy::{Request, run};
     use wasm_split_helpers::{SplitLoaderError, wasm_split};
 
     impl From<SplitLoaderError> for Missing {
@@ -27,8 +27,8 @@ mod split {
         }
     }
 
-    #[wasm_split(later, fallible, preload(fetch))]
-    pub(in crate::ui::later) fn enter(desk: Desk, errand: Errand) -> Result<View, Missing> {
+    #[wasm_split(lazy, fallible, preload(fetch))]
+    pub(in crate::ui::lazy) fn enter(desk: Desk, errand: Request) -> Result<View, Missing> {
         Ok(run(desk, errand))
     }
 }
@@ -38,13 +38,13 @@ mod whole {
     use super::Missing;
     use crate::ui::desk::Desk;
     use crate::ui::dom::View;
-    use crate::ui::later::{Errand, run};
+    use crate::ui::lazy::{Request, run};
 
-    pub(in crate::ui::later) async fn enter(desk: Desk, errand: Errand) -> Result<View, Missing> {
+    pub(in crate::ui::lazy) async fn enter(desk: Desk, errand: Request) -> Result<View, Missing> {
         Ok(run(desk, errand))
     }
 
-    pub(in crate::ui::later) async fn fetch() -> Result<(), Missing> {
+    pub(in crate::ui::lazy) async fn fetch() -> Result<(), Missing> {
         Ok(())
     }
 }

@@ -10,7 +10,7 @@ use std::time::Duration;
 /// Does something once it was not asked for for a while. A timer that runs is left to run, and at its end looks whether
 /// anybody has asked meanwhile: so a key costs a look at the clock, and not a timer put away and another one made.
 #[derive(Clone, Default)]
-pub(crate) struct Rest(Rc<Inner>);
+pub(crate) struct Debounce(Rc<Inner>);
 
 #[derive(Default)]
 struct Inner {
@@ -20,7 +20,7 @@ struct Inner {
     timer: RefCell<Option<(TimeoutHandle, f64)>>,
 }
 
-impl Rest {
+impl Debounce {
     /// Asks for it: `run` is what is done, the same each time.
     pub(crate) fn ask(&self, wait: Duration, run: impl Fn() + 'static) {
         let due = clock() + wait.as_secs_f64() * 1000.0;

@@ -2,8 +2,8 @@
 //! first.
 
 use super::{Desk, browser};
-use crate::ui::later::{self, Errand, Later};
-use hundred_parts::desk::{Bench, Derived, DocId};
+use crate::ui::lazy::{self, LazyState, Request};
+use hundred_parts::desk::{Derived, DocId, OpenDocument};
 use hundred_parts::rules::Finding;
 use hundred_parts::sheet::Masses;
 use leptos::prelude::*;
@@ -19,11 +19,11 @@ impl Desk {
         self.masses.with(read)
     }
 
-    /// Reads all that follows from the formula, tracked. Only views of the second part may: see [`later`].
+    /// Reads all that follows from the formula, tracked. Only views of the second part may: see [`lazy`].
     pub(crate) fn derived<T>(self, read: impl FnOnce(&Derived) -> T) -> T {
         self.derived.with(|derived| match derived {
             Some(derived) => read(derived),
-            None => read(&self.now(Bench::derive)),
+            None => read(&self.now(OpenDocument::derive)),
         })
     }
 
@@ -33,49 +33,49 @@ impl Desk {
     }
 
     /// Works out all that follows from the formula. Only for the second part.
-    pub(crate) fn settle(self) {
+    pub(crate) fn recompute(self) {
         let masses = self.masses.get_untracked();
-        let derived = self.now(|bench| bench.derive_from(masses));
+        let derived = self.now(|open| open.derive_from(masses));
         self.derived.set(Some(derived));
-        self.settling.set(false);
+        self.recomputing.set(false);
     }
 
     /// Keeps what follows from the formula in step with it.
     pub(super) fn keep_settled(self) {
         let shown = StoredValue::new(None::<DocId>);
-        let rest = browser::Rest::default();
+        let debounce = browser::Debounce::default();
         Effect::new(move |_| {
-            let id = self.with(|bench| bench.id().clone());
+            let id = self.with(|open| open.id().clone());
             // Findings of another formula must not stand beside this one for a moment.
             if shown.get_value().as_ref() != Some(&id) {
                 shown.set_value(Some(id));
-                rest.forget();
-                later::send(self, Errand::Settle);
+                debounce.forget();
+                lazy::send(self, Request::Recompute);
                 return;
             }
-            let settle = move || {
-                later::send(self, Errand::Settle);
+            let recompute = move || {
+                lazy::send(self, Request::Recompute);
             };
-            if !self.settling.get_untracked() {
-                self.settling.set(true);
+            if !self.recomputing.get_untracked() {
+                self.recomputing.set(true);
             }
-            rest.ask(A_MOMENT, settle);
+            debounce.ask(A_MOMENT, recompute);
         });
     }
 
     /// Fetches the second part of the program, once what is there has been drawn.
     pub(crate) fn fetch_later(self) {
-        self.later.set(Later::Coming);
+        self.lazy.set(LazyState::Coming);
         let fetch = move || {
             spawn_local(async move {
-                if !later::fetch().await {
-                    self.later.set(Later::Missing);
+                if !lazy::fetch().await {
+                    self.lazy.set(LazyState::Missing);
                     return;
                 }
-                self.later.update_untracked(|later| *later = Later::Here);
-                later::send(self, Errand::Settle);
-                later::send(self, Errand::Tidy);
-                self.later.notify();
+                self.lazy.update_untracked(|lazy| *lazy = LazyState::Here);
+                lazy::send(self, Request::Recompute);
+                lazy::send(self, Request::Tidy);
+                self.lazy.notify();
                 self.read_address();
             });
         };

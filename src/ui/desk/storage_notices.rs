@@ -2,8 +2,8 @@
 
 use super::{Desk, Saved, browser};
 use crate::ui::browser::LocalEcho;
-use hundred_parts::desk::{Backups, BinDays, DocId, Journal, Slot, empty_bin, take_strays};
-use hundred_parts::words::{keeping, page};
+use hundred_parts::desk::{Backups, BinDays, DocId, Journal, StoredDocument, empty_bin, take_strays};
+use hundred_parts::words::{page, storage_notices};
 use leptos::prelude::*;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
@@ -17,7 +17,7 @@ pub(crate) struct Unreadable {
     /// What to say about it.
     pub(crate) why: &'static str,
     /// It, as it is.
-    pub(crate) slot: Slot,
+    pub(crate) stored: StoredDocument,
     /// Of a damaged one: whether its bytes lie in a place of their own, where nothing is written over them.
     pub(crate) kept: Option<bool>,
     /// Whether what is open waits for the maker's word before it is written in its place.
@@ -35,26 +35,26 @@ impl Desk {
     pub(crate) fn tidy(self) {
         spawn_local(async move {
             let journal = self.journal();
-            let Ok(heads) = journal.heads().await else { return };
-            let days = BinDays::read(&browser::preference(BIN).unwrap_or_default()).used(browser::now(), &heads);
+            let Ok(metas) = journal.metas().await else { return };
+            let days = BinDays::read(&browser::preference(BIN).unwrap_or_default()).used(browser::now(), &metas);
             browser::set_preference(BIN, &days.write());
-            let removed = empty_bin(&*journal, &LocalEcho, &heads, &days).await;
+            let removed = empty_bin(&*journal, &LocalEcho, &metas, &days).await;
             if removed > 0 {
-                self.say(&keeping::left_the_bin(removed), None);
+                self.say(&storage_notices::left_the_bin(removed), None);
             }
-            if take_strays(&*journal, &LocalEcho, &heads).await || removed > 0 {
-                self.refresh_heads().await;
+            if take_strays(&*journal, &LocalEcho, &metas).await || removed > 0 {
+                self.refresh_metas().await;
             }
         });
     }
 
     /// Shows a copy that could not be read, and puts its bytes aside. True if they are: then nothing is lost if something
     /// else is written in its place.
-    pub(super) async fn found_unreadable(self, why: &'static str, slot: Slot) -> bool {
-        let name = format!("bad.{}.{}", slot.head.id.as_str(), slot.head.rev);
-        let text = serde_json::to_string(&slot).unwrap_or_default();
+    pub(super) async fn found_unreadable(self, why: &'static str, stored: StoredDocument) -> bool {
+        let name = format!("bad.{}.{}", stored.meta.id.as_str(), stored.meta.revision);
+        let text = serde_json::to_string(&stored).unwrap_or_default();
         let kept = self.journal().set_note(&name, &text).await.is_ok();
-        self.unreadable.set(Some(Unreadable { why, slot, kept: Some(kept), held: false }));
+        self.unreadable.set(Some(Unreadable { why, stored, kept: Some(kept), held: false }));
         kept
     }
 
@@ -69,8 +69,8 @@ impl Desk {
 
     /// The maker wants what is open in the place of the damaged copy.
     pub(crate) fn write_in_its_place(self, id: &DocId) {
-        self.bench.update(|bench| {
-            if let Some(document) = bench.stored(id) {
+        self.open.update(|open| {
+            if let Some(document) = open.stored(id) {
                 document.release();
             }
         });
@@ -79,11 +79,11 @@ impl Desk {
     }
 
     /// A newer version of the program has been at work here: from now on this tab writes nothing at all, and says so.
-    pub(super) fn read_only(self, found: Option<Slot>) {
+    pub(super) fn read_only(self, found: Option<StoredDocument>) {
         browser::stop_writing();
         self.saved.set(Saved::No(page::READ_ONLY.to_owned()));
-        if let Some(slot) = found {
-            self.unreadable.set(Some(Unreadable { why: page::NEWER, slot, kept: None, held: false }));
+        if let Some(stored) = found {
+            self.unreadable.set(Some(Unreadable { why: page::NEWER, stored, kept: None, held: false }));
         }
     }
 

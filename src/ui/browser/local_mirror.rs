@@ -2,7 +2,7 @@
 
 use super::may_write;
 use gloo_storage::{LocalStorage, Storage};
-use hundred_parts::desk::{DocId, Echo, Slot, StoreError};
+use hundred_parts::desk::{DocId, LocalMirror, StoreError, StoredDocument};
 
 /// How the keys of formulas in local storage begin; the id follows.
 const PREFIX: &str = "hp.doc.";
@@ -30,17 +30,17 @@ fn key(id: &DocId) -> String {
 #[derive(Clone, Copy)]
 pub(crate) struct LocalEcho;
 
-impl Echo for LocalEcho {
-    fn read(&self, id: &DocId) -> Option<Slot> {
+impl LocalMirror for LocalEcho {
+    fn read(&self, id: &DocId) -> Option<StoredDocument> {
         // gloo's own door ends the program where there is no storage.
         local()?;
         LocalStorage::get(key(id)).ok()
     }
 
-    fn write(&self, slot: &Slot) -> Result<(), StoreError> {
+    fn write(&self, stored: &StoredDocument) -> Result<(), StoreError> {
         may_write()?;
         local().ok_or_else(|| StoreError("no local storage".to_owned()))?;
-        LocalStorage::set(key(&slot.head.id), slot).map_err(|error| StoreError(error.to_string()))
+        LocalStorage::set(key(&stored.meta.id), stored).map_err(|error| StoreError(error.to_string()))
     }
 
     fn remove(&self, id: &DocId) {

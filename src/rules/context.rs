@@ -1,14 +1,14 @@
 //! What every rule may look at, and the questions that many of them ask.
 
-use super::{Fact, Finding, Said};
+use super::{Fact, Finding, MessageId};
 use crate::facts::{Basis, Ingredient, Seen, Shelf, criterion, fold, in_class};
 use crate::formula::{About, Area, Choice, Formula, Line, LineId, Phase, Region, Use};
 use crate::quantity::{Percent, Ph, Quantity};
-use crate::sheet::{Bit, Sheet};
+use crate::sheet::{Sheet, SubstanceShare};
 
 /// What every rule may look at.
 #[derive(Clone, Copy)]
-pub struct Case<'a> {
+pub struct RuleContext<'a> {
     /// The formula.
     pub formula: &'a Formula,
     /// What was computed from it.
@@ -20,50 +20,50 @@ pub struct Case<'a> {
 /// The substances of a formula that belong to a class.
 pub(super) struct Members<'a> {
     /// Them.
-    pub(super) bits: Vec<&'a Bit>,
+    pub(super) substances: Vec<&'a SubstanceShare>,
     /// Where the class comes from.
     pub(super) basis: Basis,
 }
 
 impl<'a> Members<'a> {
     pub(super) fn is_empty(&self) -> bool {
-        self.bits.is_empty()
+        self.substances.is_empty()
     }
 
     /// Their greatest sum.
     pub(super) fn most(&self) -> Percent {
-        self.bits.iter().map(|bit| bit.high).sum()
+        self.substances.iter().map(|substance| substance.high).sum()
     }
 
     /// Their least sum.
     pub(super) fn least(&self) -> Percent {
-        self.bits.iter().map(|bit| bit.low).sum()
+        self.substances.iter().map(|substance| substance.low).sum()
     }
 
     /// Their names, sorted, each once.
     pub(super) fn names(&self) -> String {
-        names(&self.bits)
+        names(&self.substances)
     }
 
     pub(super) fn lines(&self) -> Vec<LineId> {
-        self.bits.iter().map(|bit| bit.line).collect()
+        self.substances.iter().map(|substance| substance.line).collect()
     }
 
     /// Whether that they are there at all is known for sure.
     pub(super) fn hold(&self) -> bool {
-        self.bits.iter().any(|bit| bit.trust.holds())
+        self.substances.iter().any(|substance| substance.trust.holds())
     }
 }
 
 /// The names of some bits, sorted, each once.
-pub(super) fn names(bits: &[&Bit]) -> String {
-    let mut names: Vec<&str> = bits.iter().map(|bit| bit.name.as_str()).collect();
+pub(super) fn names(substances: &[&SubstanceShare]) -> String {
+    let mut names: Vec<&str> = substances.iter().map(|substance| substance.name.as_str()).collect();
     names.sort_unstable();
     names.dedup();
     names.join(", ")
 }
 
-impl<'a> Case<'a> {
+impl<'a> RuleContext<'a> {
     pub(super) fn about(self) -> &'a About {
         &self.formula.about
     }
@@ -95,29 +95,29 @@ impl<'a> Case<'a> {
         self.ph().is_some_and(|ph| ph.units() < criterion(key).hundredths())
     }
 
-    pub(super) fn bits(self) -> &'a [Bit] {
-        &self.sheet.makeup.bits
+    pub(super) fn substances(self) -> &'a [SubstanceShare] {
+        &self.sheet.composition.substances
     }
 
     /// The substances of a class.
     pub(super) fn class(self, class: &str) -> Members<'a> {
         let mut basis = Basis { source: "", seen: Seen::Memory };
-        let within = |bit: &&Bit| match in_class(class, &bit.key) {
+        let within = |substance: &&SubstanceShare| match in_class(class, &substance.key) {
             Some(found) => {
                 basis = found;
                 true
             }
             None => false,
         };
-        let bits = self.bits().iter().filter(within).collect();
-        Members { bits, basis }
+        let substances = self.substances().iter().filter(within).collect();
+        Members { substances, basis }
     }
 
     /// What is water, or holds mostly water. A powder of a juice is none, whether its INCI name says so or only what its
     /// maker calls it.
     pub(super) fn water(self) -> Members<'a> {
         let mut water = self.class("water");
-        water.bits.retain(|bit| self.is_water(bit.line, &bit.key));
+        water.substances.retain(|substance| self.is_water(substance.line, &substance.key));
         water
     }
 
@@ -172,12 +172,16 @@ impl<'a> Case<'a> {
     /// about, or lacks.
     pub(super) fn name_lots(self, mut finding: Finding) -> Finding {
         let subject = fold(&finding.detail.subject);
-        let about_statement =
-            matches!(finding.fact, Fact::Said(Said::NoStatement | Said::StatementUnread | Said::NamesUnrecognised));
+        let about_statement = matches!(
+            finding.fact,
+            Fact::Message(MessageId::NoStatement | MessageId::StatementUnread | MessageId::NamesUnrecognised)
+        );
         for line in &finding.lines {
-            let brings =
-                self.bits().iter().any(|bit| bit.inside && bit.line == *line && subject.contains(bit.key.trim()));
-            if let Some(lot) = self.sheet.makeup.lot(*line).filter(|_| brings || about_statement) {
+            let brings = self
+                .substances()
+                .iter()
+                .any(|substance| substance.inside && substance.line == *line && subject.contains(substance.key.trim()));
+            if let Some(lot) = self.sheet.composition.lot(*line).filter(|_| brings || about_statement) {
                 finding.detail.lots.push(lot.clone());
             }
         }

@@ -2,14 +2,14 @@
 
 use super::history::read_step;
 use super::{
-    DocId, Fresh, History, Moment, News, Reopened, Slot, Snapshot, Spot, Steps, StepsChange, Stored, Tracking, Written,
-    read_shelf, write,
+    DocId, Fresh, History, News, Persist, Reopen, Snapshot, Steps, StepsChange, StoredDocument, Timestamp, Tracking,
+    UndoGroup, Written, read_shelf, write,
 };
 use crate::facts::{Field, IngredientId, Shelf, ShelfChange};
 
 /// The maker's shelf with its own history: it belongs to all formulas, and stays when another one is opened.
 #[derive(Debug, Clone)]
-pub struct Cupboard {
+pub struct ShelfDocument {
     pub(super) shelf: Shelf,
     pub(super) history: History<Shelf>,
     pub(super) tracking: Tracking,
@@ -23,16 +23,16 @@ pub struct Cupboard {
     typed_here: Vec<(IngredientId, Field)>,
 }
 
-impl Default for Cupboard {
+impl Default for ShelfDocument {
     fn default() -> Self {
         Self::from(Shelf::default())
     }
 }
 
-impl From<Shelf> for Cupboard {
+impl From<Shelf> for ShelfDocument {
     /// A shelf that is not in the journal yet. An empty one need not be.
     fn from(shelf: Shelf) -> Self {
-        let mut tracking = Tracking::new(DocId::shelf(), Moment::default());
+        let mut tracking = Tracking::new(DocId::shelf(), Timestamp::default());
         if shelf == Shelf::default() {
             tracking = tracking.unchanged();
         }
@@ -42,22 +42,22 @@ impl From<Shelf> for Cupboard {
     }
 }
 
-impl Cupboard {
+impl ShelfDocument {
     /// True while something of it is not in the journal yet.
     pub fn is_dirty(&self) -> bool {
         self.tracking.is_dirty()
     }
 
     /// An unreadable shelf lies in the journal: this empty one is not written in its place before the maker says so.
-    pub fn instead_of(unreadable: &Slot) -> Self {
-        let mut cupboard = Self { tracking: Tracking::of(unreadable), ..Self::default() };
-        cupboard.tracking.hold();
-        cupboard
+    pub fn instead_of(unreadable: &StoredDocument) -> Self {
+        let mut shelf_document = Self { tracking: Tracking::of(unreadable), ..Self::default() };
+        shelf_document.tracking.hold();
+        shelf_document
     }
 
-    pub(super) fn change(&mut self, shelf: Shelf, spot: Option<Spot>, now: Moment) {
+    pub(super) fn change(&mut self, shelf: Shelf, spot: Option<UndoGroup>, now: Timestamp) {
         if shelf != self.shelf {
-            if let Some(Spot::Shelf(id, field)) = &spot
+            if let Some(UndoGroup::Shelf(id, field)) = &spot
                 && !self.typed_here.iter().any(|(at, typed)| at == id && typed == field)
             {
                 self.typed_here.push((id.clone(), *field));
@@ -68,7 +68,7 @@ impl Cupboard {
         }
     }
 
-    pub(super) fn took(&mut self, shelf: Option<Shelf>, now: Moment) {
+    pub(super) fn took(&mut self, shelf: Option<Shelf>, now: Timestamp) {
         if let Some(shelf) = shelf {
             self.shelf = shelf;
             self.tracking.touch(now);
@@ -96,7 +96,7 @@ impl Cupboard {
     }
 }
 
-impl Stored for Cupboard {
+impl Persist for ShelfDocument {
     fn tracking(&self) -> &Tracking {
         &self.tracking
     }
@@ -126,22 +126,22 @@ impl Stored for Cupboard {
         self.on_its_way = Some((self.shelf.clone(), self.history.current()));
     }
 
-    fn arrived(&mut self, rev: u64) {
-        self.tracking.arrived(rev);
+    fn arrived(&mut self, revision: u64) {
+        self.tracking.arrived(revision);
         if let Some((written, step)) = self.on_its_way.take() {
             (self.base, self.base_step) = (written, step);
         }
     }
 
-    fn rebase(&mut self, journal: Option<&Slot>) {
+    fn rebase(&mut self, journal: Option<&StoredDocument>) {
         self.base = journal.and_then(stored_shelf).unwrap_or_default();
-        self.tracking.rebase(journal.map(|slot| &slot.head));
+        self.tracking.rebase(journal.map(|stored| &stored.meta));
         self.forget_steps();
     }
 
     /// Both are joined. What is undone is what was typed here, joined in the same way, and behind it all that the other tab
     /// has stored: so a value of its that gave way is one step back.
-    fn overtaken(&mut self, theirs: &Slot, steps: Steps, fresh: Fresh) -> News {
+    fn overtaken(&mut self, theirs: &StoredDocument, steps: Steps, fresh: Fresh) -> News {
         let Some(shelf) = stored_shelf(theirs).filter(|_| theirs.is_whole()) else {
             self.tracking.mark_dirty();
             self.tracking.hold();
@@ -157,7 +157,7 @@ impl Stored for Cupboard {
         if since.is_empty() {
             since.push(self.shelf.clone());
         }
-        let mut history = History::restore(shelf.clone(), steps, theirs.head.step);
+        let mut history = History::restore(shelf.clone(), steps, theirs.meta.step);
         let base_step = history.current();
         for state in since {
             history.push(state.joined_since(&self.base, &shelf), None);
@@ -170,17 +170,17 @@ impl Stored for Cupboard {
     }
 }
 
-impl Reopened for Cupboard {
-    fn open(slot: &Slot, steps: Steps) -> Option<Self> {
-        let shelf = stored_shelf(slot)?;
-        let history = History::restore(shelf.clone(), steps, slot.head.step);
+impl Reopen for ShelfDocument {
+    fn open(stored: &StoredDocument, steps: Steps) -> Option<Self> {
+        let shelf = stored_shelf(stored)?;
+        let history = History::restore(shelf.clone(), steps, stored.meta.step);
         let base_step = history.current();
-        let tracking = Tracking::of(slot);
+        let tracking = Tracking::of(stored);
         let base = shelf.clone();
         Some(Self { history, base, shelf, tracking, base_step, on_its_way: None, typed_here: Vec::new() })
     }
 
-    fn from_step(_: &DocId, step: &str, _: Moment) -> Option<Self> {
+    fn from_step(_: &DocId, step: &str, _: Timestamp) -> Option<Self> {
         read_step::<Shelf>(step).map(Self::from)
     }
 }
@@ -198,6 +198,6 @@ impl Snapshot for Shelf {
 }
 
 /// The shelf of a stored slot; `None` if its text cannot be read.
-pub fn stored_shelf(slot: &Slot) -> Option<Shelf> {
-    Shelf::read(&slot.body)
+pub fn stored_shelf(stored: &StoredDocument) -> Option<Shelf> {
+    Shelf::read(&stored.body)
 }

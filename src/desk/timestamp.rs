@@ -2,11 +2,11 @@
 
 /// Milliseconds since 1970-01-01T00:00:00Z.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
-pub struct Moment(i64);
+pub struct Timestamp(i64);
 
 const DAY_MS: i64 = 86_400_000;
 
-impl Moment {
+impl Timestamp {
     /// From milliseconds since 1970, kept within the years 0000 to 9999 that its text can show.
     pub fn from_millis(millis: i64) -> Self {
         Self(millis.clamp(-62_167_219_200_000, 253_402_300_799_999))
@@ -89,12 +89,12 @@ mod tests {
         for (millis, text) in
             [(0, "1970-01-01T00:00:00Z"), (951_782_400_000, "2000-02-29T00:00:00Z"), (-1000, "1969-12-31T23:59:59Z")]
         {
-            assert_eq!(Moment(millis).text(), text);
-            assert_eq!(Moment::read(text), Some(Moment(millis)));
+            assert_eq!(Timestamp(millis).text(), text);
+            assert_eq!(Timestamp::read(text), Some(Timestamp(millis)));
         }
         for text in ["2026-02-30T00:00:00Z", "2026-13-01T00:00:00Z", "2026-01-01 00:00:00Z", "", "2026-01-01T24:00:00Z"]
         {
-            assert_eq!(Moment::read(text), None, "{text:?}");
+            assert_eq!(Timestamp::read(text), None, "{text:?}");
         }
     }
 }

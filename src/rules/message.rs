@@ -4,11 +4,11 @@ macro_rules! said {
     ($($(#[$doc:meta])* $name:ident = $key:literal),+ $(,)?) => {
         /// What a safety rule says.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-        pub enum Said {
+        pub enum MessageId {
             $($(#[$doc])* $name),+
         }
 
-        impl Said {
+        impl MessageId {
             /// All.
             pub const ALL: &'static [Self] = &[$(Self::$name),+];
 
