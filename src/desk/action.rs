@@ -107,7 +107,7 @@ pub enum Action {
     Restore(Box<State>),
 }
 
-/// Where typing goes on: repeated changes of one spot are one step of undo.
+/// Groups typing for undo: consecutive changes of one group are one step of undo.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum UndoGroup {
     /// Title, notes, target pH.
@@ -160,8 +160,8 @@ impl Action {
         self
     }
 
-    /// The spot in which this action is typing, if it is typing.
-    pub fn spot(&self) -> Option<UndoGroup> {
+    /// The undo group that this action types into, if it is typing.
+    pub fn undo_group(&self) -> Option<UndoGroup> {
         Some(match self {
             Self::Title(_) => UndoGroup::About("title"),
             Self::TargetPh(_) => UndoGroup::About("ph"),

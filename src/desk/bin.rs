@@ -24,7 +24,7 @@ pub enum Binned {
 }
 
 /// Puts a document into the bin (`at`: when) or takes it out, from its newest whole copy. The journal decides alone: an
-/// echo ahead of it would hide the document where the list still shows it.
+/// local mirror ahead of it would hide the document where the list still shows it.
 pub async fn put_into_bin(
     journal: &impl Journal,
     mirror: &impl LocalMirror,

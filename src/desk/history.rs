@@ -62,7 +62,7 @@ pub struct History<S> {
     steps: Vec<HistoryStep<S>>,
     cursor: usize,
     first: u64,
-    spot: Option<UndoGroup>,
+    group: Option<UndoGroup>,
     /// Numbers of states changed since the last [`Self::take_change`].
     dirty: Vec<u64>,
 }
@@ -70,7 +70,7 @@ pub struct History<S> {
 impl<S: Snapshot> History<S> {
     /// A history that begins with this state.
     pub fn new(state: S) -> Self {
-        Self { steps: vec![HistoryStep::Live(state)], cursor: 0, first: 0, spot: None, dirty: vec![0] }
+        Self { steps: vec![HistoryStep::Live(state)], cursor: 0, first: 0, group: None, dirty: vec![0] }
     }
 
     /// From stored steps and the number of the current one. A gap or a missing current step gives a new history that
@@ -83,15 +83,15 @@ impl<S: Snapshot> History<S> {
             Some(cursor) if joined => {
                 let mut steps: Vec<_> = stored.into_iter().map(|(_, text)| HistoryStep::Stored(text)).collect();
                 steps[cursor] = HistoryStep::Live(state);
-                Self { steps, cursor, first, spot: None, dirty: Vec::new() }
+                Self { steps, cursor, first, group: None, dirty: Vec::new() }
             }
             _ => Self::new(state),
         }
     }
 
-    /// Notes a new state. Typing on in the same spot replaces the current state instead of adding one.
-    pub fn push(&mut self, state: S, spot: Option<UndoGroup>) {
-        let typing_on = spot.is_some() && spot == self.spot;
+    /// Notes a new state. Typing on in the same undo group replaces the current state instead of adding one.
+    pub fn push(&mut self, state: S, group: Option<UndoGroup>) {
+        let typing_on = group.is_some() && group == self.group;
         self.steps.truncate(self.cursor + 1);
         if typing_on {
             self.steps[self.cursor] = HistoryStep::Live(state);
@@ -104,25 +104,25 @@ impl<S: Snapshot> History<S> {
             self.cursor -= 1;
             self.first += 1;
         }
-        self.spot = spot;
+        self.group = group;
         self.dirty.push(self.current());
     }
 
     /// The state before the change that is being typed; none if nothing is being typed.
     pub fn before_typing(&self) -> Option<S> {
-        let before = self.steps.get(self.cursor.checked_sub(1)?).filter(|_| self.spot.is_some())?;
+        let before = self.steps.get(self.cursor.checked_sub(1)?).filter(|_| self.group.is_some())?;
         before.state()
     }
 
     /// Notes what follows from the change that is being typed: both are undone together. Where nothing is being typed it is
     /// a step of its own.
     pub fn amend(&mut self, state: S) {
-        self.push(state, self.spot.clone());
+        self.push(state, self.group.clone());
     }
 
-    /// Ends typing in a spot: the next change there is a step of its own.
+    /// Closes the current undo group (on blur): the next change is a step of its own.
     pub fn end_undo_group(&mut self) {
-        self.spot = None;
+        self.group = None;
     }
 
     /// The state before, which becomes the current one.
@@ -146,7 +146,7 @@ impl<S: Snapshot> History<S> {
         };
         self.steps[to] = HistoryStep::Live(state.clone());
         self.cursor = to;
-        self.spot = None;
+        self.group = None;
         Some(state)
     }
 

@@ -17,7 +17,7 @@ impl LoadGuard {
         Self { id: tracking.id().clone(), revision: tracking.revision(), step: open.step() }
     }
 
-    /// Whether what is open now gives way to a copy of `wanted` that was read meanwhile.
+    /// Whether an asynchronous load of `wanted` may replace the open document.
     ///
     /// It does not where that would cover newer words: typed and unsaved, on their way to the journal (`writing`), or
     /// saved since. Nor where a second look at the open document found it gone on as a copy of its own. Another document,

@@ -102,11 +102,11 @@ impl OpenDocument {
     /// Makes one change; an action that changes nothing is no step.
     pub fn act(&mut self, action: Action, now: Timestamp) -> Made {
         let action = action.kept();
-        let spot = action.spot();
+        let group = action.undo_group();
         let before = self.document.state.clone();
         let made = apply(&mut self.document.state, action);
         if self.document.state != before {
-            self.history.push(self.document.state.clone(), spot);
+            self.history.push(self.document.state.clone(), group);
             self.touch(now);
         }
         made
@@ -196,7 +196,7 @@ impl OpenDocument {
     }
 
     /// Everything that was not handed to the journal yet, for a page that is closing and cannot wait for it: as copies for
-    /// the echo. Nothing changes here.
+    /// the local mirror. Nothing changes here.
     pub fn unsaved_snapshots(&self) -> Vec<StoredDocument> {
         [self.unsaved(), self.shelf_document.unsaved()].into_iter().flatten().collect()
     }
@@ -279,7 +279,7 @@ mod tests {
     use crate::desk::{ShelfAction, Snapshot};
 
     #[test]
-    fn bench_stored_and_opened_is_the_same_with_its_history() {
+    fn document_stored_and_opened_is_the_same_with_its_history() {
         let now = Timestamp::from_millis(1);
         let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
         let line = open.state().formula.lines().next().map(|(_, line)| line.id).unwrap();
@@ -318,7 +318,7 @@ mod tests {
     }
 
     #[test]
-    fn last_words_are_newer_than_what_they_rest_on_and_no_more() {
+    fn unsaved_snapshots_are_newer_than_what_they_rest_on_and_no_more() {
         let now = Timestamp::from_millis(1);
         let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
         let first = open.take_commit().unwrap();
@@ -370,7 +370,7 @@ mod tests {
         }
         let commit = before.take_commit().unwrap();
         let open = |steps| OpenDocument::open(&commit.stored, steps).unwrap();
-        // From the echo, without steps; typed in; then the journal is read.
+        // From the local mirror, without steps; typed in; then the journal is read.
         let mut quick = open(Vec::new());
         quick.act(Action::Title("Four".into()), now);
         quick.remember(open(commit.steps.put.clone()));

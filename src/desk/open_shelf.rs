@@ -1,4 +1,4 @@
-//! The maker's shelf on the bench: changed, undone and written beside whatever formula is open.
+//! The maker's shelf beside the open document: changed, undone and written beside whatever formula is open.
 
 use super::shelf_document::ShelfDocument;
 use super::{OpenDocument, ShelfAction, Timestamp};
@@ -8,8 +8,8 @@ impl OpenDocument {
     /// Changes the shelf. Gives the id of a new ingredient.
     pub fn act_on_shelf(&mut self, action: ShelfAction, now: Timestamp) -> Option<IngredientId> {
         let mut shelf = self.shelf_document.shelf.clone();
-        let (made, spot) = action.apply(&mut shelf);
-        self.shelf_document.change(shelf, spot, now);
+        let (made, group) = action.apply(&mut shelf);
+        self.shelf_document.change(shelf, group, now);
         made
     }
 
@@ -43,7 +43,7 @@ impl OpenDocument {
 
     /// A stored shelf takes the place of this one, if this one `gives_way`; else it is what this one goes on from. Gives both,
     /// if something that was typed in this tab may have gone with it.
-    pub fn adopt_cupboard(&mut self, stored: ShelfDocument, gives_way: bool) -> Option<ShelfChange> {
+    pub fn adopt_shelf(&mut self, stored: ShelfDocument, gives_way: bool) -> Option<ShelfChange> {
         if gives_way {
             return self.shelf_document.give_way(stored);
         }
@@ -62,7 +62,7 @@ mod tests {
         Timestamp::from_millis(1)
     }
 
-    fn bench(shelf_document: ShelfDocument) -> OpenDocument {
+    fn opened(shelf_document: ShelfDocument) -> OpenDocument {
         OpenDocument::new(DocId::random(1), demo(), shelf_document, now())
     }
 
@@ -85,13 +85,13 @@ mod tests {
 
     #[test]
     fn shelf_change_is_undone_and_its_history_is_stored() {
-        let mut open = bench(ShelfDocument::default());
+        let mut open = opened(ShelfDocument::default());
         let id = open.act_on_shelf(ShelfAction::Add("Plum oil".into()), now()).unwrap();
         for text in ["1", "12", "12."] {
             open.act_on_shelf(ShelfAction::Set(id.clone(), Field::Max, text.into()), now());
         }
         let commit = open.shelf_document.take_commit().unwrap();
-        let mut again = self::bench(ShelfDocument::open(&commit.stored, commit.steps.put).unwrap());
+        let mut again = self::opened(ShelfDocument::open(&commit.stored, commit.steps.put).unwrap());
         assert_eq!(again.shelf(), open.shelf());
         again.undo_shelf(now());
         assert!(again.shelf().entry(&id).unwrap().cell(Field::Max).is_none(), "typing in one field is one step");
@@ -103,23 +103,23 @@ mod tests {
 
     #[test]
     fn shelf_reason_for_a_value_is_stored_with_it() {
-        let mut open = bench(ShelfDocument::default());
+        let mut open = opened(ShelfDocument::default());
         let olive = IngredientId::parse("olive").unwrap();
         for (field, text) in [(Field::SvLow, "205"), (Field::SvReason, "titrated twice")] {
             open.act_on_shelf(ShelfAction::Set(olive.clone(), field, text.into()), now());
         }
         let commit = open.shelf_document.take_commit().unwrap();
-        let again = self::bench(ShelfDocument::open(&commit.stored, commit.steps.put).unwrap());
+        let again = self::opened(ShelfDocument::open(&commit.stored, commit.steps.put).unwrap());
         assert_eq!(again.shelf().entry(&olive).unwrap().sv_reason(), Some("titrated twice"));
     }
 
     #[test]
     fn shelf_of_another_tab_is_joined_over_what_both_began_with_and_can_be_undone() {
-        let mut mine = bench(ShelfDocument::default());
+        let mut mine = opened(ShelfDocument::default());
         set(&mut mine, Field::Max, "10");
         let first = mine.shelf_document.take_commit().unwrap();
         mine.shelf_document.arrived(first.stored.meta.revision);
-        let mut theirs = bench(ShelfDocument::open(&first.stored, first.steps.put.clone()).unwrap());
+        let mut theirs = opened(ShelfDocument::open(&first.stored, first.steps.put.clone()).unwrap());
         set(&mut theirs, Field::Max, "12");
         let second = theirs.shelf_document.take_commit().unwrap();
         let steps = first.steps.put.into_iter().chain(second.steps.put).collect();
@@ -145,7 +145,7 @@ mod tests {
             })
         })
         .collect();
-        let table = bench(ShelfDocument::default());
+        let table = opened(ShelfDocument::default());
         let (max, density) = (text(&table, Field::Max), text(&table, Field::Density));
         assert_eq!(
             steps,
@@ -160,32 +160,31 @@ mod tests {
 
     #[test]
     fn value_typed_here_that_another_tab_changes_is_told() {
-        let mut mine = bench(ShelfDocument::default());
+        let mut mine = opened(ShelfDocument::default());
         set(&mut mine, Field::Max, "10");
         let first = mine.shelf_document.take_commit().unwrap();
         mine.shelf_document.arrived(first.stored.meta.revision);
-        let mut theirs = bench(ShelfDocument::open(&first.stored, Vec::new()).unwrap());
+        let mut theirs = opened(ShelfDocument::open(&first.stored, Vec::new()).unwrap());
         set(&mut theirs, Field::Density, "1.2");
         let second = theirs.shelf_document.take_commit().unwrap();
-        let told = mine.adopt_cupboard(ShelfDocument::open(&second.stored, Vec::new()).unwrap(), true);
+        let told = mine.adopt_shelf(ShelfDocument::open(&second.stored, Vec::new()).unwrap(), true);
         assert_eq!(told.map(|change| change.clashes()), Some(Vec::new()));
         theirs.shelf_document.arrived(second.stored.meta.revision);
         set(&mut theirs, Field::Max, "13");
         let third = theirs.shelf_document.take_commit().unwrap();
-        let told =
-            mine.adopt_cupboard(ShelfDocument::open(&third.stored, Vec::new()).unwrap(), true).unwrap().clashes();
+        let told = mine.adopt_shelf(ShelfDocument::open(&third.stored, Vec::new()).unwrap(), true).unwrap().clashes();
         assert!(matches!(&told[..], [one] if one.kept == "13" && one.other == "10"), "{told:?}");
     }
 
     #[test]
     fn shelf_changed_before_the_stored_one_was_read_keeps_its_history() {
-        let mut before = bench(ShelfDocument::default());
+        let mut before = opened(ShelfDocument::default());
         before.act_on_shelf(ShelfAction::Add("Plum oil".into()), now());
         let first = before.shelf_document.take_commit().unwrap();
         let open = |steps| ShelfDocument::open(&first.stored, steps).unwrap();
-        let mut quick = bench(open(Vec::new()));
+        let mut quick = opened(open(Vec::new()));
         let oats = quick.act_on_shelf(ShelfAction::Add("Oat flour".into()), now()).unwrap();
-        quick.adopt_cupboard(open(first.steps.put.clone()), false);
+        quick.adopt_shelf(open(first.steps.put.clone()), false);
         assert!(quick.shelf().knows(&oats));
         let second = quick.shelf_document.take_commit().unwrap();
         assert_eq!((second.expected, second.steps.last, second.steps.put.len()), (Some(1), 2, 1));
@@ -195,9 +194,9 @@ mod tests {
     }
 
     #[test]
-    fn shelf_of_the_echo_that_is_ahead_is_written_and_never_taken_back() {
-        // Typed, saved; typed again and closed before the write: the echo is ahead.
-        let mut before = bench(ShelfDocument::default());
+    fn shelf_of_the_mirror_that_is_ahead_is_written_and_never_taken_back() {
+        // Typed, saved; typed again and closed before the write: the local mirror is ahead.
+        let mut before = opened(ShelfDocument::default());
         set(&mut before, Field::Max, "10");
         let saved = before.shelf_document.take_commit().unwrap();
         before.shelf_document.arrived(saved.stored.meta.revision);
@@ -211,11 +210,11 @@ mod tests {
         };
         // Whether the maker types before the journal is read or not, it goes over the journal's revision.
         for typed in [false, true] {
-            let mut again = bench(ShelfDocument::open(&words, Vec::new()).unwrap());
+            let mut again = opened(ShelfDocument::open(&words, Vec::new()).unwrap());
             if typed {
                 set(&mut again, Field::PhMin, "4");
             }
-            again.adopt_cupboard(open(), !typed);
+            again.adopt_shelf(open(), !typed);
             let commit = again.shelf_document.take_commit().unwrap();
             assert_eq!(commit.expected, Some(saved.stored.meta.revision));
             assert_eq!(text(&again, Field::Density).as_deref(), Some("1.25"));

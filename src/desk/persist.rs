@@ -68,7 +68,7 @@ pub trait Persist {
         self.tracking_mut().mark_dirty();
     }
 
-    /// What the journal is not known to have, for a page that is closing and cannot wait for it: as a copy for the echo,
+    /// What the journal is not known to have, for a page that is closing and cannot wait for it: as a copy for the local mirror,
     /// which wins when the page opens again. What is on its way is among it: browsers end a transaction with its page.
     /// Nothing changes here.
     fn unsaved(&self) -> Option<StoredDocument> {

@@ -52,7 +52,7 @@ async fn copies_of(journal: &impl Journal, mirror: &impl LocalMirror, id: &DocId
     Copies { id: id.clone(), copies, steps, journal: kept }
 }
 
-/// Opens a document from journal and echo.
+/// Opens a document from journal and local mirror.
 pub async fn open_document<T: Reopen>(journal: &impl Journal, mirror: &impl LocalMirror, id: &DocId) -> Opened<T> {
     copies_of(journal, mirror, id).await.open()
 }
@@ -66,7 +66,7 @@ impl Copies {
         if let Some(newer) = kept.filter(|stored| stored.is_newer()) {
             return Opened::Newer(newer.clone());
         }
-        // A damaged head may have lost its revision: it is told even where the echo seems to be ahead and is whole.
+        // A damaged meta may have lost its revision: it is told even where the local mirror seems to be ahead and is whole.
         let mut bad = kept.filter(|stored| !stored.is_whole()).cloned();
         for (stored, store) in copies {
             if !stored.is_whole() {
@@ -131,7 +131,7 @@ mod tests {
         &open.state().formula.about.title
     }
 
-    /// Puts a slot into the journal as it is, checksum and all.
+    /// Puts a stored document into the journal as it is, checksum and all.
     fn put(journal: &MemoryJournal, stored: StoredDocument) {
         let expected = now(journal.read(&id())).unwrap().map(|stored| stored.meta.revision);
         now(journal.commit(&Commit {
@@ -161,7 +161,7 @@ mod tests {
     }
 
     #[test]
-    fn without_an_echo_the_newest_readable_step_opens() {
+    fn without_a_mirror_the_newest_readable_step_opens() {
         let (journal, _, commit) = stored();
         put(&journal, StoredDocument { body: "{".into(), ..commit.stored });
         match now(open_document::<OpenDocument>(&journal, &MemoryMirror::default(), &id())) {
@@ -202,7 +202,7 @@ mod tests {
     }
 
     #[test]
-    fn echo_that_is_ahead_is_written_over_the_journal() {
+    fn mirror_that_is_ahead_is_written_over_the_journal() {
         let (journal, mirror, mut commit) = stored();
         commit.stored.meta.revision += 5;
         mirror.write(&commit.stored.clone().sealed()).unwrap();
@@ -213,7 +213,7 @@ mod tests {
     }
 
     #[test]
-    fn damaged_head_is_told_though_the_echo_is_whole() {
+    fn damaged_meta_is_told_though_the_mirror_is_whole() {
         let (journal, mirror, commit) = stored();
         put(&journal, StoredDocument { meta: DocumentMeta::stored(&id(), "{"), ..commit.stored });
         assert!(matches!(
@@ -223,7 +223,7 @@ mod tests {
     }
 
     #[test]
-    fn half_a_slot_in_the_echo_does_not_hide_the_journal() {
+    fn half_a_document_in_the_mirror_does_not_hide_the_journal() {
         let (journal, mirror, commit) = stored();
         let body = commit.stored.body[..commit.stored.body.len() / 2].to_owned();
         mirror.write(&StoredDocument::new(DocumentMeta { revision: 9, ..commit.stored.meta }, body)).unwrap();

@@ -1,4 +1,4 @@
-//! Keeping a document: journal first, then the echo; and finding the newest whole copy of one.
+//! Keeping a document: journal first, then the local mirror; and finding the newest whole copy of one.
 
 use super::{
     Commit, CommitOutcome, DocId, Document, DocumentMeta, Journal, LocalMirror, OpenDocument, Persist, ShelfDocument,
@@ -12,17 +12,17 @@ pub enum SaveOutcome {
     Saved,
     /// Another tab wrote this document first. Nothing was overwritten.
     Conflict,
-    /// The journal failed, but the echo has it.
+    /// The journal failed, but the local mirror has it.
     OnlyMirror(StoreError),
     /// Neither has it.
     Lost(StoreError),
 }
 
-/// Writes to the journal and then to the echo. A full echo is no failure: the journal has it.
+/// Writes to the journal and then to the local mirror. A full local mirror is no failure: the journal has it.
 pub async fn save(journal: &impl Journal, mirror: &impl LocalMirror, commit: &Commit) -> SaveOutcome {
     match journal.commit(commit).await {
         Ok(CommitOutcome::Written) => {
-            // An older copy in the echo would be out of date, but never wins: the journal's revision is higher.
+            // An older copy in the local mirror would be out of date, but never wins: the journal's revision is higher.
             let _ = mirror.write(&commit.stored);
             SaveOutcome::Saved
         }
@@ -52,7 +52,7 @@ pub async fn newest(journal: &impl Journal, mirror: &impl LocalMirror, id: &DocI
     }
 }
 
-/// Puts into the journal what only the echo has: after the browser has lost the one and kept the other. True if there was
+/// Puts into the journal what only the local mirror has: after the browser has lost the one and kept the other. True if there was
 /// anything.
 pub async fn take_strays(journal: &impl Journal, mirror: &impl LocalMirror, metas: &[DocumentMeta]) -> bool {
     let mut any = false;
@@ -73,7 +73,7 @@ mod tests {
     use crate::desk::{MemoryJournal, MemoryMirror};
 
     #[test]
-    fn copies_that_only_the_echo_has_come_back() {
+    fn copies_that_only_the_mirror_has_come_back() {
         let (journal, mirror) = (MemoryJournal::default(), MemoryMirror::default());
         for n in 1..=3 {
             let mut one = commit(None, 4, "a");
@@ -119,7 +119,7 @@ mod tests {
     }
 
     #[test]
-    fn keep_full_echo_is_still_saved() {
+    fn save_with_a_full_mirror_is_still_saved() {
         let (journal, mirror) = (MemoryJournal::default(), MemoryMirror::default());
         mirror.full.set(true);
         assert_eq!(now(save(&journal, &mirror, &commit(None, 1, "a"))), SaveOutcome::Saved);

@@ -55,14 +55,14 @@ impl ShelfDocument {
         shelf_document
     }
 
-    pub(super) fn change(&mut self, shelf: Shelf, spot: Option<UndoGroup>, now: Timestamp) {
+    pub(super) fn change(&mut self, shelf: Shelf, group: Option<UndoGroup>, now: Timestamp) {
         if shelf != self.shelf {
-            if let Some(UndoGroup::Shelf(id, field)) = &spot
+            if let Some(UndoGroup::Shelf(id, field)) = &group
                 && !self.typed_here.iter().any(|(at, typed)| at == id && typed == field)
             {
                 self.typed_here.push((id.clone(), *field));
             }
-            self.history.push(shelf.clone(), spot);
+            self.history.push(shelf.clone(), group);
             self.shelf = shelf;
             self.tracking.touch(now);
         }
@@ -197,7 +197,7 @@ impl Snapshot for Shelf {
     }
 }
 
-/// The shelf of a stored slot; `None` if its text cannot be read.
+/// The shelf of a stored document; `None` if its text cannot be read.
 pub fn stored_shelf(stored: &StoredDocument) -> Option<Shelf> {
     Shelf::read(&stored.body)
 }

@@ -1,4 +1,4 @@
-//! Where documents are kept: a journal that compares and sets revisions, and an echo that can be read at once.
+//! Where documents are kept: a journal that compares and sets revisions, and a local mirror that can be read at once.
 //!
 //! The page gives both a browser to stand on; the twins in memory here are for tests, and behave the same.
 
@@ -89,7 +89,7 @@ pub struct StoredDocument {
     pub meta: DocumentMeta,
     /// It, in the open format.
     pub body: String,
-    /// Of a copy in the echo that is ahead of the journal: checksums of the copies that it goes on from. Over any other
+    /// Of a copy in the local mirror that is ahead of the journal: checksums of the copies that it goes on from. Over any other
     /// copy of the journal it does not win. Copies of earlier releases have none.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub rests_on: Vec<u32>,
@@ -101,7 +101,7 @@ impl StoredDocument {
         Self { meta, body, rests_on: Vec::new() }
     }
 
-    /// Whether this copy of the echo is newer than the journal's.
+    /// Whether this copy of the local mirror is newer than the journal's.
     pub fn is_ahead_of(&self, journal: &Self) -> bool {
         self.meta.revision > journal.meta.revision
             && (self.rests_on.is_empty() || self.rests_on.contains(&journal.meta.crc) || !journal.is_whole())
@@ -255,7 +255,7 @@ impl Journal for MemoryJournal {
     }
 }
 
-/// An echo in memory.
+/// A local mirror in memory.
 #[derive(Debug, Default)]
 pub struct MemoryMirror {
     stored_documents: RefCell<BTreeMap<DocId, StoredDocument>>,
@@ -285,7 +285,7 @@ impl LocalMirror for MemoryMirror {
     }
 }
 
-/// The twins never wait, so one poll is enough.
+/// In-memory fakes never return Pending, so one poll is enough.
 #[cfg(test)]
 pub(super) fn now<T>(future: impl Future<Output = T>) -> T {
     use core::task::{Context, Poll, Waker};

@@ -164,7 +164,7 @@ impl Tracking {
         Commit { expected: self.revision, stored, steps }
     }
 
-    /// A copy for the echo of what was not handed to the journal yet. It is above every revision that it rests on: wherever
+    /// A copy for the local mirror of what was not handed to the journal yet. It is above every revision that it rests on: wherever
     /// the journal has one of those, it wins, and nowhere else.
     pub fn unsaved(&self, written: Written) -> StoredDocument {
         self.stored(self.revision.unwrap_or(0).max(self.sent) + 1, written)

@@ -45,7 +45,7 @@ pub enum News {
     Cleared,
     /// What the journal has cannot be read; nothing is written over it.
     Unreadable(StoredDocument),
-    /// Only the echo has it.
+    /// Only the local mirror has it.
     OnlyMirror(StoreError),
     /// Nothing has it.
     Lost(StoreError),
@@ -150,7 +150,7 @@ impl Writer {
                 }
                 SaveOutcome::Conflict => match overtaken(room, journal, id).await {
                     Ok(()) => continue,
-                    // The echo is no help: the journal has a copy as new as this one.
+                    // The local mirror is no help: the journal has a copy as new as this one.
                     Err(error) => News::Lost(error),
                 },
                 SaveOutcome::OnlyMirror(error) => News::OnlyMirror(error),

@@ -54,7 +54,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-/// What of a bit counts against a cap.
+/// What of a substance share counts against a cap.
 pub(super) fn counted(limit: &LegalLimit, substance: &SubstanceShare) -> Percent {
     limit
         .names

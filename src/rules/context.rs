@@ -55,7 +55,7 @@ impl<'a> Members<'a> {
     }
 }
 
-/// The names of some bits, sorted, each once.
+/// The names of some substance shares, sorted, each once.
 pub(super) fn names(substances: &[&SubstanceShare]) -> String {
     let mut names: Vec<&str> = substances.iter().map(|substance| substance.name.as_str()).collect();
     names.sort_unstable();

@@ -34,7 +34,7 @@ impl Trust {
     }
 }
 
-/// One substance that one line brings.
+/// Share range that one line contributes to one INCI substance.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SubstanceShare {
     /// Its INCI name, or the supplier's name where no other is known.
@@ -49,7 +49,7 @@ pub struct SubstanceShare {
     pub line: LineId,
     /// How that is known.
     pub trust: Trust,
-    /// True if it is inside another bit: an allergen within a fragrance. The label's list does not count it again.
+    /// True if it is inside another share: an allergen within a fragrance. The label's list does not count it again.
     pub inside: bool,
 }
 
@@ -135,12 +135,12 @@ pub struct Stated {
 }
 
 impl FormulaComposition {
-    /// The bits of a substance, by folded name.
+    /// The shares of a substance, by folded name.
     pub fn of<'a>(&'a self, key: &'a str) -> impl Iterator<Item = &'a SubstanceShare> {
         self.substances.iter().filter(move |substance| substance.key == key)
     }
 
-    /// The greatest share that the bits for which `wanted` holds come to.
+    /// The greatest share that the shares for which `wanted` holds come to.
     pub fn most(&self, wanted: &dyn Fn(&SubstanceShare) -> bool) -> Percent {
         self.substances.iter().filter(|substance| wanted(substance)).map(|substance| substance.high).sum()
     }
@@ -341,7 +341,7 @@ mod tests {
 
     // Worked by hand: 1.20 % of a blend of nine parts in ten is 1.08 %.
     #[test]
-    fn makeup_blends_are_split_by_the_table() {
+    fn composition_blends_are_split_by_the_table() {
         let composition = of(
             &Shelf::default(),
             &[("phenoxyethanol-ethylhexylglycerin", "1.2"), ("benzyl-alcohol-dehydroacetic-acid", "0.9")],
@@ -353,7 +353,7 @@ mod tests {
     }
 
     #[test]
-    fn makeup_solutions_and_rests_are_split() {
+    fn composition_solutions_and_rests_are_split() {
         let composition = of(
             &Shelf::default(),
             &[("panthenol-75", "2"), ("tocopherol", "0.5"), ("lactic-acid", "1"), ("glyceryl-stearate-se", "2")],
@@ -366,7 +366,7 @@ mod tests {
     }
 
     #[test]
-    fn makeup_every_component_text_of_the_table_is_read_or_open() {
+    fn composition_every_component_text_of_the_table_is_read_or_open() {
         for entry in Shelf::default().iter() {
             let names = label_names(&entry);
             let (components, trust) = components(&entry, &names, &Shelf::default());
@@ -382,7 +382,7 @@ mod tests {
     }
 
     #[test]
-    fn makeup_the_suppliers_composition_takes_the_place_of_the_tables() {
+    fn composition_the_suppliers_composition_takes_the_place_of_the_tables() {
         let mut shelf = Shelf::default();
         let id = IngredientId::parse("phenoxyethanol-ethylhexylglycerin").unwrap();
         shelf.set(&id, Field::Components, "phenoxyethanol 88-92; ethylhexylglycerin 8-12");
@@ -391,7 +391,7 @@ mod tests {
     }
 
     #[test]
-    fn makeup_a_fragrance_is_opened_by_its_statement() {
+    fn composition_a_fragrance_is_opened_by_its_statement() {
         let mut shelf = Shelf::default();
         let id = IngredientId::parse("lavender-essential-oil").unwrap();
         let closed = of(&shelf, &[("lavender-essential-oil", "0.3")]);

@@ -61,7 +61,7 @@ pub enum Enough {
     No,
 }
 
-/// Whether there is enough of what a bit brings, with all that counts as the same substance.
+/// Whether there is enough of what a substance share brings, with all that counts as the same substance.
 pub fn enough(composition: &FormulaComposition, substance: &SubstanceShare, row: &Preservative) -> Enough {
     let same = |other: &&SubstanceShare| {
         other.trust != Trust::Open && other.preservative().is_some_and(|other| other.sum_with == row.sum_with)

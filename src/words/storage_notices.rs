@@ -49,7 +49,7 @@ pub fn left_the_bin(formulas: usize) -> String {
 }
 
 /// Only the quick copy took it; the browser's words follow, if it had any.
-pub fn only_echo(reason: &str) -> String {
+pub fn only_mirror(reason: &str) -> String {
     if reason.is_empty() { page::ONLY_ECHO.to_owned() } else { format!("{} ({reason})", page::ONLY_ECHO) }
 }
 

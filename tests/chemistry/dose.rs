@@ -3,7 +3,7 @@
 use crate::balance::LANGE;
 use crate::{grams, near, percent, ph, row};
 use hundred_parts::batch::dose::{
-    Advice, Belief, Chemistry, DoseInputs, Point, Refusal, Titrant, Water, Headroom, advise, expect, portion,
+    Advice, Belief, Chemistry, DoseInputs, Headroom, Point, Refusal, Titrant, Water, advise, expect, portion,
 };
 use hundred_parts::batch::{Instrument, PhEvent, PhLog, Vessel};
 use hundred_parts::facts::{Acid, IngredientId, acid};

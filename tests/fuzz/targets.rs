@@ -79,7 +79,7 @@ fn meta() -> DocumentMeta {
     DocumentMeta { id: DocId::random(1), revision: 3, title: "T".into(), changed: 0, binned: None, step: 0, crc: 0 }
 }
 
-/// An entry of the journal or of the echo: a head, or a whole slot.
+/// An entry of the journal or of the local mirror: a head, or a whole stored document.
 pub(crate) fn entry(text: &str) -> bool {
     let stored = DocumentMeta::stored(&DocId::random(1), text);
     assert_eq!(stored.id, DocId::random(1));
@@ -102,7 +102,7 @@ fn now<T>(future: impl Future<Output = T>) -> T {
     }
 }
 
-/// A document in journal and echo of which either is damaged: it opens, or its bytes are handed back.
+/// A document in journal and local mirror of which either is damaged: it opens, or its bytes are handed back.
 pub(crate) fn rescue(text: &str) -> bool {
     let (journal, mirror) = (MemoryJournal::default(), MemoryMirror::default());
     let (body, step) = text.split_once('\n').unwrap_or((text, ""));

@@ -97,7 +97,7 @@ fn confirmation_counts_with_its_reason_on_screen_and_paper() {
     assert!(document.is_ok());
 }
 
-fn bench() -> (OpenDocument, IngredientId, Timestamp) {
+fn opened() -> (OpenDocument, IngredientId, Timestamp) {
     let now = Timestamp::from_millis(0);
     let document = read_document(&soap(r#""sv_low":"205""#), &mut Shelf::default()).unwrap();
     let mut open = OpenDocument::new(DocId::random(1), document, ShelfDocument::default(), now);
@@ -123,7 +123,7 @@ fn counts(open: &OpenDocument) -> &'static str {
 
 #[test]
 fn confirmation_is_undone_and_lapses_with_the_value() {
-    let (mut open, olive, now) = bench();
+    let (mut open, olive, now) = opened();
     let set = |open: &mut OpenDocument, field, text: &str| {
         open.act_on_shelf(ShelfAction::Set(olive.clone(), field, text.into()), now);
     };
@@ -149,7 +149,7 @@ fn confirmation_is_undone_and_lapses_with_the_value() {
 /// Exported, and a tab of an older release leaves what it does not know alone.
 #[test]
 fn confirmation_is_exported_and_belongs_to_its_value() {
-    let (mut open, olive, now) = bench();
+    let (mut open, olive, now) = opened();
     open.act_on_shelf(ShelfAction::Set(olive.clone(), Field::SvReason, "titrated twice".into()), now);
     let document = read_document(&soap(r#""sv_low":"205""#), &mut Shelf::default()).unwrap();
     let text = document_text(&document, open.shelf());

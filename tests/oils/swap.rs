@@ -125,7 +125,7 @@ fn swap_finds_an_own_oil_of_the_same_acids() {
     assert!(swap(&shelf, &id("olive"), &limits, Weighting::Plain).unwrap().singles.iter().any(|one| one.id == own));
 }
 
-fn bench(formula: Formula) -> OpenDocument {
+fn opened(formula: Formula) -> OpenDocument {
     let mut document = Document::default();
     document.state.formula = formula;
     OpenDocument::new(DocId::random(1), document, ShelfDocument::default(), Timestamp::from_millis(0))
@@ -134,7 +134,7 @@ fn bench(formula: Formula) -> OpenDocument {
 #[test]
 fn swap_is_applied_and_undone_as_one_step() {
     let now = Timestamp::from_millis(0);
-    let mut open = bench(formula_of(&[("almond-sweet", "10"), ("shea", "5")]));
+    let mut open = opened(formula_of(&[("almond-sweet", "10"), ("shea", "5")]));
     let before = open.state().clone();
     let parts = vec![
         (id("sunflower-high-oleic"), Percent::millionths(60_400_000)),
@@ -152,7 +152,7 @@ fn swap_is_applied_and_undone_as_one_step() {
 #[test]
 fn swap_of_an_unread_share_changes_one_for_one_only() {
     let now = Timestamp::from_millis(0);
-    let mut open = bench(formula_of(&[("almond-sweet", "10.x"), ("shea", "5")]));
+    let mut open = opened(formula_of(&[("almond-sweet", "10.x"), ("shea", "5")]));
     let target = line(&open.state().formula, 0);
     let half = Percent::millionths(50_000_000);
     open.act(Action::SwapLine(target, vec![(id("olive"), half), (id("canola"), half)]), now);

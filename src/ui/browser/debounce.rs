@@ -1,4 +1,4 @@
-//! What is done once nothing asks for it any more.
+//! Trailing-edge debounce.
 
 use super::clock;
 use leptos::leptos_dom::helpers::TimeoutHandle;
@@ -7,7 +7,7 @@ use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use std::time::Duration;
 
-/// Does something once it was not asked for for a while. A timer that runs is left to run, and at its end looks whether
+/// Runs an action once it has not been asked for during the delay. A timer that runs is left to run, and at its end looks whether
 /// anybody has asked meanwhile: so a key costs a look at the clock, and not a timer put away and another one made.
 #[derive(Clone, Default)]
 pub(crate) struct Debounce(Rc<Inner>);

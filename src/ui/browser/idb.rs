@@ -131,7 +131,7 @@ impl IdbJournal {
         Ok(Transaction { metas: store(HEADS)?, bodies: store(BODIES)?, steps: store(STEPS)?, transaction })
     }
 
-    async fn all_heads(&self) -> IdbResult<Vec<DocumentMeta>> {
+    async fn all_metas(&self) -> IdbResult<Vec<DocumentMeta>> {
         let transaction = self.begin(IdbTransactionMode::Readonly).await?;
         let keys: Array = done(&transaction.metas.get_all_keys().map_err(failed)?).await?.into();
         let texts: Array = done(&transaction.metas.get_all().map_err(failed)?).await?.into();
@@ -282,7 +282,7 @@ async fn done(request: &IdbRequest) -> IdbResult<JsValue> {
 
 impl Journal for IdbJournal {
     async fn metas(&self) -> IdbResult<Vec<DocumentMeta>> {
-        self.all_heads().await
+        self.all_metas().await
     }
 
     async fn read(&self, id: &DocId) -> IdbResult<Option<StoredDocument>> {

@@ -32,7 +32,7 @@ pub(crate) struct LocalEcho;
 
 impl LocalMirror for LocalEcho {
     fn read(&self, id: &DocId) -> Option<StoredDocument> {
-        // gloo's own door ends the program where there is no storage.
+        // gloo's own function ends the program where there is no storage.
         local()?;
         LocalStorage::get(key(id)).ok()
     }

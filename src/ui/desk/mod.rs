@@ -1,4 +1,4 @@
-//! The one owner of signals: the open bench, the list of documents, and what is being said to the maker.
+//! The one owner of signals: the open document, the list of documents, and what is being said to the maker.
 
 mod acting;
 mod importing;
@@ -115,12 +115,12 @@ impl Desk {
         self.journal.get_value()
     }
 
-    /// Reads the open bench, tracked.
+    /// Reads the open document, tracked.
     pub(crate) fn with<T>(self, read: impl FnOnce(&OpenDocument) -> T) -> T {
         self.open.with(read)
     }
 
-    /// Reads the open bench, not tracked.
+    /// Reads the open document, not tracked.
     pub(crate) fn now<T>(self, read: impl FnOnce(&OpenDocument) -> T) -> T {
         self.open.with_untracked(read)
     }

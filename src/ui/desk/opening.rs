@@ -249,7 +249,7 @@ impl Desk {
         if self.now(|open| open.shelf_document().tracking().is_held()) && !gives_way {
             stored.tracking_mut().hold();
         }
-        let changed = self.open.try_update(|open| open.adopt_cupboard(stored, gives_way)).flatten();
+        let changed = self.open.try_update(|open| open.adopt_shelf(stored, gives_way)).flatten();
         if let Some(changed) = changed {
             self.tell_of_shelf(Box::new(changed));
         }

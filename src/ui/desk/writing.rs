@@ -31,7 +31,7 @@ impl Desk {
     }
 
     /// Waits until the journal was looked into: what was typed meanwhile is to stand before the steps that are stored, not
-    /// in their place. Not for ever: a journal that does not answer must not keep the echo from being written.
+    /// in their place. Not for ever: a journal that does not answer must not keep the local mirror from being written.
     async fn first_look(self) {
         for _ in 0..LOOKS {
             if self.looked.get_value() {
@@ -41,7 +41,7 @@ impl Desk {
         }
     }
 
-    /// The page may be gone before the journal answers: what it may not have goes into the echo at once.
+    /// The page may be gone before the journal answers: what it may not have goes into the local mirror at once.
     pub(super) fn write_at_once(self) {
         if !browser::stopped() {
             for stored in self.now(OpenDocument::unsaved_snapshots) {
@@ -198,7 +198,7 @@ impl WriterHost for Desk {
             }
             News::OnlyMirror(error) => {
                 browser::set_open_id(self.now(|open| open.id().clone()).as_str());
-                self.failed(storage_notices::only_echo(&error.0));
+                self.failed(storage_notices::only_mirror(&error.0));
             }
             News::Lost(error) => self.failed(format!("{}{}", page::NOT_SAVED, error.0)),
         }

@@ -69,7 +69,7 @@ pub(super) enum Request {
     Tidy,
 }
 
-/// Only the door leads here.
+/// Root of the lazy chunk. Call it only through [`entry`], or the splitter pulls it into the first chunk.
 fn run(desk: Desk, errand: Request) -> View {
     match errand {
         Request::Show(part) => show(desk, part),
@@ -109,7 +109,7 @@ fn show(desk: Desk, part: LazyView) -> View {
     }
 }
 
-/// Sends the second part on an errand, if it is there.
+/// Sends a request to the lazy chunk, if it has been fetched.
 pub(super) fn send(desk: Desk, errand: Request) -> Option<View> {
     if desk.lazy.get_untracked() != LazyState::Here {
         return None;

@@ -94,7 +94,7 @@ fn rows(looked: Looked, table: &Rc<FatTable>) -> View {
     View::from_iter([when(move || places.with(Vec::is_empty), none), each(move || places.get(), row)])
 }
 
-/// The table as a value of a slot: what can change about it by the maker's hand. What is in hand is followed by its box
+/// The table as a value of a dynamic region: what can change about it by the maker's hand. What is in hand is followed by its box
 /// alone, so that a tick does not draw the list anew and take the focus away.
 struct Shown(Rc<FatTable>);
 

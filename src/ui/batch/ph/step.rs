@@ -28,7 +28,7 @@ fn frame(over: &str, headline: &str, grade: Option<Grade>) -> El {
     el("section").class("next-step").attr("aria-labelledby", STEP).child(el("p").class("small").text(over)).child(title)
 }
 
-/// The step that an outlook asks for.
+/// The step that is asked for next.
 pub(super) fn step(bench: &PhBench, log: &PhLog, tools: &Tools, found: &NextStep) -> El {
     let sign = bench.desk.sign;
     let (advice, name) = (&found.advice, bench.name(&tools.titrant));
