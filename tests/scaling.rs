@@ -1,7 +1,7 @@
 //! Scaling and weighing through documents, against sources outside the project.
 
-use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfDocument, Timestamp, demo};
-use hundred_parts::quantity::Quantity;
+use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfDocument, demo};
+use hundred_parts::quantity::{Quantity, Timestamp};
 use hundred_parts::sheet::PlanField;
 use hundred_parts::words::sheet_report;
 use proptest::prelude::*;

@@ -4,7 +4,7 @@
 //! is.
 
 use crate::facts::{Acid, IngredientId};
-use crate::quantity::{Mass, Percent, Ph, Quantity};
+use crate::quantity::{Mass, Percent, Ph, Quantity, Timestamp};
 
 /// Where something is done.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -113,8 +113,8 @@ pub struct PhLog {
     pub batch: Mass,
     /// The pH to be reached, by the same way of reading.
     pub target: Ph,
-    /// What happened, in order, each with its time in milliseconds since 1970, as the page's clock had it.
-    pub events: Vec<(i64, PhEvent)>,
+    /// What happened, in order, each with its time as the page's clock had it.
+    pub events: Vec<(Timestamp, PhEvent)>,
 }
 
 /// One reading in its place.
@@ -188,7 +188,7 @@ impl PhLog {
 
     /// True if there is a side sample.
     pub fn has_side(&self) -> bool {
-        let sampled = |(place, (_, event)): (usize, &(i64, PhEvent))| {
+        let sampled = |(place, (_, event)): (usize, &(Timestamp, PhEvent))| {
             matches!(event, PhEvent::Sample { .. }) && !self.is_struck(place)
         };
         self.events.iter().enumerate().any(sampled)

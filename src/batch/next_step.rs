@@ -259,10 +259,14 @@ fn mark(most: i64) -> i64 {
 mod tests {
     use super::*;
     use crate::batch::Instrument;
+    use crate::quantity::Timestamp;
 
-    fn read(vessel: Vessel, ph: i64) -> (i64, PhEvent) {
+    fn read(vessel: Vessel, ph: i64) -> (Timestamp, PhEvent) {
         let taken = Mass::from_units(2_000_000);
-        (0, PhEvent::Read { vessel, ph: Ph::from_units(ph), instrument: Instrument::Meter, dilution: 5, taken })
+        (
+            Timestamp::default(),
+            PhEvent::Read { vessel, ph: Ph::from_units(ph), instrument: Instrument::Meter, dilution: 5, taken },
+        )
     }
 
     fn tools(shelf: &Shelf) -> Tools {
@@ -304,7 +308,7 @@ mod tests {
         let mut low = PhLog::new(log.batch, log.target);
         low.events.push(read(Vessel::Batch, 450));
         assert!(matches!(see(&low), NextStep { advice: Advice::Passed(_), untouched: true, .. }));
-        log.events.push((0, PhEvent::Sample { mass: Mass::from_units(50_000_000) }));
+        log.events.push((Timestamp::default(), PhEvent::Sample { mass: Mass::from_units(50_000_000) }));
         let found = see(&log);
         let (Advice::Add(proposal), Some(expected), Some(picture)) = (&found.advice, found.expected, &found.picture)
         else {
@@ -320,7 +324,7 @@ mod tests {
         assert_eq!(picture.dots[0].before, None);
         log.events.push(read(Vessel::Side, 600));
         log.events.push(read(Vessel::Batch, 640));
-        log.events.push((0, PhEvent::Sample { mass: Mass::from_units(50_000_000) }));
+        log.events.push((Timestamp::default(), PhEvent::Sample { mass: Mass::from_units(50_000_000) }));
         log.events.push(read(Vessel::Side, 610));
         let led: Vec<_> = see(&log).picture.unwrap().dots.iter().map(|dot| dot.before).collect();
         assert_eq!(led, [None, Some(0), Some(0), Some(2)], "a fresh sample starts from the batch");

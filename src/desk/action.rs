@@ -1,13 +1,13 @@
 //! Every change that can be made to a document, as one value, and the one function that makes it.
 
+use super::State;
 use super::texts::{MOST_NAME, MOST_NOTE, kept};
-use super::{State, Timestamp};
 use crate::batch::{PhEvent, PhLog};
 use crate::facts::{Field, IngredientId, LotField};
 use crate::formula::{
     Answer, Area, Audience, Choice, LineId, MOST_PHASES, Pack, PaperField, PhaseId, PhaseKind, Region, Share, Use,
 };
-use crate::quantity::{Mass, MassUnit, Percent, Ph, Typed};
+use crate::quantity::{Mass, MassUnit, Percent, Ph, Timestamp, Typed};
 use crate::rules::Remedy;
 use crate::sheet::{
     AlkaliChoice, Basis, Fill, InHand, LyeField, PlanField, Premixes, Saponified, SvBasis, Totals, WaterBy, new_lines,
@@ -252,7 +252,7 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         Action::BeginPh(batch, target) => *ph_log = Some(PhLog::new(batch, target)),
         Action::NotePh(now, event) => {
             if let Some(log) = ph_log {
-                log.events.push((now.millis(), event));
+                log.events.push((now, event));
             }
         }
         Action::Paper(field, text) => formula.papers.set(field, text),

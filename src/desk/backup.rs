@@ -3,7 +3,7 @@
 //! After ten saves or seven days without an export: browsers clear storage of sites that were not used for a week, and
 //! a tablet can fall into the lotion.
 
-use super::Timestamp;
+use crate::quantity::Timestamp;
 
 /// After so many saves.
 const SAVES: u32 = 10;

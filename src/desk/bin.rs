@@ -1,9 +1,9 @@
 //! The bin: into it, out of it, and what leaves it for good.
 
 use super::{
-    Commit, CommitOutcome, DocId, DocumentMeta, Journal, LocalMirror, StepsChange, StoreError, StoredDocument,
-    Timestamp, newest,
+    Commit, CommitOutcome, DocId, DocumentMeta, Journal, LocalMirror, StepsChange, StoreError, StoredDocument, newest,
 };
+use crate::quantity::{Day, Timestamp};
 
 /// On how many days of use a document stays in the bin.
 pub const BIN_DAYS: u32 = 30;
@@ -59,7 +59,7 @@ pub async fn put_into_bin(
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct BinDays {
     /// The day that was counted last.
-    day: Option<i64>,
+    day: Option<Day>,
     counts: Vec<(DocId, u32)>,
 }
 
@@ -67,7 +67,7 @@ impl BinDays {
     /// From a preference, such as `20419 00000000000000ff:3`; what cannot be read was never counted.
     pub fn read(text: &str) -> Self {
         let mut parts = text.split(' ');
-        let day = parts.next().and_then(|day| day.parse().ok());
+        let day = parts.next().and_then(|day| day.parse().ok()).map(Day::from_number);
         let count = |part: &str| {
             let (id, days) = part.split_once(':')?;
             Some((DocId::from(id.to_owned()), days.parse().ok()?))
@@ -77,7 +77,7 @@ impl BinDays {
 
     /// For a preference.
     pub fn write(&self) -> String {
-        let day = self.day.map_or_else(|| "-".to_owned(), |day| day.to_string());
+        let day = self.day.map_or_else(|| "-".to_owned(), |day| day.number().to_string());
         let counts = self.counts.iter().map(|(id, days)| format!(" {}:{days}", id.as_str()));
         format!("{day}{}", counts.collect::<String>())
     }

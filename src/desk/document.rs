@@ -1,9 +1,10 @@
 //! A document: a formula with its plan, and the versions that were kept of it.
 
-use super::{Snapshot, Timestamp, read, write};
+use super::{Snapshot, read, write};
 use crate::batch::PhLog;
 use crate::facts::Shelf;
 use crate::formula::{Choice, Formula, Line, LineId};
+use crate::quantity::Timestamp;
 use crate::sheet::{LyePlan, Plan, Saponified};
 use std::sync::Arc;
 

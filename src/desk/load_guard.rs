@@ -35,7 +35,8 @@ impl LoadGuard {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::desk::{Action, Fresh, OpenDocument, ShelfDocument, Timestamp, demo};
+    use crate::desk::{Action, Fresh, OpenDocument, ShelfDocument, demo};
+    use crate::quantity::Timestamp;
 
     fn now() -> Timestamp {
         Timestamp::from_millis(1)

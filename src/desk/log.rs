@@ -1,10 +1,9 @@
 //! The pH log of a batch in the open format: `batch.ph_log`.
 
-use super::Timestamp;
 use super::read::{JsonCursor, ReadResult};
 use crate::batch::{Instrument, PhEvent, PhLog, Vessel};
 use crate::facts::IngredientId;
-use crate::quantity::{Mass, Percent, Ph, Quantity};
+use crate::quantity::{Mass, Percent, Ph, Quantity, Timestamp};
 use serde_json::{Value, json};
 
 /// More than any batch sees.
@@ -18,7 +17,7 @@ pub(super) fn write(log: &PhLog) -> Value {
         .iter()
         .map(|(at, event)| {
             let mut value = one(event);
-            value["at"] = Timestamp::from_millis(*at).text().into();
+            value["at"] = at.text().into();
             value
         })
         .collect();
@@ -48,7 +47,7 @@ pub(super) fn read(at: &JsonCursor<'_>) -> ReadResult<PhLog> {
             return when.wrong("a time such as \"2026-11-25T14:02:00Z\"");
         };
         let event = event(&entry, log.events.len())?;
-        log.events.push((moment.millis(), event));
+        log.events.push((moment, event));
     }
     Ok(log)
 }
@@ -110,11 +109,10 @@ fn decimal<T: Quantity>(at: &JsonCursor<'_>, key: &str, example: &str) -> ReadRe
 mod tests {
     use crate::batch::{Instrument, PhEvent, Vessel};
     use crate::desk::{
-        Action, DocId, OpenDocument, ShelfDocument, Snapshot, Timestamp, decode, demo, document_text, encode,
-        read_export,
+        Action, DocId, OpenDocument, ShelfDocument, Snapshot, decode, demo, document_text, encode, read_export,
     };
     use crate::facts::IngredientId;
-    use crate::quantity::{Mass, Percent, Ph, Quantity};
+    use crate::quantity::{Mass, Percent, Ph, Quantity, Timestamp};
 
     fn worked() -> OpenDocument {
         let now = Timestamp::from_millis(1_000);

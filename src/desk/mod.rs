@@ -26,7 +26,6 @@ mod shelf_action;
 mod shelf_document;
 mod store;
 mod texts;
-mod timestamp;
 mod tracking;
 mod write;
 mod writer;
@@ -54,6 +53,5 @@ pub use store::{
     Commit, CommitOutcome, DocId, DocumentMeta, Journal, LocalMirror, MemoryJournal, MemoryMirror, StoreError,
     StoredDocument, find_documents,
 };
-pub use timestamp::Timestamp;
 pub use tracking::{Tracking, Written};
 pub use writer::{News, Writer, WriterHost};

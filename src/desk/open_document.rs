@@ -4,9 +4,10 @@ use super::history::read_step;
 use super::shelf_document::ShelfDocument;
 use super::{
     Action, DocId, Document, Fresh, History, Made, News, Persist, Reopen, State, Steps, StepsChange, StoredDocument,
-    Timestamp, Tracking, Written, apply, apply_fill_up_words, crc32, demo, read, write,
+    Tracking, Written, apply, apply_fill_up_words, crc32, demo, read, write,
 };
 use crate::facts::Shelf;
+use crate::quantity::Timestamp;
 use crate::rules::{self, Finding};
 use crate::sheet::{self, Masses, Sheet};
 

@@ -1,8 +1,9 @@
 //! The maker's shelf beside the open document: changed, undone and written beside whatever formula is open.
 
 use super::shelf_document::ShelfDocument;
-use super::{OpenDocument, ShelfAction, Timestamp};
+use super::{OpenDocument, ShelfAction};
 use crate::facts::{IngredientId, Shelf, ShelfChange};
+use crate::quantity::Timestamp;
 
 impl OpenDocument {
     /// Changes the shelf. Gives the id of a new ingredient.

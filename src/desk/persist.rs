@@ -1,7 +1,8 @@
 //! What every kind of stored document can do. The writer and the opening know a document by this alone, so that what holds
 //! for one kind holds for all.
 
-use super::{Commit, DocId, News, StepsChange, StoredDocument, Timestamp, Tracking, Written};
+use super::{Commit, DocId, News, StepsChange, StoredDocument, Tracking, Written};
+use crate::quantity::Timestamp;
 
 /// Steps of a history as stored: number and text.
 pub type Steps = Vec<(u64, String)>;

@@ -113,7 +113,7 @@ mod tests {
         let mut versioned = demo();
         versioned.versions = vec![Arc::new(Version {
             number: 1,
-            saved: crate::desk::Timestamp::from_millis(1),
+            saved: crate::quantity::Timestamp::from_millis(1),
             formula: older.state.formula,
         })];
         assert!(matches!(known(versioned.clone(), demo()), LocalMatch::Differs(_)));

@@ -4,13 +4,13 @@ use super::read_plan::{lye, plan};
 use super::read_shelf::read_shelf;
 use super::texts::{MOST_NAME, MOST_NOTE, clean};
 use super::write::{ADDITIONS, FORMAT, VERSION};
-use super::{Document, State, Timestamp, Version};
+use super::{Document, State, Version};
 use crate::facts::{IngredientId, Shelf};
 use crate::formula::{
     Answer, Area, Audience, Choice, Formula, Line, MOST_LINES, MOST_PHASES, Pack, PaperField, Papers, PhaseKind,
     Region, Share, Use,
 };
-use crate::quantity::{Quantity, Typed};
+use crate::quantity::{Quantity, Timestamp, Typed};
 use crate::sheet::{LyePlan, Plan};
 use serde_json::{Map, Value};
 use std::sync::Arc;

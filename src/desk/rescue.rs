@@ -1,6 +1,7 @@
 //! Opening a stored document, whatever has become of it: the newest whole copy, else what can be saved of it.
 
-use super::{DocId, Journal, LocalMirror, Reopen, Steps, StoredDocument, Timestamp};
+use super::{DocId, Journal, LocalMirror, Reopen, Steps, StoredDocument};
+use crate::quantity::Timestamp;
 
 /// What was found of a document.
 #[derive(Debug)]
@@ -110,8 +111,9 @@ mod tests {
     use crate::desk::store::now;
     use crate::desk::{
         Action, Commit, DocumentMeta, MemoryJournal, MemoryMirror, OpenDocument, Persist, ShelfDocument, StepsChange,
-        Timestamp, demo, save,
+        demo, save,
     };
+    use crate::quantity::Timestamp;
 
     fn id() -> DocId {
         DocId::random(1)

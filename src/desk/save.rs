@@ -2,8 +2,9 @@
 
 use super::{
     Commit, CommitOutcome, DocId, Document, DocumentMeta, Journal, LocalMirror, OpenDocument, Persist, ShelfDocument,
-    StepsChange, StoreError, StoredDocument, Timestamp,
+    StepsChange, StoreError, StoredDocument,
 };
+use crate::quantity::Timestamp;
 
 /// What came of keeping a document.
 #[derive(Debug, Clone, PartialEq, Eq)]

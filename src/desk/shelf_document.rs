@@ -2,10 +2,11 @@
 
 use super::history::read_step;
 use super::{
-    DocId, Fresh, History, News, Persist, Reopen, Snapshot, Steps, StepsChange, StoredDocument, Timestamp, Tracking,
-    UndoGroup, Written, read_shelf, write,
+    DocId, Fresh, History, News, Persist, Reopen, Snapshot, Steps, StepsChange, StoredDocument, Tracking, UndoGroup,
+    Written, read_shelf, write,
 };
 use crate::facts::{Field, IngredientId, Shelf, ShelfChange};
+use crate::quantity::Timestamp;
 
 /// The maker's shelf with its own history: it belongs to all formulas, and stays when another one is opened.
 #[derive(Debug, Clone)]

@@ -1,6 +1,7 @@
 //! How an open document stands with the journal: the same for every kind of document.
 
-use super::{Commit, DocId, DocumentMeta, StepsChange, StoredDocument, Timestamp};
+use super::{Commit, DocId, DocumentMeta, StepsChange, StoredDocument};
+use crate::quantity::Timestamp;
 
 /// How many earlier states are remembered by their checksums: more than ever wait for an answer at once.
 const REMEMBERED: usize = 8;

@@ -2,9 +2,10 @@
 
 use super::{
     Commit, DocId, Fresh, Journal, LocalMirror, OpenDocument, Persist, Reopen, SaveOutcome, StoreError, StoredDocument,
-    Timestamp, save,
+    save,
 };
 use crate::facts::ShelfChange;
+use crate::quantity::Timestamp;
 use std::cell::{Cell, RefCell};
 
 /// What the writer needs of the page around it.

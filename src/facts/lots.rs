@@ -5,6 +5,7 @@
 //! newest does.
 
 use super::{Field, Ingredient, IngredientId, Shelf};
+use crate::quantity::Day;
 
 /// One lot of a material, as typed.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -67,21 +68,9 @@ impl Lot {
     }
 
     /// Its day, if it can be read.
-    pub fn day(&self) -> &str {
-        let text = self.date.trim();
-        if is_day(text) { text } else { "" }
+    pub fn day(&self) -> Option<Day> {
+        Day::read(self.date.trim())
     }
-}
-
-/// `2026-05-03`: four, two and two digits, a month of the year and a day that a month can have.
-fn is_day(text: &str) -> bool {
-    let mut parts = text.split('-');
-    let mut number = |places: usize| {
-        let part = parts.next().filter(|part| part.len() == places && part.bytes().all(|b| b.is_ascii_digit()));
-        part.and_then(|part| part.parse::<u32>().ok())
-    };
-    let read = (number(4), number(2), number(2));
-    matches!(read, (Some(_), Some(1..=12), Some(1..=31))) && parts.next().is_none()
 }
 
 /// The lot that counts, and what its supplier states of it.
@@ -89,8 +78,8 @@ fn is_day(text: &str) -> bool {
 pub struct Counted<'a> {
     /// What it is called; empty if the statement names no lot.
     pub lot: &'a str,
-    /// Its day; empty if none was entered.
-    pub day: &'a str,
+    /// Its day, if one was entered.
+    pub day: Option<Day>,
     /// What is stated; none if nothing was entered for this lot.
     pub statement: Option<&'a str>,
     /// True if the formula names it; else it is the newest.
@@ -106,7 +95,7 @@ impl Ingredient {
         let stated = self.text(Field::AllergenStatement).map(|text| text.value);
         let lot = self.text(Field::Lot).map_or("", |text| text.value);
         let one = |lot, day, statement| Counted { lot, day, statement, chosen: false, of: 0 };
-        let card = stated.map(|stated| one(lot, "", Some(stated)));
+        let card = stated.map(|stated| one(lot, None, Some(stated)));
         let further = self.lots().iter().filter(|lot| !lot.is_blank()).map(|lot| {
             let statement = Some(lot.statement.trim()).filter(|text| !text.is_empty());
             one(lot.name.trim(), lot.day(), statement)
@@ -135,7 +124,7 @@ impl Ingredient {
         match found {
             Some(one) => Some(Counted { chosen: !wanted.is_empty(), ..one }),
             None if wanted.is_empty() => None,
-            None => Some(Counted { lot: wanted, day: "", statement: None, chosen: true, of }),
+            None => Some(Counted { lot: wanted, day: None, statement: None, chosen: true, of }),
         }
     }
 }
@@ -222,11 +211,12 @@ mod tests {
             ("2026-00-01", ""),
             ("2026-1-1", ""),
             ("2026-01-32", ""),
+            ("2026-02-30", ""),
             ("2026-01-01-", ""),
             ("3 May", ""),
             ("", ""),
         ] {
-            assert_eq!(lot("A", date, "").day(), day, "{date}");
+            assert_eq!(lot("A", date, "").day().map_or(String::new(), Day::text), day, "{date}");
         }
     }
 
@@ -246,7 +236,7 @@ mod tests {
     fn lots_the_card_alone_counts_as_it_always_did() {
         let entry = lavender(&[(Field::AllergenStatement, "Linalool 30")], &[]);
         let one = entry.counted("").unwrap();
-        assert_eq!((one.lot, one.day, one.statement, one.of), ("", "", Some("Linalool 30"), 1));
+        assert_eq!((one.lot, one.day, one.statement, one.of), ("", None, Some("Linalool 30"), 1));
         assert_eq!(lavender(&[(Field::Lot, "L1")], &[]).counted(""), None);
     }
 

@@ -14,6 +14,7 @@ mod percent;
 mod ph;
 mod scale;
 mod temperature;
+mod time;
 mod typed;
 mod volume;
 
@@ -28,5 +29,6 @@ pub use percent::Percent;
 pub use ph::Ph;
 pub use scale::{Kind, Quantity, Scale, mul_div_floor, mul_div_nearest};
 pub use temperature::Celsius;
+pub use time::{Day, Timestamp};
 pub use typed::{ParseProblem, Parsed, Typed};
 pub use volume::Volume;

@@ -9,7 +9,7 @@ use crate::facts::{
     preservative_named, read_composition,
 };
 use crate::formula::{Choice, Formula, Line, LineId};
-use crate::quantity::{Percent, Quantity};
+use crate::quantity::{Day, Percent, Quantity};
 
 use super::Totals;
 use super::components::{Component, read_parts, rest_of};
@@ -91,8 +91,8 @@ pub struct UsedLot {
     pub material: String,
     /// What the lot is called; empty if its statement names none.
     pub name: String,
-    /// Its day; empty if none was entered.
-    pub day: String,
+    /// Its day, if one was entered.
+    pub day: Option<Day>,
     /// True if the formula names it; else it is the newest.
     pub chosen: bool,
     /// How many lots there are to choose from.
@@ -220,7 +220,7 @@ fn split(composition: &mut FormulaComposition, of: &Line, share: Percent, entry:
             line,
             material: entry.label().to_owned(),
             name: lot.lot.to_owned(),
-            day: lot.day.to_owned(),
+            day: lot.day,
             chosen: lot.chosen,
             of: lot.of,
             stated: lot.statement.is_some(),

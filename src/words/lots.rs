@@ -18,8 +18,8 @@ pub fn lots(lots: &[UsedLot]) -> String {
 pub fn lot(used: &UsedLot) -> String {
     let mut text =
         if used.name.is_empty() { "a statement that names no lot".to_owned() } else { format!("lot {}", used.name) };
-    if !used.day.is_empty() {
-        text += &format!(" of {}", used.day);
+    if let Some(day) = used.day {
+        text += &format!(" of {}", day.text());
     }
     if used.chosen {
         text += ", chosen for this formula";
@@ -38,7 +38,7 @@ pub fn lot_choice(one: &Counted<'_>) -> String {
         line: crate::formula::LineId::of(0),
         material: String::new(),
         name: one.lot.to_owned(),
-        day: one.day.to_owned(),
+        day: one.day,
         chosen: false,
         of: 1,
         stated: one.statement.is_some(),
@@ -128,7 +128,15 @@ mod tests {
 
     fn used(name: &str, day: &str, chosen: bool, of: usize, stated: bool) -> UsedLot {
         let line = crate::formula::LineId::of(0);
-        UsedLot { line, material: "Lavender".into(), name: name.into(), day: day.into(), chosen, of, stated }
+        UsedLot {
+            line,
+            material: "Lavender".into(),
+            name: name.into(),
+            day: crate::quantity::Day::read(day),
+            chosen,
+            of,
+            stated,
+        }
     }
 
     #[test]

@@ -3,10 +3,10 @@
 use super::chemistry_report::{emulsion_report, ph_report, preservation_report};
 use super::choice_name;
 use super::findings::finding;
-use crate::desk::{DocId, OpenDocument, ReadProblem, Timestamp, read_document};
+use crate::desk::{DocId, OpenDocument, ReadProblem, read_document};
 use crate::facts::{FattyAcid, Shelf};
 use crate::formula::{Choice, Formula, LineId};
-use crate::quantity::Quantity;
+use crate::quantity::{Day, Quantity, Timestamp};
 use crate::rules::Finding;
 use crate::sheet::{Balance, Label, Lye, NoSheet, OilPhase, PremixAdvice, Sheet, Totals, UsedLot, WeighSheet};
 use serde_json::{Value, json};
@@ -305,7 +305,7 @@ fn lots(formula: &Formula, used: &[UsedLot]) -> Value {
         json!({
             "ingredient": ingredient(formula, used.line),
             "lot": used.name,
-            "date": used.day,
+            "date": used.day.map_or(String::new(), Day::text),
             "chosen": used.chosen,
             "of": used.of,
             "stated": used.stated,

@@ -19,7 +19,8 @@ pub fn stamp(open: &OpenDocument, time: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::desk::{Action, DocId, ShelfDocument, Timestamp, demo};
+    use crate::desk::{Action, DocId, ShelfDocument, demo};
+    use crate::quantity::Timestamp;
 
     #[test]
     fn stamp_changes_with_the_formula_and_not_with_the_clock() {

@@ -7,7 +7,7 @@ use hundred_parts::batch::dose::bounds::{HIDDEN, MOST_PURE, THINNED};
 use hundred_parts::batch::dose::{Advice, DoseBounds, DoseLimit, Proposal, Refusal, Titrant, Water, expect};
 use hundred_parts::batch::{Instrument, PhEvent, Vessel};
 use hundred_parts::facts::{IngredientId, acid};
-use hundred_parts::quantity::{Mass, Percent, Ph, Quantity};
+use hundred_parts::quantity::{Mass, Percent, Ph, Quantity, Timestamp};
 use hundred_parts::sheet::ph::Dissolved;
 use hundred_parts::words::{self, DecimalSign};
 use proptest::prelude::*;
@@ -96,7 +96,7 @@ fn carry_out(bench: &mut OpenDocument, product: &Product, name: &str) -> (Vec<Do
             }
             _ => return (dosed, advice),
         };
-        bench.log.events.push((0, event));
+        bench.log.events.push((Timestamp::default(), event));
     }
     panic!("no end: {:?}", bench.advice());
 }
@@ -274,7 +274,7 @@ proptest! {
         bench.log.target = Ph::from_units(target);
         bench.log.batch = Mass::from_units(batch);
         bench.strength = Percent::from_units(strength);
-        bench.log.events = events.into_iter().map(|event| (0, event)).collect();
+        bench.log.events = events.into_iter().map(|event| (Timestamp::default(), event)).collect();
         if ends_read {
             bench = bench.meter(&Ph::from_units(last).canonical());
         }

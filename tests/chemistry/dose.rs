@@ -7,7 +7,7 @@ use hundred_parts::batch::dose::{
 };
 use hundred_parts::batch::{Instrument, PhEvent, PhLog, Vessel};
 use hundred_parts::facts::{Acid, IngredientId, acid};
-use hundred_parts::quantity::{Mass, Percent, Ph, Quantity};
+use hundred_parts::quantity::{Mass, Percent, Ph, Quantity, Timestamp};
 use hundred_parts::sheet::ph::Dissolved;
 use proptest::prelude::*;
 
@@ -80,7 +80,7 @@ impl OpenDocument {
 
     pub(crate) fn read(mut self, vessel: Vessel, at: &str, instrument: Instrument) -> Self {
         let event = PhEvent::Read { vessel, ph: ph(at), instrument, dilution: 5, taken: grams("2") };
-        self.log.events.push((0, event));
+        self.log.events.push((Timestamp::default(), event));
         self
     }
 
@@ -96,12 +96,12 @@ impl OpenDocument {
         let titrant = IngredientId::parse(self.titrant.id).unwrap();
         let event =
             PhEvent::Dose { vessel, titrant, strength: percent(strength), mass: grams(mass), step: grams("0.01") };
-        self.log.events.push((0, event));
+        self.log.events.push((Timestamp::default(), event));
         self
     }
 
     pub(crate) fn sample(mut self) -> Self {
-        self.log.events.push((0, PhEvent::Sample { mass: grams("50") }));
+        self.log.events.push((Timestamp::default(), PhEvent::Sample { mass: grams("50") }));
         self
     }
 
@@ -169,7 +169,7 @@ fn advice_stops_turns_back_and_refuses() {
     assert_eq!(unmoved.advice(), Advice::Refuse(Refusal::Contradiction(0, 1)));
     // Struck, the mistaken reading counts no more.
     let mut struck = start().meter("6.4").meter("6.0");
-    struck.log.events.push((0, PhEvent::Strike(1)));
+    struck.log.events.push((Timestamp::default(), PhEvent::Strike(1)));
     assert!(matches!(struck.advice(), Advice::Add(_)), "{:?}", struck.advice());
 }
 
@@ -316,7 +316,7 @@ proptest! {
     ) {
         let mut bench = OpenDocument { side_first, ..OpenDocument::new(titrant, "50", "5") };
         bench.log.target = Ph::from_units(target);
-        bench.log.events = events.into_iter().map(|event| (0, event)).collect();
+        bench.log.events = events.into_iter().map(|event| (Timestamp::default(), event)).collect();
         if let Advice::Add(proposal) = bench.advice() {
             prop_assert!(proposal.brings.is_finite() && proposal.brings > 0.0, "{proposal:?}");
             prop_assert!((0.0..=1.0).contains(&proposal.chance_past), "{proposal:?}");

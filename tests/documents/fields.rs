@@ -1,11 +1,12 @@
 //! What the fields take in is read again.
 
 use hundred_parts::desk::{
-    Action, DocId, Document, Fresh, OpenDocument, Persist, Reopen, ShelfAction, ShelfDocument, Snapshot, Timestamp,
-    demo, document_text, read_export, title_with,
+    Action, DocId, Document, Fresh, OpenDocument, Persist, Reopen, ShelfAction, ShelfDocument, Snapshot, demo,
+    document_text, read_export, title_with,
 };
 use hundred_parts::facts::Field;
 use hundred_parts::formula::PhaseKind;
+use hundred_parts::quantity::Timestamp;
 
 /// As much of the text as a field of so many UTF-16 code units takes in.
 fn typed_into(units: usize, text: &str) -> String {

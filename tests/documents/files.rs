@@ -2,11 +2,12 @@
 
 use crate::work::{PLAN_FIELDS, action, text, worked_on};
 use hundred_parts::desk::{
-    Action, DocId, Document, Made, OpenDocument, ShelfDocument, Snapshot, State, Timestamp, collection_text, demo,
-    document_text, read_export,
+    Action, DocId, Document, Made, OpenDocument, ShelfDocument, Snapshot, State, collection_text, demo, document_text,
+    read_export,
 };
 use hundred_parts::facts::{Field, IngredientId, Shelf};
 use hundred_parts::formula::LineId;
+use hundred_parts::quantity::Timestamp;
 use hundred_parts::sheet::{LyeField, Premixes};
 use proptest::prelude::*;
 

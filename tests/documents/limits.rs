@@ -4,12 +4,12 @@
 use crate::work::{action, worked_on};
 use hundred_parts::batch::{Instrument, PhEvent, PhLog, Vessel};
 use hundred_parts::desk::{
-    Action, Commit, DocId, Document, OpenDocument, Reopen, ShelfAction, ShelfDocument, Snapshot, Timestamp,
-    collection_text, decode, demo, document_text, encode, read_export, stored_shelf,
+    Action, Commit, DocId, Document, OpenDocument, Reopen, ShelfAction, ShelfDocument, Snapshot, collection_text,
+    decode, demo, document_text, encode, read_export, stored_shelf,
 };
 use hundred_parts::facts::{Field, IngredientId, Lot, LotField, MOST_ENTRIES, MOST_LOTS, Shelf};
 use hundred_parts::formula::{Answer, PaperField, PhaseKind};
-use hundred_parts::quantity::{Mass, Ph, Quantity};
+use hundred_parts::quantity::{Mass, Ph, Quantity, Timestamp};
 use proptest::prelude::*;
 
 /// Texts around the limits, in units of UTF-16, of letters that take one to four bytes, are escaped, or must not stay.
@@ -141,7 +141,7 @@ fn log_of_many_readings_comes_back() {
     let mut log = PhLog::new(Mass::from_canonical("100").unwrap(), ph);
     let (vessel, instrument) = (Vessel::Batch, Instrument::Meter);
     let reading = PhEvent::Read { vessel, ph, instrument, dilution: 1, taken: Mass::ZERO };
-    log.events = vec![(0, reading); 1500];
+    log.events = vec![(Timestamp::default(), reading); 1500];
     let mut document = demo();
     document.state.ph_log = Some(log);
     comes_back(&mut OpenDocument::new(DocId::random(1), document, ShelfDocument::default(), now()));

@@ -2,10 +2,11 @@
 
 use crate::work::{action, worked_on};
 use hundred_parts::desk::{
-    Action, DocId, Document, LinkProblem, OpenDocument, ShelfAction, ShelfDocument, Snapshot, Timestamp,
-    collection_text, crc32, decode, demo, document_text, encode, encode_for_qr, read_export,
+    Action, DocId, Document, LinkProblem, OpenDocument, ShelfAction, ShelfDocument, Snapshot, collection_text, crc32,
+    decode, demo, document_text, encode, encode_for_qr, read_export,
 };
 use hundred_parts::facts::{Field, IngredientId, Shelf};
+use hundred_parts::quantity::Timestamp;
 use proptest::prelude::*;
 
 proptest! {

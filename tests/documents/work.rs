@@ -1,9 +1,9 @@
 //! Random work on a formula.
 
-use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfDocument, Timestamp, demo};
+use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfDocument, demo};
 use hundred_parts::facts::IngredientId;
 use hundred_parts::formula::{LineId, PhaseId, PhaseKind, Use};
-use hundred_parts::quantity::{Percent, Quantity};
+use hundred_parts::quantity::{Percent, Quantity, Timestamp};
 use hundred_parts::sheet::{AlkaliChoice, LyeField, PlanField, Premixes, Saponified};
 use proptest::prelude::*;
 

@@ -4,7 +4,7 @@
 use hundred_parts::batch::{Tools, adjusters};
 use hundred_parts::desk::{
     Backups, BinDays, DocId, Document, DocumentMeta, MemoryJournal, MemoryMirror, OpenDocument, Opened, Reopen, Screen,
-    ShelfDocument, Snapshot, State, StoredDocument, Timestamp, collection_text, crc32, decode, encode, encode_for_qr,
+    ShelfDocument, Snapshot, State, StoredDocument, collection_text, crc32, decode, encode, encode_for_qr,
     open_document, read_export, stored_shelf,
 };
 use hundred_parts::desk::{Commit, Journal, LocalMirror, StepsChange};
@@ -12,7 +12,7 @@ use hundred_parts::facts::{
     CsvTable, Field, Hlb, IngredientId, Iv, Months, Shelf, Sv, check, fold, read_certificate, read_composition,
 };
 use hundred_parts::formula::{Choice, Formula, PhaseKind, Share};
-use hundred_parts::quantity::{Celsius, Count, Density, Mass, Parsed, Percent, Ph, Quantity, Typed, Volume};
+use hundred_parts::quantity::{Celsius, Count, Density, Mass, Parsed, Percent, Ph, Quantity, Timestamp, Typed, Volume};
 use hundred_parts::sheet::{LyeDiscount, WaterRatio, composition, totals};
 use std::task::{Context, Poll, Waker};
 

@@ -1,11 +1,10 @@
 //! A typed saponification value that stands out: it counts for lye only with the maker's reason.
 
 use crate::{id, near};
-use hundred_parts::desk::{
-    DocId, OpenDocument, ShelfAction, ShelfDocument, Timestamp, document_text, read_document, read_export,
-};
+use hundred_parts::desk::{DocId, OpenDocument, ShelfAction, ShelfDocument, document_text, read_document, read_export};
 use hundred_parts::facts::{Field, IngredientId, Shelf, Span, Sv, SvFrom};
 use hundred_parts::paper::lye_paper;
+use hundred_parts::quantity::Timestamp;
 use hundred_parts::rules::{Fact, Grade};
 use hundred_parts::sheet::{LyeNote, NoLye};
 use hundred_parts::words::{lye::note, sheet_report};

@@ -2,10 +2,11 @@
 
 use crate::{line, near};
 use hundred_parts::desk::{
-    Action, DocId, Document, OpenDocument, ShelfDocument, Timestamp, document_text, read_document, read_export,
+    Action, DocId, Document, OpenDocument, ShelfDocument, document_text, read_document, read_export,
 };
 use hundred_parts::facts::Shelf;
 use hundred_parts::formula::Use;
+use hundred_parts::quantity::Timestamp;
 use hundred_parts::sheet::{AlkaliChoice, LyeField, NoLye, Saponified, SvBasis, WaterBy};
 use hundred_parts::words::sheet_report;
 use serde_json::Value;

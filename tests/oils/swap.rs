@@ -1,10 +1,10 @@
 //! Oils that take the place of another, under limits; applied and undone.
 
 use crate::{formula_of, id, line};
-use hundred_parts::desk::{Action, DocId, Document, OpenDocument, ShelfDocument, Timestamp};
+use hundred_parts::desk::{Action, DocId, Document, OpenDocument, ShelfDocument};
 use hundred_parts::facts::{Allergens, Cox, FatKind, Field, Hlb, Shelf};
 use hundred_parts::formula::{Choice, Formula};
-use hundred_parts::quantity::{Percent, Quantity};
+use hundred_parts::quantity::{Percent, Quantity, Timestamp};
 use hundred_parts::sheet::{Limits, NoSwap, OilPool, SwapLimit, Weighting, WhyLeftOut, offer_of, swap};
 
 fn in_hand(ids: &[&str]) -> Shelf {

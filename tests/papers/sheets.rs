@@ -1,10 +1,11 @@
 //! Safety sheet and bundle: what they hold, whose answers, what differs by region, what is from memory.
 
 use crate::workshop::*;
-use hundred_parts::desk::{Action, Timestamp, document_text, read_export};
+use hundred_parts::desk::{Action, document_text, read_export};
 use hundred_parts::facts::{Field, IngredientId};
 use hundred_parts::formula::{Answer, Audience, PaperField, Region};
 use hundred_parts::paper::{LABEL_FORMATS, bundle_facts};
+use hundred_parts::quantity::Timestamp;
 use hundred_parts::rules::{Grade, KNOWN_TO, Standing, standing};
 use hundred_parts::sheet::Trust;
 use hundred_parts::words;

@@ -2,6 +2,7 @@
 
 use crate::made::*;
 use hundred_parts::facts::IngredientId;
+use hundred_parts::quantity::Timestamp;
 use hundred_parts::rules::Grade;
 
 #[test]
@@ -15,7 +16,7 @@ fn regions_say_what_differs() {
 /// The invented demo is free of Stops; three planted mistakes show, and the proposed changes mend them.
 #[test]
 fn demo_shows_three_planted_mistakes_and_their_mending() {
-    use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfDocument, Timestamp, demo};
+    use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfDocument, demo};
     use hundred_parts::formula::LineId;
     let now = Timestamp::from_millis(0);
     let stops = |open: &OpenDocument| -> Vec<&'static str> {

@@ -1,12 +1,11 @@
 //! Lots: a statement of its own for each, the one that counts, and that it is named wherever it counts.
 
 use crate::made::*;
-use hundred_parts::desk::{
-    Action, DocId, OpenDocument, ShelfAction, ShelfDocument, Timestamp, demo, document_text, read_export,
-};
+use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfAction, ShelfDocument, demo, document_text, read_export};
 use hundred_parts::facts::{Field, IngredientId, LotField, Shelf};
 use hundred_parts::formula::LineId;
 use hundred_parts::paper::{LABEL_FORMATS, Which};
+use hundred_parts::quantity::Timestamp;
 use hundred_parts::rules::Grade;
 use hundred_parts::words;
 

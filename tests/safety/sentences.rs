@@ -2,9 +2,10 @@
 //! broken.
 
 use crate::made::*;
-use hundred_parts::desk::{DocId, OpenDocument, ShelfDocument, Timestamp, read_document};
+use hundred_parts::desk::{DocId, OpenDocument, ShelfDocument, read_document};
 use hundred_parts::facts::{Field, Ingredient, Shelf};
 use hundred_parts::paper::{LABEL_FORMATS, Which};
+use hundred_parts::quantity::Timestamp;
 use hundred_parts::rules::{Amount, Fact, Finding, Grade, MessageId};
 use hundred_parts::words;
 

@@ -1,8 +1,9 @@
 //! The weigh sheet as it leaves for a spreadsheet.
 
-use hundred_parts::desk::{DocId, OpenDocument, ShelfDocument, Timestamp, read_document};
+use hundred_parts::desk::{DocId, OpenDocument, ShelfDocument, read_document};
 use hundred_parts::facts::{Field, IngredientId, Shelf};
 use hundred_parts::paper::{lye_paper, weigh_paper};
+use hundred_parts::quantity::Timestamp;
 use hundred_parts::words;
 
 fn csv(document: &str, shelf: &mut Shelf) -> String {

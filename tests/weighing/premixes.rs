@@ -1,9 +1,8 @@
 //! Premixes come where they are wanted or nothing else helps, and can be made.
 
 use crate::work::*;
-use hundred_parts::desk::{
-    Action, DocId, Document, OpenDocument, ShelfDocument, Timestamp, document_text, read_export,
-};
+use hundred_parts::desk::{Action, DocId, Document, OpenDocument, ShelfDocument, document_text, read_export};
+use hundred_parts::quantity::Timestamp;
 use hundred_parts::sheet::Premixes;
 
 const FINE: &str = r#"{"mass_g":"100","readability_g":"0.01"}"#;

@@ -12,7 +12,8 @@ pub(crate) use local_mirror::{LocalEcho, open_here, preference, set_open_id, set
 pub(crate) use pointer::{hold_pointer, scroll_at_edge};
 pub(crate) use tabs::{hear, tell_tabs};
 
-use hundred_parts::desk::{DocId, StoreError, Timestamp};
+use hundred_parts::desk::{DocId, StoreError};
+use hundred_parts::quantity::Timestamp;
 use hundred_parts::words::DecimalSign;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen::{JsCast, JsValue};

@@ -3,8 +3,9 @@
 use super::{Desk, Saved, browser};
 use crate::ui::browser::LocalEcho;
 use crate::ui::lazy::{self, Request};
-use hundred_parts::desk::{DocId, LocalMirror, News, OpenDocument, Persist, Timestamp, WriterHost, title_with};
+use hundred_parts::desk::{DocId, LocalMirror, News, OpenDocument, Persist, WriterHost, title_with};
 use hundred_parts::facts::ShelfChange;
+use hundred_parts::quantity::Timestamp;
 use hundred_parts::words::{page, storage_notices};
 use leptos::prelude::*;
 use std::time::Duration;

@@ -4,8 +4,9 @@ use crate::ui::browser;
 use crate::ui::desk::{Desk, FollowUp};
 use crate::ui::dom::{El, View, dynamic, el};
 use crate::ui::field::{button, folded};
-use hundred_parts::desk::{Action, Timestamp};
+use hundred_parts::desk::Action;
 use hundred_parts::formula::{Comparison, compare};
+use hundred_parts::quantity::Timestamp;
 use hundred_parts::words::{self, page, storage_notices};
 use leptos::prelude::*;
 

@@ -1,10 +1,11 @@
 //! What a keystroke costs: everything that follows from a formula of 40 lines, against merely reading its document.
 
+use hundred_parts::quantity::Timestamp;
 use std::hint::black_box;
 use std::time::{Duration, Instant};
 
 use crate::say::say;
-use hundred_parts::desk::{DocId, OpenDocument, ReadProblem, ShelfDocument, Timestamp, read_document};
+use hundred_parts::desk::{DocId, OpenDocument, ReadProblem, ShelfDocument, read_document};
 use hundred_parts::facts::Shelf;
 
 const RUNS: usize = 301;

@@ -2,12 +2,13 @@
 
 mod html;
 
+use hundred_parts::quantity::Timestamp;
 use std::io::Read;
 use std::path::Path;
 
 use crate::failure::{Done, Failure};
 use crate::say::say;
-use hundred_parts::desk::{DocId, OpenDocument, Timestamp, read_document};
+use hundred_parts::desk::{DocId, OpenDocument, read_document};
 use hundred_parts::facts::Shelf;
 use hundred_parts::paper::{LABEL_FORMATS, Paper, Which};
 use hundred_parts::words;

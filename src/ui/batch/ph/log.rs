@@ -6,7 +6,8 @@ use crate::ui::desk::FollowUp;
 use crate::ui::dom::{El, View, dynamic, el};
 use crate::ui::field::button;
 use hundred_parts::batch::PhEvent;
-use hundred_parts::desk::{Action, Timestamp};
+use hundred_parts::desk::Action;
+use hundred_parts::quantity::Timestamp;
 use hundred_parts::words::{bench, dose};
 
 /// An entry as shown.
@@ -25,9 +26,9 @@ pub(super) fn log(bench: &PhBench) -> El {
         desk.with(|open| {
             let Some(log) = &open.state().ph_log else { return Vec::new() };
             let name = |id: &_| known.name(id);
-            let entry = |(place, (at, event)): (usize, &(i64, PhEvent))| Entry {
+            let entry = |(place, (at, event)): (usize, &(Timestamp, PhEvent))| Entry {
                 place,
-                at: Timestamp::from_millis(*at),
+                at: *at,
                 text: dose::entry(event, &name, desk.sign),
                 struck: log.is_struck(place),
             };

@@ -13,7 +13,7 @@ use hundred_parts::batch::dose::one_pool::{Step, one_pool};
 use hundred_parts::batch::dose::{Advice, DoseInputs, Headroom, Titrant, Water, advise, portion};
 use hundred_parts::batch::{Instrument, PhEvent, PhLog, Vessel};
 use hundred_parts::facts::IngredientId;
-use hundred_parts::quantity::{Mass, Ph, Quantity};
+use hundred_parts::quantity::{Mass, Ph, Quantity, Timestamp};
 use population::{Pot, Product, Random, SETTINGS, Setting, WATER, read};
 
 /// More readings than this nobody takes.
@@ -147,7 +147,7 @@ fn ours(setting: Setting, product: &Product, told: bool, side_first: bool, rando
                 return outcome;
             }
         };
-        log.events.push((0, event));
+        log.events.push((Timestamp::default(), event));
     }
     outcome.gap = (product.ph(batch.added) - product.target).abs();
     outcome.unfinished = true;
