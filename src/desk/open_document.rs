@@ -202,14 +202,15 @@ impl OpenDocument {
         [self.unsaved(), self.shelf_document.unsaved()].into_iter().flatten().collect()
     }
 
-    /// This one was changed before the stored one was read: its history goes behind that of what was typed.
+    /// This one was changed before the stored one was read: its history goes behind that of what was typed, unless it is
+    /// there already, as where the maker asks for the formula that is open.
     pub fn remember(&mut self, stored: Self) {
         if stored.id() != self.id() {
             return;
         }
         if self.history.go_on_from(stored.history) {
             self.tracking.go_on_from(&stored.tracking);
-        } else if self.tracking.revision() == stored.tracking.revision() {
+        } else if self.tracking.revision() == stored.tracking.revision() && !self.tracking.rests_on(&stored.tracking) {
             // What it was changed from is not what is stored: the next write tells the two apart.
             self.tracking.doubt();
         }
@@ -389,5 +390,20 @@ mod tests {
         changed.act(Action::Title("Elsewhere".into()), now);
         other.remember(changed);
         assert!(other.undo(now) && !other.undo(now));
+    }
+
+    #[test]
+    fn reading_the_formula_that_is_open_and_typed_in_leaves_it_as_it_is() {
+        let now = Timestamp::from_millis(1);
+        let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
+        open.act(Action::Title("One".into()), now);
+        open.end_undo_group(now);
+        let first = open.take_commit().unwrap();
+        open.arrived(first.stored.meta.revision);
+        open.act(Action::Title("Two".into()), now);
+        open.remember(OpenDocument::open(&first.stored, first.steps.put).unwrap());
+        let next = open.take_commit().unwrap();
+        assert_eq!(next.expected, Some(first.stored.meta.revision), "what is stored is this tab's own, and no other one's");
+        assert!(open.undo(now) && open.undo(now) && !open.undo(now));
     }
 }

@@ -195,6 +195,22 @@ mod tests {
     }
 
     #[test]
+    fn reading_the_shelf_that_is_open_and_typed_in_leaves_it_as_it_is() {
+        let mut mine = opened(ShelfDocument::default());
+        set(&mut mine, Field::Max, "10");
+        let first = mine.shelf_document.take_commit().unwrap();
+        mine.shelf_document.arrived(first.stored.meta.revision);
+        set(&mut mine, Field::Density, "1.25");
+        mine.adopt_shelf(ShelfDocument::open(&first.stored, first.steps.put).unwrap(), false);
+        let next = mine.shelf_document.take_commit().unwrap();
+        assert_eq!(
+            next.expected,
+            Some(first.stored.meta.revision),
+            "what is stored is this tab's own, and no other one's"
+        );
+    }
+
+    #[test]
     fn shelf_of_the_mirror_that_is_ahead_is_written_and_never_taken_back() {
         // Typed, saved; typed again and closed before the write: the local mirror is ahead.
         let mut before = opened(ShelfDocument::default());

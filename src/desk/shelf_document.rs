@@ -77,11 +77,14 @@ impl ShelfDocument {
     }
 
     /// This one was changed before the stored one was read, which stands in its place from now on: as if the change had been
-    /// made to that.
+    /// made to that. Where it had been read before, nothing changes.
     pub(super) fn remember(&mut self, stored: Self) {
         if !self.history.go_on_from(stored.history) {
-            // It was changed as a shelf that is no longer the newest: the next write joins the two.
-            return self.tracking.doubt();
+            if !self.tracking.rests_on(&stored.tracking) {
+                // It was changed as a shelf that is no longer the newest: the next write joins the two.
+                self.tracking.doubt();
+            }
+            return;
         }
         self.tracking.go_on_from(&stored.tracking);
         (self.base, self.base_step) = (stored.base, stored.base_step);

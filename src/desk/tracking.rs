@@ -114,6 +114,11 @@ impl Tracking {
         self.rests_on.contains(&meta.crc)
     }
 
+    /// Whether what is open goes on from the copy that `stored` was opened from.
+    pub fn rests_on(&self, stored: &Self) -> bool {
+        stored.rests_on.last().is_some_and(|crc| self.rests_on.contains(crc))
+    }
+
     /// This one was changed since `stored`, which was read meanwhile.
     pub fn go_on_from(&mut self, stored: &Self) {
         *self = Self { changed: self.changed, dirty: true, held: self.held, ..stored.clone() };
