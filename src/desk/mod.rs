@@ -53,5 +53,6 @@ pub use store::{
     Commit, CommitOutcome, DocId, DocumentMeta, Journal, LocalMirror, MemoryJournal, MemoryMirror, StoreError,
     StoredDocument, find_documents,
 };
+pub use texts::clean;
 pub use tracking::{Tracking, Written};
 pub use writer::{News, Writer, WriterHost};

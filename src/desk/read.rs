@@ -2,7 +2,7 @@
 
 use super::read_plan::{lye, plan};
 use super::read_shelf::read_shelf;
-use super::texts::{MOST_NAME, MOST_NOTE, clean};
+use super::texts::{MOST_NAME, MOST_NOTE, clean, fits};
 use super::write::{ADDITIONS, FORMAT, VERSION};
 use super::{Document, State, Version};
 use crate::facts::{IngredientId, Shelf};
@@ -94,7 +94,7 @@ impl<'a> JsonCursor<'a> {
 
     pub(super) fn text(&self, most: usize) -> ReadResult<String> {
         match self.value.as_str() {
-            Some(text) if text.encode_utf16().count() <= most => Ok(clean(text).into_owned()),
+            Some(text) if fits(text, most) => Ok(clean(text).into_owned()),
             Some(text) => Err(ReadProblem {
                 path: self.path.clone(),
                 found: format!("{} characters", text.encode_utf16().count()),

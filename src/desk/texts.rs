@@ -14,12 +14,20 @@ fn is_hidden(c: char) -> bool {
 }
 
 /// A text without the characters that no text may hold.
-pub(super) fn clean(text: &str) -> Cow<'_, str> {
-    if text.chars().any(is_hidden) {
+pub fn clean(text: &str) -> Cow<'_, str> {
+    // Bytes are looked at first: files hold megabytes of plain text.
+    let plain = text.bytes().all(|byte| matches!(byte, b' '..=b'~' | b'\n' | b'\t'));
+    if !plain && text.chars().any(is_hidden) {
         text.chars().filter(|c| !is_hidden(*c)).collect::<String>().into()
     } else {
         text.into()
     }
+}
+
+/// True if a text is no longer than `most` UTF-16 code units.
+pub(super) fn fits(text: &str, most: usize) -> bool {
+    // No text has more code units than bytes.
+    text.len() <= most || text.encode_utf16().count() <= most
 }
 
 /// What is kept of a text that was typed: clean, and no longer than can be read again.
@@ -28,16 +36,15 @@ pub(super) fn kept(text: String, most: usize) -> String {
         Cow::Borrowed(_) => text,
         Cow::Owned(clean) => clean,
     };
-    // No text has more code units than bytes.
-    if text.len() <= most {
+    if fits(&text, most) {
         return text;
     }
     let mut units = 0;
-    let fits = text.char_indices().find(|(_, c)| {
+    let end = text.char_indices().find(|(_, c)| {
         units += c.len_utf16();
         units > most
     });
-    match fits {
+    match end {
         Some((end, _)) => text[..end].to_owned(),
         None => text,
     }

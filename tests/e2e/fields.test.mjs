@@ -209,3 +209,19 @@ test('a press between the buttons of a menu ends nothing', async () => {
   assert.deepEqual(page.wrong, []);
   await context.close();
 });
+
+test('characters that no text may hold go from the field as they come, and the rest stays', async () => {
+  const context = await fresh();
+  const page = await open(context, URL_);
+  await saved(page);
+  for (const field of [page.locator('#title'), page.locator('.share input').nth(1), page.locator('.line [role=combobox]').nth(1)]) {
+    await field.fill('4');
+    // At the end nothing of it is kept, so that nothing else would write the field anew.
+    await page.keyboard.insertText('\u0007\u202e');
+    assert.equal(await field.inputValue(), '4');
+    await page.keyboard.insertText('\u20665\u2069');
+    assert.equal(await field.inputValue(), '45');
+  }
+  assert.deepEqual(page.wrong, []);
+  await context.close();
+});

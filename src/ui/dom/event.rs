@@ -1,21 +1,34 @@
 //! What an event says.
 
+use hundred_parts::desk::clean;
 use leptos::prelude::{document, request_animation_frame};
+use std::borrow::Cow;
 use wasm_bindgen::JsCast;
 use web_sys::{
     Element, Event, FocusEvent, HtmlElement, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, KeyboardEvent,
     PointerEvent, ScrollIntoViewOptions, ScrollLogicalPosition,
 };
 
-/// The text in the field that it came from.
+/// The text in the field that it came from. What no text may hold is taken out of the field too: else that would show
+/// something that is not kept.
 pub(crate) fn typed(event: &Event) -> String {
     let Some(target) = event.target() else { return String::new() };
     if let Some(input) = target.dyn_ref::<HtmlInputElement>() {
-        input.value()
+        cleaned(input.value(), |text| input.set_value(text))
     } else if let Some(area) = target.dyn_ref::<HtmlTextAreaElement>() {
-        area.value()
+        cleaned(area.value(), |text| area.set_value(text))
     } else {
         target.dyn_ref::<HtmlSelectElement>().map(HtmlSelectElement::value).unwrap_or_default()
+    }
+}
+
+fn cleaned(text: String, show: impl FnOnce(&str)) -> String {
+    match clean(&text) {
+        Cow::Borrowed(_) => text,
+        Cow::Owned(clean) => {
+            show(&clean);
+            clean
+        }
     }
 }
 
