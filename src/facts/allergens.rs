@@ -47,8 +47,12 @@ pub fn allergens() -> &'static [Allergen] {
 
 /// The row of a name as a supplier or a label writes it, whatever the case, accents and signs.
 pub fn allergen(name: &str) -> Option<&'static Allergen> {
-    let key = fold(name);
-    let at = NAMES.binary_search_by(|(known, _)| known.as_str().cmp(&key)).ok()?;
+    allergen_of_key(&fold(name))
+}
+
+/// The same, by the folded name.
+pub fn allergen_of_key(key: &str) -> Option<&'static Allergen> {
+    let at = NAMES.binary_search_by(|(known, _)| known.as_str().cmp(key)).ok()?;
     allergens().get(NAMES.get(at)?.1)
 }
 

@@ -13,7 +13,7 @@
 pub fn fold(text: &str) -> String {
     let mut folded = String::with_capacity(text.len() + 1);
     let mut between = true;
-    for c in text.chars().filter(|c| !is_silent(*c)) {
+    for c in text.chars().filter(|c| c.is_ascii() || !is_silent(*c)) {
         if !c.is_alphanumeric() {
             between = true;
             continue;
@@ -21,6 +21,11 @@ pub fn fold(text: &str) -> String {
         if between {
             folded.push(' ');
             between = false;
+        }
+        // Most letters by far, and a maker's file may hold megabytes of them.
+        if c.is_ascii() {
+            folded.push(c.to_ascii_lowercase());
+            continue;
         }
         for c in c.to_lowercase().filter(|c| !is_silent(*c)) {
             match latin(c) {

@@ -57,7 +57,7 @@ mod table;
 pub use acid_values::{AcidValue, acid_value};
 pub use acids::{Acid, Adjusts, DissociationStep, UNCOUNTED, acid, acids};
 pub use alkali::{Alkali, AlkaliRow, strongest_lye};
-pub use allergens::{Allergen, allergen, allergen_of_cas, allergens};
+pub use allergens::{Allergen, allergen, allergen_of_cas, allergen_of_key, allergens};
 pub use basis::{Basis, Seen, source_text};
 pub(crate) use by_inci::acid_named;
 pub use by_inci::preservative_named;

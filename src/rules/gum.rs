@@ -14,7 +14,10 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         in_class(class, &fold(entry.inci()?.value))
     };
     for (phase, line, share, entry) in &lines {
-        let Some(basis) = is("gum", entry).filter(|_| phase.kind == PhaseKind::Water) else { continue };
+        if phase.kind != PhaseKind::Water {
+            continue;
+        }
+        let Some(basis) = is("gum", entry) else { continue };
         let wetted = lines.iter().any(|(other, _, _, entry)| other.id == phase.id && is("wetting", entry).is_some());
         if !wetted {
             findings.push(

@@ -1,7 +1,7 @@
 //! The fragrance allergens of the finished product, summed over all lines, and which of them the label must name.
 
 use super::FormulaComposition;
-use crate::facts::{Allergen, allergen, allergens};
+use crate::facts::{Allergen, allergen_of_key, allergens};
 use crate::formula::{About, LineId, Region, Use};
 use crate::quantity::{Percent, sort_by};
 
@@ -46,7 +46,7 @@ pub fn asked_for(region: Region, allergen: &Allergen) -> bool {
 pub fn allergen_sums(about: &About, composition: &FormulaComposition) -> Vec<AllergenSum> {
     let mut sums: Vec<AllergenSum> = Vec::new();
     for substance in &composition.substances {
-        let Some(found) = allergen(&substance.name) else { continue };
+        let Some(found) = allergen_of_key(&substance.key) else { continue };
         let threshold = match about.purpose {
             Use::LeaveOn => found.leave_on,
             Use::RinseOff | Use::Soap => found.rinse_off,

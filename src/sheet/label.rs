@@ -97,24 +97,31 @@ pub fn label(
     let allergens = allergen_sums(about, composition);
     let mut listed: Vec<Listed> = Vec::new();
     let nano = formula.papers.nano() == Some(true);
-    let mut add = |name: &str, share: Percent, kind: ListedKind| {
-        let mark = if nano && in_class("nano", &fold(name)).is_some() { NANO } else { "" };
-        let name = shown(name, about.region) + mark;
-        match listed.iter_mut().find(|known| fold(&known.name) == fold(&name)) {
+    // Folded, in the order in which they were first met.
+    let mut keys: Vec<String> = Vec::new();
+    let mut add = |plain: &str, key: &str, share: Percent, kind: ListedKind| {
+        let mark = if nano && in_class("nano", key).is_some() { NANO } else { "" };
+        let name = shown(plain, about.region) + mark;
+        let key = if name == plain { key.to_owned() } else { fold(&name) };
+        let at = keys.iter().position(|known| *known == key);
+        match at.and_then(|at| listed.get_mut(at)) {
             Some(known) => {
                 known.share = known.share.plus(share);
                 known.kind = known.kind.min(kind);
             }
-            None => listed.push(Listed { name, share, under_one: false, kind }),
+            None => {
+                keys.push(key);
+                listed.push(Listed { name, share, under_one: false, kind });
+            }
         }
     };
     for substance in composition.substances.iter().filter(|substance| !substance.inside) {
         if composition.scents.iter().any(|scent| scent.line == substance.line) {
-            add("Parfum", substance.middle(), ListedKind::Parfum);
-        } else if is_colour(&substance.name) {
-            add(&substance.name, substance.middle(), ListedKind::Colourant);
+            add("Parfum", " parfum", substance.middle(), ListedKind::Parfum);
+        } else if is_colour(&substance.key) {
+            add(&substance.name, &substance.key, substance.middle(), ListedKind::Colourant);
         } else {
-            add(&substance.name, substance.middle(), ListedKind::Ingredient);
+            add(&substance.name, &substance.key, substance.middle(), ListedKind::Ingredient);
         }
     }
     for sum in allergens.iter().filter(|sum| sum.named) {
@@ -125,7 +132,7 @@ pub fn label(
                 && !composition.scents.iter().any(|scent| scent.line == substance.line)
         });
         if !there {
-            add(sum.allergen.name, sum.share, ListedKind::Allergen);
+            add(sum.allergen.name, &fold(sum.allergen.name), sum.share, ListedKind::Allergen);
         }
     }
     for one in &mut listed {
@@ -151,9 +158,8 @@ fn order(listed: &Listed) -> u8 {
     }
 }
 
-/// Colour index numbers, alone or behind a name.
-fn is_colour(name: &str) -> bool {
-    let key = fold(name);
+/// Colour index numbers, alone or behind a name, by the folded name.
+fn is_colour(key: &str) -> bool {
     key.split(" ci ").nth(1).is_some_and(|number| number.len() == 5 && number.bytes().all(|b| b.is_ascii_digit()))
 }
 
