@@ -48,22 +48,34 @@ export const keepTitle = (page, text) => keep(page, () => page.locator('#title')
 
 /** A browser of its own, as a maker has it and without the driver's settings, that can be killed like one whose battery is empty. */
 export async function mortal(profile) {
-  const port = 20_000 + Math.floor(Math.random() * 20_000);
-  const switches = ['--headless=new', '--no-sandbox', '--disable-gpu', '--no-first-run', `--user-data-dir=${profile}`, `--remote-debugging-port=${port}`, 'about:blank'];
-  const child = spawn(CHROMIUM.executablePath, switches, { stdio: 'ignore', detached: true });
-  const connected = await connect(port);
+  const { child, connected } = await launched(profile, 3);
   const [context] = connected.contexts();
   const kill = async () => {
+    const gone = new Promise((done) => child.on('exit', done));
     process.kill(-child.pid, 'SIGKILL');
-    await new Promise((done) => child.on('exit', done));
+    await gone;
     await connected.close().catch(() => {});
   };
   return { context, kill };
 }
 
-async function connect(port) {
+/** Starts it, again with another port if it ends by itself before anybody could speak to it: the port was taken, say. */
+async function launched(profile, tries) {
+  const port = 20_000 + Math.floor(Math.random() * 20_000);
+  const switches = ['--headless=new', '--no-sandbox', '--disable-gpu', '--no-first-run', `--user-data-dir=${profile}`, `--remote-debugging-port=${port}`, 'about:blank'];
+  const child = spawn(CHROMIUM.executablePath, switches, { stdio: 'ignore', detached: true });
   for (let n = 0; ; n += 1) {
-    try { return await chromium.connectOverCDP(`http://127.0.0.1:${port}`); } catch (error) { if (n > 300) throw error; }
+    try {
+      return { child, connected: await chromium.connectOverCDP(`http://127.0.0.1:${port}`) };
+    } catch (error) {
+      const ended = child.exitCode !== null || n > 300;
+      if (ended) {
+        // One that goes on would keep the run from its end.
+        if (child.exitCode === null) process.kill(-child.pid, 'SIGKILL');
+        if (tries <= 1) throw error;
+        return launched(profile, tries - 1);
+      }
+    }
     await new Promise((done) => setTimeout(done, SOAK ? 500 : 100));
   }
 }
