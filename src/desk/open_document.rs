@@ -403,7 +403,11 @@ mod tests {
         open.act(Action::Title("Two".into()), now);
         open.remember(OpenDocument::open(&first.stored, first.steps.put).unwrap());
         let next = open.take_commit().unwrap();
-        assert_eq!(next.expected, Some(first.stored.meta.revision), "what is stored is this tab's own, and no other one's");
+        assert_eq!(
+            next.expected,
+            Some(first.stored.meta.revision),
+            "what is stored is this tab's own, and no other one's"
+        );
         assert!(open.undo(now) && open.undo(now) && !open.undo(now));
     }
 }

@@ -253,7 +253,7 @@ fn advice_on_bases_needs_a_meter_and_a_side_sample() {
 fn advice_leaves_out_readings_diluted_otherwise() {
     let mut bench = OpenDocument { side_first: false, ..OpenDocument::new("citric-acid", "50", "5.2") }.meter("6.4");
     bench.log.events.push((
-        0,
+        Timestamp::default(),
         PhEvent::Read {
             vessel: Vessel::Batch,
             ph: ph("6.5"),
