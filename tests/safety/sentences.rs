@@ -169,7 +169,7 @@ fn every_sentence_that_is_made_of_a_list_is_whole() {
         line: LineId::of(0),
         material: "Rose oil No. 1.".into(),
         name: name.into(),
-        day: String::new(),
+        day: None,
         chosen: false,
         of: 1,
         stated: true,
