@@ -1,7 +1,8 @@
 //! The bin: into it, out of it, and what leaves it for good.
 
 use super::{
-    Commit, CommitOutcome, DocId, DocumentMeta, Journal, LocalMirror, StepsChange, StoreError, StoredDocument, newest,
+    Commit, CommitOutcome, DocId, DocumentKind, DocumentMeta, Journal, LocalMirror, StepsChange, StoreError,
+    StoredDocument, newest,
 };
 use crate::quantity::{Day, Timestamp};
 
@@ -100,7 +101,8 @@ impl BinDays {
     }
 }
 
-/// Removes what has been in the bin for long enough, but nothing that is damaged. Gives how many there were, which is to be
+/// Removes what has been in the bin for long enough, but nothing that is damaged or of a kind that only a newer release
+/// knows. Gives how many there were, which is to be
 /// said.
 pub async fn empty_bin(
     journal: &impl Journal,
@@ -109,7 +111,8 @@ pub async fn empty_bin(
     days: &BinDays,
 ) -> usize {
     let mut removed = 0;
-    for meta in metas.iter().filter(|meta| days.over(&meta.id)) {
+    let known = |meta: &&DocumentMeta| meta.id.kind() != DocumentKind::Unknown;
+    for meta in metas.iter().filter(known).filter(|meta| days.over(&meta.id)) {
         let Ok(Some(stored)) = journal.read(&meta.id).await else { continue };
         if stored.is_whole() && stored.meta.binned.is_some() && journal.remove(&meta.id).await.is_ok() {
             mirror.remove(&meta.id);
@@ -198,5 +201,18 @@ mod tests {
         days = days.used(day(40), &[meta(None)]).used(day(41), &[meta(Some(0))]);
         assert!(!days.over(&DocId::random(1)));
         assert_eq!(BinDays::read("what is this"), BinDays::default());
+    }
+
+    #[test]
+    fn bin_leaves_kinds_that_only_a_newer_release_knows() {
+        let (journal, mirror) = (MemoryJournal::default(), MemoryMirror::default());
+        let mut study = commit(1, None, Some(0));
+        study.stored.meta.id = DocId::from("study.1".to_owned());
+        study.stored = study.stored.sealed();
+        now(save(&journal, &mirror, &study));
+        let metas = now(journal.metas()).unwrap();
+        let days = (0..40).fold(BinDays::default(), |days, at| days.used(day(at), &metas));
+        assert_eq!(now(empty_bin(&journal, &mirror, &metas, &days)), 0);
+        assert!(now(journal.read(&study.stored.meta.id)).unwrap().is_some_and(|stored| stored.is_whole()));
     }
 }

@@ -5,6 +5,7 @@ mod backup;
 mod base_n;
 mod bin;
 mod crc;
+mod doc_id;
 mod document;
 mod export;
 mod history;
@@ -35,6 +36,7 @@ pub use action::{Action, Made, UndoGroup, apply};
 pub use backup::Backups;
 pub use bin::{BIN_DAYS, BinDays, Binned, empty_bin, put_into_bin};
 pub use crc::crc32;
+pub use doc_id::{DocId, DocumentKind};
 pub use document::{Document, State, Version, title_with};
 pub use export::{Incoming, collection_text, demo, document_text, is_demo, read_export};
 pub use history::{History, Snapshot, StepsChange};
@@ -50,8 +52,8 @@ pub use screen::Screen;
 pub use shelf_action::ShelfAction;
 pub use shelf_document::{ShelfDocument, stored_shelf};
 pub use store::{
-    Commit, CommitOutcome, DocId, DocumentMeta, Journal, LocalMirror, MemoryJournal, MemoryMirror, StoreError,
-    StoredDocument, find_documents,
+    Commit, CommitOutcome, DocumentMeta, Journal, LocalMirror, MemoryJournal, MemoryMirror, StoreError, StoredDocument,
+    find_documents,
 };
 pub use texts::clean;
 pub use tracking::{Tracking, Written};

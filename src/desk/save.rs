@@ -95,6 +95,10 @@ mod tests {
         let ids: Vec<DocId> = now(journal.metas()).unwrap().into_iter().map(|meta| meta.id).collect();
         assert_eq!(ids, [DocId::random(1), DocId::random(2)], "a damaged one is not taken for whole");
         assert!(!now(take_strays(&journal, &mirror, &now(journal.metas()).unwrap())));
+        let mut newer = commit(None, 4, "a");
+        newer.stored.meta.id = DocId::from("study.1".to_owned());
+        mirror.write(&newer.stored.sealed()).unwrap();
+        assert!(!now(take_strays(&journal, &mirror, &now(journal.metas()).unwrap())), "of a newer release");
     }
 
     fn commit(expected: Option<u64>, revision: u64, body: &str) -> Commit {

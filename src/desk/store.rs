@@ -2,43 +2,11 @@
 //!
 //! The page gives both a browser to stand on; the twins in memory here are for tests, and behave the same.
 
-use super::{StepsChange, crc32};
+use super::{DocId, StepsChange, crc32};
 use crate::facts::fold;
 use serde::{Deserialize, Serialize};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
-
-/// Names a stored document. The maker's shelf is stored like one.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub struct DocId(String);
-
-impl DocId {
-    /// From 64 random bits, which the page provides.
-    pub fn random(bits: u64) -> Self {
-        Self(format!("{bits:016x}"))
-    }
-
-    /// The maker's shelf.
-    pub fn shelf() -> Self {
-        Self("shelf".to_owned())
-    }
-
-    /// As text, for keys.
-    pub fn as_str(&self) -> &str {
-        &self.0
-    }
-
-    /// True for a formula, false for the shelf.
-    pub fn is_formula(&self) -> bool {
-        self.0 != "shelf"
-    }
-}
-
-impl From<String> for DocId {
-    fn from(text: String) -> Self {
-        Self(text)
-    }
-}
 
 /// What a list shows of a document without reading it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]

@@ -6,8 +6,9 @@ use super::{Arrival, Desk, Saved, browser};
 use crate::ui::browser::{IdbJournal, LocalEcho};
 use crate::ui::lazy::{self, LazyState, Request};
 use hundred_parts::desk::{
-    DocId, Document, DocumentMeta, Incoming, Journal, LinkProblem, LoadGuard, LocalMirror, OpenDocument, Opened,
-    Persist, Preview, Reopen, Screen, ShelfDocument, StoredDocument, Writer, decode, find_documents, open_document,
+    DocId, Document, DocumentKind, DocumentMeta, Incoming, Journal, LinkProblem, LoadGuard, LocalMirror, OpenDocument,
+    Opened, Persist, Preview, Reopen, Screen, ShelfDocument, StoredDocument, Writer, decode, find_documents,
+    open_document,
 };
 use hundred_parts::quantity::sort_by;
 use hundred_parts::words::{page, storage_notices};
@@ -260,9 +261,10 @@ impl Desk {
 
     /// Another tab wrote something: show it, unless it is being changed here too. Then the next write finds out.
     async fn another_tab_wrote(self, id: DocId) {
-        if !id.is_formula() {
-            self.adopt_shelf().await;
-            return;
+        match id.kind() {
+            DocumentKind::Formula => {}
+            DocumentKind::Shelf => return self.adopt_shelf().await,
+            DocumentKind::Unknown => return,
         }
         self.refresh_metas().await;
         if let Ok(Some(stored)) = self.journal().read(&id).await
