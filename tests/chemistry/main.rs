@@ -7,6 +7,8 @@ mod constants;
 mod dose;
 mod emulsifiers;
 mod formula;
+#[path = "../vectors/one_pool.rs"]
+mod one_pool;
 mod reach;
 mod reference;
 mod undissociated;

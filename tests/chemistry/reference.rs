@@ -1,7 +1,7 @@
 //! The reference rule of the next dose against its own script.
 
+use crate::one_pool::{Step, one_pool, uncertainty};
 use crate::{near, row};
-use hundred_parts::batch::dose::one_pool::{Step, one_pool, uncertainty};
 
 /// Titrant, start, totals in mmol/kg with the pH after each, target, half width of a reading, and what the rule says.
 type RuleCase = (&'static str, f64, &'static [(f64, f64)], f64, f64, Step, [f64; 5]);

@@ -7,7 +7,6 @@
 mod belief;
 pub mod bounds;
 mod fit;
-pub mod one_pool;
 mod portion;
 mod propose;
 mod rule;

@@ -6,14 +6,18 @@
 //! its constant; the rows `formula unknown` do without. Every reading takes 2 g away. The random numbers are our own and
 //! the same every time.
 
+// Its other numbers are for the tests.
+#[allow(dead_code)]
+#[path = "../../../../../tests/vectors/one_pool.rs"]
+mod one_pool;
 mod population;
 
 use crate::say::say;
-use hundred_parts::batch::dose::one_pool::{Step, one_pool};
 use hundred_parts::batch::dose::{Advice, DoseInputs, Headroom, Titrant, Water, advise, portion};
 use hundred_parts::batch::{Instrument, PhEvent, PhLog, Vessel};
 use hundred_parts::facts::IngredientId;
 use hundred_parts::quantity::{Mass, Ph, Quantity, Timestamp};
+use one_pool::{Step, one_pool};
 use population::{Pot, Product, Random, SETTINGS, Setting, WATER, read};
 
 /// More readings than this nobody takes.

@@ -1,10 +1,10 @@
 //! The reference rule: the product as one pool of weak acid and nothing known of its formula.
 //!
-//! `cargo task bench` runs it beside the page's own rule; its published vectors are checked in `tests/chemistry/reference.rs`. It
-//! is a rule for any product, so it starts with a guess and walks carefully.
+//! `cargo task bench` runs it beside the page's own rule, `tests/chemistry/reference.rs` checks it against the vectors of
+//! its script. It is a rule for any product, so it starts with a guess and walks carefully.
 
-use super::titrant::{Titrant, Water};
-use crate::facts::Acid;
+use hundred_parts::batch::dose::{Titrant, Water};
+use hundred_parts::facts::Acid;
 
 const LN10: f64 = core::f64::consts::LN_10;
 /// Share of the way from the certain dose to the best guess.
@@ -16,7 +16,7 @@ const ADMITTED: f64 = 3.84;
 
 /// What the rule says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Step {
+pub(crate) enum Step {
     /// Add the increment.
     Add,
     /// Add it, a quarter of the last: the bracket is closed but the target not reached.
@@ -31,19 +31,19 @@ pub enum Step {
 
 /// What to add, mol per kg of product, and the totals that it rests on.
 #[derive(Debug, Clone, Copy)]
-pub struct OnePool {
+pub(crate) struct OnePool {
     /// What to do.
-    pub step: Step,
+    pub(crate) step: Step,
     /// How much more.
-    pub increment: f64,
+    pub(crate) increment: f64,
     /// The total that reaches the target if the product takes up nothing more.
-    pub certain: f64,
+    pub(crate) certain: f64,
     /// The smallest total over admitted pools in the careful corner.
-    pub low: f64,
+    pub(crate) low: f64,
     /// The likeliest total.
-    pub best: f64,
+    pub(crate) best: f64,
     /// The largest.
-    pub high: f64,
+    pub(crate) high: f64,
 }
 
 struct Rule<'a> {
@@ -55,13 +55,20 @@ struct Rule<'a> {
 }
 
 /// Standard uncertainty of a reading from its half width, with 0.03 for mixing and drift.
-pub fn uncertainty(half_width: f64) -> f64 {
+pub(crate) fn uncertainty(half_width: f64) -> f64 {
     (half_width * half_width / 3.0 + 0.03 * 0.03).sqrt()
 }
 
 /// The rule. `start` is the pH before, `points` the totals in mol per kg of product with the pH after each, `water` kg
 /// per kg of product, `half_width` the reading's.
-pub fn one_pool(row: &Acid, start: f64, points: &[(f64, f64)], target: f64, water: f64, half_width: f64) -> OnePool {
+pub(crate) fn one_pool(
+    row: &Acid,
+    start: f64,
+    points: &[(f64, f64)],
+    target: f64,
+    water: f64,
+    half_width: f64,
+) -> OnePool {
     let u = uncertainty(half_width);
     let law = Water::default();
     let rule = Rule { titrant: Titrant::new(row, &law), law, water, u, points };
