@@ -5,8 +5,9 @@
 //! Source: Regulation (EC) 1223/2009 Annex III and its changes, row by row in the table of limits.
 
 use super::context::names;
+use super::counts::counted;
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
-use crate::facts::{LegalLimit, criterion, limits};
+use crate::facts::{criterion, limits};
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::SubstanceShare;
 
@@ -52,13 +53,4 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         }
         findings.push(finding);
     }
-}
-
-/// What of a substance share counts against a cap.
-pub(super) fn counted(limit: &LegalLimit, substance: &SubstanceShare) -> Percent {
-    limit
-        .names
-        .iter()
-        .find(|(name, _)| *name == substance.key)
-        .map_or(Percent::ZERO, |(_, part)| substance.high.of(*part))
 }

@@ -17,6 +17,7 @@ mod children;
 mod clash;
 mod composition;
 mod context;
+mod counts;
 mod emulsifier;
 mod finding;
 mod formaldehyde;

@@ -3,8 +3,8 @@
 //! Why it matters: vitamin A and salicylic acid in quantity, and some essential oils, may harm the unborn child.
 //! Source: custom, cautious; tea tree oil after the European Union's proposed class. A midwife or doctor knows the person.
 
-use super::capped::counted;
 use super::context::names;
+use super::counts::counted;
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
 use crate::facts::{Basis, Seen, limits, source_text};
 use crate::formula::Audience;

@@ -4,18 +4,13 @@
 //! Source: Steinberg 2005 and the table of acids for the dissociation constants; up to which pH an acid counts is a choice
 //! of ours, which only spares. What counts of other preservatives at a pH is from memory.
 
+use super::counts::may_preserve;
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
-use crate::facts::{Acid, Basis, Preservative, PreservativeGroup, Seen, acid, source_text};
+use crate::facts::{Acid, Basis, Preservative, Seen, acid, source_text};
 use crate::quantity::{Percent, Ph, Quantity};
 use crate::sheet::{Enough, SubstanceShare, counts_at, enough, share_at};
 
 pub(super) const RULE: Rule = Rule { code: "preservative-ph", check };
-
-/// True for a preservative of the list that is allowed in such a product; what must be taken out preserves nothing.
-pub(super) fn may_preserve(context: RuleContext<'_>, row: &Preservative) -> bool {
-    let limit = if context.leave_on() { row.leave_on } else { row.rinse_off };
-    row.group == PreservativeGroup::Listed && limit != Some(Percent::ZERO)
-}
 
 /// The pH up to which a preservative works well.
 fn bound(row: &Preservative) -> Option<Ph> {

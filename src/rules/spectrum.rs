@@ -4,7 +4,7 @@
 //! Source: Steinberg 2005 on what preservatives act against; the grades are from memory, so nothing here stops: only a
 //! challenge test tells.
 
-use super::preservative_ph::may_preserve;
+use super::counts::may_preserve;
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
 use crate::facts::{Basis, Cover, Preservative, PreservativeGroup, Seen, criterion, preservative, source_text};
 use crate::formula::{Audience, Pack};
