@@ -7,13 +7,14 @@ use std::path::{Path, PathBuf};
 const ROOMS: [&str; 9] = ["quantity", "facts", "formula", "sheet", "rules", "batch", "paper", "desk", "words"];
 
 /// Files of exact rooms that hold a physical model, which reckons in floats and rounds once at its end.
-const MODELS: [&str; 8] = [
+const MODELS: [&str; 9] = [
     "src/sheet/fats.rs",
     "src/sheet/lye_acids.rs",
     "src/sheet/ph/",
     "src/sheet/preservation.rs",
     "src/sheet/swap/answer.rs",
     "src/sheet/swap/few.rs",
+    "src/sheet/swap/mixture.rs",
     "src/sheet/swap/nearest.rs",
     "src/sheet/swap/simplex.rs",
 ];

@@ -1,6 +1,6 @@
 //! The answer to a swap: singles in order, the best mixture, and what would change with each.
 
-use super::nearest::dot;
+use super::mixture::dot;
 use super::{
     Constraint, Hint, LeftOut, Limits, MOST_OILS, MixtureProblem, NoSwap, Offer, OilMixture, OilPool, Single,
     SwapAnswer, SwapLimit, Weighting, WhyLeftOut, nearest, nearest_few,

@@ -3,7 +3,7 @@
 //! A pair is a line and a triple a plane, so each is a formula, not a search. The nearest point of a triple's plane,
 //! limits aside, is a bound that leaves out nearly all of them.
 
-use super::nearest::{MixtureProblem, OilMixture, dot};
+use super::mixture::{MixtureProblem, OilMixture, dot};
 
 /// The most oils that are counted out; more are hardly ever wanted, and there are too many ways.
 pub const MOST: usize = 3;

@@ -5,6 +5,7 @@
 mod answer;
 mod few;
 mod limits;
+mod mixture;
 mod nearest;
 mod offer;
 mod replace;
@@ -14,7 +15,8 @@ mod wish;
 pub use answer::{offer_of, swap};
 pub use few::{MOST as MOST_OILS, nearest_few};
 pub use limits::{Limits, OilPool, SwapLimit, Weighting};
-pub use nearest::{Constraint, MixtureProblem, OilMixture, nearest};
+pub use mixture::{Constraint, MixtureProblem, OilMixture};
+pub use nearest::nearest;
 pub use offer::{Hint, LeftOut, NoSwap, Offer, Single, SwapAnswer, WhyLeftOut};
 pub use replace::{NewLine, NoReplacement, new_lines, replace};
 pub use wish::SwapWish;

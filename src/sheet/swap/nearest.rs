@@ -6,76 +6,17 @@
 //! when no corner does, which is the optimality condition (Karush, Kuhn, Tucker) and bounds the distance to the optimum:
 //! see [`OilMixture::gap`].
 
+use super::mixture::{MixtureProblem, OilMixture, dot};
 use super::simplex::Simplex;
-
-/// A limit: Σ of·x ≤ most.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Constraint {
-    /// One coefficient an oil.
-    pub of: Vec<f64>,
-    /// The most that they may come to.
-    pub most: f64,
-}
-
-/// What to mix and within which limits.
-#[derive(Debug, Clone, PartialEq)]
-pub struct MixtureProblem {
-    /// Each oil less the target, all of one length.
-    pub points: Vec<Vec<f64>>,
-    /// The most of each oil, 0 to 1.
-    pub caps: Vec<f64>,
-    /// Further limits.
-    pub rows: Vec<Constraint>,
-}
-
-/// A mixture.
-#[derive(Debug, Clone, PartialEq)]
-pub struct OilMixture {
-    /// Share of each oil; they sum to 1.
-    pub shares: Vec<f64>,
-    /// Squared distance to the target.
-    pub distance: f64,
-    /// By so much at most could the squared distance be less.
-    pub gap: f64,
-}
 
 /// The gap at which a mixture is taken as the nearest one, in squared per cent.
 const GAP: f64 = 1e-10;
 const MOST_ROUNDS: usize = 2_000;
 
 impl MixtureProblem {
-    /// How many oils there are to choose from.
-    pub fn len(&self) -> usize {
-        self.points.len()
-    }
-
-    /// True if there is none.
-    pub fn is_empty(&self) -> bool {
-        self.points.is_empty()
-    }
-
     /// Whether anything can be mixed at all.
     pub fn has_mixture(&self) -> bool {
         Simplex::feasible(self).is_some()
-    }
-
-    /// The mixture of these shares, rid of what rounding left of them: none is below nothing, and they sum to 1.
-    pub(super) fn mixture(&self, mut shares: Vec<f64>, gap: f64) -> OilMixture {
-        shares.iter_mut().for_each(|share| *share = share.max(0.0));
-        let sum: f64 = shares.iter().sum();
-        shares.iter_mut().for_each(|share| *share /= sum);
-        let here = self.at(&shares);
-        OilMixture { shares, distance: dot(&here, &here), gap }
-    }
-
-    fn at(&self, shares: &[f64]) -> Vec<f64> {
-        let mut sum = vec![0.0; self.points.first().map_or(0, Vec::len)];
-        for (share, point) in shares.iter().zip(&self.points) {
-            if *share != 0.0 {
-                sum.iter_mut().zip(point).for_each(|(sum, cell)| *sum += share * cell);
-            }
-        }
-        sum
     }
 }
 
@@ -207,18 +148,4 @@ fn blend(set: &[Corner], part: impl Fn(&Corner) -> &[f64]) -> Vec<f64> {
         sum.iter_mut().zip(part(corner)).for_each(|(sum, cell)| *sum += corner.weight * cell);
     }
     sum
-}
-
-pub(super) fn dot(a: &[f64], b: &[f64]) -> f64 {
-    // Four sums side by side: each addition to a single one would wait for the one before it.
-    let ((fours, rest), (other_fours, other_rest)) = (a.as_chunks::<4>(), b.as_chunks::<4>());
-    let mut sums = [0.0f64; 4];
-    for ([a, b, c, d], [e, f, g, h]) in fours.iter().zip(other_fours) {
-        sums[0] += a * e;
-        sums[1] += b * f;
-        sums[2] += c * g;
-        sums[3] += d * h;
-    }
-    let rest: f64 = rest.iter().zip(other_rest).map(|(a, b)| a * b).sum();
-    sums[0] + sums[1] + (sums[2] + sums[3]) + rest
 }

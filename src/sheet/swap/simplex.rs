@@ -3,7 +3,7 @@
 //! Finds, among all mixtures x ≥ 0 with Σx = 1, x ≤ caps and rows·x ≤ limits, the one of least cost; first of all
 //! whether there is one. Chvátal, Linear Programming (1983), chapter 8, is the method.
 
-use super::nearest::MixtureProblem;
+use super::mixture::MixtureProblem;
 
 const TINY: f64 = 1e-9;
 /// After so many steps the rule that cannot go round in circles (Bland's) chooses.
