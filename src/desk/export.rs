@@ -1,6 +1,6 @@
 //! Whole documents as text, and what comes in as text.
 
-use super::{Document, ReadProblem, read, write};
+use super::{Document, ReadProblem, format, read, write};
 use crate::facts::Shelf;
 use std::sync::LazyLock;
 
@@ -14,8 +14,8 @@ pub fn collection_text<'a>(documents: impl Iterator<Item = &'a Document>, shelf:
     let one = |document: &Document| write::document_value(&document.for_others(shelf), None);
     let formulas: Vec<_> = documents.map(one).collect();
     pretty(&serde_json::json!({
-        "format": write::FORMAT,
-        "version": write::VERSION,
+        "format": format::FORMAT,
+        "version": format::VERSION,
         "formulas": formulas,
         "shelf": write::shelf_value(shelf, &|_| true),
     }))

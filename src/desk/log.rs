@@ -1,6 +1,6 @@
 //! The pH log of a batch in the open format: `batch.ph_log`.
 
-use super::read::{JsonCursor, ReadResult};
+use super::read_cursor::{JsonCursor, ReadResult};
 use crate::batch::{Instrument, PhEvent, PhLog, Vessel};
 use crate::facts::IngredientId;
 use crate::quantity::{Mass, Percent, Ph, Quantity, Timestamp};

@@ -1,145 +1,25 @@
 //! Reading documents of the open format, and saying where one is wrong.
 
+use super::format::{ADDITIONS, FORMAT, VERSION};
+use super::read_cursor::{JsonCursor, ReadProblem, ReadResult, check_head, keys, parse};
 use super::read_plan::{lye, plan};
 use super::read_shelf::read_shelf;
-use super::texts::{MOST_NAME, MOST_NOTE, clean, fits};
-use super::write::{ADDITIONS, FORMAT, VERSION};
+use super::texts::{MOST_NAME, MOST_NOTE};
 use super::{Document, State, Version};
 use crate::facts::{IngredientId, Shelf};
 use crate::formula::{
     Answer, Area, Audience, Choice, Formula, Line, MOST_LINES, MOST_PHASES, Pack, PaperField, Papers, PhaseKind,
     Region, Share, Use,
 };
-use crate::quantity::{Quantity, Timestamp, Typed};
+use crate::quantity::Timestamp;
 use crate::sheet::{LyePlan, Plan};
-use serde_json::{Map, Value};
+use serde_json::Value;
 use std::sync::Arc;
-
-/// Where a document is wrong, what stands there, and what should.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct ReadProblem {
-    /// Path of the value, such as `formula.phases[0].lines[2].percent`.
-    pub path: String,
-    /// What was found there, cut to a readable length.
-    pub found: String,
-    /// What was expected.
-    pub expected: String,
-}
-
-impl core::fmt::Display for ReadProblem {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        write!(f, "{}: found {}, expected {}", self.path, self.found, self.expected)
-    }
-}
-
-pub(super) type ReadResult<T> = Result<T, ReadProblem>;
 
 /// More than anybody keeps.
 const MOST_VERSIONS: usize = 100_000;
 /// More answers than a formula has findings.
 const MOST_ANSWERS: usize = 5000;
-
-/// A value and where it stands.
-#[derive(Clone)]
-pub(super) struct JsonCursor<'a> {
-    pub(super) value: &'a Value,
-    pub(super) path: String,
-}
-
-/// As it can stand in a sentence: the file may hold anything, in its keys too.
-fn shorten(text: &str) -> String {
-    let text = clean(text);
-    if text.chars().count() <= 60 { text.into_owned() } else { text.chars().take(57).chain("...".chars()).collect() }
-}
-
-impl<'a> JsonCursor<'a> {
-    pub(super) fn wrong<T>(&self, expected: impl Into<String>) -> ReadResult<T> {
-        Err(ReadProblem { path: self.path.clone(), found: shorten(&self.value.to_string()), expected: expected.into() })
-    }
-
-    pub(super) fn object(&self) -> ReadResult<&'a Map<String, Value>> {
-        self.value.as_object().map_or_else(|| self.wrong("an object"), Ok)
-    }
-
-    pub(super) fn get(&self, key: &str) -> ReadResult<Option<JsonCursor<'a>>> {
-        let found = self.object()?.get(key).filter(|value| !value.is_null());
-        Ok(found.map(|value| JsonCursor { value, path: self.path_to(key) }))
-    }
-
-    fn path_to(&self, key: &str) -> String {
-        let key = shorten(key);
-        if self.path == "$" { key } else { format!("{}.{key}", self.path) }
-    }
-
-    pub(super) fn need(&self, key: &str, expected: &str) -> ReadResult<JsonCursor<'a>> {
-        let nothing = || ReadProblem { path: self.path_to(key), found: "nothing".into(), expected: expected.into() };
-        self.get(key)?.ok_or_else(nothing)
-    }
-
-    pub(super) fn list(&self, most: usize) -> ReadResult<Vec<JsonCursor<'a>>> {
-        let Some(list) = self.value.as_array() else { return self.wrong("a list") };
-        if list.len() > most {
-            return Err(ReadProblem {
-                path: self.path.clone(),
-                found: format!("{} entries", list.len()),
-                expected: format!("at most {most}"),
-            });
-        }
-        Ok(list
-            .iter()
-            .enumerate()
-            .map(|(n, value)| JsonCursor { value, path: format!("{}[{n}]", self.path) })
-            .collect())
-    }
-
-    pub(super) fn text(&self, most: usize) -> ReadResult<String> {
-        match self.value.as_str() {
-            Some(text) if fits(text, most) => Ok(clean(text).into_owned()),
-            Some(text) => Err(ReadProblem {
-                path: self.path.clone(),
-                found: format!("{} characters", text.encode_utf16().count()),
-                expected: format!("at most {most}"),
-            }),
-            None => self.wrong("text"),
-        }
-    }
-
-    pub(super) fn text_or_empty(&self, key: &str, most: usize) -> ReadResult<String> {
-        self.get(key)?.map_or_else(|| Ok(String::new()), |at| at.text(most))
-    }
-
-    pub(super) fn index(&self) -> ReadResult<usize> {
-        self.value.as_u64().and_then(|n| usize::try_from(n).ok()).map_or_else(|| self.wrong("a whole number"), Ok)
-    }
-
-    /// One of a fixed set of names; the default where it is missing.
-    pub(super) fn pick<T: Default>(&self, key: &str, all: &[&str], from: impl Fn(&str) -> Option<T>) -> ReadResult<T> {
-        let Some(at) = self.get(key)? else { return Ok(T::default()) };
-        match at.value.as_str().and_then(from) {
-            Some(value) => Ok(value),
-            None => at.wrong(format!("one of {}", all.join(", "))),
-        }
-    }
-
-    /// A decimal as text under `key`, and what was typed under `key_typed`.
-    pub(super) fn typed<T: Quantity>(&self, key: &str, example: &str) -> ReadResult<Typed<T>> {
-        let typed = self.text_or_empty(&format!("{key}_typed"), MOST_NAME)?;
-        let Some(at) = self.get(key)? else { return Ok(Typed::new(typed)) };
-        let expected = || format!("a decimal as text, such as \"{example}\"");
-        let Some(text) = at.value.as_str() else { return at.wrong(expected()) };
-        let Ok(value) = T::from_canonical(text) else { return at.wrong(expected()) };
-        let kept = [typed.as_str(), text].into_iter().map(Typed::<T>::new).find(|typed| typed.value() == Some(value));
-        Ok(kept.unwrap_or_else(|| Typed::of(value)))
-    }
-}
-
-pub(super) fn parse(text: &str) -> ReadResult<Value> {
-    serde_json::from_str(text).map_err(|error| ReadProblem {
-        path: "$".into(),
-        found: format!("text that is no JSON at line {} column {}", error.line(), error.column()),
-        expected: "a Hundred Parts document".into(),
-    })
-}
 
 /// Reads a document and the shelf that it carries on top of `shelf`.
 ///
@@ -190,19 +70,6 @@ pub(super) fn is_newer(text: &str) -> bool {
     let number = |key: &str| value.get(key).and_then(Value::as_u64).unwrap_or(0);
     let ours = value.get("format").and_then(Value::as_str) == Some(FORMAT);
     ours && (number("version"), number("additions")) > (VERSION, ADDITIONS)
-}
-
-pub(super) fn check_head(root: &JsonCursor<'_>) -> ReadResult<()> {
-    let format = root.need("format", "\"hundred-parts\"")?;
-    if format.value.as_str() != Some(FORMAT) {
-        return format.wrong("\"hundred-parts\"");
-    }
-    let version = root.need("version", "1")?;
-    if version.value.as_u64() == Some(VERSION) {
-        Ok(())
-    } else {
-        version.wrong("version 1: this program knows no newer one")
-    }
 }
 
 /// What may stand for an ingredient.
@@ -311,10 +178,6 @@ fn papers(at: &JsonCursor<'_>) -> ReadResult<Papers> {
         });
     }
     Ok(papers)
-}
-
-pub(super) fn keys<T: Copy>(all: &[T], key: impl Fn(T) -> &'static str) -> Vec<&'static str> {
-    all.iter().map(|value| key(*value)).collect()
 }
 
 fn read_line(at: &JsonCursor<'_>, known: AllowedIngredients<'_>, filled: bool, line: &mut Line) -> ReadResult<()> {

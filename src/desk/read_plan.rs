@@ -1,6 +1,6 @@
 //! Reading what a document plans: the batch and its lye.
 
-use super::read::{JsonCursor, ReadResult, keys};
+use super::read_cursor::{JsonCursor, ReadResult, keys};
 use crate::formula::{Formula, LineId, MOST_LINES};
 use crate::quantity::{Count, MassUnit, Typed};
 use crate::sheet::{AlkaliChoice, Basis, Fill, InHand, LyePlan, Plan, Premixes, Saponified, SvBasis, WaterBy};

@@ -1,6 +1,6 @@
 //! Reading the maker's shelf: own entries, overrides, lots.
 
-use super::read::{JsonCursor, ReadResult, check_head, parse};
+use super::read_cursor::{JsonCursor, ReadResult, check_head, parse};
 use super::texts::{MOST_NAME, MOST_NOTE};
 use crate::facts::{Field, IngredientId, Lot, LotField, MOST_ENTRIES, MOST_LOTS, Shelf, sv_ends};
 use std::collections::BTreeMap;

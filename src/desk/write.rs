@@ -1,20 +1,12 @@
 //! Writing documents in the open format, version 1. Decimals are text with a point.
 
+use super::format::{ADDITIONS, FORMAT, VERSION};
 use super::{Document, State, log};
 use crate::facts::{Field, IngredientId, Lot, LotField, Shelf};
 use crate::formula::{Answer, Choice, Formula, Line, LineId, Phase, Region, Share};
 use crate::quantity::{MassUnit, Parsed, Quantity, Typed};
 use crate::sheet::{Fill, LyePlan, Plan, Premixes, Saponified};
 use serde_json::{Map, Value, json};
-
-/// The name of the format in every file.
-pub(super) const FORMAT: &str = "hundred-parts";
-/// The version that is written.
-pub(super) const VERSION: u64 = 1;
-/// Counts the values that were added to this version of the format since it was first published. A tab that knows fewer
-/// would drop the others: it reads such a file, and leaves such a stored document alone. One is `premixes` of the batch and
-/// the reason for a saponification value that stands out.
-pub(super) const ADDITIONS: u64 = 1;
 
 type Object = Map<String, Value>;
 
