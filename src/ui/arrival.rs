@@ -4,7 +4,7 @@ use super::browser::focus;
 use super::desk::{Arrival, Desk};
 use super::dom::{El, View, dynamic, el};
 use super::field::button;
-use hundred_parts::desk::{LocalMatch, Preview, ReadProblem};
+use hundred_parts::desk::{Document, LocalMatch, Preview, ReadProblem};
 use hundred_parts::words::{self, page, storage_notices};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -38,11 +38,10 @@ fn leave(desk: Desk) {
 
 fn looked_at(desk: Desk, preview: Arc<Preview>) -> El {
     let leave = move || leave(desk);
-    let row = |n: usize| {
-        let document = &preview.incoming.documents[n];
+    let row = |(document, known): (&Document, &LocalMatch)| {
         let formula = &document.state.formula;
         let shelf = &preview.incoming.shelf;
-        let (note, lines): (_, Vec<String>) = match &preview.known[n] {
+        let (note, lines): (_, Vec<String>) = match known {
             LocalMatch::New => {
                 (page::NEW_HERE, formula.lines().map(|(_, line)| words::line_text(line, shelf)).collect())
             }
@@ -58,7 +57,7 @@ fn looked_at(desk: Desk, preview: Arc<Preview>) -> El {
             .child(el("ul").child(lines.iter().take(60).map(|line| el("li").text(line)).collect::<View>()))
     };
     let all = preview.incoming.documents.len();
-    let rows = (0..all.min(MOST_SHOWN)).map(row).collect::<View>();
+    let rows = preview.incoming.documents.iter().zip(&preview.known).take(MOST_SHOWN).map(row).collect::<View>();
     let more = all.checked_sub(MOST_SHOWN + 1).map(|more| el("p").text(&words::and_more(more + 1)));
     let refused = &preview.incoming.refused;
     let refused = (!refused.is_empty()).then(|| {

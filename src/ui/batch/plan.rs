@@ -44,7 +44,9 @@ pub(super) fn card(desk: Desk) -> El {
         STEPS.iter().position(|known| *known == step).unwrap_or(STEPS.len())
     };
     let set_step = move |n: usize| {
-        desk.act(Action::PlanText(PlanField::Step, Typed::of(STEPS[n]).text().to_owned()));
+        if let Some(step) = STEPS.get(n) {
+            desk.act(Action::PlanText(PlanField::Step, Typed::of(*step).text().to_owned()));
+        }
     };
     let wish = move || desk.with(|open| open.state().plan.premixes);
     let set_wish = move |wish| {
@@ -149,8 +151,8 @@ fn hand(desk: Desk, id: LineId) -> El {
     let allows = move || {
         desk.masses(|masses| {
             let hand = &masses.weigh.as_ref().ok()?.batch.hand;
-            let at = hand.iter().position(|hand| hand.line == id)?;
-            let allows = words::mass(hand[at].allows, desk.with(|open| open.state().plan.unit), desk.sign);
+            let (at, line) = hand.iter().enumerate().find(|(_, hand)| hand.line == id)?;
+            let allows = words::mass(line.allows, desk.with(|open| open.state().plan.unit), desk.sign);
             let first = if at == 0 { format!(" \u{2013} {}", page::RUNS_OUT) } else { String::new() };
             Some(format!("{}{allows}{first}", page::ALLOWS))
         })

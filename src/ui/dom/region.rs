@@ -132,13 +132,14 @@ fn rows(keys: Box<dyn Fn() -> Vec<u32>>, build: Box<dyn Fn(u32) -> El>) -> View 
         });
         let mut next = region.end.clone();
         for key in keys.iter().rev() {
-            let at = rows.iter().position(|row| row.key == *key).unwrap_or_else(|| {
+            let made = rows.iter().find(|row| row.key == *key).map(|row| row.element.clone());
+            let element = made.unwrap_or_else(|| {
                 let owner = region.parent.child();
-                let made = owner.with(|| untrack(|| build(*key)));
-                rows.push(KeyedRow { key: *key, element: made.element().clone(), owner });
-                rows.len() - 1
+                let element = owner.with(|| untrack(|| build(*key))).element().clone();
+                rows.push(KeyedRow { key: *key, element: element.clone(), owner });
+                element
             });
-            let element: &Node = &rows[at].element;
+            let element: &Node = &element;
             // A row that stands right stays untouched, and with it the focus in it.
             if element.next_sibling().as_ref() != Some(&next) {
                 let _ = holder.insert_before(element, Some(&next));

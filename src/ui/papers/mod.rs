@@ -23,13 +23,14 @@ const FORMAT: &str = "label-sheet";
 pub(super) fn place(desk: Desk) -> El {
     let which = RwSignal::new(Which::of(&browser::preference(WHICH).unwrap_or_default()));
     let chosen = browser::preference(FORMAT);
+    let [first_format, ..] = LABEL_FORMATS;
     let format = LABEL_FORMATS.iter().position(|format| chosen.as_deref() == Some(format.key)).unwrap_or(0);
     let format = RwSignal::new(format);
     let printed = RwSignal::new(String::new());
     let view =
         el("section").class("paper-view").attr("aria-label", page::PREVIEW).attr("tabindex", "0").child(dynamic(
             move || {
-                let format = LABEL_FORMATS.get(format.get()).copied().unwrap_or(LABEL_FORMATS[0]);
+                let format = LABEL_FORMATS.get(format.get()).copied().unwrap_or(first_format);
                 desk.derived(|derived| desk.now(|open| words::paper(which.get(), format, open, derived)))
             },
             move |paper| {

@@ -115,8 +115,8 @@ fn model(plot: El, found: &Picture, places: &Places) -> El {
         let one = |point: &Level| places.point(of(point), point.0.units());
         if back { found.curve.iter().rev().map(one).collect() } else { found.curve.iter().map(one).collect() }
     };
-    let band = points(&|point| point.1[0], false) + &points(&|point| point.1[2], true);
-    let curve = points(&|point| point.1[1], false);
+    let band = points(&|(_, [low, ..])| *low, false) + &points(&|(_, [.., high])| *high, true);
+    let curve = points(&|(_, [_, middle, _])| *middle, false);
     let target = places.y(found.target.units());
     let plot = plot
         .child(svg("polygon").class("band").attr("points", &band))
