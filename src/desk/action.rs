@@ -10,8 +10,8 @@ use crate::formula::{
 use crate::quantity::{Mass, MassUnit, Percent, Ph, Timestamp, Typed};
 use crate::rules::Remedy;
 use crate::sheet::{
-    AlkaliChoice, Basis, Fill, InHand, LyeField, PlanField, Premixes, Saponified, SvBasis, Totals, WaterBy, new_lines,
-    replace, totals,
+    AlkaliChoice, BatchBasis, Fill, InHand, LyeField, PlanField, Premixes, Saponified, SvBasis, Totals, WaterBy,
+    new_lines, replace, totals,
 };
 
 /// A change to the open formula and its plan.
@@ -68,7 +68,7 @@ pub enum Action {
     /// The lot of a line's ingredient that counts, by name; an empty one for the newest.
     LotOfLine(LineId, String),
     /// What the size of the batch follows from.
-    Basis(Basis),
+    Basis(BatchBasis),
     /// A field of the plan, as typed.
     PlanText(PlanField, String),
     /// Jars are filled by volume (true) or by mass.

@@ -3,7 +3,7 @@
 use super::read_cursor::{JsonCursor, ReadResult, keys};
 use crate::formula::{Formula, LineId, MOST_LINES};
 use crate::quantity::{Count, MassUnit, Typed};
-use crate::sheet::{AlkaliChoice, Basis, Fill, InHand, LyePlan, Plan, Premixes, Saponified, SvBasis, WaterBy};
+use crate::sheet::{AlkaliChoice, BatchBasis, Fill, InHand, LyePlan, Plan, Premixes, Saponified, SvBasis, WaterBy};
 
 pub(super) fn plan(at: &JsonCursor<'_>, formula: &Formula) -> ReadResult<Plan> {
     let mut plan = Plan { jars: jars(at)?, ..Plan::default() };
@@ -72,20 +72,20 @@ pub(super) fn lye(at: &JsonCursor<'_>, formula: &Formula) -> ReadResult<LyePlan>
 }
 
 /// The basis as stated; where it is not, the first one for which something is given.
-fn basis(at: &JsonCursor<'_>, plan: &Plan) -> ReadResult<Basis> {
+fn basis(at: &JsonCursor<'_>, plan: &Plan) -> ReadResult<BatchBasis> {
     if at.get("basis")?.is_some() {
-        return at.pick("basis", &keys(&Basis::ALL, Basis::key), Basis::from_key);
+        return at.pick("basis", &keys(&BatchBasis::ALL, BatchBasis::key), BatchBasis::from_key);
     }
     Ok(if !plan.jars.is_empty() {
-        Basis::Jars
+        BatchBasis::Jars
     } else if !plan.mass.is_empty() {
-        Basis::Mass
+        BatchBasis::Mass
     } else if !plan.in_hand.is_empty() {
-        Basis::InHand
+        BatchBasis::InHand
     } else if !plan.vessel.is_empty() {
-        Basis::Vessel
+        BatchBasis::Vessel
     } else {
-        Basis::default()
+        BatchBasis::default()
     })
 }
 

@@ -5,7 +5,7 @@ use crate::quantity::{Count, Density, Mass, MassUnit, Percent, Quantity, Typed, 
 
 /// From what the size of the batch follows.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Basis {
+pub enum BatchBasis {
     /// So many jars of so much.
     #[default]
     Jars,
@@ -17,7 +17,7 @@ pub enum Basis {
     Vessel,
 }
 
-impl Basis {
+impl BatchBasis {
     /// Every basis, in the order in which it is offered.
     pub const ALL: [Self; 4] = [Self::Jars, Self::Mass, Self::InHand, Self::Vessel];
 
@@ -117,7 +117,7 @@ impl Premixes {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Plan {
     /// What the size follows from.
-    pub basis: Basis,
+    pub basis: BatchBasis,
     /// Number of jars.
     pub jars: Typed<Count>,
     /// What goes into each.
@@ -152,7 +152,7 @@ const TOLERANCE: Percent = Percent::millionths(2_000_000);
 impl Default for Plan {
     fn default() -> Self {
         Self {
-            basis: Basis::default(),
+            basis: BatchBasis::default(),
             jars: Typed::default(),
             fill: Fill::default(),
             density: Typed::default(),

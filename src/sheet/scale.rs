@@ -1,6 +1,6 @@
 //! How large the batch is: from jars, a mass, what is in hand, or a vessel.
 
-use super::{Basis, Fill, Plan, PlanField, Totals};
+use super::{BatchBasis, Fill, Plan, PlanField, Totals};
 use crate::formula::LineId;
 use crate::quantity::{Mass, Percent, Quantity, Typed, mul_div_floor, mul_div_nearest, sort_by};
 
@@ -48,13 +48,13 @@ pub enum ScaleProblem {
 pub fn batch(plan: &Plan, totals: &Totals) -> Result<Batch, ScaleProblem> {
     let step = plan.step_value().ok_or(unusable(&plan.step, PlanField::Step))?;
     let (asked, hand, up) = match plan.basis {
-        Basis::Jars => (from_jars(plan)?, Vec::new(), true),
-        Basis::Mass => (need(&plan.mass, PlanField::Mass)?, Vec::new(), false),
-        Basis::InHand => {
+        BatchBasis::Jars => (from_jars(plan)?, Vec::new(), true),
+        BatchBasis::Mass => (need(&plan.mass, PlanField::Mass)?, Vec::new(), false),
+        BatchBasis::InHand => {
             let hand = from_hand(plan, totals)?;
             (hand[0].allows, hand, false)
         }
-        Basis::Vessel => (from_vessel(plan)?, Vec::new(), false),
+        BatchBasis::Vessel => (from_vessel(plan)?, Vec::new(), false),
     };
     if asked.units() > Mass::MAX {
         return Err(ScaleProblem::TooLarge);
@@ -62,7 +62,7 @@ pub fn batch(plan: &Plan, totals: &Totals) -> Result<Batch, ScaleProblem> {
     let steps = match plan.basis {
         // Jars must all be filled, so up; a vessel or what is in hand must not be exceeded, so down.
         _ if up => (asked.units() + step.units() - 1) / step.units(),
-        Basis::Mass => mul_div_nearest(asked.units(), 1, step.units()),
+        BatchBasis::Mass => mul_div_nearest(asked.units(), 1, step.units()),
         _ => asked.units() / step.units(),
     };
     if steps == 0 {

@@ -7,7 +7,7 @@ use leptos::prelude::{Get, RwSignal, Set as _, untrack};
 use std::rc::Rc;
 
 /// Reads what a field shows.
-pub(super) type Shown = Rc<dyn Fn() -> FieldText>;
+pub(super) type FieldReader = Rc<dyn Fn() -> FieldText>;
 /// Takes what was typed.
 pub(super) type Set = Rc<dyn Fn(String)>;
 
@@ -20,7 +20,7 @@ pub(super) fn quantity_field(
     shown: impl Fn() -> FieldText + 'static,
     set: impl Fn(String) + 'static,
 ) -> El {
-    let (shown, set): (Shown, Set) = (Rc::new(shown), Rc::new(set));
+    let (shown, set): (FieldReader, Set) = (Rc::new(shown), Rc::new(set));
     let row = el("span").class("with-unit");
     let row = if untrack(|| shown()).signed { row.child(sign(label, shown.clone(), set.clone())) } else { row };
     let row = row.child(number_input(desk, id, shown.clone(), set.clone()));
@@ -28,7 +28,7 @@ pub(super) fn quantity_field(
     el("div").class("field").child(el("label").attr("for", id).text(label)).child(row).child(note(id, shown, set))
 }
 
-fn sign(label: &str, shown: Shown, set: Set) -> El {
+fn sign(label: &str, shown: FieldReader, set: Set) -> El {
     let turn = move || {
         let text = shown().text;
         let text = text.trim_start();
@@ -38,7 +38,7 @@ fn sign(label: &str, shown: Shown, set: Set) -> El {
 }
 
 /// The input alone: one for text. An input for numbers would read `1,5` as 15 where the page's language has a point.
-pub(super) fn number_input(desk: Desk, id: &str, shown: Shown, set: Set) -> El {
+pub(super) fn number_input(desk: Desk, id: &str, shown: FieldReader, set: Set) -> El {
     let (text, invalid) = (shown.clone(), shown);
     text_input(desk, id)
         .class("number")
@@ -51,7 +51,7 @@ pub(super) fn number_input(desk: Desk, id: &str, shown: Shown, set: Set) -> El {
 }
 
 /// What is wrong with a typed quantity, or the question about it with its answers as buttons.
-pub(super) fn note(id: &str, shown: Shown, set: Set) -> El {
+pub(super) fn note(id: &str, shown: FieldReader, set: Set) -> El {
     let said = move || {
         let shown = shown();
         (shown.note, shown.answers)

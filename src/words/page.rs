@@ -5,7 +5,7 @@ use crate::desk::Screen;
 use crate::facts::Field;
 use crate::formula::{Area, Audience, Pack, PhaseKind, Use};
 use crate::rules::Grade;
-use crate::sheet::{Basis, Premixes};
+use crate::sheet::{BatchBasis, Premixes};
 
 pub const SKIP: &str = "Skip to the work";
 pub const PLACES: &str = "Places";
@@ -326,12 +326,12 @@ pub const fn pack(value: Pack) -> &'static str {
     }
 }
 
-pub const fn basis(basis: Basis) -> &'static str {
+pub const fn basis(basis: BatchBasis) -> &'static str {
     match basis {
-        Basis::Jars => "So many jars",
-        Basis::Mass => "A batch of so much",
-        Basis::InHand => "What I have",
-        Basis::Vessel => "What the vessel takes",
+        BatchBasis::Jars => "So many jars",
+        BatchBasis::Mass => "A batch of so much",
+        BatchBasis::InHand => "What I have",
+        BatchBasis::Vessel => "What the vessel takes",
     }
 }
 

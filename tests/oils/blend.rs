@@ -4,7 +4,7 @@ use crate::{fat, formula_of, id, near};
 use hundred_parts::facts::{FatKind, FattyAcid, Field, IngredientId, SheetFinding, Shelf, Span, Sv};
 use hundred_parts::formula::{Formula, Use};
 use hundred_parts::quantity::{Percent, Quantity, Typed};
-use hundred_parts::sheet::{Basis, Lye, LyeNote, LyePlan, NoLye, Plan, WhyUncounted, compute, oil_phase, totals};
+use hundred_parts::sheet::{BatchBasis, Lye, LyeNote, LyePlan, NoLye, Plan, WhyUncounted, compute, oil_phase, totals};
 
 /// Source: mass-weighted means by hand from the rows: SV and IV of a blend are additive by mass of fat; its acids by mass
 /// of acid.
@@ -124,7 +124,7 @@ fn high_end_alone_never_becomes_the_low_one() {
 fn soap(formula: &Formula, shelf: &Shelf) -> Result<Lye, NoLye> {
     let mut formula = formula.clone();
     formula.about.purpose = Use::Soap;
-    let plan = Plan { basis: Basis::Mass, mass: Typed::new("1000"), ..Plan::default() };
+    let plan = Plan { basis: BatchBasis::Mass, mass: Typed::new("1000"), ..Plan::default() };
     compute(&formula, &plan, &LyePlan::default(), shelf).lye.unwrap()
 }
 

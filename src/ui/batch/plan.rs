@@ -6,7 +6,7 @@ use crate::ui::field::{pick_field, pick_one, quantity_field};
 use hundred_parts::desk::Action;
 use hundred_parts::formula::LineId;
 use hundred_parts::quantity::{Mass, MassUnit, Quantity, Typed};
-use hundred_parts::sheet::{Basis, Fill, Plan, PlanField, Premixes, STEPS};
+use hundred_parts::sheet::{BatchBasis, Fill, Plan, PlanField, Premixes, STEPS};
 use hundred_parts::words::{self, FieldText, page};
 
 const UNITS: &[MassUnit] = &[MassUnit::Gram, MassUnit::Kilogram, MassUnit::Ounce];
@@ -14,7 +14,7 @@ const UNITS: &[MassUnit] = &[MassUnit::Gram, MassUnit::Kilogram, MassUnit::Ounce
 /// The card.
 pub(super) fn card(desk: Desk) -> El {
     let basis = move || desk.with(|open| open.state().plan.basis);
-    let pick = |pick: Basis| {
+    let pick = |pick: BatchBasis| {
         let radio = el("input").attr("type", "radio").attr("name", "basis").checked_of(move || basis() == pick).on(
             "change",
             move |_| {
@@ -26,12 +26,12 @@ pub(super) fn card(desk: Desk) -> El {
     let choices = el("fieldset")
         .class("choices")
         .child(el("legend").class("hidden").text(page::HOW_MUCH))
-        .child(Basis::ALL.into_iter().map(pick).collect::<View>());
+        .child(BatchBasis::ALL.into_iter().map(pick).collect::<View>());
     let size = dynamic(basis, move |basis| match basis {
-        Basis::Jars => jars(desk),
-        Basis::Mass => field(desk, PlanField::Mass, page::BATCH_MASS, "g", |plan| &plan.mass).into(),
-        Basis::InHand => in_hand(desk),
-        Basis::Vessel => View::from_iter([
+        BatchBasis::Jars => jars(desk),
+        BatchBasis::Mass => field(desk, PlanField::Mass, page::BATCH_MASS, "g", |plan| &plan.mass).into(),
+        BatchBasis::InHand => in_hand(desk),
+        BatchBasis::Vessel => View::from_iter([
             field(desk, PlanField::Vessel, page::VESSEL, "mL", |plan| &plan.vessel),
             field(desk, PlanField::HeadRoom, page::HEAD_ROOM, "%", |plan| &plan.head_room),
             density(desk),

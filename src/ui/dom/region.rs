@@ -9,14 +9,14 @@ use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement, Node};
 
 /// What stands between two empty text nodes, with the owner of everything that it follows.
-struct Region {
+struct NodeRange {
     start: Node,
     end: Node,
     parent: Owner,
     content: Owner,
 }
 
-impl Region {
+impl NodeRange {
     /// An empty region and the fragment that it stands in until it is put into the page.
     fn new() -> (Self, View) {
         let view = View::nothing();
@@ -77,7 +77,7 @@ pub(crate) fn dynamic<T: PartialEq + 'static>(
 }
 
 fn region(changed: Box<dyn Fn() -> bool>, build: Box<dyn Fn() -> View>) -> View {
-    let (mut region, view) = Region::new();
+    let (mut region, view) = NodeRange::new();
     effect(Box::new(move || {
         if changed() {
             region.replace(&build);
@@ -111,7 +111,7 @@ pub(crate) fn each(keys: impl Fn() -> Vec<u32> + 'static, build: impl Fn(u32) ->
 }
 
 fn rows(keys: Box<dyn Fn() -> Vec<u32>>, build: Box<dyn Fn(u32) -> El>) -> View {
-    let (region, view) = Region::new();
+    let (region, view) = NodeRange::new();
     let mut rows: Vec<KeyedRow> = Vec::new();
     let mut shown: Option<Vec<u32>> = None;
     effect(Box::new(move || {

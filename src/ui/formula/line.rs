@@ -6,7 +6,7 @@ use crate::ui::browser::focus;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, effect, el, key};
 use crate::ui::entering::ENTER;
-use crate::ui::field::{Set, Shown, fixed_size_text, note, number_input};
+use crate::ui::field::{FieldReader, Set, fixed_size_text, note, number_input};
 use hundred_parts::desk::{Action, OpenDocument};
 use hundred_parts::facts::beginning;
 use hundred_parts::formula::{LineId, Share};
@@ -176,7 +176,7 @@ pub(super) fn row(desk: Desk, rows: &RowSignals, id: LineId) -> El {
 
 fn share_box(desk: Desk, id: LineId, row: RowSignal) -> El {
     let element = format!("share-{}", id.number());
-    let shown: Shown = Rc::new(move || row.with(|row| row.share(desk.sign)));
+    let shown: FieldReader = Rc::new(move || row.with(|row| row.share(desk.sign)));
     let set: Set = Rc::new(move |text| {
         desk.act(Action::ShareLine(id, text));
     });

@@ -11,7 +11,7 @@ use leptos::prelude::*;
 
 /// A cell as drawn: in which pattern, and whose.
 #[derive(Clone, PartialEq)]
-struct Cell {
+struct SquareCell {
     kind: Option<PhaseKind>,
     lines: Vec<LineId>,
 }
@@ -23,15 +23,15 @@ fn kind_of(formula: &Formula, phase: PhaseId) -> PhaseKind {
     formula.phase(phase).map_or(PhaseKind::Other, |phase| phase.kind)
 }
 
-fn cells(formula: &Formula, square: &Square) -> Vec<Cell> {
+fn cells(formula: &Formula, square: &Square) -> Vec<SquareCell> {
     let owned = square
         .cells()
         .take(110)
-        .map(|group| Cell { kind: Some(kind_of(formula, group.phase)), lines: group.lines.clone() });
-    owned.chain(core::iter::repeat_n(Cell { kind: None, lines: Vec::new() }, square.missing)).collect()
+        .map(|group| SquareCell { kind: Some(kind_of(formula, group.phase)), lines: group.lines.clone() });
+    owned.chain(core::iter::repeat_n(SquareCell { kind: None, lines: Vec::new() }, square.missing)).collect()
 }
 
-fn all_cells(desk: Desk) -> Vec<Cell> {
+fn all_cells(desk: Desk) -> Vec<SquareCell> {
     desk.masses(|masses| desk.with(|open| cells(&open.state().formula, &masses.square)))
 }
 
