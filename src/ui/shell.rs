@@ -13,7 +13,7 @@ use wasm_bindgen_futures::spawn_local;
 
 /// The whole app.
 pub(super) fn app() -> View {
-    let desk = Desk::start();
+    let desk = Desk::start(lazy::CHUNK);
     entering::listen();
     let help = RwSignal::new(false);
     let keys = window_event_listener(leptos::ev::keydown, move |event| {

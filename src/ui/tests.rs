@@ -1,9 +1,12 @@
 //! The page in a real browser: fields keep what was typed, the journal compares and sets.
 
-use super::browser::IdbJournal;
+use super::browser::{self, IdbJournal};
+use super::desk::{Desk, LazyChunk};
 use hundred_parts::desk::{Commit, CommitOutcome, DocId, DocumentMeta, Journal, StepsChange, StoredDocument};
 use leptos::prelude::*;
 use leptos::task::tick;
+use std::time::Duration;
+use wasm_bindgen::prelude::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 use web_sys::{HtmlElement, HtmlInputElement};
@@ -83,4 +86,35 @@ async fn journal_compares_and_sets_and_keeps_steps() {
     assert_eq!(journal.remove(&id).await, Ok(()));
     assert_eq!(journal.read(&id).await, Ok(None));
     assert_eq!(journal.steps(&id).await, Ok(Vec::new()));
+}
+
+#[wasm_bindgen_test]
+async fn task_that_the_lazy_chunk_cannot_run_is_an_error_in_the_log() -> Outcome {
+    let console = js_sys::Reflect::get(&js_sys::global(), &"console".into())?;
+    let before = js_sys::Reflect::get(&console, &"error".into())?;
+    let said = js_sys::Array::new();
+    let list = said.clone();
+    let note = Closure::<dyn Fn(JsValue)>::new(move |text: JsValue| {
+        list.push(&text);
+    });
+    js_sys::Reflect::set(&console, &"error".into(), note.as_ref())?;
+    let broken = LazyChunk { fetch: || Box::pin(async { true }), run: |_, _| false };
+    let holder: HtmlElement = document().create_element("div")?.unchecked_into();
+    mount_to(holder, move || {
+        Desk::start(broken);
+    })
+    .forget();
+    for _ in 0..100 {
+        if said.length() > 1 {
+            break;
+        }
+        browser::pause(Duration::from_millis(20)).await;
+    }
+    js_sys::Reflect::set(&console, &"error".into(), &before)?;
+    let said: Vec<String> = said.iter().filter_map(|text| text.as_string()).collect();
+    for task in ["recompute", "tidy"] {
+        let expected = ["the lazy chunk could not run: ", task].concat();
+        assert!(said.contains(&expected), "{task} is not among {said:?}");
+    }
+    Ok(())
 }

@@ -2,13 +2,13 @@
 
 mod acting;
 mod importing;
+mod lazy;
 mod opening;
 mod recomputing;
 mod storage_notices;
 mod writing;
 
 use super::browser::{self, IdbJournal};
-use super::lazy::LazyState;
 use hundred_parts::desk::{Backups, Derived, DocId, DocumentMeta, OpenDocument, Preview, Screen, Writer};
 use hundred_parts::formula::LineId;
 use hundred_parts::sheet::Masses;
@@ -19,6 +19,7 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 pub(crate) use importing::Importing;
+pub(crate) use lazy::{LazyChunk, LazyState, LazyTask, log_lost};
 pub(crate) use storage_notices::Unreadable;
 
 /// Whether the work is kept.
@@ -69,6 +70,8 @@ pub(crate) struct Desk {
     pub(crate) recomputing: RwSignal<bool>,
     /// Whether the second part of the program is there.
     pub(in crate::ui) lazy: RwSignal<LazyState>,
+    /// How it is reached.
+    chunk: LazyChunk,
     metas: RwSignal<Vec<DocumentMeta>>,
     pub(crate) screen: RwSignal<Screen>,
     pub(crate) saved: RwSignal<Saved>,

@@ -2,9 +2,8 @@
 
 use super::storage_notices::kept_count;
 use super::writing::AGAIN;
-use super::{Arrival, Desk, Saved, browser};
+use super::{Arrival, Desk, LazyChunk, LazyState, LazyTask, Saved, browser};
 use crate::ui::browser::{IdbJournal, LocalEcho};
-use crate::ui::lazy::{self, LazyState, Request};
 use hundred_parts::desk::{
     DocId, Document, DocumentKind, DocumentMeta, Incoming, Journal, LinkProblem, LoadGuard, LocalMirror, OpenDocument,
     Opened, Persist, Preview, Reopen, Screen, ShelfDocument, StoredDocument, Writer, decode, find_documents,
@@ -43,7 +42,7 @@ pub(super) enum Asked {
 
 impl Desk {
     /// Opens the last document from the quick copy at once, then looks into the journal.
-    pub(crate) fn start() -> Self {
+    pub(crate) fn start(chunk: LazyChunk) -> Self {
         let open = RwSignal::new(first_document());
         let desk = Self {
             open,
@@ -51,6 +50,7 @@ impl Desk {
             derived: RwSignal::new(None),
             recomputing: RwSignal::new(true),
             lazy: RwSignal::new(LazyState::Coming),
+            chunk,
             metas: RwSignal::new(Vec::new()),
             screen: RwSignal::new(Screen::at(&browser::fragment())),
             saved: RwSignal::new(Saved::Soon),
@@ -122,7 +122,7 @@ impl Desk {
             self.screen.set(Screen::at(&fragment));
         } else {
             // Until the second part of the program is there, the link stays in the address.
-            lazy::send(self, Request::Link(fragment));
+            self.ask_lazy(LazyTask::Link(fragment));
         }
     }
 

@@ -1,8 +1,7 @@
 //! What follows from the formula beyond its masses. It is worked out a moment after a change, so that a key is shown
 //! first.
 
-use super::{Desk, browser};
-use crate::ui::lazy::{self, LazyState, Request};
+use super::{Desk, LazyState, LazyTask, browser};
 use hundred_parts::desk::{Derived, DocId, OpenDocument};
 use hundred_parts::rules::Finding;
 use hundred_parts::sheet::Masses;
@@ -19,7 +18,7 @@ impl Desk {
         self.masses.with(read)
     }
 
-    /// Reads all that follows from the formula, tracked. Only views of the second part may: see [`lazy`].
+    /// Reads all that follows from the formula, tracked. Only views of the second part may: see [`LazyTask`].
     pub(crate) fn derived<T>(self, read: impl FnOnce(&Derived) -> T) -> T {
         self.derived.with(|derived| match derived {
             Some(derived) => read(derived),
@@ -50,11 +49,11 @@ impl Desk {
             if shown.get_value().as_ref() != Some(&id) {
                 shown.set_value(Some(id));
                 debounce.forget();
-                lazy::send(self, Request::Recompute);
+                self.ask_lazy(LazyTask::Recompute);
                 return;
             }
             let recompute = move || {
-                lazy::send(self, Request::Recompute);
+                self.ask_lazy(LazyTask::Recompute);
             };
             if !self.recomputing.get_untracked() {
                 self.recomputing.set(true);
@@ -68,13 +67,13 @@ impl Desk {
         self.lazy.set(LazyState::Coming);
         let fetch = move || {
             spawn_local(async move {
-                if !lazy::fetch().await {
+                if !(self.chunk.fetch)().await {
                     self.lazy.set(LazyState::Missing);
                     return;
                 }
                 self.lazy.update_untracked(|lazy| *lazy = LazyState::Here);
-                lazy::send(self, Request::Recompute);
-                lazy::send(self, Request::Tidy);
+                self.ask_lazy(LazyTask::Recompute);
+                self.ask_lazy(LazyTask::Tidy);
                 self.lazy.notify();
                 self.read_address();
             });

@@ -1,8 +1,7 @@
 //! Writing: when, and what the maker is told about it.
 
-use super::{Desk, Saved, browser};
+use super::{Desk, LazyTask, Saved, browser};
 use crate::ui::browser::LocalEcho;
-use crate::ui::lazy::{self, Request};
 use hundred_parts::desk::{DocId, LocalMirror, News, OpenDocument, Persist, WriterHost, title_with};
 use hundred_parts::facts::ShelfChange;
 use hundred_parts::quantity::Timestamp;
@@ -133,7 +132,7 @@ impl Desk {
     /// Says which values another tab has changed too. The words for it are in the second part of the program.
     pub(super) fn tell_of_shelf(self, change: Box<ShelfChange>) {
         let joined = change.base.is_some();
-        if lazy::send(self, Request::ShelfChange(change)).is_none() && joined {
+        if !self.ask_lazy(LazyTask::ShelfChange(change)) && joined {
             self.say(page::SHELF_JOINED, None);
         }
     }
@@ -187,7 +186,7 @@ impl WriterHost for Desk {
                 self.tell_of_shelf(change);
             }
             News::Cleared => {
-                lazy::send(*self, Request::Tidy);
+                self.ask_lazy(LazyTask::Tidy);
                 self.say(page::CLEARED, None);
             }
             News::Unreadable(stored) => {

@@ -28,8 +28,8 @@ mod split {
     }
 
     #[wasm_split(lazy, fallible, preload(fetch))]
-    pub(in crate::ui::lazy) fn enter(desk: Desk, errand: Request) -> Result<View, Missing> {
-        Ok(run(desk, errand))
+    pub(in crate::ui::lazy) fn enter(desk: Desk, request: Request) -> Result<View, Missing> {
+        Ok(run(desk, request))
     }
 }
 
@@ -40,8 +40,8 @@ mod whole {
     use crate::ui::dom::View;
     use crate::ui::lazy::{Request, run};
 
-    pub(in crate::ui::lazy) async fn enter(desk: Desk, errand: Request) -> Result<View, Missing> {
-        Ok(run(desk, errand))
+    pub(in crate::ui::lazy) async fn enter(desk: Desk, request: Request) -> Result<View, Missing> {
+        Ok(run(desk, request))
     }
 
     pub(in crate::ui::lazy) async fn fetch() -> Result<(), Missing> {

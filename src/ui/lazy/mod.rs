@@ -6,29 +6,17 @@
 
 mod entry;
 
-use super::desk::Desk;
+use super::desk::{Desk, LazyChunk, LazyState, LazyTask, log_lost};
 use super::dom::{El, View, dynamic, el};
 use super::field::button;
 use super::formula::RowSignal;
 use super::{arrival, batch, formula, oils, papers, shelf, shortcuts, storage_notices};
-use hundred_parts::facts::ShelfChange;
 use hundred_parts::formula::LineId;
 use hundred_parts::words::{self, page};
 use leptos::prelude::*;
 use std::future::Future;
 use std::pin::pin;
 use std::task::{Context, Poll, Waker};
-
-/// Whether the second part is there.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum LazyState {
-    /// On its way.
-    Coming,
-    /// There.
-    Here,
-    /// It could not be fetched.
-    Missing,
-}
 
 /// Something that the second part shows.
 #[derive(Clone)]
@@ -59,39 +47,28 @@ pub(super) enum LazyView {
 pub(super) enum Request {
     /// Build a view.
     Show(LazyView),
-    /// Work out all that follows from the formula.
-    Recompute,
-    /// Look at what a link holds.
-    Link(String),
-    /// Say what another tab has changed of the shelf.
-    ShelfChange(Box<ShelfChange>),
-    /// Empty the bin of what was there for long enough, and bring back what only the quick copies have.
-    Tidy,
+    /// Do something for the desk.
+    Do(LazyTask),
 }
 
+/// What the desk is given to reach the second part.
+pub(super) const CHUNK: LazyChunk =
+    LazyChunk { fetch: || Box::pin(fetch()), run: |desk, task| send(desk, Request::Do(task)).is_some() };
+
 /// Root of the lazy chunk. Call it only through [`entry`], or the splitter pulls it into the first chunk.
-fn run(desk: Desk, errand: Request) -> View {
-    match errand {
-        Request::Show(part) => show(desk, part),
-        Request::Recompute => {
-            desk.recompute();
-            View::nothing()
-        }
-        Request::Link(fragment) => {
-            desk.open_link(&fragment);
-            View::nothing()
-        }
-        Request::ShelfChange(change) => {
+fn run(desk: Desk, request: Request) -> View {
+    match request {
+        Request::Show(part) => return show(desk, part),
+        Request::Do(LazyTask::Recompute) => desk.recompute(),
+        Request::Do(LazyTask::Link(fragment)) => desk.open_link(&fragment),
+        Request::Do(LazyTask::ShelfChange(change)) => {
             if let Some(text) = words::storage_notices::shelf_change(&change) {
                 desk.say(&text, None);
             }
-            View::nothing()
         }
-        Request::Tidy => {
-            desk.tidy();
-            View::nothing()
-        }
+        Request::Do(LazyTask::Tidy) => desk.tidy(),
     }
+    View::nothing()
 }
 
 fn show(desk: Desk, part: LazyView) -> View {
@@ -109,16 +86,21 @@ fn show(desk: Desk, part: LazyView) -> View {
     }
 }
 
-/// Sends a request to the lazy chunk, if it has been fetched.
-pub(super) fn send(desk: Desk, errand: Request) -> Option<View> {
-    if desk.lazy.get_untracked() != LazyState::Here {
-        return None;
-    }
+/// Sends a request to the lazy chunk, which must be there. Nothing if it could not run.
+fn send(desk: Desk, request: Request) -> Option<View> {
     // What is there answers at once.
-    match pin!(entry::enter(desk, errand)).poll(&mut Context::from_waker(Waker::noop())) {
+    match pin!(entry::enter(desk, request)).poll(&mut Context::from_waker(Waker::noop())) {
         Poll::Ready(Ok(view)) => Some(view),
         _ => None,
     }
+}
+
+fn show_or_log(desk: Desk, part: LazyView) -> Option<View> {
+    let view = send(desk, Request::Show(part));
+    if view.is_none() {
+        log_lost("a view");
+    }
+    view
 }
 
 /// Shows something of the second part as soon as that is there.
@@ -127,7 +109,7 @@ pub(super) fn part(desk: Desk, part: LazyView) -> View {
     dynamic(
         move || desk.lazy.get(),
         move |lazy| match lazy {
-            LazyState::Here => send(desk, Request::Show(part.clone())).into(),
+            LazyState::Here => show_or_log(desk, part.clone()).into(),
             LazyState::Coming if place => el("p").class("card empty").attr("role", "status").text(page::COMING).into(),
             LazyState::Missing if place || matches!(part, LazyView::Beside) => missing(desk).into(),
             LazyState::Coming | LazyState::Missing => View::nothing(),
@@ -144,6 +126,6 @@ fn missing(desk: Desk) -> El {
 }
 
 /// Fetches the second part. False if it did not come, or not whole.
-pub(super) async fn fetch() -> bool {
+async fn fetch() -> bool {
     entry::fetch().await.is_ok()
 }

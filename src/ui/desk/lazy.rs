@@ -1,0 +1,74 @@
+//! The lazy chunk as the desk knows it: whether it is there, and what it is asked to do. What runs in it stands above the
+//! desk (`ui/lazy`), which hands its two functions over at the start.
+
+use super::Desk;
+use hundred_parts::facts::ShelfChange;
+use leptos::prelude::GetUntracked;
+use std::future::Future;
+use std::pin::Pin;
+use web_sys::console;
+
+/// Whether the lazy chunk is there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum LazyState {
+    /// On its way.
+    Coming,
+    /// There.
+    Here,
+    /// It could not be fetched.
+    Missing,
+}
+
+/// What the desk asks of the lazy chunk.
+pub(crate) enum LazyTask {
+    /// Work out all that follows from the formula.
+    Recompute,
+    /// Look at what a link holds.
+    Link(String),
+    /// Say what another tab has changed of the shelf.
+    ShelfChange(Box<ShelfChange>),
+    /// Empty the bin of what was there for long enough, and bring back what only the quick copies have.
+    Tidy,
+}
+
+impl LazyTask {
+    fn name(&self) -> &'static str {
+        match self {
+            Self::Recompute => "recompute",
+            Self::Link(_) => "link",
+            Self::ShelfChange(_) => "shelf change",
+            Self::Tidy => "tidy",
+        }
+    }
+}
+
+/// How the lazy chunk is reached.
+#[derive(Clone, Copy)]
+pub(crate) struct LazyChunk {
+    /// Fetches it. False if it did not come, or not whole.
+    pub(crate) fetch: fn() -> Pin<Box<dyn Future<Output = bool>>>,
+    /// Runs a task in it. False if it could not run.
+    pub(crate) run: fn(Desk, LazyTask) -> bool,
+}
+
+impl Desk {
+    /// Has the lazy chunk do something. False if it did not: what is asked for before it has come is asked for again as it
+    /// comes (`fetch_later`); that a task cannot run is an error in the log.
+    pub(super) fn ask_lazy(self, task: LazyTask) -> bool {
+        let name = task.name();
+        let ran = match self.lazy.get_untracked() {
+            LazyState::Coming => return false,
+            LazyState::Here => (self.chunk.run)(self, task),
+            LazyState::Missing => false,
+        };
+        if !ran {
+            log_lost(name);
+        }
+        ran
+    }
+}
+
+/// Notes in the console that the lazy chunk did not do something.
+pub(crate) fn log_lost(what: &str) {
+    console::error_1(&["the lazy chunk could not run: ", what].concat().into());
+}
