@@ -4,11 +4,13 @@
 //! way, against a limit of 250. Here nothing is generic below the closures, so a new view costs what it says. Everything
 //! is built by `createElement` and text nodes: no text of the maker's can become markup.
 //!
-//! [`El`] builds one element, [`stored`] shows what depends on a value, [`each`] shows a list that changes.
+//! [`El`] builds one element, [`dynamic`] shows what depends on a value, [`each`] shows a list that changes.
 
 mod el;
 mod event;
 mod region;
+#[cfg(test)]
+mod tests;
 
 pub(super) use el::{El, el, svg};
 pub(super) use event::{
