@@ -9,7 +9,8 @@ import { KINDS, browser, saved } from './page.mjs';
 const DIST = process.env.HP_DIST;
 /** A page of one button, built the same way: 29 kB (Brotli). Measured once when the project began. */
 const ONE_BUTTON = 29_000;
-const LIMIT = 250_000;
+/** Above it the build fails: `FIRST_VISIT` in src/bin/task/build/sizes.rs. */
+const LIMIT = Number(process.env.HP_LIMIT);
 const quality = { params: { [zlib.constants.BROTLI_PARAM_QUALITY]: 11 } };
 
 const packed = new Map(files(DIST).map((name) => [name, zlib.brotliCompressSync(fs.readFileSync(path.join(DIST, name)), quality)]));

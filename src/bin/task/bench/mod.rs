@@ -62,6 +62,7 @@ fn on_page(project: &Project) -> Done {
     let mut node = child::tool(project, &tests.node.program);
     node.arg(project.root().join("tests/e2e/bench.mjs"))
         .env("HP_DIST", project.dist())
+        .env("HP_LIMIT", build::FIRST_VISIT.to_string())
         .env("CHROMIUM", &tests.browser.chromium);
     Child::new("benchmark of the page", node).run()
 }

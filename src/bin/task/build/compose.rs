@@ -4,11 +4,10 @@ use serde::Serialize;
 use serde_json::to_string;
 
 use super::site::Site;
-use super::{GLUE, LAZY, LINK, PROGRAM, WAY_OUT, digest, precache};
+use super::{GLUE, LAZY, LINK, PROGRAM, WAY_OUT, WORKER, digest, precache};
 use crate::failure::{Done, Failure};
 
 const BOOT: &str = "boot.js";
-const WORKER: &str = "sw.js";
 const SHELL: &str = "index.html";
 /// What [`LINK`] is called on a host: several do not serve what begins with an underscore, and ours does not either.
 const LINK_SENT: &str = "parts.js";

@@ -17,7 +17,10 @@ use crate::project::{Project, crate_sources};
 use crate::say::say;
 use crate::setup::{self, BuildTools};
 use site::Site;
+pub(crate) use sizes::FIRST_VISIT;
 
+/// The worker that keeps the offline copy.
+const WORKER: &str = "sw.js";
 /// What wasm-bindgen names its output.
 const PROGRAM: &str = "hundred-parts_bg.wasm";
 /// The worker that takes a broken one out of service; published by hand only.
@@ -44,8 +47,7 @@ pub(crate) fn release(project: &Project, tools: &BuildTools) -> Done {
     let site = compose::compose(site)?;
     inspect::inspect(&site)?;
     site.write(&project.dist())?;
-    sizes::print(project, tools.node.as_ref(), &site);
-    Ok(())
+    sizes::weigh(project, tools.node.as_ref(), &site)
 }
 
 fn compile(project: &Project, tools: &BuildTools) -> Done {
