@@ -1,0 +1,94 @@
+//! What is read as text: the manifest and the guide, the first line of a file, the spaces in sentences.
+
+use crate::hold;
+use crate::source::{Source, root};
+use std::fs;
+
+/// The lines of a source that are no comments, numbered.
+fn code_lines(text: &str) -> impl Iterator<Item = (usize, &str)> {
+    text.lines().enumerate().map(|(n, line)| (n + 1, line)).filter(|(_, line)| !line.trim_start().starts_with("//"))
+}
+
+/// Each crate that the package names, and why it is there.
+#[test]
+fn every_dependency_has_its_reason_in_the_table() {
+    let manifest = fs::read_to_string(root().join("Cargo.toml")).unwrap();
+    let guide = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
+    let table = guide.split("## Dependencies").nth(1).and_then(|rest| rest.split("\n## ").next()).unwrap();
+    let mut section = "";
+    let mut named = Vec::new();
+    for line in manifest.lines() {
+        if line.starts_with('[') {
+            section = line;
+        } else if section.contains("dependencies")
+            && let Some((name, _)) = line.split_once(" = ")
+            && name.chars().all(|c| c.is_ascii_alphanumeric() || "-_".contains(c))
+        {
+            named.push(name);
+        }
+    }
+    assert!(named.len() > 10, "{named:?}");
+    let missing: Vec<_> = named.iter().filter(|name| !table.contains(&format!("`{name}`"))).collect();
+    assert!(missing.is_empty(), "no reason in DEVELOPERS.md for {missing:?}");
+    let rows = table.lines().filter(|line| line.starts_with("| `"));
+    let gone: Vec<_> = rows
+        .flat_map(|row| row.split('|').nth(1).unwrap_or_default().split(','))
+        .map(|name| name.trim().trim_matches('`'))
+        .filter(|name| !named.contains(name))
+        .collect();
+    assert!(gone.is_empty(), "in the table, and no dependency any more: {gone:?}");
+}
+
+/// Says so if a file does not begin with what it is.
+fn nameless(source: &Source) -> Vec<String> {
+    if source.text.starts_with("//!") { Vec::new() } else { vec![source.at(1, "without a module doc")] }
+}
+
+/// Between number and unit stands a space at which no line ends (U+202F), never the one at which it may (U+2009).
+fn thin_spaces(source: &Source) -> Vec<String> {
+    let thin = |text: &str| text.contains("\\u{2009}") || text.contains('\u{2009}');
+    let wrong = code_lines(&source.text).filter(|(_, text)| thin(text));
+    wrong.map(|(line, text)| source.at(line, text.trim())).collect()
+}
+
+const UNITS: [&str; 10] = [" %", " g", " kg", " mL", " L", " mm", " \\u{b0}C", " ppm", " kDa", " oz"];
+
+/// In a sentence of the page, a unit behind a figure or a place for one never hangs on a plain space.
+fn hanging_units(source: &Source) -> Vec<String> {
+    let hangs = |text: &str, unit: &str| {
+        text.match_indices(unit).any(|(at, _)| {
+            let behind = text[at + unit.len()..].chars().next();
+            text[..at].ends_with(|c: char| c.is_ascii_digit() || c == '}') && !behind.is_some_and(char::is_alphanumeric)
+        })
+    };
+    let code = source.text.split("#[cfg(test)]").next().unwrap_or_default();
+    let wrong = code_lines(code).filter(|(_, text)| UNITS.iter().any(|unit| hangs(text, unit)));
+    wrong.map(|(line, text)| source.at(line, text.trim())).collect()
+}
+
+#[test]
+fn every_source_file_says_what_it_is() {
+    hold("src", nameless);
+}
+
+#[test]
+fn no_line_ends_between_number_and_unit() {
+    // This one reads it.
+    hold("src", |source| if source.path == "src/quantity/decimal.rs" { Vec::new() } else { thin_spaces(source) });
+    hold("src/words", hanging_units);
+}
+
+#[test]
+fn file_without_a_doc_and_plain_spaces_are_found() {
+    assert_eq!(nameless(&Source::new("src/a.rs", "// Not a doc.\nfn f() {}")).len(), 1);
+    assert_eq!(nameless(&Source::new("src/a.rs", "//! What it is.\n")).len(), 0);
+    for thin in ["const A: &str = \"1\u{2009}g\";", "const A: &str = \"1\\u{2009}g\";"] {
+        assert_eq!(thin_spaces(&Source::new("src/a.rs", thin)).len(), 1, "{thin}");
+    }
+    for hanging in ["const A: &str = \"1 g\";", "const A: &str = \"{} % of it\";", "const A: &str = \"20 \\u{b0}C\";"] {
+        assert_eq!(hanging_units(&Source::new("src/words/a.rs", hanging)).len(), 1, "{hanging}");
+    }
+    for good in ["const A: &str = \"1\\u{202f}g\";", "const A: &str = \"2 grams\";", "// 1 g"] {
+        assert_eq!(hanging_units(&Source::new("src/words/a.rs", good)).len(), 0, "{good}");
+    }
+}
