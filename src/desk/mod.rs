@@ -30,6 +30,7 @@ mod shelf_document;
 mod store;
 mod texts;
 mod tracking;
+mod undo_target;
 mod write;
 mod writer;
 
@@ -60,4 +61,5 @@ pub use store::{
 };
 pub use texts::clean;
 pub use tracking::{Tracking, Written};
+pub use undo_target::UndoTarget;
 pub use writer::{News, Writer, WriterHost};

@@ -4,7 +4,7 @@ use super::opening::Asked;
 use super::{Desk, FollowUp, browser};
 use crate::ui::browser::LocalEcho;
 use hundred_parts::desk::{
-    Action, Binned, DocId, Document, Journal, LocalMirror, Made, OpenDocument, Opened, Reopen, Screen, ShelfAction,
+    Action, Binned, DocId, Document, Journal, LocalMirror, Made, OpenDocument, Opened, Reopen, ShelfAction,
     open_document, put_into_bin,
 };
 use hundred_parts::facts::IngredientId;
@@ -50,19 +50,13 @@ impl Desk {
         id
     }
 
-    /// One step back: of the shelf while that is shown, else of the formula.
+    /// One step back in the history of what is shown.
     pub(crate) fn undo(self) {
         if self.refused() {
             return;
         }
-        let shelf = self.screen.get_untracked() == Screen::Shelf;
-        self.open.update(|open| {
-            if shelf {
-                open.undo_shelf(browser::now());
-            } else {
-                open.undo(browser::now());
-            }
-        });
+        let target = self.screen.get_untracked().undo_target();
+        self.open.update(|open| open.undo_in(target, browser::now()));
         self.write_soon(REST);
     }
 
@@ -71,24 +65,15 @@ impl Desk {
         if self.refused() {
             return;
         }
-        let shelf = self.screen.get_untracked() == Screen::Shelf;
-        self.open.update(|open| {
-            if shelf {
-                open.redo_shelf(browser::now());
-            } else {
-                open.redo(browser::now());
-            }
-        });
+        let target = self.screen.get_untracked().undo_target();
+        self.open.update(|open| open.redo_in(target, browser::now()));
         self.write_soon(REST);
     }
 
     /// Whether there is a step back and one forward.
     pub(crate) fn can_go(self) -> (bool, bool) {
-        let shelf = self.screen.get() == Screen::Shelf;
-        self.with(|open| match shelf {
-            true => (open.can_undo_shelf(), open.can_redo_shelf()),
-            false => (open.can_undo(), open.can_redo()),
-        })
+        let target = self.screen.get().undo_target();
+        self.with(|open| open.can_step_in(target))
     }
 
     /// Keeps a version of the formula.
@@ -192,7 +177,7 @@ impl Desk {
         let (open, document) = self.now(|open| (open.id().clone(), open.document().clone()));
         ids.retain(|id: &DocId| id.is_formula() && *id != open);
         let mut documents = vec![document];
-        for stored in self.writer.get_value().owed().into_iter().filter(|stored| stored.meta.id != open) {
+        for stored in self.saving.writer.get_value().owed().into_iter().filter(|stored| stored.meta.id != open) {
             ids.retain(|id| *id != stored.meta.id);
             documents.extend(OpenDocument::open(&stored, Vec::new()).map(|open| open.document().clone()));
         }
