@@ -26,13 +26,13 @@ pub(super) fn export_all(desk: Desk) {
 /// The cards above the work, each only when it has something to say.
 pub(super) fn cards(desk: Desk) -> View {
     let unreadable = dynamic(
-        move || desk.unreadable.get(),
+        move || desk.notices.unreadable.get(),
         move |found| View::from(found.as_ref().map(|found| unreadable(desk, found))),
     );
-    let nothing = when(move || desk.keeps_nothing.get(), move || keeps_nothing(desk).into());
+    let nothing = when(move || desk.notices.keeps_nothing.get(), move || keeps_nothing(desk).into());
     let import = when(move || desk.importing.with(Option::is_some), move || importing(desk).into());
     let remind = when(move || desk.backup_due(), move || reminder(desk).into());
-    let install = when(move || desk.in_a_tab_of_ios.get(), move || install_card(desk).into());
+    let install = when(move || desk.notices.in_a_tab_of_ios.get(), move || install_card(desk).into());
     [nothing, unreadable, import, remind, install].into_iter().collect()
 }
 
@@ -56,7 +56,7 @@ fn keeps_nothing(desk: Desk) -> El {
     let actions = el("div")
         .class("actions")
         .child(button(page::EXPORT_ALL).class("primary").press(move || export_all(desk)))
-        .child(button(page::CLOSE).press(closing(move || desk.keeps_nothing.set(false))));
+        .child(button(page::CLOSE).press(closing(move || desk.notices.keeps_nothing.set(false))));
     card("alert", words::KEEPS_NOTHING_TITLE, words::KEEPS_NOTHING).child(actions)
 }
 
@@ -90,7 +90,7 @@ fn unreadable(desk: Desk, found: &Unreadable) -> El {
         .class("actions")
         .child(button(page::DOWNLOAD_AS_IT_IS).class("primary").press(download))
         .child(write)
-        .child(button(page::CLOSE).press(closing(move || desk.unreadable.set(None))));
+        .child(button(page::CLOSE).press(closing(move || desk.notices.unreadable.set(None))));
     let title = format!("{}{}", page::ABOUT_STORED, found.stored.meta.title);
     card("alert", &title, found.why).child(bytes).child(held).child(actions)
 }
@@ -106,7 +106,7 @@ fn reminder(desk: Desk) -> El {
 fn install_card(desk: Desk) -> El {
     let close = move || {
         browser::set_preference("ios", "closed");
-        desk.in_a_tab_of_ios.set(false);
+        desk.notices.in_a_tab_of_ios.set(false);
     };
     let actions = el("div")
         .class("actions")
@@ -118,12 +118,12 @@ fn install_card(desk: Desk) -> El {
 /// Where the work is kept, as it is: the browser's promise and the last export.
 pub(super) fn promise(desk: Desk) -> El {
     let text = move || {
-        let promise = match desk.promised.get() {
+        let promise = match desk.notices.promised.get() {
             Some(true) => page::PROMISED,
             Some(false) => page::NOT_PROMISED,
             None => page::PROMISE_UNKNOWN,
         };
-        match desk.backup.get().last {
+        match desk.notices.backup.get().last {
             Some(last) => format!("{promise} {}{}.", page::LAST_EXPORT, browser::local_time(last)),
             None => format!("{promise} {}", page::NO_EXPORT),
         }

@@ -60,6 +60,86 @@ pub(crate) enum Arrival {
     Refused(String),
 }
 
+/// What only the page of the formula shows.
+#[derive(Clone, Copy)]
+pub(crate) struct FormulaPage {
+    /// The line under the pointer or with the focus: its cells stand out in the hundred square.
+    pub(crate) lit: RwSignal<Option<LineId>>,
+    /// The line whose oil is to be swapped: its card stands beside the formula.
+    pub(crate) swap: RwSignal<Option<LineId>>,
+    /// Where a line that is being dragged would go: before (false) or after (true) another one.
+    pub(crate) drop: RwSignal<Option<(LineId, bool)>>,
+    /// True on a phone: one column, a strip of ticks instead of the square.
+    pub(crate) narrow: RwSignal<bool>,
+}
+
+impl FormulaPage {
+    fn new() -> Self {
+        Self {
+            lit: RwSignal::new(None),
+            swap: RwSignal::new(None),
+            drop: RwSignal::new(None),
+            narrow: RwSignal::new(browser::is_narrow()),
+        }
+    }
+}
+
+/// What is to be said about storage.
+#[derive(Clone, Copy)]
+pub(crate) struct StorageSignals {
+    /// True where the browser keeps nothing for this page.
+    pub(crate) keeps_nothing: RwSignal<bool>,
+    /// A stored copy that could not be read.
+    pub(crate) unreadable: RwSignal<Option<Unreadable>>,
+    /// Saves and exports.
+    pub(crate) backup: RwSignal<Backups>,
+    /// Whether the browser promised to keep what is stored; `None` until it was asked.
+    pub(crate) promised: RwSignal<Option<bool>>,
+    /// True in a tab of a phone or tablet that clears what is stored after a week without use.
+    pub(crate) in_a_tab_of_ios: RwSignal<bool>,
+}
+
+impl StorageSignals {
+    fn new() -> Self {
+        Self {
+            keeps_nothing: RwSignal::new(browser::keeps_nothing()),
+            unreadable: RwSignal::new(None),
+            backup: RwSignal::new(storage_notices::kept_count()),
+            promised: RwSignal::new(None),
+            in_a_tab_of_ios: RwSignal::new(browser::preference("ios").is_none() && browser::in_a_tab_of_ios()),
+        }
+    }
+}
+
+/// What the desk knows of its own writing.
+#[derive(Clone, Copy)]
+struct Saving {
+    writer: StoredValue<Rc<Writer>, LocalStorage>,
+    /// Writes once the maker rests.
+    debounce: StoredValue<browser::Debounce, LocalStorage>,
+    /// Whether the journal was looked into since the page was opened.
+    looked: StoredValue<bool>,
+    /// Whether the journal has answered since.
+    answered: StoredValue<bool>,
+    /// The formula that the journal was last told of as the open one.
+    noted: StoredValue<Option<DocId>>,
+    /// The next try after a write that failed.
+    again: StoredValue<Option<TimeoutHandle>>,
+}
+
+impl Saving {
+    fn new() -> Self {
+        Self {
+            writer: StoredValue::new_local(Rc::new(Writer::default())),
+            debounce: StoredValue::new_local(browser::Debounce::default()),
+            looked: StoredValue::new(false),
+            answered: StoredValue::new(false),
+            noted: StoredValue::new(None),
+            again: StoredValue::new(None),
+        }
+    }
+}
+
 /// A handle to everything; cheap to copy.
 #[derive(Clone, Copy)]
 pub(crate) struct Desk {
@@ -80,37 +160,13 @@ pub(crate) struct Desk {
     pub(crate) update: RwSignal<bool>,
     /// An import that is running.
     pub(crate) importing: RwSignal<Option<Importing>>,
-    /// True where the browser keeps nothing for this page.
-    pub(crate) keeps_nothing: RwSignal<bool>,
-    /// A stored copy that could not be read.
-    pub(crate) unreadable: RwSignal<Option<Unreadable>>,
-    /// Saves and exports.
-    pub(crate) backup: RwSignal<Backups>,
-    /// Whether the browser promised to keep what is stored; `None` until it was asked.
-    pub(crate) promised: RwSignal<Option<bool>>,
-    /// True in a tab of a phone or tablet that clears what is stored after a week without use.
-    pub(crate) in_a_tab_of_ios: RwSignal<bool>,
-    /// The line under the pointer or with the focus: its cells stand out in the hundred square.
-    pub(crate) lit: RwSignal<Option<LineId>>,
-    /// The line whose oil is to be swapped: its card stands beside the formula.
-    pub(crate) swap: RwSignal<Option<LineId>>,
-    /// Where a line that is being dragged would go: before (false) or after (true) another one.
-    pub(crate) drop: RwSignal<Option<(LineId, bool)>>,
-    /// True on a phone: one column, a strip of ticks instead of the square.
-    pub(crate) narrow: RwSignal<bool>,
+    /// What only the page of the formula shows.
+    pub(crate) formula_page: FormulaPage,
+    /// What is to be said about storage.
+    pub(crate) notices: StorageSignals,
     pub(crate) sign: DecimalSign,
     journal: StoredValue<Rc<IdbJournal>, LocalStorage>,
-    writer: StoredValue<Rc<Writer>, LocalStorage>,
-    /// Writes once the maker rests.
-    debounce: StoredValue<browser::Debounce, LocalStorage>,
-    /// Whether the journal was looked into since the page was opened.
-    looked: StoredValue<bool>,
-    /// Whether the journal has answered since.
-    answered: StoredValue<bool>,
-    /// The formula that the journal was last told of as the open one.
-    noted: StoredValue<Option<DocId>>,
-    /// The next try after a write that failed.
-    again: StoredValue<Option<TimeoutHandle>>,
+    saving: Saving,
 }
 
 impl Desk {

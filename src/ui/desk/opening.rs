@@ -2,11 +2,11 @@
 
 use super::storage_notices::kept_count;
 use super::writing::AGAIN;
-use super::{Arrival, Desk, LazyChunk, LazyState, LazyTask, Saved, browser};
+use super::{Arrival, Desk, FormulaPage, LazyChunk, LazyState, LazyTask, Saved, Saving, StorageSignals, browser};
 use crate::ui::browser::{IdbJournal, LocalEcho};
 use hundred_parts::desk::{
     DocId, Document, DocumentKind, DocumentMeta, Incoming, Journal, LinkProblem, LoadGuard, LocalMirror, OpenDocument,
-    Opened, Persist, Preview, Reopen, Screen, ShelfDocument, StoredDocument, Writer, decode, find_documents,
+    Opened, Persist, Preview, Reopen, Screen, ShelfDocument, StoredDocument, decode, find_documents,
     open_document,
 };
 use hundred_parts::quantity::sort_by;
@@ -58,23 +58,11 @@ impl Desk {
             arrival: RwSignal::new(None),
             update: RwSignal::new(browser::root_says("data-update")),
             importing: RwSignal::new(None),
-            keeps_nothing: RwSignal::new(browser::keeps_nothing()),
-            unreadable: RwSignal::new(None),
-            backup: RwSignal::new(kept_count()),
-            promised: RwSignal::new(None),
-            in_a_tab_of_ios: RwSignal::new(browser::preference("ios").is_none() && browser::in_a_tab_of_ios()),
-            lit: RwSignal::new(None),
-            swap: RwSignal::new(None),
-            drop: RwSignal::new(None),
-            narrow: RwSignal::new(browser::is_narrow()),
+            formula_page: FormulaPage::new(),
+            notices: StorageSignals::new(),
             sign: browser::decimal_sign(),
             journal: StoredValue::new_local(Rc::new(IdbJournal::default())),
-            writer: StoredValue::new_local(Rc::new(Writer::default())),
-            debounce: StoredValue::new_local(browser::Debounce::default()),
-            looked: StoredValue::new(false),
-            answered: StoredValue::new(false),
-            noted: StoredValue::new(None),
-            again: StoredValue::new(None),
+            saving: Saving::new(),
         };
         desk.listen();
         browser::offer_rescue(move || desk.rescue());
@@ -82,17 +70,17 @@ impl Desk {
         desk.fetch_later();
         spawn_local(async move {
             desk.look_into_the_journal().await;
-            desk.looked.set_value(true);
+            desk.saving.looked.set_value(true);
         });
-        spawn_local(async move { desk.promised.set(browser::persisted().await) });
+        spawn_local(async move { desk.notices.promised.set(browser::persisted().await) });
         desk
     }
 
     fn listen(self) {
         browser::on_window("hashchange", move || self.read_address());
         browser::on_window("resize", move || {
-            if self.narrow.get_untracked() != browser::is_narrow() {
-                self.narrow.set(browser::is_narrow());
+            if self.formula_page.narrow.get_untracked() != browser::is_narrow() {
+                self.formula_page.narrow.set(browser::is_narrow());
             }
         });
         browser::on_window("pagehide", move || self.write_at_once());
@@ -101,7 +89,7 @@ impl Desk {
                 self.write_at_once();
             }
         });
-        browser::on_window("storage", move || self.backup.set(kept_count()));
+        browser::on_window("storage", move || self.notices.backup.set(kept_count()));
         browser::on_window("hp-update-ready", move || self.update.set(true));
         browser::on_window("hp-offline-ready", move || self.say(page::OFFLINE_READY, None));
         // A page that the browser had put aside whole comes back as it was, and another tab may have written since.
@@ -178,7 +166,7 @@ impl Desk {
         self.open_last().await;
         if browser::stopped() {
             // It says so already.
-        } else if !self.answered.get_value() {
+        } else if !self.saving.answered.get_value() {
             self.saved.set(Saved::No(page::ONLY_ECHO.to_owned()));
             set_timeout(move || spawn_local(self.look_into_the_journal()), AGAIN);
         } else if self.now(OpenDocument::is_dirty) {
@@ -208,10 +196,10 @@ impl Desk {
     /// Notes which formula is open.
     pub(super) fn note_open(self, id: &DocId) {
         browser::set_open_id(id.as_str());
-        if self.noted.get_value().as_ref() == Some(id) {
+        if self.saving.noted.get_value().as_ref() == Some(id) {
             return;
         }
-        self.noted.set_value(Some(id.clone()));
+        self.saving.noted.set_value(Some(id.clone()));
         let (journal, text) = (self.journal(), serde_json::json!(id.as_str()).to_string());
         // If it fails, the quick copy of it is there all the same.
         spawn_local(async move {
@@ -242,7 +230,7 @@ impl Desk {
         if stored.tracking().is_held() {
             self.hold();
         }
-        let writing = self.writer.get_value().is_writing();
+        let writing = self.saving.writer.get_value().is_writing();
         let gives_way = self.now(|open| guard.gives_way(open.shelf_document(), &id, writing));
         if !gives_way && writing {
             return;
@@ -312,7 +300,7 @@ impl Desk {
         {
             return true;
         }
-        let writing = self.writer.get_value().is_writing();
+        let writing = self.saving.writer.get_value().is_writing();
         let (gives_way, shelf_document) =
             self.now(|open| (guard.gives_way(open, &id, writing), open.shelf_document().clone()));
         if gives_way {
@@ -329,7 +317,7 @@ impl Desk {
         // What a journal that does not answer has is unknown, but what the quick copies have is there.
         let metas = self.journal().metas().await;
         if metas.is_ok() {
-            self.answered.set_value(true);
+            self.saving.answered.set_value(true);
         }
         if metas.is_ok() || self.metas.with_untracked(Vec::is_empty) {
             self.list(metas.unwrap_or_default());

@@ -54,13 +54,13 @@ impl Desk {
         let name = format!("bad.{}.{}", stored.meta.id.as_str(), stored.meta.revision);
         let text = serde_json::to_string(&stored).unwrap_or_default();
         let kept = self.journal().set_note(&name, &text).await.is_ok();
-        self.unreadable.set(Some(Unreadable { why, stored, kept: Some(kept), held: false }));
+        self.notices.unreadable.set(Some(Unreadable { why, stored, kept: Some(kept), held: false }));
         kept
     }
 
     /// What is open waits for the maker's word before it takes the place of the damaged copy that is shown.
     pub(super) fn hold(self) {
-        self.unreadable.update(|found| {
+        self.notices.unreadable.update(|found| {
             if let Some(found) = found {
                 found.held = true;
             }
@@ -74,7 +74,7 @@ impl Desk {
                 document.release();
             }
         });
-        self.unreadable.set(None);
+        self.notices.unreadable.set(None);
         self.write_soon(Duration::ZERO);
     }
 
@@ -83,7 +83,7 @@ impl Desk {
         browser::stop_writing();
         self.saved.set(Saved::No(page::READ_ONLY.to_owned()));
         if let Some(stored) = found {
-            self.unreadable.set(Some(Unreadable { why: page::NEWER, stored, kept: None, held: false }));
+            self.notices.unreadable.set(Some(Unreadable { why: page::NEWER, stored, kept: None, held: false }));
         }
     }
 
@@ -98,8 +98,8 @@ impl Desk {
     /// One more save; with the first one the browser is asked to keep what is stored.
     pub(super) fn counted(self) {
         self.keep_count(kept_count().saved(browser::now()));
-        if self.promised.get_untracked().is_none() {
-            spawn_local(async move { self.promised.set(browser::ask_to_persist().await) });
+        if self.notices.promised.get_untracked().is_none() {
+            spawn_local(async move { self.notices.promised.set(browser::ask_to_persist().await) });
         }
     }
 
@@ -115,11 +115,11 @@ impl Desk {
 
     /// True if it is time for an export.
     pub(crate) fn backup_due(self) -> bool {
-        self.backup.get().due(browser::now())
+        self.notices.backup.get().due(browser::now())
     }
 
     fn keep_count(self, backups: Backups) {
         browser::set_preference("backups", &backups.write());
-        self.backup.set(backups);
+        self.notices.backup.set(backups);
     }
 }

@@ -20,7 +20,7 @@ impl Desk {
         if self.now(OpenDocument::is_dirty) {
             self.saved.set(Saved::Soon);
         }
-        self.debounce.with_value(|debounce| debounce.ask(after, move || self.write_now()));
+        self.saving.debounce.with_value(|debounce| debounce.ask(after, move || self.write_now()));
     }
 
     pub(super) fn write_now(self) {
@@ -34,7 +34,7 @@ impl Desk {
     /// in their place. Not for ever: a journal that does not answer must not keep the local mirror from being written.
     async fn first_look(self) {
         for _ in 0..LOOKS {
-            if self.looked.get_value() {
+            if self.saving.looked.get_value() {
                 return;
             }
             self.pause().await;
@@ -65,10 +65,10 @@ impl Desk {
 
     /// Writes whatever is not in the journal yet. True if nothing is left to write.
     pub(crate) async fn write(self) -> bool {
-        let (writer, journal) = (self.writer.get_value(), self.journal());
+        let (writer, journal) = (self.saving.writer.get_value(), self.journal());
         let done = writer.write(&self, &*journal, &LocalEcho).await;
         // Where nothing was to be written nobody was asked: 'Saved' is the journal's word.
-        let answered = self.answered.get_value();
+        let answered = self.saving.answered.get_value();
         if done && answered && self.saved.get_untracked() != Saved::Yes && !browser::stopped() {
             self.saved.set(Saved::Yes);
         }
@@ -102,7 +102,7 @@ impl Desk {
         }
         self.saved.set(Saved::No(why));
         // One write fails for the shelf and for the formula; it is tried again once.
-        self.again.update_value(|again| {
+        self.saving.again.update_value(|again| {
             if let Some(again) = again.take() {
                 again.clear();
             }
@@ -167,7 +167,7 @@ impl WriterHost for Desk {
     fn tell(&self, news: News) {
         match news {
             News::Saved { id, first } => {
-                self.answered.set_value(true);
+                self.saving.answered.set_value(true);
                 browser::tell_tabs(id.as_str());
                 if id.is_formula() {
                     if self.now(|open| *open.id() == id) {

@@ -21,8 +21,8 @@ pub(super) fn handle(desk: Desk, id: LineId) -> El {
             let known = desk.now(|open| open.state().formula.line(LineId::of(number)).map(|line| line.id));
             known.filter(|line| *line != id).map(|line| (line, after))
         });
-        if desk.drop.get_untracked() != place {
-            desk.drop.set(place);
+        if desk.formula_page.drop.get_untracked() != place {
+            desk.formula_page.drop.set(place);
         }
     };
     let let_go = move |drops: bool| {
@@ -30,10 +30,10 @@ pub(super) fn handle(desk: Desk, id: LineId) -> El {
             return;
         }
         held.set(false);
-        if let Some((at, after)) = desk.drop.get_untracked().filter(|_| drops) {
+        if let Some((at, after)) = desk.formula_page.drop.get_untracked().filter(|_| drops) {
             desk.act(Action::DropLine(id, at, after));
         }
-        desk.drop.set(None);
+        desk.formula_page.drop.set(None);
     };
     el("span")
         .class("handle")

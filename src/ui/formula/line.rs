@@ -148,8 +148,8 @@ pub(super) fn row(desk: Desk, rows: &RowSignals, id: LineId) -> El {
         .attr_of("data-grade", move || grade().map(|grade| grade.key().to_owned()))
         .text_of(move || grade().map(page::grade).unwrap_or_default().to_owned());
     let light = move |_: Event| {
-        if desk.lit.get_untracked() != Some(id) {
-            desk.lit.set(Some(id));
+        if desk.formula_page.lit.get_untracked() != Some(id) {
+            desk.formula_page.lit.set(Some(id));
         }
     };
     // A form of its own: after every key browsers go through all fields of the form that the field belongs to, and fields
@@ -158,9 +158,9 @@ pub(super) fn row(desk: Desk, rows: &RowSignals, id: LineId) -> El {
         .class("line")
         .on("submit", |event| event.prevent_default())
         .attr("data-line", &id.number().to_string())
-        .class_if("lit", move || desk.lit.get() == Some(id))
+        .class_if("lit", move || desk.formula_page.lit.get() == Some(id))
         .attr_of("data-drop", move || {
-            let (at, after) = desk.drop.get()?;
+            let (at, after) = desk.formula_page.drop.get()?;
             (at == id).then(|| if after { "after" } else { "before" }.to_owned())
         })
         .on("focusin", light)

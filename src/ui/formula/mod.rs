@@ -55,7 +55,7 @@ pub(super) fn place(desk: Desk) -> El {
     };
     let rows = line::RowSignals::new(desk);
     let square_open = RwSignal::new(false);
-    let narrow = move || desk.narrow.get();
+    let narrow = move || desk.formula_page.narrow.get();
     let lines = el("div")
         .class("lines")
         .child(hint(desk))

@@ -112,7 +112,7 @@ fn draw(desk: Desk, picture: El) {
     let mut drawn: Vec<Drawn> = Vec::new();
     effect(Box::new(move || {
         // The cells of the line under the pointer or with the focus stand out, the others fade.
-        let lit = desk.lit.get();
+        let lit = desk.formula_page.lit.get();
         cells.with(|cells| {
             for gone in drawn.drain(cells.len().min(drawn.len())..) {
                 gone.group.remove();

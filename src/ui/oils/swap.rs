@@ -33,8 +33,8 @@ pub(crate) fn swap_button(desk: Desk, line: LineId) -> View {
             let is_fat = |id: &IngredientId| desk.now(|open| open.shelf().entry(id)?.fat()).is_some();
             let go = move |event: web_sys::Event| {
                 close_menu(&event);
-                desk.swap.set(None);
-                desk.swap.set(Some(line));
+                desk.formula_page.swap.set(None);
+                desk.formula_page.swap.set(Some(line));
                 focus(HEADING.to_owned());
             };
             id.as_ref().filter(|id| is_fat(id)).map(|_| button(oils::SWAP).on("click", go)).into()
@@ -44,7 +44,7 @@ pub(crate) fn swap_button(desk: Desk, line: LineId) -> View {
 
 /// Where the card stands, once it is asked for.
 pub(crate) fn place(desk: Desk) -> View {
-    let of = move || desk.swap.get().and_then(|line| Some((line, oil_of(desk, line)?)));
+    let of = move || desk.formula_page.swap.get().and_then(|line| Some((line, oil_of(desk, line)?)));
     dynamic(of, move |of| of.clone().map(|(line, id)| card(desk, line, id)).into())
 }
 
@@ -57,7 +57,7 @@ fn card(desk: Desk, line: LineId, id: IngredientId) -> El {
     let found = RwSignal::new(Found::None);
     let title = format!("{}: {}", oils::SWAP, name(desk, &id));
     let close = move || {
-        desk.swap.set(None);
+        desk.formula_page.swap.set(None);
         focus(format!("name-{}", line.number()));
     };
     let find = move || {
@@ -234,7 +234,7 @@ fn offer(desk: Desk, line: LineId, before: &Before, one: &Offer) -> El {
                 return;
             }
             desk.act(Action::SwapLine(line, parts.clone()));
-            desk.swap.set(None);
+            desk.formula_page.swap.set(None);
             desk.say(oils::TAKEN, Some(FollowUp::Undo));
             focus(format!("name-{}", line.number()));
         }
