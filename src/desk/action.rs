@@ -5,12 +5,13 @@ use super::texts::{MOST_NAME, MOST_NOTE, kept};
 use crate::batch::{PhEvent, PhLog};
 use crate::facts::{Field, IngredientId, LotField};
 use crate::formula::{
-    Answer, Area, Audience, Choice, LineId, MOST_PHASES, Pack, PaperField, PhaseId, PhaseKind, Region, Share, Use,
+    Answer, Area, Audience, Choice, Direction, DropSide, LineId, MOST_PHASES, Pack, PaperField, PhaseId, PhaseKind,
+    Region, Share, Use,
 };
 use crate::quantity::{Mass, MassUnit, Percent, Ph, Timestamp, Typed};
 use crate::rules::Remedy;
 use crate::sheet::{
-    AlkaliChoice, BatchBasis, Fill, InHand, LyeField, PlanField, Premixes, Saponified, SvBasis, Totals, WaterBy,
+    AlkaliChoice, BatchBasis, Fill, FillBy, InHand, LyeField, PlanField, Premixes, Saponified, SvBasis, Totals, WaterBy,
     new_lines, replace, totals,
 };
 
@@ -51,10 +52,10 @@ pub enum Action {
     RemoveLine(LineId),
     /// A line to a place in a phase.
     MoveLine(LineId, PhaseId, usize),
-    /// A line one place up (false) or down (true), over the edge into the next phase.
-    NudgeLine(LineId, bool),
-    /// A line right before (false) or right after (true) another one.
-    DropLine(LineId, LineId, bool),
+    /// A line one place up or down, over the edge into the next phase.
+    NudgeLine(LineId, Direction),
+    /// A line right before or right after another one.
+    DropLine(LineId, LineId, DropSide),
     /// A line's name as typed.
     NameLine(LineId, String),
     /// A line's ingredient, from the shelf.
@@ -71,8 +72,8 @@ pub enum Action {
     Basis(BatchBasis),
     /// A field of the plan, as typed.
     PlanText(PlanField, String),
-    /// Jars are filled by volume (true) or by mass.
-    FillByVolume(bool),
+    /// Whether jars are filled by mass or by volume; what was typed for the other is gone.
+    FillBy(FillBy),
     /// What is in hand of a line, as typed.
     Hand(LineId, String),
     /// Which doses are diluted first.
@@ -218,8 +219,8 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         Action::AddLine(phase, at) => return formula.add_line(phase, at).map_or(Made::Nothing, Made::Line),
         Action::RemoveLine(id) => formula.remove_line(id),
         Action::MoveLine(id, phase, at) => formula.move_line(id, phase, at),
-        Action::DropLine(id, at, after) => drop_line(state, id, at, after),
-        Action::NudgeLine(id, down) => formula.nudge_line(id, down),
+        Action::DropLine(id, at, side) => formula.drop_line(id, at, side),
+        Action::NudgeLine(id, direction) => formula.nudge_line(id, direction),
         Action::FillUp(id) => fill_up_now(state, id),
         Action::ShareLine(id, text) => on_line(state, id, |line| line.share = Share::typing(&text)),
         Action::NamePhase(id, name) => on_phase(state, id, |phase| phase.name = name),
@@ -231,9 +232,7 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         Action::LotOfLine(id, lot) => on_line(state, id, |line| line.lot = lot),
         Action::Basis(basis) => plan.basis = basis,
         Action::PlanText(field, text) => plan_text(state, field, text),
-        Action::FillByVolume(volume) => {
-            plan.fill = if volume { Fill::Volume(Typed::default()) } else { Fill::Mass(Typed::default()) };
-        }
+        Action::FillBy(by) => plan.fill = by.empty(),
         Action::Hand(line, text) => {
             plan.in_hand.retain(|hand| hand.line != line);
             if !text.trim().is_empty() {
@@ -303,15 +302,6 @@ fn fill_up(state: &mut State, id: LineId, had: &Totals) {
 fn fill_up_now(state: &mut State, id: LineId) {
     let had = totals(&state.formula);
     fill_up(state, id, &had);
-}
-
-fn drop_line(state: &mut State, id: LineId, at: LineId, after: bool) {
-    let formula = &mut state.formula;
-    let (Some((from, before)), Some((phase, index))) = (formula.place_of(id), formula.place_of(at)) else { return };
-    let to = index + usize::from(after);
-    // The line leaves its place first, so the places behind it move up.
-    let to = if from == phase && before < to { to - 1 } else { to };
-    formula.move_line(id, phase, to);
 }
 
 /// What was in hand of the old oil says nothing of the new ones. They are saponified where it was.

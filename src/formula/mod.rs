@@ -6,6 +6,7 @@
 mod about;
 mod compare;
 mod line;
+mod moving;
 mod papers;
 mod phase;
 
@@ -13,6 +14,7 @@ pub(crate) use about::named;
 pub use about::{About, Area, Audience, Pack, Region, Use};
 pub use compare::{Change, Comparison, compare};
 pub use line::{Choice, Line, LineId, Share};
+pub use moving::{Direction, DropSide};
 pub use papers::{Answer, Content, PaperField, Papers};
 pub use phase::{Phase, PhaseId, PhaseKind};
 
@@ -133,27 +135,6 @@ impl Formula {
         }
     }
 
-    /// Moves a line one place up or down, into the neighbouring phase at a phase's edge.
-    pub fn nudge_line(&mut self, id: LineId, down: bool) {
-        let Some((phase, index)) = self.place_of(id) else { return };
-        let Some(nth) = self.phases.iter().position(|p| p.id == phase) else { return };
-        let last = self.phases[nth].lines.len().saturating_sub(1);
-        match (down, index) {
-            (false, 0) => {
-                if let Some(above) = nth.checked_sub(1).map(|n| &self.phases[n]) {
-                    self.move_line(id, above.id, above.lines.len());
-                }
-            }
-            (false, _) => self.move_line(id, phase, index - 1),
-            (true, _) if index < last => self.move_line(id, phase, index + 1),
-            (true, _) => {
-                if let Some(below) = self.phases.get(nth + 1).map(|p| p.id) {
-                    self.move_line(id, below, 0);
-                }
-            }
-        }
-    }
-
     fn take_id(&mut self) -> u32 {
         let id = self.next;
         self.next += 1;
@@ -182,12 +163,33 @@ mod tests {
     #[test]
     fn line_nudged_over_the_edge_enters_the_next_phase() {
         let (mut formula, _, [a, b, c]) = two_phases();
-        formula.nudge_line(b, true);
+        formula.nudge_line(b, Direction::Down);
         assert_eq!(order(&formula), [vec![a], vec![b, c]]);
-        formula.nudge_line(b, false);
+        formula.nudge_line(b, Direction::Up);
         assert_eq!(order(&formula), [vec![a, b], vec![c]]);
-        formula.nudge_line(a, false);
+        formula.nudge_line(a, Direction::Up);
         assert_eq!(order(&formula), [vec![a, b], vec![c]], "nothing above the first place");
+        formula.nudge_line(c, Direction::Down);
+        assert_eq!(order(&formula), [vec![a, b], vec![c]], "nothing below the last one");
+        formula.nudge_line(c, Direction::Up);
+        assert_eq!(order(&formula), [vec![a, b, c], vec![]]);
+    }
+
+    #[test]
+    fn line_dropped_beside_another_one_stands_on_that_side() {
+        for (line, at, side, expected) in [
+            (0, 1, DropSide::After, [vec![1, 0], vec![2]]),
+            (0, 1, DropSide::Before, [vec![0, 1], vec![2]]),
+            (1, 0, DropSide::Before, [vec![1, 0], vec![2]]),
+            (0, 2, DropSide::Before, [vec![1], vec![0, 2]]),
+            (2, 0, DropSide::After, [vec![0, 2, 1], vec![]]),
+            (0, 0, DropSide::After, [vec![0, 1], vec![2]]),
+        ] {
+            let (mut formula, _, lines) = two_phases();
+            formula.drop_line(lines[line], lines[at], side);
+            let expected = expected.map(|phase| phase.into_iter().map(|n: usize| lines[n]).collect::<Vec<_>>());
+            assert_eq!(order(&formula), expected, "{line} {side:?} {at}");
+        }
     }
 
     #[test]

@@ -45,7 +45,7 @@ pub use lye_notes::{LyeNote, NoLye};
 pub use lye_plan::{AlkaliChoice, LyeDiscount, LyeField, LyePlan, Saponified, SvBasis, WaterBy, WaterRatio};
 pub use net_content::{NominalBounds, bounds};
 pub use pairing::{PairingCandidate, Wish, candidates};
-pub use plan::{BatchBasis, Fill, InHand, Plan, PlanField, Premixes, STEPS};
+pub use plan::{BatchBasis, Fill, FillBy, InHand, Plan, PlanField, Premixes, STEPS};
 pub use premix::{Premix, PremixAdvice, ROUGHLY, least_weighable};
 pub use preservation::{Agent, Preservation, ShareAt, preservation, share_at};
 pub use preserves::{BAND, Enough, Works, counts_at, enough, works};

@@ -48,7 +48,39 @@ pub enum Fill {
 
 impl Default for Fill {
     fn default() -> Self {
-        Self::Mass(Typed::default())
+        FillBy::Mass.empty()
+    }
+}
+
+impl Fill {
+    /// By which of the two it is.
+    pub const fn by(&self) -> FillBy {
+        match self {
+            Self::Mass(_) => FillBy::Mass,
+            Self::Volume(_) => FillBy::Volume,
+        }
+    }
+}
+
+/// By which quantity jars are filled.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FillBy {
+    /// By mass.
+    Mass,
+    /// By volume.
+    Volume,
+}
+
+impl FillBy {
+    /// Both, in the order in which they are offered.
+    pub const ALL: &'static [Self] = &[Self::Mass, Self::Volume];
+
+    /// A fill of which nothing is typed yet.
+    pub fn empty(self) -> Fill {
+        match self {
+            Self::Mass => Fill::Mass(Typed::default()),
+            Self::Volume => Fill::Volume(Typed::default()),
+        }
     }
 }
 

@@ -5,7 +5,7 @@ use crate::desk::Screen;
 use crate::facts::Field;
 use crate::formula::{Area, Audience, Pack, PhaseKind, Use};
 use crate::rules::Grade;
-use crate::sheet::{BatchBasis, Premixes};
+use crate::sheet::{BatchBasis, FillBy, Premixes};
 
 pub const SKIP: &str = "Skip to the work";
 pub const PLACES: &str = "Places";
@@ -130,8 +130,13 @@ pub const REMOVE_OWN: &str = "Remove from the shelf";
 pub const HOW_MUCH: &str = "How much";
 pub const JARS: &str = "Jars";
 pub const FILL: &str = "Into each";
-pub const BY_MASS: &str = "g";
-pub const BY_VOLUME: &str = "mL";
+/// The unit in which the content of a jar is given.
+pub const fn fill_by(by: FillBy) -> &'static str {
+    match by {
+        FillBy::Mass => "g",
+        FillBy::Volume => "mL",
+    }
+}
 pub const DENSITY: &str = "Density of the product";
 pub const SHOW_FILL: &str = "Fill by";
 pub const LOSS: &str = "Loss, added to what is filled";

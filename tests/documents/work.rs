@@ -2,7 +2,7 @@
 
 use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfDocument, demo};
 use hundred_parts::facts::IngredientId;
-use hundred_parts::formula::{LineId, PhaseId, PhaseKind, Use};
+use hundred_parts::formula::{Direction, DropSide, LineId, PhaseId, PhaseKind, Use};
 use hundred_parts::quantity::{Percent, Quantity, Timestamp};
 use hundred_parts::sheet::{AlkaliChoice, LyeField, PlanField, Premixes, Saponified};
 use proptest::prelude::*;
@@ -53,13 +53,13 @@ fn make(open: &OpenDocument, (kind, pick, text): (u8, usize, String)) -> Action 
         5 | 6 => Action::AddLine(phase, pick % 4),
         7 => Action::RemoveLine(line),
         8 => Action::MoveLine(line, phase, pick % 4),
-        9 => Action::NudgeLine(line, pick % 2 == 0),
+        9 => Action::NudgeLine(line, [Direction::Down, Direction::Up][pick % 2]),
         10 => Action::NameLine(line, text),
         11 => Action::ShareLine(line, text),
         12 => Action::FillUp(line),
         13 => Action::NoteLine(line, text),
         14 => Action::Hand(line, text),
-        15 => Action::DropLine(line, lines[(pick / 7) % lines.len()], pick % 2 == 0),
+        15 => Action::DropLine(line, lines[(pick / 7) % lines.len()], [DropSide::After, DropSide::Before][pick % 2]),
         16 => {
             let oils = ["olive", "coconut", "castor"].map(|id| IngredientId::parse(id).unwrap());
             let count = pick % 3 + 1;

@@ -6,7 +6,7 @@ use crate::ui::field::{pick_field, pick_one, quantity_field};
 use hundred_parts::desk::Action;
 use hundred_parts::formula::LineId;
 use hundred_parts::quantity::{Mass, MassUnit, Quantity, Typed};
-use hundred_parts::sheet::{BatchBasis, Fill, Plan, PlanField, Premixes, STEPS};
+use hundred_parts::sheet::{BatchBasis, Fill, FillBy, Plan, PlanField, Premixes, STEPS};
 use hundred_parts::words::{self, FieldText, page};
 
 const UNITS: &[MassUnit] = &[MassUnit::Gram, MassUnit::Kilogram, MassUnit::Ounce];
@@ -93,30 +93,22 @@ fn density(desk: Desk) -> El {
 }
 
 fn jars(desk: Desk) -> View {
-    let by_volume = move || desk.with(|open| matches!(open.state().plan.fill, Fill::Volume(_)));
-    let fill = dynamic(by_volume, move |by_volume| {
+    let fill_by = move || desk.with(|open| open.state().plan.fill.by());
+    let fill = dynamic(fill_by, move |by| {
         let shown = move || {
             desk.with(|open| match &open.state().plan.fill {
                 Fill::Mass(mass) => FieldText::of(mass, desk.sign),
                 Fill::Volume(volume) => FieldText::of(volume, desk.sign),
             })
         };
-        let unit = if *by_volume { page::BY_VOLUME } else { page::BY_MASS };
-        let fill = quantity_field(desk, "plan-fill", page::FILL, unit, shown, move |text| {
+        let fill = quantity_field(desk, "plan-fill", page::FILL, page::fill_by(*by), shown, move |text| {
             desk.act(Action::PlanText(PlanField::Fill, text));
         });
-        [Some(fill), by_volume.then(|| density(desk))].into_iter().flatten().collect()
+        [Some(fill), (*by == FillBy::Volume).then(|| density(desk))].into_iter().flatten().collect()
     });
-    let by = [page::BY_MASS, page::BY_VOLUME].map(str::to_owned);
-    let pick = pick_field(
-        "fill-by",
-        page::SHOW_FILL,
-        by,
-        move || usize::from(by_volume()),
-        move |n| {
-            desk.act(Action::FillByVolume(n == 1));
-        },
-    );
+    let pick = pick_one("fill-by", page::SHOW_FILL, FillBy::ALL, page::fill_by, fill_by, move |by| {
+        desk.act(Action::FillBy(by));
+    });
     [
         field(desk, PlanField::Jars, page::JARS, "", |plan| &plan.jars).into(),
         fill,

@@ -10,7 +10,7 @@ mod writing;
 
 use super::browser::{self, IdbJournal};
 use hundred_parts::desk::{Backups, Derived, DocId, DocumentMeta, OpenDocument, Preview, Screen, Writer};
-use hundred_parts::formula::LineId;
+use hundred_parts::formula::{DropSide, LineId};
 use hundred_parts::sheet::Masses;
 use hundred_parts::words::{DecimalSign, page};
 use leptos::leptos_dom::helpers::TimeoutHandle;
@@ -67,8 +67,8 @@ pub(crate) struct FormulaPage {
     pub(crate) lit: RwSignal<Option<LineId>>,
     /// The line whose oil is to be swapped: its card stands beside the formula.
     pub(crate) swap: RwSignal<Option<LineId>>,
-    /// Where a line that is being dragged would go: before (false) or after (true) another one.
-    pub(crate) drop: RwSignal<Option<(LineId, bool)>>,
+    /// Where a line that is being dragged would go: beside which line, and on which side.
+    pub(crate) drop: RwSignal<Option<(LineId, DropSide)>>,
     /// True on a phone: one column, a strip of ticks instead of the square.
     pub(crate) narrow: RwSignal<bool>,
 }

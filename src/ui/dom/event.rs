@@ -1,6 +1,7 @@
 //! What an event says.
 
 use hundred_parts::desk::clean;
+use hundred_parts::formula::DropSide;
 use leptos::prelude::{document, request_animation_frame};
 use std::borrow::Cow;
 use wasm_bindgen::JsCast;
@@ -104,13 +105,14 @@ pub(crate) fn is_enter(event: &Event) -> bool {
     in_input && key(event).key() == "Enter"
 }
 
-/// The attribute `data-line` of the row that the pointer is over, and whether it is over the lower half of the row.
-pub(crate) fn dragged_to(event: &Event) -> Option<(u32, bool)> {
+/// The attribute `data-line` of the row that the pointer is over, and the side of the row that it is nearer to.
+pub(crate) fn dragged_to(event: &Event) -> Option<(u32, DropSide)> {
     let pointer: &PointerEvent = event.unchecked_ref();
     let (x, y) = (pointer.client_x(), pointer.client_y());
     let under = document().element_from_point(x as f32, y as f32)?;
     let row = under.closest("[data-line]").ok().flatten()?;
     let number = row.get_attribute("data-line")?.parse().ok()?;
     let place = row.get_bounding_client_rect();
-    Some((number, f64::from(y) > place.top() + place.height() / 2.0))
+    let below = f64::from(y) > place.top() + place.height() / 2.0;
+    Some((number, if below { DropSide::After } else { DropSide::Before }))
 }

@@ -17,9 +17,9 @@ pub(super) fn handle(desk: Desk, id: LineId) -> El {
         }
         event.prevent_default();
         browser::scroll_at_edge(&event);
-        let place = dragged_to(&event).and_then(|(number, after)| {
+        let place = dragged_to(&event).and_then(|(number, side)| {
             let known = desk.now(|open| open.state().formula.line(LineId::of(number)).map(|line| line.id));
-            known.filter(|line| *line != id).map(|line| (line, after))
+            known.filter(|line| *line != id).map(|line| (line, side))
         });
         if desk.formula_page.drop.get_untracked() != place {
             desk.formula_page.drop.set(place);
@@ -30,8 +30,8 @@ pub(super) fn handle(desk: Desk, id: LineId) -> El {
             return;
         }
         held.set(false);
-        if let Some((at, after)) = desk.formula_page.drop.get_untracked().filter(|_| drops) {
-            desk.act(Action::DropLine(id, at, after));
+        if let Some((at, side)) = desk.formula_page.drop.get_untracked().filter(|_| drops) {
+            desk.act(Action::DropLine(id, at, side));
         }
         desk.formula_page.drop.set(None);
     };

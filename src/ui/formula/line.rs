@@ -9,7 +9,7 @@ use crate::ui::entering::ENTER;
 use crate::ui::field::{FieldReader, Set, fixed_size_text, note, number_input};
 use hundred_parts::desk::{Action, OpenDocument};
 use hundred_parts::facts::beginning;
-use hundred_parts::formula::{LineId, Share};
+use hundred_parts::formula::{Direction, LineId, Share};
 use hundred_parts::quantity::{Mass, MassUnit, Percent};
 use hundred_parts::rules::{Finding, Grade};
 use hundred_parts::sheet::Masses;
@@ -160,8 +160,8 @@ pub(super) fn row(desk: Desk, rows: &RowSignals, id: LineId) -> El {
         .attr("data-line", &id.number().to_string())
         .class_if("lit", move || desk.formula_page.lit.get() == Some(id))
         .attr_of("data-drop", move || {
-            let (at, after) = desk.formula_page.drop.get()?;
-            (at == id).then(|| if after { "after" } else { "before" }.to_owned())
+            let (at, side) = desk.formula_page.drop.get()?;
+            (at == id).then(|| side.key().to_owned())
         })
         .on("focusin", light)
         .on("pointerenter", light)
@@ -186,8 +186,8 @@ fn share_box(desk: Desk, id: LineId, row: RowSignal) -> El {
         }
         match key(&event).key().as_str() {
             "Enter" => next_line(desk, id),
-            "ArrowDown" => neighbour(desk, id, true),
-            "ArrowUp" => neighbour(desk, id, false),
+            "ArrowDown" => neighbour(desk, id, Direction::Down),
+            "ArrowUp" => neighbour(desk, id, Direction::Up),
             _ => return,
         }
         event.prevent_default();
@@ -219,12 +219,11 @@ fn next_line(desk: Desk, id: LineId) {
 }
 
 /// Goes to the same field of the line above or below.
-fn neighbour(desk: Desk, id: LineId, down: bool) {
+fn neighbour(desk: Desk, id: LineId, direction: Direction) {
     let found = desk.now(|open| {
         let ids: Vec<LineId> = open.state().formula.lines().map(|(_, line)| line.id).collect();
         let at = ids.iter().position(|line| *line == id)?;
-        let to = if down { at.checked_add(1) } else { at.checked_sub(1) };
-        ids.get(to?).copied()
+        ids.get(direction.next_to(at)?).copied()
     });
     if let Some(line) = found {
         focus(format!("share-{}", line.number()));
@@ -237,31 +236,34 @@ pub(super) fn moves(desk: Desk, id: LineId, event: &Event, field: &str) -> bool 
     if !key.alt_key() {
         return false;
     }
-    let down = match key.key().as_str() {
-        "ArrowDown" => true,
-        "ArrowUp" => false,
+    let direction = match key.key().as_str() {
+        "ArrowDown" => Direction::Down,
+        "ArrowUp" => Direction::Up,
         _ => return false,
     };
     event.prevent_default();
     if key.shift_key() {
-        to_next_phase(desk, id, down);
+        to_next_phase(desk, id, direction);
     } else {
-        desk.act(Action::NudgeLine(id, down));
+        desk.act(Action::NudgeLine(id, direction));
     }
     focus(format!("{field}-{}", id.number()));
     true
 }
 
 /// A line to the end of the phase before or the start of the one after.
-fn to_next_phase(desk: Desk, id: LineId, down: bool) {
+fn to_next_phase(desk: Desk, id: LineId, direction: Direction) {
     let to = desk.now(|open| {
         let formula = &open.state().formula;
         let (here, _) = formula.place_of(id)?;
         let at = formula.phases().iter().position(|phase| phase.id == here)?;
-        let to = if down { at.checked_add(1) } else { at.checked_sub(1) };
-        formula.phases().get(to?).map(|phase| phase.id)
+        formula.phases().get(direction.next_to(at)?).map(|phase| phase.id)
     });
     if let Some(phase) = to {
-        desk.act(Action::MoveLine(id, phase, if down { 0 } else { usize::MAX }));
+        let end = match direction {
+            Direction::Up => usize::MAX,
+            Direction::Down => 0,
+        };
+        desk.act(Action::MoveLine(id, phase, end));
     }
 }

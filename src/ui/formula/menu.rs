@@ -7,7 +7,7 @@ use crate::ui::dom::{El, View, dynamic, el, typed};
 use crate::ui::field::{button, text_input};
 use crate::ui::lazy::{self, LazyView};
 use hundred_parts::desk::Action;
-use hundred_parts::formula::{LineId, PhaseId};
+use hundred_parts::formula::{Direction, LineId, PhaseId};
 use hundred_parts::words::page;
 use leptos::prelude::With;
 
@@ -54,8 +54,8 @@ pub(in crate::ui) fn inside(desk: Desk, id: LineId, row: RowSignal) -> El {
     el("div")
         .child(crate::ui::oils::swap_button(desk, id))
         .child(button(page::FILL_UP).press(act(Action::FillUp(id))))
-        .child(button(page::MOVE_UP).press(act(Action::NudgeLine(id, false))))
-        .child(button(page::MOVE_DOWN).press(act(Action::NudgeLine(id, true))))
+        .child(button(page::MOVE_UP).press(act(Action::NudgeLine(id, Direction::Up))))
+        .child(button(page::MOVE_DOWN).press(act(Action::NudgeLine(id, Direction::Down))))
         .child(dynamic(others, move |others| others.iter().map(to).collect::<View>()))
         .child(el("label").attr("for", &element).text(page::NOTE))
         .child(note)
