@@ -22,6 +22,9 @@ pub enum MassUnit {
 const OUNCE: Scale = Scale { units: 28_349_523_125, per: 1000, rounds: true };
 
 impl Mass {
+    /// One kilogram.
+    pub const KILOGRAM: Self = Self(1_000_000_000);
+
     /// From micrograms.
     pub const fn micrograms(micrograms: i64) -> Self {
         Self(micrograms)
@@ -35,7 +38,7 @@ impl Mass {
 
     /// The number in `unit` with a point and without a unit: exact in grams and kilograms, to 0.0001 oz in ounces.
     pub fn number_in(self, unit: MassUnit) -> String {
-        let decimal = super::scale::plain_decimal;
+        let decimal = super::decimal_text::plain_decimal;
         match unit {
             MassUnit::Gram => decimal(self.0.into(), 6),
             MassUnit::Kilogram => decimal(self.0.into(), 9),

@@ -6,6 +6,7 @@
 
 mod count;
 mod decimal;
+mod decimal_text;
 mod declare;
 mod density;
 mod mass;
@@ -20,6 +21,7 @@ mod volume;
 
 pub use count::Count;
 pub use decimal::{Number, read_number};
+pub use decimal_text::Decimal;
 use declare::summed;
 pub(crate) use declare::{quantity, unitless};
 pub use density::Density;

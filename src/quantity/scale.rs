@@ -1,6 +1,6 @@
 //! What all quantities share: a smallest unit, a range, and how typed text becomes one.
 
-use super::{Number, ParseProblem, Parsed, read_number};
+use super::{Decimal, Number, ParseProblem, Parsed, read_number};
 
 /// Which quantity a message is about. The words for it, with examples, are in `words`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -107,22 +107,8 @@ pub trait Quantity: Copy + Eq + Ord + core::fmt::Debug {
 
     /// The shortest decimal text with a point, in the unit of a bare number: what files and exports hold.
     fn canonical(self) -> String {
-        plain_decimal(i128::from(self.units()), Self::PLACES)
+        Decimal::of(self).canonical()
     }
-}
-
-/// `units` × 10^-`places` with no more digits than it needs.
-pub(super) fn plain_decimal(units: i128, places: u32) -> String {
-    let power = 10i128.pow(places);
-    let (sign, size) = if units < 0 { ("-", -units) } else { ("", units) };
-    let mut text = format!("{sign}{}", size / power);
-    let fraction = size % power;
-    if fraction != 0 {
-        let digits = format!("{fraction:0width$}", width = places as usize);
-        text.push('.');
-        text.push_str(digits.trim_end_matches('0'));
-    }
-    text
 }
 
 fn convert<Q: Quantity>(number: Number<'_>) -> Result<Q, ParseProblem> {

@@ -2,7 +2,7 @@
 
 use crate::facts::{Basis, IngredientId, LabelDuty, Seen, SheetFinding, Span, TRIGLYCERIDE_SV, fold};
 use crate::formula::{Choice, Formula, LineId, Pack, PhaseKind, Region};
-use crate::quantity::{Celsius, Mass, ParseProblem, Percent, Ph, Quantity};
+use crate::quantity::{Celsius, Decimal, Mass, ParseProblem, Percent, Ph, Quantity};
 use crate::sheet::{LyeNote, NoLye, UsedLot};
 
 use super::{MessageId, OnTheScale};
@@ -97,7 +97,7 @@ impl Amount {
             Self::Percent(share) => format!("{} %", share.canonical()),
             Self::Ph(ph) => ph.canonical(),
             Self::Celsius(heat) => format!("{} \u{b0}C", heat.canonical()),
-            Self::Hundredths(number) => Ph::from_units(*number).canonical(),
+            Self::Hundredths(number) => Decimal::new(*number, 2).canonical(),
             Self::Text(text) => text.clone(),
         }
     }

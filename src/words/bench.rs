@@ -4,7 +4,7 @@
 use super::chemistry::{Name, gaps, listed, percent, tenths, who, whole};
 use super::{DecimalSign, dose, number};
 use crate::facts::{Adjusts, IngredientId, PhWindow, RatioOf, Shelf};
-use crate::quantity::{Percent, Ph, Quantity};
+use crate::quantity::{Decimal, Percent, Ph, Quantity};
 use crate::rules::is_far;
 use crate::sheet::ph::{Bar, Prediction, Window};
 use crate::sheet::{Agent, Crowding, Dose, EmulsifierLine, Emulsion, Preservation, ShareAt, Sheet, Works};
@@ -166,7 +166,7 @@ pub fn shift(found: &Prediction, sign: DecimalSign) -> Option<String> {
         .into_iter()
         .filter(|(_, by)| by.abs() >= 5)
         .map(|(parts, by)| {
-            let size = number(&Ph::from_units(by.abs()).canonical(), sign);
+            let size = number(&Decimal::new(by.abs(), 2).canonical(), sign);
             format!("a sample of one part in {parts} reads about {size} {}", if by > 0 { "higher" } else { "lower" })
         })
         .collect();

@@ -1,9 +1,9 @@
 //! Acidity, preservation and emulsion in words.
 
-use super::{DecimalSign, dose, number};
+use super::{DecimalSign, dose, one_place, rounded};
 use crate::facts::{Cover, Hlb};
 use crate::formula::LineId;
-use crate::quantity::{Percent, Ph, Quantity};
+use crate::quantity::{Percent, Ph};
 use crate::sheet::hlb::Pair;
 use crate::sheet::ph::{Bar, Prediction, Who, Window};
 use crate::sheet::{Agent, Crowding, Dose, Emulsion, ShareAt, Works};
@@ -25,8 +25,7 @@ pub type Name<'a> = &'a dyn Fn(LineId) -> String;
 
 pub(super) fn percent(share: Percent, sign: DecimalSign) -> String {
     // To three figures after the point at most: an estimate is not better than that.
-    let thousandths = (share.units() + 500).div_euclid(1000) * 1000;
-    format!("{}\u{202f}%", number(&Percent::from_units(thousandths).canonical(), sign))
+    format!("{}\u{202f}%", rounded(share, 3, sign))
 }
 
 pub(super) fn listed(names: &[LineId], name: Name<'_>) -> String {
@@ -130,9 +129,8 @@ pub fn verdict(found: &Agent) -> Vec<&'static str> {
 
 /// A share to a whole percent, below ten to a tenth.
 pub(super) fn whole(share: Percent, sign: DecimalSign) -> String {
-    let step = if share.units() < 10_000_000 { 100_000 } else { 1_000_000 };
-    let rounded = Percent::from_units((share.units() + step / 2).div_euclid(step) * step);
-    format!("{}\u{202f}%", number(&rounded.canonical(), sign))
+    let places = if share < Percent::millionths(10_000_000) { 1 } else { 0 };
+    format!("{}\u{202f}%", rounded(share, places, sign))
 }
 
 /// The organisms that are covered weakly (0) or only fairly (1).
@@ -192,8 +190,7 @@ fn listed_after(ids: &[LineId], name: Name<'_>) -> String {
 }
 
 pub(super) fn tenths(hlb: Hlb, sign: DecimalSign) -> String {
-    let tenths = (hlb.units() + 5).div_euclid(10);
-    number(&format!("{}.{}", tenths / 10, tenths % 10), sign)
+    one_place(hlb, sign)
 }
 
 /// What came of looking for a pair of emulsifiers.

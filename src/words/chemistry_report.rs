@@ -3,7 +3,7 @@
 use super::chemistry::gaps;
 use crate::facts::{EmulsifierKind, Origin, RatioOf};
 use crate::formula::LineId;
-use crate::quantity::{Percent, Ph, Quantity};
+use crate::quantity::{Decimal, Percent, Ph, Quantity};
 use crate::sheet::ph::{Bar, Prediction, Who, Window};
 use crate::sheet::{Agent, Crowding, Dose, Emulsion, Preservation, ShareAt, Works};
 use serde_json::{Value, json};
@@ -110,7 +110,7 @@ pub(super) fn preservation_report(found: &Preservation, ingredient: NameOf<'_>) 
 
 /// To 0.0001 %.
 fn rounded(share: Percent) -> String {
-    Percent::from_units((share.units() + 50).div_euclid(100) * 100).canonical()
+    Decimal::of(share).rounded(4).canonical()
 }
 
 /// `emulsion`: what the oils ask, what the emulsifiers have, their share, the drops.

@@ -1,11 +1,11 @@
 //! The next dose in words: what to weigh, what to expect, and that the reading decides.
 
 use super::portions::{DO_NOT_FIT, STRONG, portions, thinned, too_much, too_thin};
-use super::{DecimalSign, number};
+use super::{DecimalSign, number, one_place};
 use crate::batch::dose::{Advice, Expected, Portion, Proposal, Refusal};
 use crate::batch::{Instrument, PhEvent, Picture, Vessel};
 use crate::facts::{Hazard, IngredientId, statement};
-use crate::quantity::{Mass, Percent, Ph, Quantity};
+use crate::quantity::{Decimal, Mass, Percent, Ph, Quantity};
 
 /// Stands in every proposal.
 pub const AGAIN: &str = "Add this, stir, wait, measure again";
@@ -31,8 +31,7 @@ pub(super) fn percent(share: Percent, sign: DecimalSign) -> String {
 
 /// A pH to a tenth: no model here knows it better.
 pub fn ph(ph: Ph, sign: DecimalSign) -> String {
-    let tenths = (ph.units() + 5).div_euclid(10);
-    number(&format!("{}.{}", tenths / 10, tenths % 10), sign)
+    one_place(ph, sign)
 }
 
 /// What a vessel is called in the middle of a sentence.
@@ -67,7 +66,7 @@ pub fn advice(advice: &Advice, name: &str, expected: Option<&Expected>, sign: De
         ),
         Advice::Passed(by) => format!(
             "The target was passed by {}. If this pH is still within the window of every ingredient, leave it. To go back, choose what moves the pH the other way, take a fresh side sample and find the small dose there; going to and fro adds salt, which thins some emulsions. Never answer with the same amount of the opposite.",
-            number(&format!("{}.{:02}", by / 100, by % 100), sign)
+            number(&Decimal::new(*by, 2).fixed(), sign)
         ),
         Advice::Refuse(why) => refusal(*why, name, sign),
     }
@@ -181,7 +180,7 @@ pub fn picture(found: &Picture, name: &str, sign: DecimalSign) -> String {
 
 /// Milligrams as grams, without the unit.
 pub fn in_grams(milligrams: i64, sign: DecimalSign) -> String {
-    number(&Mass::from_units(milligrams * 1000).canonical(), sign)
+    number(&Decimal::new(milligrams, 3).canonical(), sign)
 }
 
 fn per_kilogram(milligrams: i64, sign: DecimalSign) -> String {

@@ -1,9 +1,9 @@
 //! What is said about lye: cautions in full, notes, refusals, what to expect of the soap.
 
-use super::{DecimalSign, grams, number_text as plain, percent_text as percent};
+use super::{DecimalSign, grams, number_text as plain, percent_text as percent, rounded};
 use crate::facts::{Alkali, AlkaliRow, SV_SPREAD, strongest_lye};
 use crate::paper::{AcidOnPaper, LyeCaution};
-use crate::quantity::Quantity;
+use crate::quantity::{Percent, Quantity};
 use crate::sheet::{LyeField, LyeNote, NoLye, SvBasis};
 
 /// What the sheet is called, so that it is never taken for a weigh sheet of a lotion.
@@ -110,7 +110,7 @@ pub fn note(note: &LyeNote, name: &str) -> String {
         }
         LyeNote::MarginBelowNothing(margin) => format!(
             "If every fat is at the low end of its range, there is {} more lye than they take up, and the soap is caustic. Raise the discount, or compute from the low end.",
-            percent(crate::quantity::Percent::ZERO.minus(*margin))
+            percent(Percent::ZERO.minus(*margin))
         ),
         LyeNote::PurityAssumed(which) => format!(
             "No purity of {} is entered, so it counts as pure and you weigh the least. Enter what its certificate says.",
@@ -153,8 +153,8 @@ pub fn note(note: &LyeNote, name: &str) -> String {
     }
 }
 
-fn tenth(share: crate::quantity::Percent) -> String {
-    percent(crate::quantity::Percent::from_units((share.units() + 50_000) / 100_000 * 100_000))
+fn tenth(share: Percent) -> String {
+    format!("{}\u{202f}%", rounded(share, 1, DecimalSign::Point))
 }
 
 /// What an acid of the formula takes up; it is in what is weighed.
@@ -192,8 +192,8 @@ pub fn no_lye(why: &NoLye, name: &str) -> String {
             "{name} goes by the name of an acid, which takes up lye before the fats do, and nothing here tells how much. Choose it from the shelf, or enter its INCI name there; else take it out."
         ),
         NoLye::TooStrong { concentration, most } => format!(
-            "The lye would be {} strong. Above {} it does not dissolve near 20\u{202f}\u{b0}C (from memory). Take more water.",
-            percent(crate::quantity::Percent::from_units((concentration.units() + 5_000) / 10_000 * 10_000)),
+            "The lye would be {}\u{202f}% strong. Above {} it does not dissolve near 20\u{202f}\u{b0}C (from memory). Take more water.",
+            rounded(*concentration, 2, DecimalSign::Point),
             percent(*most)
         ),
         NoLye::NothingSaponifies => "None of these fats takes up lye.".to_owned(),

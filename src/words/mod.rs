@@ -54,7 +54,7 @@ pub use shelf::shelf_field;
 pub use stamp::stamp;
 pub use totals::{parts_text, phase_total_text, shared_cells, total_text};
 
-use crate::quantity::{Mass, MassUnit, Percent, Quantity};
+use crate::quantity::{Decimal, Mass, MassUnit, Percent, Quantity};
 
 /// The sign between whole and fraction.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -94,6 +94,16 @@ pub fn mass(mass: Mass, in_unit: MassUnit, sign: DecimalSign) -> String {
     format!("{}\u{202f}{}", number(&mass.number_in(in_unit), sign), unit(in_unit))
 }
 
+/// A quantity to so many places at the most, without its unit.
+fn rounded(value: impl Quantity, places: u32, sign: DecimalSign) -> String {
+    number(&Decimal::of(value).rounded(places).canonical(), sign)
+}
+
+/// A quantity to one place, which is shown even if it is a nought: 5.0.
+fn one_place(value: impl Quantity, sign: DecimalSign) -> String {
+    number(&Decimal::of(value).rounded(1).fixed(), sign)
+}
+
 /// A value with its unit, as files have it, with the space that the page has.
 fn narrow(text: &str) -> String {
     text.replace(" %", "\u{202f}%").replace(" \u{b0}C", "\u{202f}\u{b0}C")
@@ -110,7 +120,7 @@ fn percent_text(share: Percent) -> String {
 
 /// To the milligram, which is finer than any scale here shows.
 fn grams(mass: Mass) -> String {
-    let milligrams = (mass.units() + 500) / 1000 * 1000;
-    let shown = if milligrams == 0 { mass } else { Mass::from_units(milligrams) };
-    format!("{}\u{202f}g", shown.canonical())
+    let milligrams = Decimal::of(mass).rounded(3).canonical();
+    let shown = if milligrams == "0" { mass.canonical() } else { milligrams };
+    format!("{shown}\u{202f}g")
 }

@@ -3,7 +3,7 @@
 
 pub use super::fat_card::{card_sources, card_values, kind};
 use super::fats::{acid, allergen};
-use super::{DecimalSign, number, with_unit};
+use super::{DecimalSign, number, rounded, with_unit};
 use crate::facts::{Allergens, FattyAcid, Hlb, Kinship, Span};
 use crate::quantity::{Mass, Percent, Quantity};
 use crate::sheet::{AlkaliChoice, FatSort, Figures, OilPhase, Values, WaterBy};
@@ -102,7 +102,7 @@ pub fn points(misplaced: Percent, sign: DecimalSign) -> String {
 }
 
 fn tenths(share: Percent, sign: DecimalSign) -> String {
-    number(&Percent::from_units((share.units() + 50_000) / 100_000 * 100_000).canonical(), sign)
+    rounded(share, 1, sign)
 }
 
 /// The shares of an offer with names.
@@ -303,8 +303,7 @@ pub fn purity(name: &str, purity: Percent, sign: DecimalSign) -> String {
 
 /// A share of oil that is left over, to a tenth; under nothing lye is left.
 pub fn margin(share: Percent, sign: DecimalSign) -> String {
-    let tenth = (share.units() + share.units().signum() * 50_000) / 100_000 * 100_000;
-    with_unit(Percent::from_units(tenth), "%", sign)
+    format!("{}\u{202f}%", rounded(share, 1, sign))
 }
 
 /// The discount and what it rests on.
@@ -337,7 +336,7 @@ pub fn typical_acid(share: Option<Percent>, sign: DecimalSign) -> String {
 
 /// A mass that is reckoned and not weighed, to a tenth of a gram.
 pub fn roughly(mass: Mass, sign: DecimalSign) -> String {
-    with_unit(Mass::from_units((mass.units() + 50_000) / 100_000 * 100_000), "g", sign)
+    format!("{}\u{202f}g", rounded(mass, 1, sign))
 }
 
 #[cfg(test)]

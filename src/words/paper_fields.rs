@@ -4,7 +4,7 @@ use super::{DecimalSign, FieldText, number};
 use crate::facts::Months;
 use crate::formula::{PaperField, Papers};
 use crate::paper::{LabelFormat, Which};
-use crate::quantity::{Celsius, Quantity, Typed};
+use crate::quantity::{Decimal, Typed};
 
 /// What a text of the papers is called.
 pub const fn paper_field(field: PaperField) -> &'static str {
@@ -81,7 +81,7 @@ pub const fn about_paper(which: Which) -> &'static str {
 /// A sheet of labels by its page, how many it holds, and their size.
 pub fn label_format(format: &LabelFormat, sign: DecimalSign) -> String {
     let page = if format.page_um.0 == 210_000 { "A4" } else { "Letter" };
-    let size = |um: i64| number(&Celsius::from_units(um).canonical(), sign);
+    let size = |um: i64| number(&Decimal::new(um, 3).canonical(), sign);
     let (width, height) = (size(format.label_um.0), size(format.label_um.1));
     match format.grid.0 * format.grid.1 {
         1 => format!("{page}, one large label of {width} \u{d7} {height}\u{a0}mm"),

@@ -1,11 +1,11 @@
 //! Doses that are bounded, in words: that one is a portion of more, what they thin, and why there is no more of them.
 
-use super::dose::{grams, percent, vessel};
-use super::{DecimalSign, number};
+use super::dose::{percent, vessel};
+use super::{DecimalSign, number, rounded};
 use crate::batch::Vessel;
 use crate::batch::dose::bounds::{MOST_PURE, THIN, THINNED};
 use crate::batch::dose::{DoseBounds, DoseLimit, DosePortion, Proposal};
-use crate::quantity::{Mass, Percent, Ph, Quantity};
+use crate::quantity::{Decimal, Mass, Percent};
 
 /// Where what went in moved the pH less than it should.
 pub const STRONG: &str = "What went in so far moved the pH less than this formula explains: something holds the pH strongly. Check the strength of the solution, the meter, and whether an acid or a buffer is in it that the formula does not name. Where its strength ends, the pH will move at once.";
@@ -39,12 +39,12 @@ pub fn portions(proposal: &Proposal, sign: DecimalSign) -> Option<String> {
 }
 
 fn steps_of_ph(moves: f64, sign: DecimalSign) -> String {
-    format!("{}\u{202f}pH", number(&Ph::from_units((moves * 100.0).round() as i64).canonical(), sign))
+    format!("{}\u{202f}pH", number(&Decimal::new((moves * 100.0).round() as i64, 2).canonical(), sign))
 }
 
 /// To a tenth of a percent.
 fn tenths(share: Percent, sign: DecimalSign) -> String {
-    percent(Percent::from_units((share.units() + 50_000).div_euclid(100_000) * 100_000), sign)
+    format!("{}\u{202f}%", rounded(share, 1, sign))
 }
 
 /// How much the doses thin the batch; nothing of a side sample, which is thrown away, or where it is no tenth of a percent.
@@ -94,5 +94,5 @@ pub(super) fn too_thin(share: Percent, sign: DecimalSign) -> String {
 
 /// To a hundredth of a gram.
 fn to_hundredths(mass: Mass, sign: DecimalSign) -> String {
-    grams(Mass::from_units((mass.units() + 5_000).div_euclid(10_000) * 10_000), sign)
+    format!("{}\u{202f}g", rounded(mass, 2, sign))
 }

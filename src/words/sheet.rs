@@ -1,7 +1,7 @@
 //! How the numbers of a weigh sheet are written, and its sentences.
 
 use super::findings::finer_or_larger;
-use super::{DecimalSign, lye, mass, number, oils, page, percent_text, with_unit};
+use super::{DecimalSign, lye, mass, number, oils, page, percent_text, rounded, with_unit};
 use crate::paper::{AsPremix, LyePaper, PremixRow, WeighPaper, WeighRow, weigh_sheet_csv};
 use crate::quantity::{Celsius, Mass, MassUnit, Percent, Quantity};
 
@@ -38,9 +38,9 @@ impl SheetStyle {
 
     /// A rounding error to 0.01 %, with its sign.
     pub fn error(self, error: Percent) -> String {
-        let hundredths = (error.units() + error.units().signum() * 5_000) / 10_000 * 10_000;
-        let sign = if hundredths > 0 { "+" } else { "" };
-        format!("{sign}{}", self.percent(Percent::from_units(hundredths)))
+        let text = rounded(error, 2, self.sign);
+        let plus = if error > Percent::ZERO && text != "0" { "+" } else { "" };
+        format!("{plus}{text}\u{202f}%")
     }
 
     /// A temperature.

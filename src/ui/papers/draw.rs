@@ -3,6 +3,7 @@
 use crate::ui::browser::go_to;
 use crate::ui::dom::{El, View, el, svg};
 use hundred_parts::paper::{Block, DIAMOND, EDGE, LabelLine, Labels, Paper, Pictogram, Table};
+use hundred_parts::quantity::Decimal;
 use hundred_parts::words::page;
 use leptos::prelude::{Get, RwSignal};
 use std::cell::Cell;
@@ -80,13 +81,13 @@ fn pictogram(sign: &Pictogram) -> El {
 
 /// Micrometres as millimetres.
 fn mm(micrometres: i64) -> String {
-    format!("{}.{:03}", micrometres / 1000, micrometres % 1000)
+    Decimal::new(micrometres, 3).fixed()
 }
 
 /// Micrometres in the unit of the drawing, a tenth of a millimetre: letters of two such units would be too small for
 /// browsers, which keep to a least size of letters.
 fn units(micrometres: i64) -> String {
-    format!("{}.{:02}", micrometres / 100, micrometres % 100)
+    Decimal::new(micrometres, 2).fixed()
 }
 
 fn labels(one: &Labels) -> El {

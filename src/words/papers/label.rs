@@ -4,7 +4,7 @@ use super::{NO_ASSESSMENT, answered, foot, region};
 use crate::facts::{Basis, Seen, source_text, us_name_basis};
 use crate::formula::{Content, Region};
 use crate::paper::{Block, Caution, Gap, Keeps, LabelFacts, LabelFormat, LabelLine, Labels, Paper, fits, is_tiny};
-use crate::quantity::{Mass, MassUnit, Percent, Quantity, Volume};
+use crate::quantity::{Decimal, Mass, MassUnit, Quantity, Volume};
 use crate::sheet::{NANO, Open};
 use crate::words::{differs, finding, known_to, lots, page};
 
@@ -70,15 +70,13 @@ pub fn caution(caution: Caution) -> &'static str {
 
 /// A net content with the units of its region: in the United States both kinds, elsewhere metric.
 pub fn content(content: Content, region: Region) -> String {
-    // One US fluid ounce is 29.5735295625 mL, by definition (231 cubic inches to the gallon of 128).
-    const NANOLITRES_PER_OUNCE: i64 = 29_573_530;
     let metric = match content {
-        Content::Mass(mass) if mass.units() >= 1_000_000_000 => {
+        Content::Mass(mass) if mass >= Mass::KILOGRAM => {
             format!("{}\u{202f}kg", mass.number_in(MassUnit::Kilogram))
         }
         Content::Mass(mass) => format!("{}\u{202f}g", mass.canonical()),
-        Content::Volume(volume) if volume.units() >= 1_000_000_000 => {
-            format!("{}\u{202f}L", Volume::from_units(volume.units() / 1000).canonical())
+        Content::Volume(volume) if volume >= Volume::LITRE => {
+            format!("{}\u{202f}L", volume.litres().canonical())
         }
         Content::Volume(volume) => format!("{}\u{202f}mL", volume.canonical()),
     };
@@ -94,11 +92,7 @@ pub fn content(content: Content, region: Region) -> String {
     };
     match content {
         Content::Mass(mass) => format!("Net wt. {}\u{202f}oz ({metric})", hundredths(mass.number_in(MassUnit::Ounce))),
-        Content::Volume(volume) => {
-            let ounces = crate::quantity::mul_div_floor(volume.units(), 100, NANOLITRES_PER_OUNCE);
-            let text = Percent::from_units(ounces * 10_000).canonical();
-            format!("{text}\u{202f}fl. oz ({metric})")
-        }
+        Content::Volume(volume) => format!("{}\u{202f}fl. oz ({metric})", volume.us_fluid_ounces().canonical()),
     }
 }
 
@@ -246,7 +240,7 @@ pub fn fill_sentence(bounds: &crate::sheet::NominalBounds, content: Option<Conte
 }
 
 fn millimetres(micrometres: i64) -> String {
-    format!("{}\u{202f}mm", crate::quantity::Celsius::from_units(micrometres).canonical())
+    format!("{}\u{202f}mm", Decimal::new(micrometres, 3).canonical())
 }
 
 pub(super) fn missing(gaps: &[Gap]) -> Vec<Block> {

@@ -1,6 +1,7 @@
 //! A paper as one HTML page that needs nothing else and prints on A4 or Letter, page n of m.
 
 use hundred_parts::paper::{Block, DIAMOND, EDGE, Labels, Paper, Pictogram, Table};
+use hundred_parts::quantity::Decimal;
 use std::fmt::Write;
 
 /// The whole page.
@@ -158,7 +159,7 @@ fn labels(one: &Labels, out: &mut String) -> std::fmt::Result {
 
 /// Micrometres as millimetres for a style.
 fn mm(micrometres: i64) -> String {
-    format!("{}.{:03}mm", micrometres / 1000, micrometres % 1000)
+    format!("{}mm", Decimal::new(micrometres, 3).fixed())
 }
 
 /// Text as it may stand in HTML, in an element or in a quoted attribute.
