@@ -4,7 +4,8 @@
 //! typed text → exact [`quantity`] → [`formula`] → [`sheet`] (everything computed) → [`rules`] (findings) →
 //! [`batch`] (what happens to one) → [`paper`],
 //! and [`desk`] holds it all together as documents, actions, undo, stored formats and links. [`facts`] are the reference
-//! tables; [`words`] are the sentences. Each room imports only from those declared before it here.
+//! tables; [`words`] are the sentences, and [`report`] exports the sheet with them. Each room imports only from those
+//! declared before it here.
 
 pub mod quantity;
 
@@ -23,3 +24,5 @@ pub mod paper;
 pub mod desk;
 
 pub mod words;
+
+pub mod report;

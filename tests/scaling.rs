@@ -2,8 +2,8 @@
 
 use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfDocument, demo};
 use hundred_parts::quantity::{Quantity, Timestamp};
+use hundred_parts::report::sheet_report;
 use hundred_parts::sheet::PlanField;
-use hundred_parts::words::sheet_report;
 use proptest::prelude::*;
 use serde_json::Value;
 

@@ -6,7 +6,6 @@ mod acidity;
 mod answers;
 pub mod bench;
 pub mod chemistry;
-mod chemistry_report;
 mod compare;
 pub mod dose;
 mod fat_card;
@@ -24,7 +23,6 @@ mod paper_fields;
 mod papers;
 pub mod portions;
 mod problems;
-mod report;
 mod safety;
 mod sheet;
 mod shelf;
@@ -48,7 +46,6 @@ pub use papers::{
     label_paper, paper, region, safety_paper,
 };
 pub use problems::{ambiguous, kind_example, problem};
-pub use report::sheet_report;
 pub use sheet::{SheetStyle, as_premix, larger_batch, premix_text, rounding_of, weigh_csv};
 pub use shelf::shelf_field;
 pub use stamp::stamp;

@@ -131,7 +131,7 @@ fn required_hlb_is_one_number() {
         let emulsion = sheet.emulsion.unwrap();
         assert_eq!((emulsion.required, &emulsion.required_unknown), (sheet.fats.required_hlb, &sheet.fats.hlb_unknown));
         let report: serde_json::Value =
-            serde_json::from_str(&hundred_parts::words::sheet_report(&text).unwrap()).unwrap();
+            serde_json::from_str(&hundred_parts::report::sheet_report(&text).unwrap()).unwrap();
         assert_eq!(report["fats"]["required_hlb"], report["emulsion"]["required_hlb"], "{report}");
         (emulsion.required, emulsion.required_unknown.len())
     };

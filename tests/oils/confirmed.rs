@@ -5,9 +5,10 @@ use hundred_parts::desk::{DocId, OpenDocument, ShelfAction, ShelfDocument, docum
 use hundred_parts::facts::{Field, IngredientId, Shelf, Span, Sv, SvFrom};
 use hundred_parts::paper::lye_paper;
 use hundred_parts::quantity::Timestamp;
+use hundred_parts::report::sheet_report;
 use hundred_parts::rules::{Fact, Grade};
 use hundred_parts::sheet::{LyeNote, NoLye};
-use hundred_parts::words::{lye::note, sheet_report};
+use hundred_parts::words::lye::note;
 use serde_json::Value;
 
 fn soap(values: &str) -> String {

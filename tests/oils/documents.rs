@@ -7,8 +7,8 @@ use hundred_parts::desk::{
 use hundred_parts::facts::Shelf;
 use hundred_parts::formula::Use;
 use hundred_parts::quantity::Timestamp;
+use hundred_parts::report::sheet_report;
 use hundred_parts::sheet::{AlkaliChoice, LyeField, NoLye, Saponified, SvBasis, WaterBy};
-use hundred_parts::words::sheet_report;
 use serde_json::Value;
 
 const SOAP: &str = r#"{"format":"hundred-parts","version":1,"formula":{"title":"Quay bar","use":"soap","pack":"bar","phases":[

@@ -1,7 +1,7 @@
 //! Acids and water among the lines of a soap.
 
 use crate::near;
-use hundred_parts::words::sheet_report;
+use hundred_parts::report::sheet_report;
 use serde_json::Value;
 
 /// 1,000 g of olive oil (of the maker's own value 190) and what stands beside it, in a batch of so many grams.

@@ -3,12 +3,13 @@
 use crate::{formula_of, id, line, near, own};
 use hundred_parts::facts::{Field, OxidationOutlook, Shelf};
 use hundred_parts::quantity::{Percent, Quantity};
+use hundred_parts::report::sheet_report;
 use hundred_parts::rules::{Finding, Grade, check};
 use hundred_parts::sheet::{
     FatCard, Limits, LyePlan, NoSwap, Plan, Sheet, Weighting, WhyLeftOut, WhyUncounted, compute, oil_phase, swap,
     totals,
 };
-use hundred_parts::words::{DecimalSign, oils, sheet_report};
+use hundred_parts::words::{DecimalSign, oils};
 
 fn shelf(acids: &str) -> Shelf {
     let mut shelf = Shelf::default();

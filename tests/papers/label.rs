@@ -31,7 +31,8 @@ fn label_prints_no_name_that_leaves_two_things_open() {
             r#"{{"format":"hundred-parts","version":1,"shelf":[{shelf}],"formula":{{"phases":[{{"lines":[
             {{"ingredient":"water","percent":"95"}},{{"ingredient":"glyceryl-stearate-se","percent":"5"}}]}}]}}}}"#
         );
-        let report: serde_json::Value = serde_json::from_str(&words::sheet_report(&text).unwrap()).unwrap();
+        let report: serde_json::Value =
+            serde_json::from_str(&hundred_parts::report::sheet_report(&text).unwrap()).unwrap();
         let list =
             |key: &str| report["label"][key].as_array().unwrap().iter().map(ToString::to_string).collect::<Vec<_>>();
         (list("ingredients"), list("missing"))
@@ -167,7 +168,7 @@ fn label_carries_the_cautions_of_the_rules() {
 #[test]
 fn report_has_findings_and_label() {
     let text = document_text(&demo(), &Shelf::default());
-    let report: serde_json::Value = serde_json::from_str(&words::sheet_report(&text).unwrap()).unwrap();
+    let report: serde_json::Value = serde_json::from_str(&hundred_parts::report::sheet_report(&text).unwrap()).unwrap();
     for finding in report["findings"].as_array().unwrap() {
         for key in ["rule", "grade", "lines", "value", "limit", "source", "verified", "message"] {
             assert!(finding.get(key).is_some(), "{key}");

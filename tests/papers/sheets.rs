@@ -279,7 +279,7 @@ fn papers_hold_what_the_report_holds() {
     let lavender = IngredientId::parse("lavender-essential-oil").unwrap();
     made.shelf.set(&lavender, Field::AllergenStatement, "Linalool 35 %\nGeraniol 2 %");
     let text = document_text(made.open.document(), &made.shelf);
-    let report: serde_json::Value = serde_json::from_str(&words::sheet_report(&text).unwrap()).unwrap();
+    let report: serde_json::Value = serde_json::from_str(&hundred_parts::report::sheet_report(&text).unwrap()).unwrap();
     let texts = |value: &serde_json::Value| -> Vec<String> {
         value.as_array().unwrap().iter().map(|one| one.as_str().unwrap().to_owned()).collect()
     };

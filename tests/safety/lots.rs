@@ -99,7 +99,7 @@ fn lots_are_named_in_findings_on_every_paper_and_in_the_report() {
         assert!(text.contains("lot L6 of 2025-11-20, chosen for this formula") && !text.contains("L7"), "{text}");
     }
     let text = document_text(open.document(), open.shelf());
-    let report: serde_json::Value = serde_json::from_str(&words::sheet_report(&text).unwrap()).unwrap();
+    let report: serde_json::Value = serde_json::from_str(&hundred_parts::report::sheet_report(&text).unwrap()).unwrap();
     let lots = &report["label"]["lots"];
     assert_eq!((&lots[0]["lot"], &lots[0]["chosen"], &lots[0]["of"]), (&"L6".into(), &true.into(), &3.into()));
     // A scent's other findings are not about what a statement says, and name no lot.

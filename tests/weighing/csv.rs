@@ -32,7 +32,7 @@ const SOAP: &str = r#"{"format":"hundred-parts","version":1,"formula":{"title":"
 fn soap_has_its_lye_and_water() {
     let rows = records(&csv(&SOAP.replace("LYE", ""), &mut Shelf::default()));
     let report: serde_json::Value =
-        serde_json::from_str(&words::sheet_report(&SOAP.replace("LYE", "")).unwrap()).unwrap();
+        serde_json::from_str(&hundred_parts::report::sheet_report(&SOAP.replace("LYE", "")).unwrap()).unwrap();
     let lye = &report["lye"];
     let grams: Vec<(&str, &str)> = rows[3..].iter().map(|row| (row[1].as_str(), row[4].as_str())).collect();
     let alkali = lye["alkalis"][0]["weigh_g"].as_str().unwrap();

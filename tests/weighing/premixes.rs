@@ -144,6 +144,6 @@ fn wish_for_premixes_is_kept_exported_and_undone() {
     assert!(open.undo(now) && open.undo(now));
     assert_eq!(open.state().plan.premixes, Premixes::Needed);
     let bad = document(&one_phase(&["water fill-up"]), r#"{"premixes":"maybe"}"#);
-    let problem = hundred_parts::words::sheet_report(&bad).unwrap_err().to_string();
+    let problem = hundred_parts::report::sheet_report(&bad).unwrap_err().to_string();
     assert!(problem.starts_with("batch.premixes: found \"maybe\", expected one of needed, wanted, none"), "{problem}");
 }

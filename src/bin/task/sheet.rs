@@ -38,5 +38,5 @@ fn read(source: &str) -> Result<String, String> {
 
 /// The library's part: the text of a document in, the text of its sheet out, or one line that says what is wrong.
 fn compute(document: &str) -> Result<String, String> {
-    hundred_parts::words::sheet_report(document).map_err(|problem| problem.to_string())
+    hundred_parts::report::sheet_report(document).map_err(|problem| problem.to_string())
 }

@@ -1,11 +1,11 @@
-//! Acidity, preservation and emulsion as parts of the report of `cargo task sheet`.
+//! `ph`, `preservation` and `emulsion`.
 
-use super::chemistry::gaps;
 use crate::facts::{EmulsifierKind, Origin, RatioOf};
 use crate::formula::LineId;
 use crate::quantity::{Decimal, Percent, Ph, Quantity};
 use crate::sheet::ph::{Bar, Prediction, Who, Window};
 use crate::sheet::{Agent, Crowding, Dose, Emulsion, Preservation, ShareAt, Works};
+use crate::words::chemistry::gaps;
 use serde_json::{Value, json};
 
 type NameOf<'a> = &'a dyn Fn(LineId) -> Value;
@@ -15,12 +15,7 @@ fn ids(lines: &[LineId], ingredient: NameOf<'_>) -> Value {
 }
 
 /// `ph`: predicted range, window, bars, what is not counted.
-pub(super) fn ph_report(
-    found: Option<&Prediction>,
-    window: &Window,
-    target: Option<Ph>,
-    ingredient: NameOf<'_>,
-) -> Value {
+pub(super) fn ph(found: Option<&Prediction>, window: &Window, target: Option<Ph>, ingredient: NameOf<'_>) -> Value {
     let whose = |who: Who| match who {
         Who::Line(id) => ("ingredient", ingredient(id)),
         Who::Preservative(id) => ("preservative", ingredient(id)),
@@ -59,7 +54,7 @@ pub(super) fn ph_report(
 }
 
 /// `preservation`: each substance as added, as acid, undissociated, active.
-pub(super) fn preservation_report(found: &Preservation, ingredient: NameOf<'_>) -> Value {
+pub(super) fn preservation(found: &Preservation, ingredient: NameOf<'_>) -> Value {
     let share = |at: &ShareAt| {
         json!({
             "ph": at.ph.canonical(), "undissociated_percent": rounded(at.share),
@@ -114,7 +109,7 @@ fn rounded(share: Percent) -> String {
 }
 
 /// `emulsion`: what the oils ask, what the emulsifiers have, their share, the drops.
-pub(super) fn emulsion_report(found: &Emulsion, ingredient: NameOf<'_>) -> Value {
+pub(super) fn emulsion(found: &Emulsion, ingredient: NameOf<'_>) -> Value {
     let kind = |kind: EmulsifierKind| match kind {
         EmulsifierKind::Griffin => "griffin",
         EmulsifierKind::SelfEmulsifying => "self-emulsifying",
