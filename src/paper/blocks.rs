@@ -106,6 +106,11 @@ impl Labels {
 }
 
 impl LabelLine {
+    /// One in the letters of the label.
+    pub const fn plain(text: String) -> Self {
+        Self { text, strong: false, figure_um: None }
+    }
+
     /// Size of its letters on a label whose letters are `font` large, if it has one of its own. Figures are about three
     /// quarters as high as their font is large.
     pub fn font_um(&self, font: i64) -> Option<i64> {

@@ -3,7 +3,6 @@
 //! Source: Regulation (EC) 1223/2009 Article 19 (read in part), 21 CFR 701.3 and 740.10 (in part from memory), Commission
 //! and Irish authority on dates and periods after opening.
 
-use super::LabelLine;
 use crate::facts::{LabelDuty, Months, criterion, figure_height};
 use crate::formula::{Answer, Content, Formula, PaperField, Region};
 use crate::quantity::{Mass, Quantity};
@@ -311,24 +310,6 @@ fn gaps(formula: &Formula, sheet: &Sheet, findings: &[Finding], keeps: &Keeps, n
 /// Whether a content is so small that it need not be named.
 pub fn is_tiny(content: Content) -> bool {
     as_mass(content).units() < criterion("content-least").millionths
-}
-
-/// Whether some paragraphs go onto a label in letters of a font, by a cautious estimate: a letter is six tenths as wide as
-/// its font is large (bold: seven), a row six fifths as high, a paragraph ends with three tenths of a millimetre.
-pub fn fits(lines: &[LabelLine], label_um: (i64, i64), font: i64) -> bool {
-    // Two millimetres stay free at every edge.
-    let (width, height) = (label_um.0 - 4_000, label_um.1 - 4_000);
-    let needed = |line: &LabelLine| {
-        let font = line.font_um(font).unwrap_or(font).max(1);
-        let per_row = (width * 10 / (font * if line.strong { 7 } else { 6 })).max(1);
-        let rows: i64 = line
-            .text
-            .split('\n')
-            .map(|row| (row.chars().count() as i64 + per_row - 1).div_euclid(per_row).max(1))
-            .sum();
-        rows * font * 6 / 5 + 300
-    };
-    lines.iter().map(needed).sum::<i64>() <= height
 }
 
 /// The grades in order with how many findings have each.

@@ -7,6 +7,7 @@ mod bundle;
 mod csv;
 mod file_name;
 mod label;
+mod label_layout;
 mod lye_sheet;
 mod pictogram;
 mod safety_sheet;
@@ -17,7 +18,8 @@ pub use blocks::{Block, LABEL_FORMATS, LabelFormat, LabelLine, Labels, Paper, Ta
 pub use bundle::{BundleFacts, BundleFinding, BundleMaterial, BundleStep, BundleSubstance, bundle_facts};
 pub use csv::weigh_sheet_csv;
 pub use file_name::file_name;
-pub use label::{Caution, Gap, Keeps, LabelFacts, fits, is_tiny, label_facts, tally};
+pub use label::{Caution, Gap, Keeps, LabelFacts, is_tiny, label_facts, tally};
+pub use label_layout::{LabelTexts, fits};
 pub use lye_sheet::{AcidOnPaper, AlkaliOnPaper, FatRowOnPaper, LyeCaution, LyePaper, lye_paper};
 pub use pictogram::{DIAMOND, EDGE, Pictogram, pictogram};
 pub use safety_sheet::{SafetyFacts, safety_facts};

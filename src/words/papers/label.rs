@@ -3,7 +3,9 @@
 use super::{NO_ASSESSMENT, answered, foot, region};
 use crate::facts::{Basis, Seen, source_text, us_name_basis};
 use crate::formula::{Content, Region};
-use crate::paper::{Block, Caution, Gap, Keeps, LabelFacts, LabelFormat, LabelLine, Labels, Paper, fits, is_tiny};
+use crate::paper::{
+    Block, Caution, Gap, Keeps, LabelFacts, LabelFormat, LabelLine, LabelTexts, Labels, Paper, is_tiny,
+};
 use crate::quantity::{Decimal, Mass, MassUnit, Quantity, Volume};
 use crate::sheet::{NANO, Open};
 use crate::words::{differs, finding, known_to, lots, page};
@@ -109,54 +111,44 @@ fn keeps(keeps: &Keeps) -> Vec<String> {
     }
 }
 
-/// Letters are made larger while there is room, up to this x-height in micrometres. A choice of ours.
-const LARGE_LETTERS: i64 = 2_400;
-
 /// Between two statements of one paragraph.
 const DOT: &str = " \u{b7} ";
 
 /// A label, and the paragraphs of the leaflet where they do not all fit on it.
 pub(super) fn labels(facts: &LabelFacts, format: LabelFormat) -> (Labels, Vec<String>) {
-    let plain = |text: String| LabelLine { text, strong: false, figure_um: None };
+    texts(facts).lay_out(format, facts.letter_um)
+}
+
+/// All that a label says.
+fn texts(facts: &LabelFacts) -> LabelTexts {
     // Rows are scarce on a label: what belongs together stands in one paragraph.
     let joined = |texts: Vec<String>, sign: &str| {
         let text = texts.join(sign).lines().map(str::trim).collect::<Vec<_>>().join(", ");
-        (!text.is_empty()).then(|| plain(text))
+        (!text.is_empty()).then(|| LabelLine::plain(text))
     };
-    let list = format!("Ingredients: {}", facts.ingredients.join(", "));
-    let cautions: Vec<String> = facts.cautions.iter().map(|one| caution(*one).to_owned()).collect();
-    let mut short = vec![LabelLine { text: facts.name.clone(), strong: true, figure_um: None }];
-    short.extend(facts.function.iter().cloned().map(plain));
+    let mut on_pack = vec![LabelLine { strong: true, ..LabelLine::plain(facts.name.clone()) }];
+    on_pack.extend(facts.function.iter().cloned().map(LabelLine::plain));
     if let Some(amount) = facts.content.filter(|amount| !is_tiny(*amount)) {
-        short.push(LabelLine { text: content(amount, facts.region), strong: false, figure_um: facts.figure_um });
+        on_pack.push(LabelLine { figure_um: facts.figure_um, ..LabelLine::plain(content(amount, facts.region)) });
     }
-    short.extend(joined(keeps(&facts.keeps), DOT));
+    on_pack.extend(joined(keeps(&facts.keeps), DOT));
     let batch = facts.batch.iter().map(|code| format!("Batch {code}"));
-    short.extend(joined(batch.chain(facts.storage.clone()).collect(), DOT));
+    on_pack.extend(joined(batch.chain(facts.storage.clone()).collect(), DOT));
     let origin = facts.origin.iter().map(|origin| format!("Made in {origin}"));
-    short.extend(joined(facts.responsible.iter().cloned().chain(origin).collect(), ", "));
-    let whole: Vec<LabelLine> =
-        short.iter().cloned().chain(cautions.iter().cloned().map(plain)).chain(Some(plain(list.clone()))).collect();
-    let fits = |lines: &[LabelLine], letter_um: i64| fits(lines, format.label_um, letter_um * 2);
-    let all = fits(&whole, facts.letter_um);
-    let (lines, leaflet) = if all {
-        (whole, Vec::new())
-    } else {
-        short.push(plain("Warnings and ingredients: see the leaflet.".to_owned()));
-        (short, cautions.into_iter().chain(Some(list)).collect())
-    };
-    let too_small = !all && !fits(&lines, facts.letter_um);
-    let mut letter_um = facts.letter_um;
-    while !too_small && letter_um + 100 <= LARGE_LETTERS && fits(&lines, letter_um + 100) {
-        letter_um += 100;
+    on_pack.extend(joined(facts.responsible.iter().cloned().chain(origin).collect(), ", "));
+    let cautions = facts.cautions.iter().map(|one| caution(*one).to_owned());
+    let list = format!("Ingredients: {}", facts.ingredients.join(", "));
+    LabelTexts {
+        on_pack,
+        or_leaflet: cautions.chain(Some(list)).collect(),
+        see_leaflet: "Warnings and ingredients: see the leaflet.".to_owned(),
     }
-    (Labels { format, lines, letter_um, too_small, ruler_mm: 50 }, leaflet)
 }
 
 /// The label at true size on a sheet, what is missing for it, and the leaflet where it does not fit.
 pub fn label_paper(facts: &LabelFacts, format: LabelFormat) -> Paper {
     let (labels, leaflet) = labels(facts, format);
-    let too_small = labels.too_small;
+    let (too_small, ruler) = (labels.too_small, labels.ruler_text());
     let mut parts = vec![Block::Labels(labels)];
     if !leaflet.is_empty() {
         parts.push(Block::NewPage);
@@ -169,10 +161,9 @@ pub fn label_paper(facts: &LabelFacts, format: LabelFormat) -> Paper {
     if too_small {
         parts.push(Block::Frame(vec![Block::Text(LABEL_TOO_SMALL.to_owned())]));
     }
-    parts.push(Block::Text(
-        "Print at true size (100\u{202f}%, no fitting to the page) and measure the ruler: it is 50\u{202f}mm long."
-            .to_owned(),
-    ));
+    parts.push(Block::Text(format!(
+        "Print at true size (100\u{202f}%, no fitting to the page) and measure the ruler: it is {ruler} long."
+    )));
     parts.push(Block::Text(match facts.region {
         Region::Us => format!("Small letters are at least {} high ({}).", millimetres(facts.letter_um), source_text("21cfr701")),
         _ => format!("Small letters are at least {} high: a choice of this program, since law asks only for what is easily legible.", millimetres(facts.letter_um)),
