@@ -1,7 +1,7 @@
 //! The weigh sheet as CSV for a spreadsheet.
 
 use super::file_name::is_unseen;
-use super::{AsPremix, WeighPaper};
+use super::{AsPremix, WeighFacts};
 use crate::quantity::Quantity;
 
 /// RFC 4180, with every field in quotes and a quote doubled: where another sign than the comma parts the fields, they stay
@@ -9,7 +9,7 @@ use crate::quantity::Quantity;
 ///
 /// Numbers have a point. A text cell that a spreadsheet would run as a formula is made harmless by an apostrophe. `heads`
 /// names the eight columns; `more` are the cells of the rows that stand below, such as the lye of a soap.
-pub fn weigh_sheet_csv(paper: &WeighPaper, heads: [&str; 8], more: &[[String; 8]]) -> String {
+pub fn weigh_sheet_csv(paper: &WeighFacts, heads: [&str; 8], more: &[[String; 8]]) -> String {
     let mut out = String::new();
     record(&mut out, &heads);
     for block in &paper.blocks {

@@ -101,7 +101,7 @@ pub struct AlkaliOnPaper {
 
 /// The whole sheet.
 #[derive(Debug, Clone)]
-pub struct LyePaper {
+pub struct LyeFacts {
     /// The formula's title.
     pub title: String,
     /// The fats.
@@ -133,10 +133,10 @@ pub struct LyePaper {
 }
 
 /// Lays out a lye sheet.
-pub fn lye_paper(formula: &Formula, lye: &Lye, shelf: &Shelf) -> LyePaper {
+pub fn lye_facts(formula: &Formula, lye: &Lye, shelf: &Shelf) -> LyeFacts {
     let name = |id: LineId| formula.line(id).map(|line| choice_name(&line.choice, shelf)).unwrap_or_default();
     let weighed: Mass = lye.alkalis.iter().map(|dose| dose.weigh).sum();
-    LyePaper {
+    LyeFacts {
         title: formula.about.title.clone(),
         fats: lye
             .fats

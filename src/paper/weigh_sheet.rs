@@ -86,7 +86,7 @@ pub struct PremixRow {
 
 /// The whole sheet.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct WeighPaper {
+pub struct WeighFacts {
     /// The formula's title.
     pub title: String,
     /// The batch in all.
@@ -106,7 +106,7 @@ pub struct WeighPaper {
 }
 
 /// Lays out a weigh sheet.
-pub fn weigh_paper(formula: &Formula, sheet: &WeighSheet, shelf: &Shelf) -> WeighPaper {
+pub fn weigh_facts(formula: &Formula, sheet: &WeighSheet, shelf: &Shelf) -> WeighFacts {
     let name = |id: LineId| formula.line(id).map(|line| choice_name(&line.choice, shelf)).unwrap_or_default();
     let blocks = formula.phases().iter().filter_map(|phase| {
         let rows: Vec<WeighRow> = sheet
@@ -135,7 +135,7 @@ pub fn weigh_paper(formula: &Formula, sheet: &WeighSheet, shelf: &Shelf) -> Weig
         portion: premix.portion,
         carrier_line: premix.carrier_line,
     });
-    WeighPaper {
+    WeighFacts {
         title: formula.about.title.clone(),
         batch: sheet.batch.mass,
         asked: sheet.batch.asked,

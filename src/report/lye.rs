@@ -3,7 +3,7 @@
 use super::ingredient;
 use crate::facts::Shelf;
 use crate::formula::Formula;
-use crate::paper::lye_paper;
+use crate::paper::lye_facts;
 use crate::quantity::Quantity;
 use crate::sheet::Lye;
 use crate::words::{self, DecimalSign};
@@ -41,7 +41,7 @@ pub(super) fn lye(formula: &Formula, shelf: &Shelf, lye: &Lye) -> Value {
             value
         })
         .collect();
-    let paper = lye_paper(formula, lye, shelf);
+    let paper = lye_facts(formula, lye, shelf);
     let acids: Vec<Value> = lye
         .acids
         .iter()

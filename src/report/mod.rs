@@ -52,9 +52,7 @@ pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
     match &derived.sheet.lye {
         Some(Ok(found)) => report["lye"] = lye::lye(formula, open.shelf(), found),
         Some(Err(why)) => {
-            let name = why.line().and_then(|id| formula.line(id));
-            let name = name.map(|line| choice_name(&line.choice, open.shelf())).unwrap_or_default();
-            report["lye_missing"] = words::lye::no_lye(why, &name).into();
+            report["lye_missing"] = words::lye::no_lye_of(why, formula, open.shelf()).into();
         }
         None => {}
     }

@@ -1,8 +1,11 @@
 //! What is said about lye: cautions in full, notes, refusals, what to expect of the soap.
 
-use super::{DecimalSign, grams, number_text as plain, percent_text as percent, rounded};
-use crate::facts::{Alkali, AlkaliRow, SV_SPREAD, strongest_lye};
-use crate::paper::{AcidOnPaper, LyeCaution};
+use super::{
+    DecimalSign, SheetStyle, choice_name, grams, number, number_text as plain, oils, percent_text as percent, rounded,
+};
+use crate::facts::{Alkali, AlkaliRow, SV_SPREAD, Shelf, strongest_lye};
+use crate::formula::Formula;
+use crate::paper::{AcidOnPaper, FatRowOnPaper, LyeCaution, LyeFacts};
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::{LyeField, LyeNote, NoLye, SvBasis};
 
@@ -159,7 +162,7 @@ fn tenth(share: Percent) -> String {
 
 /// What an acid of the formula takes up; it is in what is weighed.
 pub fn acid_row(acid: &AcidOnPaper, sign: DecimalSign) -> String {
-    let mass = |mass| super::oils::roughly(mass, sign);
+    let mass = |mass| oils::roughly(mass, sign);
     let each: Vec<String> =
         acid.takes.iter().map(|(which, takes)| format!("{} of {}", mass(*takes), alkali(*which))).collect();
     format!(
@@ -168,6 +171,40 @@ pub fn acid_row(acid: &AcidOnPaper, sign: DecimalSign) -> String {
         mass(acid.mass),
         each.join(" and ")
     )
+}
+
+/// The solution that the lye makes, and the purities that it was computed with.
+pub fn solution(facts: &LyeFacts, style: SheetStyle) -> String {
+    let purity: Vec<String> =
+        facts.alkalis.iter().map(|dose| oils::purity(alkali(dose.alkali), dose.purity, style.sign)).collect();
+    oils::solution(facts.concentration, &style.mass(facts.solution), &purity, style.sign)
+}
+
+/// The discount that was asked for, from which values, and what a discount is.
+pub fn discount(facts: &LyeFacts, sign: DecimalSign) -> String {
+    format!("{} {DISCOUNT}", oils::discount(facts.discount, basis(facts.basis), sign))
+}
+
+/// How much oil is left over at the ends of the ranges and between, and the glycerol that forms.
+pub fn left_over(facts: &LyeFacts, sign: DecimalSign) -> [(&'static str, String); 4] {
+    [
+        (oils::AT_LOW, oils::margin(facts.margins.low, sign)),
+        (oils::AT_TYPICAL, oils::margin(facts.margins.typical, sign)),
+        (oils::AT_HIGH, oils::margin(facts.margins.high, sign)),
+        (oils::GLYCEROL, oils::roughly(facts.glycerol, sign)),
+    ]
+}
+
+/// The saponification value of a fat with its range, and whether that is verified.
+pub fn fat_value(fat: &FatRowOnPaper, sign: DecimalSign) -> String {
+    let doubt = if fat.verified { "" } else { oils::UNVERIFIED };
+    format!("{} ({}){doubt}", number(&fat.typical.canonical(), sign), oils::span(fat.sv, sign))
+}
+
+/// Why there is no lye for a formula.
+pub fn no_lye_of(why: &NoLye, formula: &Formula, shelf: &Shelf) -> String {
+    let line = why.line().and_then(|id| formula.line(id));
+    no_lye(why, &line.map(|line| choice_name(&line.choice, shelf)).unwrap_or_default())
 }
 
 /// Why there is no lye; `name` is that of the line it is about.

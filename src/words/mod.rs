@@ -43,10 +43,12 @@ pub use names::{choice_name, line_text};
 pub use paper_fields::{NANO, about_paper, label_format, paper_field, paper_field_text, print_paper, which_paper};
 pub use papers::{
     LABEL_TOO_SMALL, NO_ASSESSMENT, answered, bundle_paper, caution, content, fill_sentence, gap, label_open,
-    label_paper, paper, region, safety_paper,
+    label_paper, lye_paper, paper, region, safety_paper, weigh_paper,
 };
 pub use problems::{ambiguous, kind_example, problem};
-pub use sheet::{SheetStyle, as_premix, larger_batch, premix_text, rounding_of, weigh_csv};
+pub use sheet::{
+    SheetStyle, as_premix, asked_text, phase_heat, premix_text, rounding_of, row_notes, weigh_csv, worst_text,
+};
 pub use shelf::shelf_field;
 pub use stamp::stamp;
 pub use totals::{parts_text, phase_total_text, shared_cells, total_text};

@@ -1,6 +1,6 @@
 //! The words of the place where papers are made: its fields and its sheets of labels.
 
-use super::{DecimalSign, FieldText, number};
+use super::{DecimalSign, FieldText, lye, number, oils, page};
 use crate::facts::Months;
 use crate::formula::{PaperField, Papers};
 use crate::paper::{LabelFormat, Which};
@@ -53,6 +53,8 @@ pub const fn which_paper(which: Which) -> &'static str {
         Which::Label => "Label",
         Which::Safety => "Safety sheet",
         Which::Bundle => "Assessor\u{2019}s bundle",
+        Which::Weigh => page::WEIGH_SHEET,
+        Which::Lye => lye::TITLE,
     }
 }
 
@@ -62,6 +64,8 @@ pub const fn print_paper(which: Which) -> &'static str {
         Which::Label => "Print label",
         Which::Safety => "Print safety sheet",
         Which::Bundle => "Print bundle",
+        Which::Weigh => page::PRINT,
+        Which::Lye => oils::PRINT_LYE,
     }
 }
 
@@ -75,6 +79,8 @@ pub const fn about_paper(which: Which) -> &'static str {
         Which::Bundle => {
             "What a qualified assessor asks for, as far as it is here. It says what is missing and gives no verdict."
         }
+        Which::Weigh => "What goes onto the scale, phase by phase, with room for lots and initials.",
+        Which::Lye => lye::NO_LOTION,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::findings::finer_or_larger;
 use super::{DecimalSign, lye, mass, number, oils, page, percent_text, rounded, with_unit};
-use crate::paper::{AsPremix, LyePaper, PremixRow, WeighPaper, WeighRow, weigh_sheet_csv};
+use crate::paper::{AsPremix, LyeFacts, PremixRow, WeighFacts, WeighPhase, WeighRow, weigh_sheet_csv};
 use crate::quantity::{Celsius, Mass, MassUnit, Percent, Quantity};
 
 /// How numbers are shown on one sheet.
@@ -49,6 +49,28 @@ impl SheetStyle {
     }
 }
 
+/// What the plan came to, where the scale's steps made another batch of it; stands behind that batch.
+pub fn asked_text(facts: &WeighFacts, style: SheetStyle) -> Option<String> {
+    (facts.asked != facts.batch).then(|| format!(" ({})", mass(facts.asked, style.unit, style.sign)))
+}
+
+/// The line that rounding moved most, and how far.
+pub fn worst_text(facts: &WeighFacts, style: SheetStyle) -> Option<String> {
+    facts.worst.as_ref().map(|(name, error)| format!("{}: {name} {}", page::ROUNDING, style.error(*error)))
+}
+
+/// To which temperature a phase is heated; stands behind its name.
+pub fn phase_heat(phase: &WeighPhase, style: SheetStyle) -> Option<String> {
+    phase.heat.map(|heat| format!(" \u{2013} {} {}", page::HEAT, style.heat(heat)))
+}
+
+/// What is to be known of a line beside its mass: the maker's remark, and what the scale makes of it.
+pub fn row_notes(row: &WeighRow, style: SheetStyle) -> Vec<String> {
+    let remark = (!row.note.is_empty()).then(|| row.note.clone());
+    let scale = row.larger_batch.map(|batch| larger_batch(batch, style));
+    [remark, scale, rounding_of(row, style)].into_iter().flatten().collect()
+}
+
 /// How a premix is made and used, after the name of what is diluted.
 pub fn premix_text(row: &PremixRow, style: SheetStyle) -> String {
     format!(
@@ -72,7 +94,7 @@ pub fn as_premix(part: AsPremix, style: SheetStyle) -> String {
 }
 
 /// From which batch on a line needs no premix.
-pub fn larger_batch(batch: Mass, style: SheetStyle) -> String {
+fn larger_batch(batch: Mass, style: SheetStyle) -> String {
     format!("This scale does not weigh so little well. {}.", finer_or_larger(batch, &style.mass(batch)))
 }
 
@@ -95,7 +117,7 @@ pub fn rounding_of(row: &WeighRow, style: SheetStyle) -> Option<String> {
 }
 
 /// The weigh sheet as CSV, for a soap with its lye, or why there is none of it.
-pub fn weigh_csv(paper: &WeighPaper, lye: Option<Result<&LyePaper, &String>>) -> String {
+pub fn weigh_csv(paper: &WeighFacts, lye: Option<Result<&LyeFacts, &String>>) -> String {
     let row = |name: &str, mass: Option<Mass>, note: String| {
         let grams = mass.map(|mass| mass.canonical()).unwrap_or_default();
         [page::LYE.to_owned(), name.to_owned(), String::new(), String::new(), grams.clone(), grams, String::new(), note]

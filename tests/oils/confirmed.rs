@@ -3,7 +3,7 @@
 use crate::{id, near};
 use hundred_parts::desk::{DocId, OpenDocument, ShelfAction, ShelfDocument, document_text, read_document, read_export};
 use hundred_parts::facts::{Field, IngredientId, Shelf, Span, Sv, SvFrom};
-use hundred_parts::paper::lye_paper;
+use hundred_parts::paper::lye_facts;
 use hundred_parts::quantity::Timestamp;
 use hundred_parts::report::sheet_report;
 use hundred_parts::rules::{Fact, Grade};
@@ -109,7 +109,7 @@ fn opened() -> (OpenDocument, IngredientId, Timestamp) {
 fn counts(open: &OpenDocument) -> &'static str {
     let derived = open.derive();
     let Some(Ok(lye)) = &derived.sheet.lye else { panic!("{:?}", derived.sheet.lye) };
-    let paper = lye_paper(&open.state().formula, lye, open.shelf());
+    let paper = lye_facts(&open.state().formula, lye, open.shelf());
     let (found, name) = paper.notes.iter().find(|(note, _)| note.is_of_a_value()).expect("a note");
     assert_eq!(name, "Olive oil");
     let finding = derived.findings.iter().find(|one| one.fact == Fact::Lye(found.clone())).expect("a finding");

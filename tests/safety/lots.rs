@@ -48,7 +48,7 @@ fn named(open: &OpenDocument) -> Vec<&'static str> {
 
 fn papers(open: &OpenDocument) -> Vec<String> {
     let derived = open.derive();
-    Which::ALL.map(|which| words::paper(which, LABEL_FORMATS[4], open, &derived).text()).to_vec()
+    Which::HANDED_OVER.map(|which| words::paper(which, LABEL_FORMATS[4], open, &derived).unwrap().text()).to_vec()
 }
 
 #[test]

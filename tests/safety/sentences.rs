@@ -116,8 +116,8 @@ pub(crate) fn told(made: &Made) -> Vec<String> {
     let mut told: Vec<String> =
         derived.findings.iter().map(|finding| words::finding(finding, &names(finding))).collect();
     told.extend(derived.findings.iter().map(words::footnote));
-    for which in Which::ALL {
-        let paper = words::paper(which, LABEL_FORMATS[4], &open, &derived).text();
+    for which in Which::HANDED_OVER {
+        let paper = words::paper(which, LABEL_FORMATS[4], &open, &derived).unwrap().text();
         // A table's row has its cells side by side.
         told.extend(paper.lines().flat_map(|line| line.split(" | ")).map(str::to_owned));
     }

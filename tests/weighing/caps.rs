@@ -22,7 +22,7 @@ fn fill_up_line_takes_as_many_steps_as_the_caps_need_and_says_so() {
     let sheet = report(&document(&one_phase(&lines), batch));
     assert_eq!(sheet["weigh"]["lines"][0]["takes_steps"], 2);
     let worked = work(&document(&one_phase(&lines), batch));
-    let paper = hundred_parts::paper::weigh_paper(&worked.formula, worked.weighed(), &worked.shelf);
+    let paper = hundred_parts::paper::weigh_facts(&worked.formula, worked.weighed(), &worked.shelf);
     let style = words::SheetStyle {
         unit: hundred_parts::quantity::MassUnit::Gram,
         sign: words::DecimalSign::Point,

@@ -2,7 +2,7 @@
 
 use hundred_parts::desk::{DocId, OpenDocument, ShelfDocument, read_document};
 use hundred_parts::facts::{Field, IngredientId, Shelf};
-use hundred_parts::paper::{lye_paper, weigh_paper};
+use hundred_parts::paper::{lye_facts, weigh_facts};
 use hundred_parts::quantity::Timestamp;
 use hundred_parts::words;
 
@@ -10,9 +10,9 @@ fn csv(document: &str, shelf: &mut Shelf) -> String {
     let document = read_document(document, shelf).unwrap_or_else(|problem| panic!("{problem}"));
     let open = OpenDocument::new(DocId::random(0), document, ShelfDocument::from(shelf.clone()), Timestamp::default());
     let (derived, formula) = (open.derive(), &open.state().formula);
-    let paper = weigh_paper(formula, derived.sheet.weigh.as_ref().unwrap(), open.shelf());
+    let paper = weigh_facts(formula, derived.sheet.weigh.as_ref().unwrap(), open.shelf());
     let lye = derived.sheet.lye.map(|found| {
-        found.map(|lye| lye_paper(formula, &lye, open.shelf())).map_err(|why| words::lye::no_lye(&why, "X"))
+        found.map(|lye| lye_facts(formula, &lye, open.shelf())).map_err(|why| words::lye::no_lye(&why, "X"))
     });
     words::weigh_csv(&paper, lye.as_ref().map(Result::as_ref))
 }

@@ -18,7 +18,8 @@ cargo task COMMAND
                             --host leaves out the page
         [--scipy PYTHON]    a Python that has scipy is timed on oil swaps too
         [--doses] [--full]  the next pH dose on simulated batches alone; 10 000 a row with --full
-  papers FILE|- FOLDER      write label, safety sheet and assessor's bundle as HTML that prints
+  papers FILE|- FOLDER      write weigh sheet, lye sheet of a soap, label, safety sheet and assessor's bundle as HTML
+                            that prints
   soak                      what the tests do in short, at length: all of the following
         --properties        the property tests with many more cases [--cases N] [--seed N]
         --fuzz              every reader of outside text under changed texts [--runs N] [--seed N]

@@ -7,10 +7,10 @@ use crate::ui::field::{button, pick_one, quantity_field};
 use crate::ui::{browser, oils::numbers};
 use hundred_parts::desk::Action;
 use hundred_parts::formula::{LineId, Use};
-use hundred_parts::paper::{LyeCaution, LyePaper, lye_paper};
+use hundred_parts::paper::{LyeCaution, LyeFacts, lye_facts};
 use hundred_parts::quantity::{Quantity, Typed};
 use hundred_parts::sheet::{AlkaliChoice, LyeField, LyePlan, NoLye, SvBasis, WaterBy};
-use hundred_parts::words::{self, FieldText, SheetStyle, lye, oils, page};
+use hundred_parts::words::{FieldText, SheetStyle, lye, oils, page};
 use leptos::prelude::*;
 
 /// The card; nothing but a folded offer while no lye is asked for.
@@ -52,7 +52,7 @@ fn part(desk: Desk) -> El {
 
 /// What is shown: a whole paper, or why there is none.
 #[derive(Clone)]
-struct Shown(Result<(LyePaper, SheetStyle), String>);
+struct Shown(Result<(LyeFacts, SheetStyle), String>);
 
 fn shown(desk: Desk) -> Option<Shown> {
     read(desk, |open, derived| {
@@ -62,7 +62,7 @@ fn shown(desk: Desk) -> Option<Shown> {
         Some(Shown(match (found, step) {
             (Ok(found), Some(step)) => {
                 let style = SheetStyle { unit: open.state().plan.unit, sign: desk.sign, step };
-                Ok((lye_paper(formula, found, open.shelf()), style))
+                Ok((lye_facts(formula, found, open.shelf()), style))
             }
             (Ok(_), None) => Err(lye::no_lye(&NoLye::NoFats, "")),
             (Err(why), _) => Err(refused(why)),
@@ -195,20 +195,11 @@ fn acknowledge(desk: Desk) -> View {
     })
 }
 
-fn result(paper: &LyePaper, style: SheetStyle) -> View {
+fn result(paper: &LyeFacts, style: SheetStyle) -> View {
     let dose = |name: &str, mass: String| el("div").child(el("dt").text(name)).child(el("dd").text(&mass));
     let weighed = paper.alkalis.iter().map(|alkali| dose(lye::alkali(alkali.alkali), style.mass(alkali.weigh)));
     let doses = el("dl").class("doses").attr("aria-label", oils::WEIGH_LYE).child(weighed.collect::<View>());
     let doses = doses.child(dose(oils::WATER, style.mass(paper.water)));
-    let purity = paper.alkalis.iter().map(|a| oils::purity(lye::alkali(a.alkali), a.purity, style.sign));
-    let solution =
-        oils::solution(paper.concentration, &style.mass(paper.solution), &purity.collect::<Vec<_>>(), style.sign);
-    let margins = [
-        (oils::AT_LOW, oils::margin(paper.margins.low, style.sign)),
-        (oils::AT_TYPICAL, oils::margin(paper.margins.typical, style.sign)),
-        (oils::AT_HIGH, oils::margin(paper.margins.high, style.sign)),
-        (oils::GLYCEROL, oils::roughly(paper.glycerol, style.sign)),
-    ];
     let notes = paper.notes.iter().map(|(note, name)| el("li").text(&lye::note(note, name)));
     let rows = paper.alkalis.iter().filter_map(|alkali| alkali.row);
     let expect = rows
@@ -217,14 +208,10 @@ fn result(paper: &LyePaper, style: SheetStyle) -> View {
     let labels = rows.map(|row| el("p").class("small").text(&lye::label(row)));
     View::from_iter([
         doses.into(),
-        el("p").text(&solution).into(),
-        el("p")
-            .text(&oils::discount(paper.discount, lye::basis(paper.basis), style.sign))
-            .text(" ")
-            .text(lye::DISCOUNT)
-            .into(),
+        el("p").text(&lye::solution(paper, style)).into(),
+        el("p").text(&lye::discount(paper, style.sign)).into(),
         View::from(el("h3").text(oils::LEFT_OVER)),
-        numbers(&margins).into(),
+        numbers(&lye::left_over(paper, style.sign)).into(),
         el("ul").class("notes-of-lye").child(notes.collect::<View>()).into(),
         fats(paper, style).into(),
         acids(paper, style).into(),
@@ -234,19 +221,13 @@ fn result(paper: &LyePaper, style: SheetStyle) -> View {
     ])
 }
 
-fn fats(paper: &LyePaper, style: SheetStyle) -> El {
+fn fats(paper: &LyeFacts, style: SheetStyle) -> El {
     let head = |text: &str, class: &str| el("th").attr("scope", "col").class(class).text(text);
     let row = |fat: &hundred_parts::paper::FatRowOnPaper| {
-        let doubt = if fat.verified { "" } else { oils::UNVERIFIED };
-        let value = format!(
-            "{} ({}){doubt}",
-            words::number(&fat.typical.canonical(), style.sign),
-            oils::span(fat.sv, style.sign)
-        );
         el("tr")
             .child(el("th").attr("scope", "row").text(&fat.name))
             .child(el("td").class("number").text(&style.mass(fat.mass)))
-            .child(el("td").class("number").text(&value))
+            .child(el("td").class("number").text(&lye::fat_value(fat, style.sign)))
     };
     let metas =
         el("tr").child(head(oils::FAT, "")).child(head(oils::MASS, "number")).child(head(oils::SV_RANGE, "number"));
@@ -263,7 +244,7 @@ fn fats(paper: &LyePaper, style: SheetStyle) -> El {
 }
 
 /// What acids of the formula take up; nothing where there are none.
-fn acids(paper: &LyePaper, style: SheetStyle) -> Option<El> {
+fn acids(paper: &LyeFacts, style: SheetStyle) -> Option<El> {
     let each = paper.acids.iter().map(|acid| el("li").text(&lye::acid_row(acid, style.sign)));
     (!paper.acids.is_empty()).then(|| {
         el("section")

@@ -4,18 +4,18 @@ use crate::ui::browser;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, dynamic, el};
 use crate::ui::field::button;
-use hundred_parts::paper::{LyePaper, PremixRow, WeighPaper, WeighPhase, WeighRow, file_name, lye_paper, weigh_paper};
+use hundred_parts::paper::{LyeFacts, PremixRow, WeighFacts, WeighPhase, WeighRow, file_name, lye_facts, weigh_facts};
 use hundred_parts::sheet::NoSheet;
 use hundred_parts::words::{self, SheetStyle, page};
 use leptos::prelude::*;
 
 /// The sheet, or what is missing for it.
 pub(super) fn sheet(desk: Desk) -> View {
-    let paper = move || -> Result<(WeighPaper, SheetStyle), NoSheet> {
+    let paper = move || -> Result<(WeighFacts, SheetStyle), NoSheet> {
         desk.masses(|masses| match &masses.weigh {
             Ok(sheet) => desk.with(|open| {
                 let state = open.state();
-                let paper = weigh_paper(&state.formula, sheet, open.shelf());
+                let paper = weigh_facts(&state.formula, sheet, open.shelf());
                 let style = SheetStyle { unit: state.plan.unit, sign: desk.sign, step: paper.step };
                 Ok((paper, style))
             }),
@@ -33,7 +33,7 @@ pub(super) fn sheet(desk: Desk) -> View {
     })
 }
 
-fn shown(desk: Desk, paper: &WeighPaper, style: SheetStyle) -> El {
+fn shown(desk: Desk, paper: &WeighFacts, style: SheetStyle) -> El {
     let csv_paper = paper.clone();
     let csv = move || {
         let name = file_name(&csv_paper.title, page::NAMELESS_FILE, page::CSV_END);
@@ -49,10 +49,6 @@ fn shown(desk: Desk, paper: &WeighPaper, style: SheetStyle) -> El {
         printed_at.set(format!("{} {number} \u{2013} {}", page::VERSIONS, browser::local_time(browser::now())));
         request_animation_frame(browser::print);
     };
-    let worst = paper.worst.as_ref();
-    let worst = worst.map(|(name, error)| format!("{}: {name} {}", page::ROUNDING, style.error(*error)));
-    let asked =
-        (paper.asked != paper.batch).then(|| format!(" ({})", words::mass(paper.asked, style.unit, style.sign)));
     let title = el("h2")
         .id("weigh-title")
         .text(page::WEIGH_SHEET)
@@ -62,7 +58,7 @@ fn shown(desk: Desk, paper: &WeighPaper, style: SheetStyle) -> El {
         .text(page::BATCH_MASS)
         .text(" ")
         .child(el("strong").text(&style.mass(paper.batch)))
-        .child(asked);
+        .child(words::asked_text(paper, style));
     let actions = el("div")
         .class("actions no-print")
         .child(button(page::PRINT).class("primary").press(print))
@@ -71,7 +67,7 @@ fn shown(desk: Desk, paper: &WeighPaper, style: SheetStyle) -> El {
         .class("weigh-head")
         .child(title)
         .child(mass)
-        .child(el("p").class("small").child(worst))
+        .child(el("p").class("small").child(words::worst_text(paper, style)))
         .child(el("p").class("small print-only").text_of(move || printed_at.get()))
         .child(actions);
     el("section")
@@ -84,14 +80,12 @@ fn shown(desk: Desk, paper: &WeighPaper, style: SheetStyle) -> El {
 }
 
 /// The lye of a soap as it is now, or why there is none; nothing where none is asked for.
-fn lye_now(desk: Desk) -> Option<Result<LyePaper, String>> {
+fn lye_now(desk: Desk) -> Option<Result<LyeFacts, String>> {
     desk.now(|open| {
         let (formula, shelf) = (&open.state().formula, open.shelf());
         let found = open.derive().sheet.lye?;
-        Some(found.map(|lye| lye_paper(formula, &lye, shelf)).map_err(|why| {
-            let name = why.line().and_then(|id| formula.line(id));
-            words::lye::no_lye(&why, &name.map(|line| words::choice_name(&line.choice, shelf)).unwrap_or_default())
-        }))
+        let refused = |why| words::lye::no_lye_of(&why, formula, shelf);
+        Some(found.map(|lye| lye_facts(formula, &lye, shelf)).map_err(refused))
     })
 }
 
@@ -111,9 +105,10 @@ fn head(text: &str, class: &str) -> El {
 }
 
 fn phase_table(block: &WeighPhase, style: SheetStyle) -> El {
-    let heat = block.heat.map(|heat| format!(" \u{2013} {} {}", page::HEAT, style.heat(heat)));
-    let caption =
-        el("caption").child(el("span").class("swatch").attr("aria-hidden", "true")).text(&block.name).child(heat);
+    let caption = el("caption")
+        .child(el("span").class("swatch").attr("aria-hidden", "true"))
+        .text(&block.name)
+        .child(words::phase_heat(block, style));
     let metas = el("tr")
         .child(head(page::INGREDIENT, ""))
         .child(head(page::PERCENT, "number"))
@@ -136,14 +131,12 @@ fn phase_table(block: &WeighPhase, style: SheetStyle) -> El {
 }
 
 fn weigh_row(row: &WeighRow, style: SheetStyle) -> El {
-    let note = |text: &str| el("small").class("row-note").text(text);
+    let notes = words::row_notes(row, style).into_iter().map(|text| el("small").class("row-note").text(&text));
     let name = el("th")
         .attr("scope", "row")
         .text(&row.name)
         .child(row.inci.as_ref().map(|inci| el("small").attr("lang", "la").text(inci)))
-        .child((!row.note.is_empty()).then(|| note(&row.note)))
-        .child(row.larger_batch.map(|batch| note(&words::larger_batch(batch, style))))
-        .child(words::rounding_of(row, style).map(|text| note(&text)));
+        .child(notes.collect::<View>());
     let weighed = el("td")
         .class("number grams")
         .child(el("strong").text(&style.mass(row.on_scale)))

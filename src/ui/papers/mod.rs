@@ -33,9 +33,12 @@ pub(super) fn place(desk: Desk) -> El {
                 let format = LABEL_FORMATS.get(format.get()).copied().unwrap_or(first_format);
                 desk.derived(|derived| desk.now(|open| words::paper(which.get(), format, open, derived)))
             },
-            move |paper| {
-                browser::set_foot(&paper.foot);
-                draw::paper(paper, printed).into()
+            move |paper| match paper {
+                Ok(paper) => {
+                    browser::set_foot(&paper.foot);
+                    draw::paper(paper, printed).into()
+                }
+                Err(why) => el("p").text(why).into(),
             },
         ));
     let side = el("div")
@@ -86,7 +89,7 @@ fn choice(desk: Desk, which: RwSignal<Which>, format: RwSignal<usize>, printed: 
             el("fieldset")
                 .class("choices")
                 .child(el("legend").class("hidden").text(page::WHICH_PAPER))
-                .child(Which::ALL.into_iter().map(radio).collect::<View>()),
+                .child(Which::HANDED_OVER.into_iter().map(radio).collect::<View>()),
         )
         .child(el("p").class("small").text_of(move || words::about_paper(which.get()).to_owned()))
         .child(when(move || which.get() == Which::Label, sheet))

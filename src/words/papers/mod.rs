@@ -2,27 +2,50 @@
 
 mod bundle;
 mod label;
+mod lye_sheet;
 mod safety_sheet;
+mod weigh_sheet;
 
 pub use bundle::bundle_paper;
 pub use label::{LABEL_TOO_SMALL, caution, content, fill_sentence, gap, label_open, label_paper};
+pub use lye_sheet::lye_paper;
 pub use safety_sheet::safety_paper;
+pub use weigh_sheet::weigh_paper;
 
 use crate::desk::{Derived, OpenDocument};
 use crate::formula::{Answer, Region};
-use crate::paper::{Block, LabelFormat, Paper, Table, Which, bundle_facts, label_facts, safety_facts};
+use crate::paper::{
+    Block, LabelFormat, Paper, Table, Which, bundle_facts, label_facts, lye_facts, safety_facts, weigh_facts,
+};
 use crate::quantity::{Celsius, Quantity};
+use crate::words::{DecimalSign, SheetStyle, lye, no_sheet};
 
 /// Any of the papers of an open document; labels on sheets of a format.
-pub fn paper(which: Which, format: LabelFormat, open: &OpenDocument, derived: &Derived) -> Paper {
+///
+/// # Errors
+/// Why a weigh sheet or lye sheet cannot be made of it, in a sentence. The papers of [`Which::HANDED_OVER`] always can.
+pub fn paper(which: Which, format: LabelFormat, open: &OpenDocument, derived: &Derived) -> Result<Paper, String> {
     let (formula, shelf) = (&open.state().formula, open.shelf());
     let Derived { sheet, findings } = derived;
-    match which {
+    let weighed = || sheet.weigh.as_ref().map_err(no_sheet);
+    let style = |step| SheetStyle { unit: open.state().plan.unit, sign: DecimalSign::Point, step };
+    Ok(match which {
+        Which::Weigh => {
+            let weighed = weighed()?;
+            weigh_paper(&weigh_facts(formula, weighed, shelf), style(weighed.step))
+        }
+        Which::Lye => {
+            let found = sheet.lye.as_ref().ok_or_else(|| NO_LYE_ASKED.to_owned())?;
+            let found = found.as_ref().map_err(|why| lye::no_lye_of(why, formula, shelf))?;
+            lye_paper(&lye_facts(formula, found, shelf), style(weighed()?.step))
+        }
         Which::Label => label_paper(&label_facts(formula, sheet, findings), format),
         Which::Safety => safety_paper(&safety_facts(formula, sheet, findings, shelf)),
         Which::Bundle => bundle_paper(&bundle_facts(formula, sheet, findings, shelf)),
-    }
+    })
 }
+
+const NO_LYE_ASKED: &str = "Nothing of this formula is to be saponified, so there is no lye sheet.";
 
 /// The sentence that stands on every paper.
 pub const NO_ASSESSMENT: &str = "This paper is no safety assessment and says of nothing that it is safe. Local law, the suppliers\u{2019} documents and a qualified assessor stand above it; in an emergency a poison centre or a doctor does.";
