@@ -11,8 +11,8 @@ use crate::formula::{
 use crate::quantity::{Mass, MassUnit, Percent, Ph, Timestamp, Typed};
 use crate::rules::Remedy;
 use crate::sheet::{
-    AlkaliChoice, BatchBasis, Fill, FillBy, InHand, LyeField, PlanField, Premixes, Saponified, SvBasis, Totals, WaterBy,
-    new_lines, replace, totals,
+    AlkaliChoice, BatchBasis, Fill, FillBy, InHand, LyeField, PlanField, Premixes, Saponified, SvBasis, Totals,
+    WaterBy, new_lines, replace, totals,
 };
 
 /// A change to the open formula and its plan.

@@ -20,6 +20,8 @@ cargo task COMMAND
         [--doses] [--full]  the next pH dose on simulated batches alone; 10 000 a row with --full
   papers FILE|- FOLDER      write weigh sheet, lye sheet of a soap, label, safety sheet and assessor's bundle as HTML
                             that prints
+  law [--from FOLDER]       make the compact data of the law from the exports in src/law/annexes/; with --from take new
+                            exports from a folder, and print what changed in every entry
   soak                      what the tests do in short, at length: all of the following
         --properties        the property tests with many more cases [--cases N] [--seed N]
         --fuzz              every reader of outside text under changed texts [--runs N] [--seed N]

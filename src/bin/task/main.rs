@@ -16,6 +16,8 @@ mod failure;
 #[cfg(not(target_arch = "wasm32"))]
 mod help;
 #[cfg(not(target_arch = "wasm32"))]
+mod law;
+#[cfg(not(target_arch = "wasm32"))]
 mod papers;
 #[cfg(not(target_arch = "wasm32"))]
 mod project;
@@ -49,6 +51,7 @@ fn main() -> std::process::ExitCode {
         Some("test") => return test::command(&rest),
         Some("sheet") => return sheet::command(&rest),
         Some("bench") => bench::command(&rest),
+        Some("law") => law::command(&rest),
         Some("papers") => papers::command(&rest),
         Some("soak") => soak::command(&rest),
         other => {

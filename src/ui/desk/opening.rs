@@ -6,8 +6,7 @@ use super::{Arrival, Desk, FormulaPage, LazyChunk, LazyState, LazyTask, Saved, S
 use crate::ui::browser::{IdbJournal, LocalEcho};
 use hundred_parts::desk::{
     DocId, Document, DocumentKind, DocumentMeta, Incoming, Journal, LinkProblem, LoadGuard, LocalMirror, OpenDocument,
-    Opened, Persist, Preview, Reopen, Screen, ShelfDocument, StoredDocument, decode, find_documents,
-    open_document,
+    Opened, Persist, Preview, Reopen, Screen, ShelfDocument, StoredDocument, decode, find_documents, open_document,
 };
 use hundred_parts::quantity::sort_by;
 use hundred_parts::words::{page, storage_notices};

@@ -1,0 +1,84 @@
+//! The law on cosmetics, word for word and as far as a program can read it.
+//!
+//! Annexes II to VI of Regulation (EC) No 1223/2009 come as the Commission's exports (`annexes/`), which [`Export`] reads.
+//! [`pack`] makes the compact data (`data/law.txt`) from them, [`Law::read`] reads that, and [`differences`] says what became of
+//! each entry between two editions. Nothing here knows a formula, a browser, a clock or a file.
+
+mod annex;
+mod differences;
+mod entry;
+mod export;
+mod names;
+mod numbers;
+mod pack;
+mod tidy;
+mod unpack;
+
+pub use annex::{Annex, Day};
+pub use differences::{Change, Difference, differences};
+pub use entry::{Cell, Entry};
+pub use export::{Export, Unusable};
+pub use names::names_in;
+pub use numbers::{broken_numbers, cas_numbers, is_cas_number};
+pub use pack::pack;
+pub use unpack::{Damage, Edition};
+
+/// The compact data of this release. The page fetches it as a file of its own.
+pub const COMPACT: &str = include_str!("data/law.txt");
+
+/// The five annexes.
+#[derive(Debug, Clone)]
+pub struct Law {
+    editions: Vec<Edition>,
+    entries: Vec<Entry>,
+}
+
+impl Law {
+    /// Reads the compact data.
+    ///
+    /// # Errors
+    /// If it is damaged, or of another form.
+    pub fn read(compact: &str) -> Result<Self, Damage> {
+        let (editions, entries) = unpack::unpack(compact)?;
+        Ok(Self { editions, entries })
+    }
+
+    /// All entries, annex by annex, in the order of the files.
+    pub fn entries(&self) -> &[Entry] {
+        &self.entries
+    }
+
+    /// The annexes and the days of their files.
+    pub fn editions(&self) -> &[Edition] {
+        &self.editions
+    }
+
+    /// To which day the law is known: the earliest of the days to which an annex is kept.
+    pub fn known_to(&self) -> Option<Day> {
+        self.editions.iter().map(|edition| edition.updated).min()
+    }
+
+    /// The entries of that number in an annex; a few numbers stand there twice.
+    pub fn find(&self, annex: Annex, reference: &str) -> impl Iterator<Item = &Entry> {
+        let plain = |text: &str| text.replace(' ', "").to_ascii_lowercase();
+        let wanted = plain(reference);
+        self.entries.iter().filter(move |entry| entry.annex == annex && plain(&entry.reference) == wanted)
+    }
+
+    /// The entries that list a CAS number. A number says less than it seems: one of a mixture or of a plant stands in entries
+    /// that mean one part or one use of it, so the name has to fit too.
+    pub fn of_cas(&self, cas: &str) -> impl Iterator<Item = &Entry> {
+        self.entries
+            .iter()
+            .filter(move |entry| entry.cas.contains(cas) && cas_numbers(&entry.cas).any(|found| found == cas))
+    }
+
+    /// The entries that list exactly that name, in any case: of the glossary, identified, or the chemical name. Other spellings
+    /// are for the room of names.
+    pub fn of_name(&self, name: &str) -> impl Iterator<Item = &Entry> {
+        self.entries.iter().filter(move |entry| {
+            entry.chemical.eq_ignore_ascii_case(name)
+                || entry.ingredient_names().any(|known| known.eq_ignore_ascii_case(name))
+        })
+    }
+}

@@ -1,0 +1,97 @@
+//! The names that an entry lists, one by one.
+//!
+//! The files print them in one cell, between slashes, semicolons, line breaks or commas, and commas are parts of names too.
+//! A comma before a digit or before another position (`N,N-`, `1,2-`) never ends a name here.
+
+use super::Entry;
+
+/// The parts of a cell of names.
+pub fn names_in(cell: &str) -> impl Iterator<Item = &str> {
+    Names { rest: cell }.map(str::trim).filter(|name| name.chars().any(char::is_alphanumeric))
+}
+
+struct Names<'a> {
+    rest: &'a str,
+}
+
+impl<'a> Iterator for Names<'a> {
+    type Item = &'a str;
+
+    fn next(&mut self) -> Option<&'a str> {
+        if self.rest.is_empty() {
+            return None;
+        }
+        let end =
+            self.rest.char_indices().find(|(at, c)| ends(self.rest, *at, *c)).map_or(self.rest.len(), |(at, _)| at);
+        let (name, rest) = self.rest.split_at(end);
+        self.rest = rest.get(1..).unwrap_or_default();
+        Some(name)
+    }
+}
+
+/// Whether the character at that place stands between two names.
+fn ends(text: &str, at: usize, c: char) -> bool {
+    let (before, after) = (&text[..at], &text[at + c.len_utf8()..]);
+    match c {
+        ';' | '\n' => true,
+        // Within a word a slash belongs to it: `Leaf/Twig Oil`, `C12-15/…`.
+        '/' => before.ends_with(' ') || after.starts_with(' ') || before.len() + 1 == text.len(),
+        ',' => {
+            let next = after.trim_start();
+            let position = next.strip_prefix(['N', 'O', 'S', 'n', 'o']).unwrap_or(next);
+            let inside = next.starts_with(|c: char| c.is_ascii_digit())
+                || (position.len() < next.len() && position.starts_with(['-', '\'', ',', '\u{2032}']));
+            !inside && opened(before) == 0
+        }
+        _ => false,
+    }
+}
+
+/// How many brackets are still open at the end of a text.
+fn opened(text: &str) -> usize {
+    text.chars().fold(0, |open, c| match c {
+        '(' | '[' => open + 1,
+        ')' | ']' => usize::saturating_sub(open, 1),
+        _ => open,
+    })
+}
+
+impl Entry {
+    /// The names of the glossary of common ingredients, and then the ingredients that the Commission names as examples.
+    pub fn ingredient_names(&self) -> impl Iterator<Item = &str> {
+        names_in(&self.glossary).chain(names_in(&self.identified))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    // Cells of the files: Annex V/1a, III/220, III/355, IV/2, III/8b, III/217.
+    #[test]
+    fn names_of_a_cell_are_taken_apart_and_positions_are_not() {
+        for (cell, names) in [
+            ("AMMONIUM BENZOATE / BUTYL BENZOATE", vec!["AMMONIUM BENZOATE", "BUTYL BENZOATE"]),
+            ("BENZOIC ACID; SODIUM BENZOATE", vec!["BENZOIC ACID", "SODIUM BENZOATE"]),
+            (
+                "N,N-bis(2-Hydroxyethyl)- p-Phenylenediamine Sulfate",
+                vec!["N,N-bis(2-Hydroxyethyl)- p-Phenylenediamine Sulfate"],
+            ),
+            (
+                "Eucalyptus Globulus Leaf Oil; Eucalyptus Globulus Leaf/Twig Oil",
+                vec!["Eucalyptus Globulus Leaf Oil", "Eucalyptus Globulus Leaf/Twig Oil"],
+            ),
+            ("ACID GREEN 1,CI 10020,", vec!["ACID GREEN 1", "CI 10020"]),
+            ("2,7-NAPHTHALENEDIOL", vec!["2,7-NAPHTHALENEDIOL"]),
+            (
+                "N,N'-BIS(2-HYDROXYETHYL)-2-NITRO-P-PHENYLENEDIAMINE",
+                vec!["N,N'-BIS(2-HYDROXYETHYL)-2-NITRO-P-PHENYLENEDIAMINE"],
+            ),
+            ("", vec![]),
+            ("-", vec![]),
+            (",,,,", vec![]),
+        ] {
+            assert_eq!(names_in(cell).collect::<Vec<_>>(), names, "{cell}");
+        }
+    }
+}

@@ -1,0 +1,4 @@
+//! The law against the Commission's own files (`src/law/annexes/`, their README names the source), and cases written by hand
+//! from its text.
+
+mod data;
