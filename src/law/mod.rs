@@ -5,22 +5,38 @@
 //! each entry between two editions. Nothing here knows a formula, a browser, a clock or a file.
 
 mod annex;
+mod condition;
 mod differences;
 mod entry;
 mod export;
+mod figure;
+mod kind;
+mod letters;
+mod maximum;
 mod names;
 mod numbers;
 mod pack;
+mod products;
+mod prohibited;
+mod reading;
+mod scope;
+mod sentence;
 mod tidy;
 mod unpack;
+mod wording;
 
 pub use annex::{Annex, Day};
+pub use condition::{Condition, Extent, Letters, Maximum, Reading, Topic, UseOf, What, When};
 pub use differences::{Change, Difference, differences};
 pub use entry::{Cell, Entry};
 pub use export::{Export, Unusable};
+pub use kind::{Form, Kind, Youngest};
 pub use names::names_in;
 pub use numbers::{broken_numbers, cas_numbers, is_cas_number};
 pub use pack::pack;
+pub use products::{Applies, Products, Scope};
+pub use reading::read;
+pub use scope::products;
 pub use unpack::{Damage, Edition};
 
 /// The compact data of this release. The page fetches it as a file of its own.
