@@ -53,7 +53,7 @@ fn basis(inner: &str) -> Option<String> {
 /// Whether a share reckoned as that is never more than the share of the substance itself: an acid of its salts and esters,
 /// an element or a part of a compound, a base of its salts. Salts reckoned as a salt are not.
 pub(super) fn is_a_part(reckoned_as: &str) -> bool {
-    const PARTS: [&str; 21] = [
+    const PARTS: [&str; 22] = [
         "acid",
         "thioglycollic acid",
         "etidronic acid",
@@ -74,6 +74,7 @@ pub(super) fn is_a_part(reckoned_as: &str) -> bool {
         "retinol equivalent",
         "H2O2, present or released",
         "H2O2",
+        "AI",
         "Al",
     ];
     PARTS.contains(&reckoned_as)

@@ -64,7 +64,7 @@ fn figures(words: &str, narrower: bool) -> Option<Vec<What>> {
         return Some(vec![What::Maximum(maximum), What::Confirm(Topic::Users)]);
     } else if ["sum of", "mixture", "combin"].iter().any(|word| lower.contains(word)) {
         // What holds for the sum holds for each of its parts; what only holds for a mixture is no limit of one.
-        let of_a_mixture = lower.contains("mixture") && !lower.contains("individual");
+        let of_a_mixture = lower.starts_with("for mixture");
         let together = What::Confirm(Topic::Together);
         return Some(if of_a_mixture { vec![together] } else { vec![What::Maximum(maximum), together] });
     } else {

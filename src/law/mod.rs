@@ -10,6 +10,7 @@ mod differences;
 mod entry;
 mod export;
 mod figure;
+mod judge;
 mod kind;
 mod letters;
 mod maximum;
@@ -30,6 +31,7 @@ pub use condition::{Condition, Extent, Letters, Maximum, Reading, Topic, UseOf, 
 pub use differences::{Change, Difference, differences};
 pub use entry::{Cell, Entry};
 pub use export::{Export, Unusable};
+pub use judge::{Judgement, Ruling, Share, Verdict, judge, verdict};
 pub use kind::{Form, Kind, Youngest};
 pub use names::names_in;
 pub use numbers::{broken_numbers, cas_numbers, is_cas_number};

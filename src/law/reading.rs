@@ -22,7 +22,7 @@ pub fn read(entry: &Entry) -> Reading<'_> {
     if letters == Letters::NONE {
         letters = letters_of(columns.maximum);
     }
-    let (uses, mut conditions) = read_uses(columns.product, letters);
+    let (mut uses, mut conditions) = read_uses(columns.product, letters);
     let of_letter = |letter: char| uses.iter().find(|of| of.letter == Some(letter)).and_then(|of| of.scope);
     let context = Context { of_letter: &of_letter };
     conditions.extend(maximums(columns.maximum, letters, &context));
@@ -32,7 +32,21 @@ pub fn read(entry: &Entry) -> Reading<'_> {
     for segment in segments(columns.wording, letters, false) {
         conditions.extend(read_wording(segment, &context));
     }
+    if uses.is_empty() {
+        uses.extend(use_of_maximums(columns.maximum, &conditions));
+    }
     Reading { entry, uses, conditions }
+}
+
+/// Where only the figures name products, it is allowed in those; not where a figure is for a use among others.
+fn use_of_maximums(cell: &str, conditions: &[Condition]) -> Option<UseOf> {
+    let maximums = conditions.iter().filter_map(|condition| match &condition.what {
+        What::Maximum(maximum) => Some(maximum.only.filter(|_| !condition.words.contains("when used in"))),
+        _ => None,
+    });
+    let scopes = maximums.collect::<Option<Vec<Scope>>>().filter(|scopes| !scopes.is_empty())?;
+    let scope = scopes.into_iter().fold(Scope::NONE, Scope::or);
+    Some(UseOf { letter: None, scope: Some(scope), words: cell.to_owned() })
 }
 
 /// The conditions of the column of maximums.
@@ -111,6 +125,7 @@ fn read_uses(cell: &str, letters: Letters) -> (Vec<UseOf>, Vec<Condition>) {
         }
     }
     complete(&mut uses);
+    narrow(&mut uses);
     (uses, conditions)
 }
 
@@ -143,6 +158,18 @@ fn complete(uses: &mut [UseOf]) {
                 of.scope = Some(scope);
             }
         }
+    }
+}
+
+/// A sub-entry on some of the products of another one stands for them in its place: `Toothpaste` beside `Oral products`.
+fn narrow(uses: &mut [UseOf]) {
+    let scopes: Vec<Option<Scope>> = uses.iter().map(|of| of.scope).collect();
+    for of in uses.iter_mut().filter(|of| of.letter.is_some()) {
+        let Some(own) = of.scope else { continue };
+        let inner = |other: &Scope| other.may.all_in(own.may) && other.may != own.may;
+        let inside =
+            scopes.iter().flatten().filter(|other| inner(other)).fold(Scope::NONE, |all, other| all.or(*other));
+        of.scope = Some(own.without(inside));
     }
 }
 

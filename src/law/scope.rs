@@ -298,8 +298,7 @@ mod tests {
             assert_eq!(covers(text, product), Some(expected), "{text}: {product}");
         }
         // What is not known is not guessed at.
-        for text in [other, "Solvent", "Rust inhibitor", "Toothpaste intended for users above 1 year of age", "", "and"]
-        {
+        for text in [other, "Solvent", "Rust inhibitor", "Toothpaste for connoisseurs", "", "and"] {
             assert_eq!(covers(text, "toothpaste"), None, "{text}");
         }
     }
