@@ -1,5 +1,6 @@
 //! What an entry says of a substance in a product.
 
+use super::acts::act_of;
 use super::condition::{Condition, Letters, Maximum, Reading, What, When};
 use super::figure::is_a_part;
 use super::scope::products;
@@ -60,9 +61,10 @@ pub struct Judgement<'a> {
     pub ruling: Ruling,
     /// The share beyond which something follows.
     pub limit: Option<Percent>,
-    /// The day from which products have to comply to be placed on the market, where the entry gives one.
+    /// The day from which products have to comply to be placed on the market, where the entry or its act gives one. Until then
+    /// the rule before it counts, which is not known here.
     pub placed_from: Option<Day>,
-    /// The day from which they have to comply to be made available there, where the entry gives one.
+    /// The day from which they have to comply to be made available there, where the entry or its act gives one.
     pub available_from: Option<Day>,
     /// The law's own words.
     pub words: &'a str,
@@ -124,13 +126,14 @@ pub fn verdict(judgements: &[Judgement<'_>]) -> Verdict {
     judgements.iter().map(of).max().unwrap_or(Verdict::Within)
 }
 
-/// The days of the entry.
+/// The days of the entry: those that it states, or else those of the act that changed it last.
 fn days(reading: &Reading<'_>) -> (Option<Day>, Option<Day>) {
-    let days = reading.conditions.iter().find_map(|condition| match condition.what {
+    let stated = reading.conditions.iter().find_map(|condition| match condition.what {
         What::From { placed, available } => Some((placed, available)),
         _ => None,
     });
-    days.unwrap_or((None, None))
+    let of_act = || act_of(reading.entry).map(|act| (Some(act.placed), Some(act.available)));
+    stated.or_else(of_act).unwrap_or((None, None))
 }
 
 /// Whether the product is among those that the entry allows.
@@ -266,6 +269,18 @@ mod tests {
         assert_eq!(ruling("0.8", Some("0.597150")), Ruling::Under);
         assert_eq!(ruling("0.8", Some("0.6")), Ruling::At);
         assert_eq!(ruling("0.81", Some("0.604612")), Ruling::Over);
+    }
+
+    // Annex III/376 states its days; III/75 was changed by Regulation (EU) 2026/909, III/98 has none.
+    #[test]
+    fn judge_says_from_which_day_it_counts() {
+        let day = |reference: &str| {
+            let reading = read(LAW.find(Annex::III, reference).next().unwrap());
+            judge(&reading, Products::ALL, Share::of(percent("1")))[0].placed_from
+        };
+        assert_eq!(day("376"), Day::new(2025, 11, 1));
+        assert_eq!(day("75"), Day::new(2027, 1, 1));
+        assert_eq!(day("98"), None);
     }
 
     #[test]

@@ -4,6 +4,7 @@
 //! [`pack`] makes the compact data (`data/law.txt`) from them, [`Law::read`] reads that, and [`differences`] says what became of
 //! each entry between two editions. Nothing here knows a formula, a browser, a clock or a file.
 
+mod acts;
 mod annex;
 mod condition;
 mod differences;
@@ -20,12 +21,14 @@ mod pack;
 mod products;
 mod prohibited;
 mod reading;
+mod regions;
 mod scope;
 mod sentence;
 mod tidy;
 mod unpack;
 mod wording;
 
+pub use acts::{Act, act_of};
 pub use annex::{Annex, Day};
 pub use condition::{Condition, Extent, Letters, Maximum, Reading, Topic, UseOf, What, When};
 pub use differences::{Change, Difference, differences};
@@ -38,6 +41,7 @@ pub use numbers::{broken_numbers, cas_numbers, is_cas_number};
 pub use pack::pack;
 pub use products::{Applies, Products, Scope};
 pub use reading::read;
+pub use regions::{Regional, Standing, regional_law};
 pub use scope::products;
 pub use unpack::{Damage, Edition};
 

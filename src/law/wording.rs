@@ -62,7 +62,7 @@ fn when(words: &str, context: &Context<'_>) -> When {
         "solely for",
         "not required if",
         "only if",
-        "for any ",
+        "for any toothpaste",
         "for toothpaste",
         "for face products",
         "as from ",

@@ -1,8 +1,8 @@
 //! Cases by hand: what the text of an entry means for a product and a share, against what the program answers.
 //!
-//! `cases.csv` was written by reading the text of each chosen entry in the Commission's files (`src/law/annexes/`, kept to 28 August
+//! `cases.csv` and `craft.csv` were written by reading the text of each chosen entry in the Commission's files (`src/law/annexes/`, kept to 28 August
 //! 2026). `limit` and `ruling` are what one of the answers has to be, `verdict` what all come to; `because` says what in the text
-//! decides. Which entries, `choice.rs` says.
+//! decides. Which entries those of `cases.csv` are about, `choice.rs` says.
 
 use crate::choice::chosen;
 use hundred_parts::facts::{Row, Table};
@@ -11,7 +11,10 @@ use hundred_parts::law::{
 };
 use hundred_parts::quantity::{Percent, Quantity};
 
+/// Chosen by chance.
 const CASES: &str = include_str!("cases.csv");
+/// Chosen for what is made here: creams, soaps, sprays, for adults and for children.
+const CRAFT: &str = include_str!("craft.csv");
 
 fn cell<'a>(row: Row<'a>, column: &str) -> &'a str {
     row.get(column).unwrap_or_else(|problem| panic!("{problem}"))
@@ -46,7 +49,7 @@ fn agrees(judgements: &[Judgement<'_>], row: Row<'_>) -> bool {
     let limit = (!limit.is_empty()).then(|| percent(limit));
     ruling.is_empty() && judgements.is_empty()
         || judgements.iter().any(|judgement| {
-            let about_it = judgement.applies == Applies::Yes || ruling == "nothing" || ruling == "open";
+            let about_it = judgement.applies == Applies::Yes || ["nothing", "open", "under"].contains(&ruling);
             name(judgement.ruling) == ruling && about_it && (limit.is_none() || judgement.limit == limit)
         })
 }
@@ -54,9 +57,10 @@ fn agrees(judgements: &[Judgement<'_>], row: Row<'_>) -> bool {
 #[test]
 fn law_cases_by_hand_hold() {
     let law = Law::read(COMPACT).unwrap();
-    let table = Table::read(CASES);
+    let (cases, craft) = (Table::read(CASES), Table::read(CRAFT));
+    assert!(craft.rows().count() > 80);
     let mut wrong = Vec::new();
-    for row in table.rows() {
+    for row in cases.rows().chain(craft.rows()) {
         let entry = entry_of(&law, row);
         let product = products(cell(row, "product")).sure;
         assert!(!product.is_none(), "{}", row.line());
@@ -106,4 +110,28 @@ fn law_cases_are_those_that_chance_chose() {
     assert_eq!(cases, expected);
     let edges = table.rows().filter(|row| ["under", "at", "over"].contains(&cell(*row, "ruling"))).count();
     assert!(cases.len() >= 120 && edges * 2 >= cases.len(), "{edges} of {}", cases.len());
+}
+
+/// Substances that are prohibited, by their CAS numbers (from the Commission's files): in a body lotion they are against an entry,
+/// however little there is.
+#[test]
+fn law_substances_that_are_prohibited_are_against_it() {
+    let law = Law::read(COMPACT).unwrap();
+    let lotion = products("body-lotion still 10").sure;
+    for (cas, name) in [
+        ("10043-35-3", "boric acid"),
+        ("556-67-2", "cyclotetrasiloxane"),
+        ("75980-60-8", "trimethylbenzoyl diphenylphosphine oxide"),
+        ("79-07-2", "chloroacetamide"),
+        ("38304-91-5", "minoxidil"),
+        ("84-80-0", "phytonadione"),
+        ("36861-47-9", "4-methylbenzylidene camphor"),
+        ("8007-45-2", "coal tar"),
+        ("81-14-1", "musk ketone: not, it is restricted"),
+    ] {
+        let share = Share::of(percent("0.01"));
+        let verdicts = law.of_cas(cas).map(|entry| verdict(&judge(&read(entry), lotion, share))).max();
+        let expected = if name.contains("restricted") { Verdict::Within } else { Verdict::Against };
+        assert_eq!(verdicts, Some(expected), "{name}");
+    }
 }

@@ -4,3 +4,4 @@
 mod cases;
 mod choice;
 mod data;
+mod extent;

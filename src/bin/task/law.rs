@@ -6,7 +6,7 @@ use crate::arguments::Arguments;
 use crate::failure::{Done, Failure};
 use crate::project::Project;
 use crate::say::say;
-use hundred_parts::law::{self, Annex, Cell, Export};
+use hundred_parts::law::{self, Annex, Cell, Export, Extent};
 
 const ANNEXES: &str = "src/law/annexes";
 const COMPACT: &str = "src/law/data/law.txt";
@@ -44,6 +44,7 @@ pub(crate) fn command(words: &[String]) -> Done {
             export.updated,
             export.created
         );
+        tell_extent(export);
     }
     say!("{COMPACT}: {} bytes{}", compact.len(), if same { ", as it was" } else { ", written" });
     Ok(())
@@ -79,6 +80,14 @@ fn tell_differences(before: &[Export], now: &[Export]) {
         }
         say!("{}: {} entries differ\n", now.annex, differences.len());
     }
+}
+
+/// How much of the entries a program reads: what it does not read whole is shown to the maker and decides nothing.
+fn tell_extent(export: &Export) {
+    let of: Vec<Extent> = export.entries.iter().map(|entry| law::read(entry).extent()).collect();
+    let count = |extent| of.iter().filter(|found| **found == extent).count();
+    let (whole, part, none) = (count(Extent::Whole), count(Extent::Part), count(Extent::None));
+    say!("  read by program: {whole} whole, {part} in part, {none} not at all");
 }
 
 /// What in the files cannot be right. It stays as it is: the law is not ours to correct.

@@ -1,0 +1,77 @@
+//! From which day an entry holds, where only the act that changed it says so.
+//!
+//! The exports show an entry as it will be as soon as the act is published. Days that the entry itself states come first.
+
+use std::sync::LazyLock;
+
+use super::{Day, Entry};
+use crate::facts::{Row, RowProblem, Table, Wrong};
+
+static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/acts.csv")));
+static ACTS: LazyLock<(Vec<Act>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(act));
+
+/// An act that changed the annexes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Act {
+    /// Its number, as the entries name it.
+    pub number: &'static str,
+    /// From which day products have to comply to be placed on the market.
+    pub placed: Day,
+    /// From which day they have to comply to be made available there.
+    pub available: Day,
+    /// Where the days were read.
+    pub source: &'static str,
+    /// Whether they were seen in a stored copy of the source; from memory otherwise.
+    pub verified: bool,
+}
+
+/// The act that an entry rests on, if its days are known here.
+pub fn act_of(entry: &Entry) -> Option<&'static Act> {
+    ACTS.0.iter().find(|act| entry.regulation == act.number)
+}
+
+fn act(row: Row<'static>) -> Result<Act, RowProblem> {
+    Ok(Act {
+        number: row.get("act")?,
+        placed: day(row, "placed")?,
+        available: day(row, "available")?,
+        source: row.get("source")?,
+        verified: seen(row)?,
+    })
+}
+
+fn day(row: Row<'_>, column: &str) -> Result<Day, RowProblem> {
+    let text = row.get(column)?;
+    Day::from_iso(text).ok_or_else(|| row.wrong_cell(column, text, "a day such as 2027-01-01"))
+}
+
+/// Whether a row says `stored`, not `memory`.
+pub(super) fn seen(row: Row<'_>) -> Result<bool, RowProblem> {
+    match row.get("seen")? {
+        "stored" => Ok(true),
+        "memory" => Ok(false),
+        other => Err(row.wrong(Wrong::Cell {
+            column: "seen".to_owned(),
+            found: other.to_owned(),
+            expected: "stored or memory",
+        })),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::law::{Annex, COMPACT, Law};
+
+    #[test]
+    fn acts_are_read_whole_and_named_by_entries() {
+        assert_eq!(ACTS.1, []);
+        let law = Law::read(COMPACT).unwrap();
+        for act in &ACTS.0 {
+            assert!(law.entries().iter().any(|entry| entry.regulation == act.number), "{}", act.number);
+            assert!(act.placed <= act.available && !act.source.is_empty(), "{}", act.number);
+        }
+        let citral = law.find(Annex::III, "70").next().unwrap();
+        assert_eq!(act_of(citral).map(|act| act.placed), Day::new(2027, 1, 1));
+    }
+}

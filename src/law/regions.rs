@@ -1,0 +1,103 @@
+//! Where the law of another region differs from the annexes of the European Union, as far as it is known here.
+
+use std::sync::LazyLock;
+
+use super::acts::seen;
+use super::{Annex, Entry};
+use crate::facts::{Row, RowProblem, Table};
+
+static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/regions.csv")));
+static ROWS: LazyLock<(Vec<Regional>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(regional));
+
+/// How a region's law stands to an entry.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Standing {
+    /// How its law stands to all of the annexes.
+    Base,
+    /// It differs.
+    Differs,
+    /// It may differ; not known here.
+    Unknown,
+}
+
+/// A difference, with its source.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Regional {
+    /// The region's key: `gb`, `us`.
+    pub region: &'static str,
+    /// The annex it is about; none for all of them.
+    pub annex: Option<Annex>,
+    /// The entry it is about; none for the whole annex.
+    pub reference: Option<&'static str>,
+    /// How it stands.
+    pub standing: Standing,
+    /// What differs, in our words.
+    pub difference: &'static str,
+    /// Where it was read.
+    pub source: &'static str,
+    /// Whether it was seen in a stored copy of the source; from memory otherwise.
+    pub verified: bool,
+}
+
+/// What is known of a region's law beside an entry: on all annexes, on its annex, on itself.
+///
+/// For a region that has no row at all nothing is known, and that has to be said.
+pub fn regional_law<'a>(region: &'a str, entry: &'a Entry) -> impl Iterator<Item = &'static Regional> + 'a {
+    ROWS.0.iter().filter(move |row| {
+        row.region == region
+            && row.annex.is_none_or(|annex| annex == entry.annex)
+            && row.reference.is_none_or(|reference| reference == entry.reference)
+    })
+}
+
+fn regional(row: Row<'static>) -> Result<Regional, RowProblem> {
+    let annex = match row.get("annex")? {
+        "" => None,
+        text => Some(Annex::from_numeral(text).ok_or_else(|| row.wrong_cell("annex", text, "II to VI or nothing"))?),
+    };
+    Ok(Regional {
+        region: row.get("region")?,
+        annex,
+        reference: Some(row.get("reference")?).filter(|reference| !reference.is_empty()),
+        standing: match row.get("kind")? {
+            "base" => Standing::Base,
+            "differs" => Standing::Differs,
+            "unknown" => Standing::Unknown,
+            other => return Err(row.wrong_cell("kind", other, "base, differs or unknown")),
+        },
+        difference: row.get("difference")?,
+        source: row.get("source")?,
+        verified: seen(row)?,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::law::{COMPACT, Law};
+
+    #[test]
+    fn regions_are_read_whole_and_name_entries_that_exist() {
+        assert_eq!(ROWS.1, []);
+        let law = Law::read(COMPACT).unwrap();
+        for row in &ROWS.0 {
+            assert!(["gb", "us"].contains(&row.region) && !row.difference.is_empty() && !row.source.is_empty());
+            if let (Some(annex), Some(reference)) = (row.annex, row.reference) {
+                assert_eq!(law.find(annex, reference).count(), 1, "{annex}, {reference}");
+            }
+        }
+        for region in ["gb", "us"] {
+            let base = |row: &&Regional| row.region == region && row.standing == Standing::Base;
+            assert_eq!(ROWS.0.iter().filter(base).count(), 1, "{region}");
+        }
+    }
+
+    #[test]
+    fn regions_say_of_an_entry_what_is_known_beside_it() {
+        let law = Law::read(COMPACT).unwrap();
+        let salicylate = law.find(Annex::III, "324").next().unwrap();
+        let of: Vec<_> = regional_law("gb", salicylate).map(|row| row.standing).collect();
+        assert_eq!(of, [Standing::Base, Standing::Differs, Standing::Unknown]);
+        assert_eq!(regional_law("elsewhere", salicylate).count(), 0);
+    }
+}
