@@ -69,14 +69,14 @@ pub struct Maximum {
 }
 
 /// When words have to be on the label.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum When {
     /// Always, where the entry applies.
     Always,
     /// Above that share.
     Above(Percent),
     /// In those products.
-    In(Scope),
+    In(Box<Scope>),
     /// On a condition that the words themselves say.
     AsSaid,
 }

@@ -3,7 +3,7 @@
 use super::acts::act_of;
 use super::condition::{Condition, Letters, Maximum, Reading, What, When};
 use super::figure::is_a_part;
-use super::scope::products;
+use super::scope::LEAVE_ON;
 use super::{Applies, Day, Entry, Products, Scope};
 use crate::quantity::{Percent, Quantity};
 
@@ -176,7 +176,7 @@ fn came_to(condition: &Condition, within: Scope, product: Products, share: Share
         What::Declare { leave_on, rinse_off, .. } => indicated(*leave_on, *rinse_off, within, product, share.as_is),
         What::Label { when: said } => match said {
             When::Always => when(Scope::ALL, Ruling::Print),
-            When::In(scope) => when(*scope, Ruling::Print),
+            When::In(scope) => when(**scope, Ruling::Print),
             When::AsSaid => when(Scope::ALL, Ruling::Open),
             When::Above(limit) => {
                 let ruling = if share.as_is > *limit { Ruling::Print } else { Ruling::Nothing };
@@ -227,7 +227,7 @@ fn against(maximum: &Maximum, share: Share) -> Ruling {
 
 fn indicated(leave_on: Percent, rinse_off: Percent, within: Scope, product: Products, share: Percent) -> CameTo {
     let applies = within.covers(product);
-    let limit = match products("leave-on").covers(product) {
+    let limit = match LEAVE_ON.covers(product) {
         Applies::Yes => Some(leave_on),
         Applies::No => Some(rinse_off),
         Applies::Unknown => None,

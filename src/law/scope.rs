@@ -34,7 +34,7 @@ fn read_phrases() -> Vec<Phrase> {
             Some(Phrase { text: text.to_owned(), after: row.get("place") == Ok("after"), scope })
         })
         .collect();
-    phrases.sort_by(|a, b| b.text.len().cmp(&a.text.len()));
+    phrases.sort_by_key(|phrase| core::cmp::Reverse(phrase.text.len()));
     phrases
 }
 
@@ -77,6 +77,11 @@ fn group(word: &str) -> Scope {
 pub fn products(text: &str) -> Scope {
     expression(text)
 }
+
+/// Products that stay on; asked for with every substance that is to be indicated.
+pub(super) static LEAVE_ON: LazyLock<Scope> = LazyLock::new(|| products("leave-on"));
+/// Products that are mixed before they are used.
+pub(super) static MIXED: LazyLock<Scope> = LazyLock::new(|| products("hair-dye-oxidative|eyelash-dye"));
 
 /// What stands before products that are left out.
 const BUT: [&str; 7] =

@@ -2,7 +2,7 @@
 
 use super::condition::{Condition, Letters, Maximum, Topic, What};
 use super::figure::{reckoned_as, share};
-use super::scope::{products, read_scope};
+use super::scope::{MIXED, read_scope};
 use super::{Day, Scope};
 
 /// What a sentence may refer to.
@@ -245,19 +245,14 @@ fn after_mixing(sentence: &str) -> Option<What> {
     let (_, figure) = lower.split_once("exceed")?;
     let (most, rest) = share(figure)?;
     let basis = reckoned_as(rest).map(|(basis, _)| basis);
-    let maximum = Maximum { least: most, most, reckoned_as: basis, only: Some(mixed()), after_mixing: true };
+    let maximum = Maximum { least: most, most, reckoned_as: basis, only: Some(*MIXED), after_mixing: true };
     Some(What::Maximum(maximum))
-}
-
-/// What is mixed before it is used.
-fn mixed() -> Scope {
-    products("hair-dye-oxidative|eyelash-dye")
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::law::Applies;
+    use crate::law::{Applies, products};
     use crate::quantity::{Percent, Quantity};
     use proptest::prelude::*;
 

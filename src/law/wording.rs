@@ -53,7 +53,7 @@ fn when(words: &str, context: &Context<'_>) -> When {
     if let Some((phrase, _)) = words.strip_prefix("For ").and_then(|rest| rest.split_once(':'))
         && let Some(scope) = read_scope(phrase, context.of_letter)
     {
-        return When::In(scope);
+        return When::In(Box::new(scope));
     }
     let lower = words.to_lowercase();
     let mut digits = lower.split('(').skip(1).filter_map(|rest| rest.split(')').next());

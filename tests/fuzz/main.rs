@@ -173,6 +173,28 @@ const STATEMENT: [&str; 22] = [
 ];
 const SMALL: [&str; 8] =
     ["2026-11-25T14:02:00Z", "12 1764000000000 -", "glycerin", "#/batch", "lactic-acid 80 0.01", "own-1", "-", " "];
+const LAW: [&str; 20] = [
+    "\"",
+    ",",
+    "\n",
+    "(a) ",
+    "b) ",
+    "For (a) and (b): ",
+    "(a) to (e):",
+    "0,5 % (as acid)",
+    " 5 ppm",
+    "100 mg/kg",
+    "Other products",
+    "except ",
+    "Not to be used in ",
+    "products for children under 3 years of age",
+    "From 1 May 2027 ",
+    "The presence of the substance",
+    "exceeds",
+    "0,001 % in leave-on products — 0,01 % in rinse-off products",
+    "28/08/2026",
+    "69-72-7 / 200-712-3",
+];
 const CSV: [&str; 8] = [",", "\"", "\"\"", "\r\n", "\n", "id,name", ",,", "\"a\nb\""];
 
 macro_rules! targets {
@@ -199,6 +221,7 @@ targets! {
     fatty_acids_read_any_text: "fatty-acids", STATEMENT, 1, targets::fatty_acids;
     shelf_value_reads_any_text: "number", NUMBERS, 1, targets::shelf_value;
     table_reads_any_text: "table", CSV, 1, targets::table;
+    law_reads_any_text: "law", LAW, 1, targets::law;
     small_texts_read_any_text: "small", SMALL, 1, targets::small;
     whatever_came_in_is_computed: "document", JSON, 500, targets::derived;
 }

@@ -12,6 +12,7 @@ use hundred_parts::facts::{
     CsvTable, Field, Hlb, IngredientId, Iv, Months, Shelf, Sv, check, fold, read_certificate, read_composition,
 };
 use hundred_parts::formula::{Choice, Formula, PhaseKind, Share};
+use hundred_parts::law::{self, Export, Products, judge, read, verdict};
 use hundred_parts::quantity::{Celsius, Count, Density, Mass, Parsed, Percent, Ph, Quantity, Timestamp, Typed, Volume};
 use hundred_parts::sheet::{LyeDiscount, WaterRatio, composition, totals};
 use std::task::{Context, Poll, Waker};
@@ -234,6 +235,24 @@ pub(crate) fn table(text: &str) -> bool {
     });
     assert!(problems.iter().all(|problem| !problem.to_string().is_empty()));
     width > 1 && !rows.is_empty()
+}
+
+/// An export of an annex: it is refused with a sentence, or every row of it is read and judged.
+pub(crate) fn law(text: &str) -> bool {
+    let export = match Export::read(text.as_bytes()) {
+        Ok(export) => export,
+        Err(unusable) => {
+            assert!((20..400).contains(&unusable.to_string().len()), "a sentence, not a book: {unusable}");
+            return false;
+        }
+    };
+    for entry in &export.entries {
+        let reading = read(entry);
+        let judgements = judge(&reading, Products::ALL, law::Share::of(Percent::WHOLE));
+        assert!(judgements.iter().all(|judgement| judgement.entry == entry));
+        let _ = (verdict(&judgements), reading.extent(), entry.ingredient_names().count());
+    }
+    true
 }
 
 /// What local storage, the address and the clock give: ids, times, preferences.

@@ -2,6 +2,7 @@
 //! compared. One run, no limits enforced: a benchmark tells, it does not judge.
 
 mod doses;
+mod law;
 mod recompute;
 mod swap;
 
@@ -50,7 +51,7 @@ pub(crate) fn command(words: &[String]) -> Done {
 fn on_host(scipy: Option<&str>) -> Done {
     recompute::measure().map_err(|problem| Failure::new("benchmark of a recompute", problem.to_string()))?;
     swap::measure(scipy);
-    Ok(())
+    law::measure()
 }
 
 /// The finished page in a slowed-down browser.
