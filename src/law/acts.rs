@@ -5,9 +5,9 @@
 use std::sync::LazyLock;
 
 use super::{Day, Entry};
-use crate::facts::{Row, RowProblem, Table, Wrong};
+use crate::facts::{CsvRow, CsvTable, RowProblem, Wrong};
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/acts.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/acts.csv")));
 static ACTS: LazyLock<(Vec<Act>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(act));
 
 /// An act that changed the annexes.
@@ -30,7 +30,7 @@ pub fn act_of(entry: &Entry) -> Option<&'static Act> {
     ACTS.0.iter().find(|act| entry.regulation == act.number)
 }
 
-fn act(row: Row<'static>) -> Result<Act, RowProblem> {
+fn act(row: CsvRow<'static>) -> Result<Act, RowProblem> {
     Ok(Act {
         number: row.get("act")?,
         placed: day(row, "placed")?,
@@ -40,13 +40,13 @@ fn act(row: Row<'static>) -> Result<Act, RowProblem> {
     })
 }
 
-fn day(row: Row<'_>, column: &str) -> Result<Day, RowProblem> {
+fn day(row: CsvRow<'_>, column: &str) -> Result<Day, RowProblem> {
     let text = row.get(column)?;
     Day::from_iso(text).ok_or_else(|| row.wrong_cell(column, text, "a day such as 2027-01-01"))
 }
 
 /// Whether a row says `stored`, not `memory`.
-pub(super) fn seen(row: Row<'_>) -> Result<bool, RowProblem> {
+pub(super) fn seen(row: CsvRow<'_>) -> Result<bool, RowProblem> {
     match row.get("seen")? {
         "stored" => Ok(true),
         "memory" => Ok(false),

@@ -7,7 +7,7 @@ use core::fmt;
 
 use super::tidy::{list, tidy};
 use super::{Annex, Cell, Day, Entry, names::names_in};
-use crate::facts::{Row, Table};
+use crate::facts::{CsvRow, CsvTable};
 
 /// An export as read.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -87,7 +87,7 @@ impl Export {
         let created = day_after(head, CREATED, "line `File creation date: …`")?;
         let updated = day_after(head, UPDATED, "`Last update: …`")?;
         let annex = annex_of(head)?;
-        let table = Table::read(body);
+        let table = CsvTable::read(body);
         let columns = columns(&table, annex)?;
         let (entries, problems) = table.parse(|row| entry(row, annex, &columns));
         if let Some(problem) = problems.first() {
@@ -123,7 +123,7 @@ fn annex_of(head: &str) -> Result<Annex, Unusable> {
 }
 
 /// The name of each cell's column in the file.
-fn columns(table: &Table, annex: Annex) -> Result<Vec<(Cell, &'static str)>, Unusable> {
+fn columns(table: &CsvTable, annex: Annex) -> Result<Vec<(Cell, &'static str)>, Unusable> {
     let cells = Cell::ALL.into_iter().filter(|cell| cell.stands_in(annex));
     cells
         .map(|cell| {
@@ -156,7 +156,7 @@ const fn file_names(cell: Cell) -> &'static [&'static str] {
     }
 }
 
-fn entry(row: Row<'_>, annex: Annex, columns: &[(Cell, &str)]) -> Result<Entry, crate::facts::RowProblem> {
+fn entry(row: CsvRow<'_>, annex: Annex, columns: &[(Cell, &str)]) -> Result<Entry, crate::facts::RowProblem> {
     let mut entry = Entry::empty(annex);
     for (cell, column) in columns {
         let text = row.get(column)?;

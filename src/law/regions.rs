@@ -4,9 +4,9 @@ use std::sync::LazyLock;
 
 use super::acts::seen;
 use super::{Annex, Entry};
-use crate::facts::{Row, RowProblem, Table};
+use crate::facts::{CsvRow, CsvTable, RowProblem};
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/regions.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/regions.csv")));
 static ROWS: LazyLock<(Vec<Regional>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(regional));
 
 /// How a region's law stands to an entry.
@@ -50,7 +50,7 @@ pub fn regional_law<'a>(region: &'a str, entry: &'a Entry) -> impl Iterator<Item
     })
 }
 
-fn regional(row: Row<'static>) -> Result<Regional, RowProblem> {
+fn regional(row: CsvRow<'static>) -> Result<Regional, RowProblem> {
     let annex = match row.get("annex")? {
         "" => None,
         text => Some(Annex::from_numeral(text).ok_or_else(|| row.wrong_cell("annex", text, "II to VI or nothing"))?),

@@ -10,9 +10,9 @@
 use std::sync::LazyLock;
 
 use super::{Form, Kind, Products, Scope, Youngest};
-use crate::facts::Table;
+use crate::facts::CsvTable;
 
-static KINDS: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/kinds.csv")));
+static KINDS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/kinds.csv")));
 static PHRASES: LazyLock<Vec<Phrase>> = LazyLock::new(read_phrases);
 
 struct Phrase {
@@ -23,7 +23,7 @@ struct Phrase {
 }
 
 fn read_phrases() -> Vec<Phrase> {
-    let table = Table::read(include_str!("data/product-types.csv"));
+    let table = CsvTable::read(include_str!("data/product-types.csv"));
     let mut phrases: Vec<Phrase> = table
         .rows()
         .filter_map(|row| {
@@ -231,7 +231,7 @@ mod tests {
         groups.extend(Kind::ALL.iter().map(|kind| kind.key()));
         groups.extend(Form::ALL.iter().map(|form| form.key()));
         groups.extend(Youngest::ALL.iter().map(|youngest| youngest.key()));
-        let table = Table::read(include_str!("data/product-types.csv"));
+        let table = CsvTable::read(include_str!("data/product-types.csv"));
         let (rows, problems) =
             table.parse(|row| Ok((row.get("phrase")?, row.get("place")?, row.get("sure")?, row.get("may")?)));
         assert_eq!(problems, []);

@@ -5,7 +5,7 @@
 //! decides. Which entries those of `cases.csv` are about, `choice.rs` says.
 
 use crate::choice::chosen;
-use hundred_parts::facts::{Row, Table};
+use hundred_parts::facts::{CsvRow, CsvTable};
 use hundred_parts::law::{
     Annex, Applies, COMPACT, Entry, Judgement, Law, Ruling, Share, Verdict, judge, products, read, verdict,
 };
@@ -16,7 +16,7 @@ const CASES: &str = include_str!("cases.csv");
 /// Chosen for what is made here: creams, soaps, sprays, for adults and for children.
 const CRAFT: &str = include_str!("craft.csv");
 
-fn cell<'a>(row: Row<'a>, column: &str) -> &'a str {
+fn cell<'a>(row: CsvRow<'a>, column: &str) -> &'a str {
     row.get(column).unwrap_or_else(|problem| panic!("{problem}"))
 }
 
@@ -24,7 +24,7 @@ fn percent(text: &str) -> Percent {
     Percent::from_canonical(text).unwrap_or_else(|problem| panic!("{text}: {problem:?}"))
 }
 
-fn entry_of<'a>(law: &'a Law, row: Row<'_>) -> &'a Entry {
+fn entry_of<'a>(law: &'a Law, row: CsvRow<'_>) -> &'a Entry {
     let annex = Annex::from_numeral(cell(row, "annex")).unwrap();
     law.find(annex, cell(row, "reference")).find(|entry| entry.chemical.contains(cell(row, "name"))).unwrap()
 }
@@ -44,7 +44,7 @@ fn name(ruling: Ruling) -> &'static str {
 }
 
 /// Whether one of the judgements is what the case expects.
-fn agrees(judgements: &[Judgement<'_>], row: Row<'_>) -> bool {
+fn agrees(judgements: &[Judgement<'_>], row: CsvRow<'_>) -> bool {
     let (ruling, limit) = (cell(row, "ruling"), cell(row, "limit"));
     let limit = (!limit.is_empty()).then(|| percent(limit));
     ruling.is_empty() && judgements.is_empty()
@@ -57,7 +57,7 @@ fn agrees(judgements: &[Judgement<'_>], row: Row<'_>) -> bool {
 #[test]
 fn law_cases_by_hand_hold() {
     let law = Law::read(COMPACT).unwrap();
-    let (cases, craft) = (Table::read(CASES), Table::read(CRAFT));
+    let (cases, craft) = (CsvTable::read(CASES), CsvTable::read(CRAFT));
     assert!(craft.rows().count() > 80);
     let mut wrong = Vec::new();
     for row in cases.rows().chain(craft.rows()) {
@@ -105,7 +105,7 @@ fn law_cases_are_those_that_chance_chose() {
     let (three, one) = chosen(&law);
     let expected: Vec<String> =
         three.iter().flat_map(|entry| [entry; 3]).chain(&one).map(|entry| entry.title()).collect();
-    let table = Table::read(CASES);
+    let table = CsvTable::read(CASES);
     let cases: Vec<String> = table.rows().map(|row| entry_of(&law, row).title()).collect();
     assert_eq!(cases, expected);
     let edges = table.rows().filter(|row| ["under", "at", "over"].contains(&cell(*row, "ruling"))).count();

@@ -1,6 +1,6 @@
 //! The compact data against the files it is made from.
 
-use hundred_parts::facts::Table;
+use hundred_parts::facts::CsvTable;
 use hundred_parts::law::{Annex, COMPACT, Cell, Day, Export, Law, cas_numbers, differences, pack};
 use proptest::prelude::*;
 use sha2::{Digest, Sha256};
@@ -37,7 +37,7 @@ fn law_has_every_row_of_the_files() {
         assert_eq!(found, digest, "{annex}");
         let text = String::from_utf8(bytes).unwrap();
         let body = &text[text.find("\"Reference Number\"").unwrap()..];
-        let table = Table::read(body);
+        let table = CsvTable::read(body);
         let entries: Vec<_> = law.entries().iter().filter(|entry| entry.annex == annex).collect();
         assert_eq!((entries.len(), table.rows().count()), (rows, rows), "{annex}");
         for (row, entry) in table.rows().zip(entries) {
@@ -62,7 +62,7 @@ fn law_keeps_every_name_and_number_of_the_files() {
     let law = Law::read(COMPACT).unwrap();
     for annex in Annex::ALL {
         let text = String::from_utf8(file(annex)).unwrap();
-        let table = Table::read(&text[text.find("\"Reference Number\"").unwrap()..]);
+        let table = CsvTable::read(&text[text.find("\"Reference Number\"").unwrap()..]);
         for (row, entry) in table.rows().zip(law.entries().iter().filter(|entry| entry.annex == annex)) {
             let all = format!("{} {} {}", entry.chemical, entry.glossary, entry.identified).to_lowercase();
             let plain =
