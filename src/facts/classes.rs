@@ -1,71 +1,145 @@
-//! Which substances belong together for a rule, what shares of them count, and the figures that rules compare with.
+//! Which substances belong together for a rule, and what shares of them count.
 //!
 //! `data/classes.csv` names the members of a class by INCI name (`~part` stands for every name with these words in it),
-//! `data/shares.csv` gives a share for some, `data/criteria.csv` holds single figures by key, `data/us-names.csv` names
-//! that a label in the United States has instead. Every row has its source and how well it is known.
+//! `data/shares.csv` gives a share for some, `data/us-names.csv` names that a label in the United States has instead. Every
+//! row has its source and how well it is known.
 
 use std::sync::LazyLock;
 
 use super::allergens::percent;
 use super::basis::basis;
-use super::{Basis, CsvRow, CsvTable, RowProblem, Seen, fold};
+use super::{Basis, CsvRow, CsvTable, RowProblem, fold};
 use crate::quantity::Percent;
 
-struct Class {
+macro_rules! keyed {
+    ($(#[$about:meta])* $name:ident { $($(#[$doc:meta])* $variant:ident = $key:literal,)+ }) => {
+        $(#[$about])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum $name {
+            $($(#[$doc])* $variant),+
+        }
+
+        impl $name {
+            /// All.
+            pub const ALL: &'static [Self] = &[$(Self::$variant),+];
+
+            /// Its key in the table.
+            pub const fn key(self) -> &'static str {
+                match self { $(Self::$variant => $key),+ }
+            }
+        }
+    };
+}
+
+keyed! {
+    /// Substances that belong together for a rule: a row of `data/classes.csv`.
+    SubstanceClass {
+        /// Acids that fizz with bicarbonate.
+        Acid = "acid",
+        /// Preservatives that act as acids.
+        AcidPreservative = "acid-preservative",
+        /// Acids that peel.
+        Aha = "aha",
+        /// Alcohol.
+        Alcohol = "alcohol",
+        /// Lyes.
+        Alkali = "alkali",
+        /// Amines that nitrosate.
+        Amine = "amine",
+        /// What carries a negative charge.
+        Anionic = "anionic",
+        /// Antioxidants.
+        Antioxidant = "antioxidant",
+        /// What fizzes with acid.
+        Bicarbonate = "bicarbonate",
+        /// Preservatives that solubilisers bind.
+        BoundPreservative = "bound-preservative",
+        /// Oils and substances like camphor and menthol.
+        CamphorLike = "camphor-like",
+        /// Carbomers.
+        Carbomer = "carbomer",
+        /// What carries a positive charge.
+        Cationic = "cationic",
+        /// Chelators.
+        Chelator = "chelator",
+        /// Words for what holds no water any more.
+        Dry = "dry",
+        /// Oils that turn rancid soon.
+        FastOxidising = "fast-oxidising",
+        /// Fatty acids that a base makes soap of.
+        FattyAcid = "fatty-acid",
+        /// What feeds microbes.
+        Feeder = "feeder",
+        /// What builds a gel network.
+        GelFormer = "gel-former",
+        /// What a gel network needs beside that.
+        GelPartner = "gel-partner",
+        /// Gums and carbomers that clump.
+        Gum = "gum",
+        /// Hydrolysed wheat.
+        HydrolysedWheat = "hydrolysed-wheat",
+        /// Colours of iron.
+        Iron = "iron",
+        /// What iron colours.
+        IronSensitive = "iron-sensitive",
+        /// What may be nanomaterial.
+        Nano = "nano",
+        /// Niacinamide.
+        Niacinamide = "niacinamide",
+        /// What makes nitrosamines of amines.
+        Nitrosating = "nitrosating",
+        /// Solubilisers that bind preservatives.
+        NonionicBinder = "nonionic-binder",
+        /// Peanut oil.
+        Peanut = "peanut",
+        /// Vitamin A and its kin.
+        Retinoid = "retinoid",
+        /// What acts as salt.
+        SaltLike = "salt-like",
+        /// Soaps as ingredients.
+        Soap = "soap",
+        /// Words for sources that people are allergic to.
+        SourceFlag = "source-flag",
+        /// Tea tree oil.
+        TeaTree = "tea-tree",
+        /// Ultramarine.
+        Ultramarine = "ultramarine",
+        /// Water and what holds mostly water.
+        Water = "water",
+        /// What a gum is wetted with.
+        Wetting = "wetting",
+        /// Zinc oxide.
+        ZincOxide = "zinc-oxide",
+    }
+}
+
+keyed! {
+    /// Substances of which a share counts: a class of `data/shares.csv`.
+    ShareClass {
+        /// Oils that burn skin in the sun: how much of each may stay on it.
+        Furocoumarin = "furocoumarin",
+        /// Preservatives that release formaldehyde: how much of each is formaldehyde.
+        Releaser = "releaser",
+    }
+}
+
+struct ClassRow {
     key: &'static str,
     names: Vec<String>,
     parts: Vec<String>,
     basis: Basis,
 }
 
-/// A figure that a rule compares with, and where it comes from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Criterion {
-    /// The figure in units of 0.000001: of a percent, of a pH, of a degree or of one, as its key says.
-    pub millionths: i64,
-    /// Where it comes from.
-    pub basis: Basis,
-}
-
-impl Criterion {
-    /// As a share.
-    pub const fn percent(self) -> Percent {
-        Percent::millionths(self.millionths)
-    }
-
-    /// In hundredths, as pH and HLB are counted.
-    pub const fn hundredths(self) -> i64 {
-        self.millionths / 10_000
-    }
-
-    /// In thousandths, as temperatures are counted.
-    pub const fn thousandths(self) -> i64 {
-        self.millionths / 1_000
-    }
-}
-
 /// The basis of a class, if the substance of this folded name belongs to it.
-pub fn in_class(class: &str, folded: &str) -> Option<Basis> {
-    let class = CLASSES.0.iter().find(|row| row.key == class)?;
+pub fn in_class(class: SubstanceClass, folded: &str) -> Option<Basis> {
+    let class = CLASSES.0.iter().find(|row| row.key == class.key())?;
     let within = class.names.iter().any(|name| name == folded) || class.parts.iter().any(|part| folded.contains(part));
     within.then_some(class.basis)
 }
 
 /// The share that a class gives a substance of this folded name.
-pub fn share_in(class: &str, folded: &str) -> Option<(Percent, Basis)> {
-    SHARES.0.iter().find(|row| row.0 == class && row.1 == folded).map(|row| (row.2, row.3))
-}
-
-/// The figure of a key. A test sees to it that every key that a rule uses is there; where it were not, the figure would
-/// be nothing and from memory, on which no Stop rests.
-pub fn criterion(key: &str) -> Criterion {
-    CRITERIA
-        .0
-        .iter()
-        .find(|row| row.0 == key)
-        .map_or(Criterion { millionths: 0, basis: Basis { source: "not in the table", seen: Seen::Memory } }, |row| {
-            Criterion { millionths: crate::quantity::Quantity::units(row.1), basis: row.2 }
-        })
+pub fn share_in(class: ShareClass, folded: &str) -> Option<(Percent, Basis)> {
+    SHARES.0.iter().find(|row| row.0 == class.key() && row.1 == folded).map(|row| (row.2, row.3))
 }
 
 /// The name that a label in the United States has for an INCI name, where it differs.
@@ -81,21 +155,18 @@ pub fn us_name_basis(name: &str) -> Option<Basis> {
 type Read<T> = LazyLock<(Vec<T>, Vec<RowProblem>)>;
 
 static CLASS_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/classes.csv")));
-static CLASSES: Read<Class> = LazyLock::new(|| CLASS_TABLE.parse(read_class));
+static CLASSES: Read<ClassRow> = LazyLock::new(|| CLASS_TABLE.parse(read_class));
 static SHARE_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/shares.csv")));
 static SHARES: Read<(&str, String, Percent, Basis)> = LazyLock::new(|| {
     SHARE_TABLE.parse(|row| Ok((row.get("class")?, fold(row.get("name")?), percent(row, "percent")?, basis(row)?)))
 });
-static CRITERION_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/criteria.csv")));
-static CRITERIA: Read<(&str, Percent, Basis)> =
-    LazyLock::new(|| CRITERION_TABLE.parse(|row| Ok((row.get("key")?, percent(row, "value")?, basis(row)?))));
 static US_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/us-names.csv")));
 static US: Read<(&str, &str, Basis)> =
     LazyLock::new(|| US_TABLE.parse(|row| Ok((row.get("inci")?, row.get("name")?, basis(row)?))));
 
-fn read_class(row: CsvRow<'static>) -> Result<Class, RowProblem> {
+fn read_class(row: CsvRow<'static>) -> Result<ClassRow, RowProblem> {
     let names = || row.get("names").map(|names| names.split("; "));
-    Ok(Class {
+    Ok(ClassRow {
         key: row.get("class")?,
         names: names()?.filter(|name| !name.starts_with('~')).map(fold).collect(),
         parts: names()?.filter_map(|name| name.strip_prefix('~')).map(fold).collect(),
@@ -112,13 +183,12 @@ mod tests {
     }
 
     #[test]
-    fn classes_shares_criteria_and_names_are_read_sorted_and_sourced() {
-        for wrong in [problems(&CLASSES), problems(&SHARES), problems(&CRITERIA), problems(&US)] {
+    fn classes_shares_and_names_are_read_sorted_and_sourced() {
+        for wrong in [problems(&CLASSES), problems(&SHARES), problems(&US)] {
             assert_eq!(wrong, Vec::<String>::new());
         }
         assert!(CLASSES.0.is_sorted_by(|a, b| a.key < b.key));
         assert!(SHARES.0.is_sorted_by(|a, b| (a.0, &a.1) < (b.0, &b.1)));
-        assert!(CRITERIA.0.is_sorted_by(|a, b| a.0 < b.0));
         assert!(US.0.is_sorted_by(|a, b| a.0 < b.0));
         for class in &CLASSES.0 {
             assert!(!class.basis.source.is_empty(), "{}", class.key);
@@ -129,9 +199,19 @@ mod tests {
     }
 
     #[test]
+    fn classes_are_those_of_the_tables() {
+        let listed: Vec<_> = SubstanceClass::ALL.iter().map(|class| class.key()).collect();
+        assert_eq!(listed, CLASSES.0.iter().map(|row| row.key).collect::<Vec<_>>());
+        let mut shares: Vec<_> = SHARES.0.iter().map(|row| row.0).collect();
+        shares.dedup();
+        assert_eq!(ShareClass::ALL.iter().map(|class| class.key()).collect::<Vec<_>>(), shares);
+    }
+
+    #[test]
     fn classes_take_whole_names_and_words() {
         let hit = |class, name: &str| in_class(class, &fold(name)).is_some();
-        assert!(hit("water", "Aqua") && hit("water", "Rosa Centifolia Flower Water") && !hit("water", "Aquatic"));
-        assert!(hit("peanut", "Arachis Hypogaea Oil") && !hit("no-such-class", "Aqua"));
+        let water = |name| hit(SubstanceClass::Water, name);
+        assert!(water("Aqua") && water("Rosa Centifolia Flower Water") && !water("Aquatic"));
+        assert!(hit(SubstanceClass::Peanut, "Arachis Hypogaea Oil") && !hit(SubstanceClass::Peanut, "Aqua"));
     }
 }

@@ -21,6 +21,7 @@ mod cautions;
 mod certificate;
 mod classes;
 mod composition;
+mod criterion;
 mod emulsifiers;
 mod evidence;
 mod fat;
@@ -65,8 +66,11 @@ pub use capped::{HIGHEST_CAP, may_be_capped};
 pub use carrier::{Solvent, carries, dissolves_in, premix_strength};
 pub use cautions::caution;
 pub use certificate::{Certificate, read_certificate};
-pub use classes::{Criterion, criterion, in_class, share_in, us_name, us_name_basis};
+pub use classes::{ShareClass, SubstanceClass, in_class, share_in, us_name, us_name_basis};
 pub use composition::{Composition, Contained, read_composition};
+pub use criterion::{
+    Criterion, CriterionKey, Figure, Kilodaltons, ListedCriterion, Millimetres, Ratio, criteria, criterion,
+};
 pub use emulsifiers::{Emulsifier, EmulsifierKind, EmulsifierShare, RatioOf, emulsifier};
 pub use evidence::{Evidence, Status};
 pub use fat::{Disagreement, Fat, SV_SPREAD, TRIGLYCERIDE_SV};

@@ -11,7 +11,7 @@
 
 use super::acid_words::{Form, NamedAcid};
 use super::fatty_acid::{OXYGEN, molar_mass};
-use super::{Cox, FattyAcid, Iv, Kinship, MolarMass, Sv, criterion};
+use super::{Cox, FattyAcid, Iv, Kinship, MolarMass, Sv, criteria, criterion};
 use crate::quantity::Percent;
 
 /// g/mol. Sources: IUPAC standard atomic weights (2021), abridged.
@@ -178,7 +178,7 @@ impl Profile {
 
     /// True if so much of it is known that what follows from its acids tells something.
     pub fn tells(&self) -> bool {
-        self.unknown() <= criterion("unread-acids").percent()
+        self.unknown() <= criterion(criteria::UNREAD_ACIDS).value
     }
 
     /// The acids of one kind, to 0.01 %. What has no column is in none.

@@ -4,7 +4,7 @@
 //! does not count before the maker has said why it is right.
 
 use super::fat::{Fat, SV_SPREAD};
-use super::{Evidence, FatRow, Field, Ingredient, Span, Sv, criterion};
+use super::{Evidence, FatRow, Field, Ingredient, Span, Sv, criteria, criterion};
 use crate::quantity::{Parsed, Percent, Quantity};
 
 /// What a typed saponification value was compared with.
@@ -66,11 +66,11 @@ fn strays(typed: Span<Sv>, expected: Span<Sv>) -> bool {
 }
 
 fn more(sv: Sv) -> Sv {
-    of(sv, Percent::WHOLE.plus(criterion("sv-apart").percent()))
+    of(sv, Percent::WHOLE.plus(criterion(criteria::SV_APART).value))
 }
 
 fn less(sv: Sv) -> Sv {
-    of(sv, Percent::WHOLE.minus(criterion("sv-apart").percent()))
+    of(sv, Percent::WHOLE.minus(criterion(criteria::SV_APART).value))
 }
 
 fn of(sv: Sv, share: Percent) -> Sv {

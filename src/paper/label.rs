@@ -3,7 +3,7 @@
 //! Source: Regulation (EC) 1223/2009 Article 19 (read in part), 21 CFR 701.3 and 740.10 (in part from memory), Commission
 //! and Irish authority on dates and periods after opening.
 
-use crate::facts::{LabelDuty, Months, criterion, figure_height};
+use crate::facts::{LabelDuty, Months, SubstanceClass, criteria, criterion, figure_height, in_class};
 use crate::formula::{Answer, Content, Formula, PaperField, Region};
 use crate::quantity::{Mass, Quantity};
 use crate::rules::{Fact, Finding, Grade, MessageId, Standing, standing};
@@ -192,7 +192,7 @@ pub fn label_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding]) -> La
         batch: said(PaperField::BatchCode),
         responsible,
         origin: said(PaperField::Origin),
-        letter_um: micrometres(if us { "letter-us" } else { "letter-height" }),
+        letter_um: criterion(if us { criteria::LETTER_US } else { criteria::LETTER_HEIGHT }).value.micrometres(),
         figure_um: nominal.filter(|_| !us).and_then(figure_height),
     }
 }
@@ -213,17 +213,12 @@ fn as_mass(content: Content) -> Mass {
     }
 }
 
-/// The height of a criterion, which counts millimetres, in micrometres.
-fn micrometres(key: &str) -> i64 {
-    criterion(key).millionths / 1_000
-}
-
 /// A date up to thirty months; above that a period after opening does. A date always may stand there.
 fn keeps(formula: &Formula) -> Keeps {
     let papers = &formula.papers;
     let date = papers.said(PaperField::BestBefore).map(str::to_owned);
     let opened = papers.months(PaperField::AfterOpening);
-    let long = papers.months(PaperField::Durability).is_some_and(|months| months.units() > thirty());
+    let long = papers.months(PaperField::Durability).is_some_and(|months| months > thirty());
     match (date, opened) {
         (Some(date), Some(opened)) => Keeps::Both(date, opened),
         (Some(date), None) => Keeps::Until(date),
@@ -232,8 +227,8 @@ fn keeps(formula: &Formula) -> Keeps {
     }
 }
 
-fn thirty() -> i64 {
-    criterion("durability-months").millionths / 1_000_000
+fn thirty() -> Months {
+    criterion(criteria::DURABILITY_MONTHS).value
 }
 
 fn cautions(formula: &Formula, sheet: &Sheet, findings: &[Finding]) -> Vec<Caution> {
@@ -260,8 +255,8 @@ fn cautions(formula: &Formula, sheet: &Sheet, findings: &[Finding]) -> Vec<Cauti
     if says(MessageId::Phototoxic) || says(MessageId::PhototoxicWithin) {
         cautions.push(Caution::CitrusSun);
     }
-    let alcohol = sheet.composition.most(&|substance| crate::facts::in_class("alcohol", &substance.key).is_some());
-    if alcohol > criterion("alcohol-exempt").percent() {
+    let alcohol = sheet.composition.most(&|substance| in_class(SubstanceClass::Alcohol, &substance.key).is_some());
+    if alcohol > criterion(criteria::ALCOHOL_EXEMPT).value {
         cautions.push(Caution::Flammable);
     }
     if formula.about.region == Region::Us && formula.papers.said(PaperField::Assessor).is_none() {
@@ -292,7 +287,7 @@ fn gaps(formula: &Formula, sheet: &Sheet, findings: &[Finding], keeps: &Keeps, n
         gaps.push(Gap::NetContent);
     }
     if *keeps == Keeps::Missing {
-        let long = papers.months(PaperField::Durability).is_some_and(|months| months.units() > thirty());
+        let long = papers.months(PaperField::Durability).is_some_and(|months| months > thirty());
         gaps.push(if long { Gap::AfterOpening } else { Gap::BestBefore });
     }
     gaps.extend(sheet.label.open.iter().cloned().map(Gap::List));
@@ -309,7 +304,7 @@ fn gaps(formula: &Formula, sheet: &Sheet, findings: &[Finding], keeps: &Keeps, n
 
 /// Whether a content is so small that it need not be named.
 pub fn is_tiny(content: Content) -> bool {
-    as_mass(content).units() < criterion("content-least").millionths
+    as_mass(content) < criterion(criteria::CONTENT_LEAST).value
 }
 
 /// The grades in order with how many findings have each.

@@ -2,7 +2,7 @@
 
 use super::bundle::with_answer;
 use super::{BundleFinding, Caution, LabelFacts, label_facts};
-use crate::facts::{Hazard, Shelf, When, hazard, hazards};
+use crate::facts::{Hazard, Shelf, SubstanceClass, When, hazard, hazards, in_class};
 use crate::formula::{About, Formula, PhaseKind};
 use crate::quantity::{Celsius, Typed};
 use crate::rules::{Fact, Finding, Grade};
@@ -81,7 +81,7 @@ pub fn safety_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding], shel
             .composition
             .substances
             .iter()
-            .any(|substance| crate::facts::in_class("acid", &substance.key).is_some()),
+            .any(|substance| in_class(SubstanceClass::Acid, &substance.key).is_some()),
         materials,
         unknown,
         work: work.collect(),

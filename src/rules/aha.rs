@@ -5,24 +5,24 @@
 //! more than an adjuster is a choice of ours. The greatest share stands among the capped substances.
 
 use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
-use crate::facts::criterion;
+use crate::facts::{SubstanceClass, criteria, criterion};
 
 pub(super) const RULE: Rule = Rule { code: "aha", check };
 
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
-    let acids = context.class("aha");
-    if acids.most() < criterion("active-aha").percent() {
+    let acids = context.class(SubstanceClass::Aha);
+    if acids.most() < criterion(criteria::ACTIVE_AHA).value {
         return;
     }
-    if let Some(ph) = context.ph().filter(|_| context.ph_below("aha-ph")) {
-        let low = criterion("aha-ph");
+    if let Some(ph) = context.ph().filter(|_| context.ph_below(criteria::AHA_PH)) {
+        let low = criterion(criteria::AHA_PH);
         findings.push(
             Finding::said(RULE.code, Grade::Stop, MessageId::AhaTooAcid, low.basis)
-                .rests_on(criterion("active-aha").basis)
+                .rests_on(criterion(criteria::ACTIVE_AHA).basis)
                 .on(acids.lines())
                 .about(acids.names())
                 .found(Amount::Ph(ph))
-                .against(Amount::Hundredths(low.hundredths())),
+                .against(Amount::Ph(low.value)),
         );
     }
     findings.push(

@@ -5,7 +5,7 @@
 //! known or do not tell, a list of names from memory. The share from which it matters is a choice of ours.
 
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, IngredientId, OxidationOutlook, Seen, criterion};
+use crate::facts::{Basis, IngredientId, OxidationOutlook, Seen, SubstanceClass, criteria, criterion};
 use crate::formula::{LineId, PhaseKind};
 use crate::quantity::Percent;
 
@@ -21,7 +21,7 @@ const BY_ACIDS: Basis = Basis {
 };
 
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
-    let listed = context.class("fast-oxidising");
+    let listed = context.class(SubstanceClass::FastOxidising);
     let (mut fast, mut dark) = (Found::default(), Found::default());
     let mut basis = listed.basis;
     let mut told: Vec<LineId> = Vec::new();
@@ -44,15 +44,15 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     for substance in listed.substances.iter().filter(|substance| !told.contains(&substance.line)) {
         fast.add(substance.line, substance.high, &substance.name);
     }
-    let bound = criterion("antioxidant-oil");
-    if !context.class("antioxidant").is_empty() {
+    let bound = criterion(criteria::ANTIOXIDANT_OIL);
+    if !context.class(SubstanceClass::Antioxidant).is_empty() {
         return;
     }
-    let (grade, said, found, basis) = if fast.share >= bound.percent() {
+    let (grade, said, found, basis) = if fast.share >= bound.value {
         (Grade::Care, MessageId::NoAntioxidant, fast, basis)
-    } else if !dark.lines.is_empty() && fast.share.plus(dark.share) >= bound.percent() {
+    } else if !dark.lines.is_empty() && fast.share.plus(dark.share) >= bound.value {
         // What cannot be told may turn as soon as any: the question must not go with the answer.
-        (Grade::Unknown, MessageId::KeepingUnknown, dark, criterion("unread-acids").basis)
+        (Grade::Unknown, MessageId::KeepingUnknown, dark, criterion(criteria::UNREAD_ACIDS).basis)
     } else {
         return;
     };
@@ -62,7 +62,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             .about(found.names())
             .on(found.lines)
             .found(Amount::Percent(found.share))
-            .against(Amount::Percent(bound.percent()))
+            .against(Amount::Percent(bound.value))
             .remedy(add),
     );
 }

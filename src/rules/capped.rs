@@ -7,7 +7,7 @@
 use super::context::names;
 use super::counts::counted;
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
-use crate::facts::{criterion, limits};
+use crate::facts::{criteria, criterion, limits};
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::SubstanceShare;
 
@@ -27,7 +27,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             .filter(|substance| substance.trust.holds())
             .map(|substance| counted(limit, substance))
             .sum();
-        let near = most.of(criterion("near").percent());
+        let near = most.of(criterion(criteria::NEAR).value);
         let (grade, said) = if found > most {
             (Grade::Stop, MessageId::AboveCap)
         } else if found > near {

@@ -4,7 +4,7 @@
 //! better. Source: custom of the trade.
 
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
-use crate::facts::{IngredientId, criterion};
+use crate::facts::{IngredientId, SubstanceClass, criteria, criterion};
 use crate::formula::PhaseKind;
 use crate::quantity::Percent;
 
@@ -14,16 +14,19 @@ pub(super) const RULE: Rule = Rule { code: "no-chelator", check };
 const DOSE: Percent = Percent::millionths(200_000);
 
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
-    let (water, bound) = (context.water(), criterion("chelator-water"));
-    let wet = water.most() >= bound.percent();
-    if !wet || context.class("chelator").most() >= criterion("chelator-dose").percent() || context.is_bar_soap() {
+    let (water, bound) = (context.water(), criterion(criteria::CHELATOR_WATER));
+    let wet = water.most() >= bound.value;
+    if !wet
+        || context.class(SubstanceClass::Chelator).most() >= criterion(criteria::CHELATOR_DOSE).value
+        || context.is_bar_soap()
+    {
         return;
     }
     let add = IngredientId::parse("sodium-phytate").ok().map(|id| Remedy::Add(id, DOSE, PhaseKind::Water));
     findings.push(
         Finding::said(RULE.code, Grade::Care, MessageId::NoChelator, bound.basis)
             .found(Amount::Percent(water.most()))
-            .against(Amount::Percent(bound.percent()))
+            .against(Amount::Percent(bound.value))
             .remedy(add),
     );
 }

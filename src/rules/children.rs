@@ -6,7 +6,9 @@
 //! Young 2014 for camphor-like oils; the rest is custom, which an assessor may answer.
 
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, ChildRule, Seen, criterion, fold, in_class, mid_sentence, source_text};
+use crate::facts::{
+    Basis, ChildRule, Seen, SubstanceClass, criteria, criterion, fold, in_class, mid_sentence, source_text,
+};
 use crate::formula::{Area, Audience, LineId};
 use crate::quantity::Percent;
 
@@ -19,7 +21,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         return;
     }
     methyl_salicylate(context, findings);
-    let camphor = context.class("camphor-like");
+    let camphor = context.class(SubstanceClass::CamphorLike);
     if !camphor.is_empty() && (small || context.area() == Area::Face) {
         let mut scented: Vec<LineId> = camphor.lines();
         scented.dedup();
@@ -30,7 +32,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                 .found(Amount::Percent(camphor.most())),
         );
     }
-    let tea_tree = context.class("tea-tree");
+    let tea_tree = context.class(SubstanceClass::TeaTree);
     if !tea_tree.is_empty() {
         findings.push(
             Finding::said(RULE.code, Grade::Stop, MessageId::TeaTreeForChildren, tea_tree.basis)
@@ -117,19 +119,19 @@ fn customs(context: RuleContext<'_>, taken: &[LineId], findings: &mut Vec<Findin
     for scent in context.sheet.composition.scents.iter().filter(|scent| !taken.contains(&scent.line)) {
         say(MessageId::ScentUnderThree, vec![scent.line], context.name(scent.line), scent.share, None);
     }
-    let (alcohol, bound) = (context.class("alcohol"), criterion("child-alcohol").percent());
+    let (alcohol, bound) = (context.class(SubstanceClass::Alcohol), criterion(criteria::CHILD_ALCOHOL).value);
     if alcohol.most() > bound {
         say(MessageId::AlcoholUnderThree, alcohol.lines(), alcohol.names(), alcohol.most(), Some(bound));
     }
-    let acids = context.class("aha");
-    if acids.most() >= criterion("active-aha").percent() {
+    let acids = context.class(SubstanceClass::Aha);
+    if acids.most() >= criterion(criteria::ACTIVE_AHA).value {
         say(MessageId::AcidUnderThree, acids.lines(), acids.names(), acids.most(), None);
     }
-    let retinoids = context.class("retinoid");
+    let retinoids = context.class(SubstanceClass::Retinoid);
     say(MessageId::RetinoidUnderThree, retinoids.lines(), retinoids.names(), retinoids.most(), None);
     for (_, line, share, entry) in context.known_lines() {
         let Some(source) = entry.allergen_source().filter(|_| !entry.has_function("Fragrance")) else { continue };
-        let flagged = in_class("source-flag", &fold(source.value)).is_some();
+        let flagged = in_class(SubstanceClass::SourceFlag, &fold(source.value)).is_some();
         if flagged {
             let finding = Finding::said(RULE.code, Grade::Care, MessageId::SourceUnderThree, custom());
             let finding = finding

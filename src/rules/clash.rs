@@ -5,7 +5,7 @@
 
 use super::context::Members;
 use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
-use crate::facts::criterion;
+use crate::facts::{SubstanceClass, criteria, criterion};
 
 pub(super) const RULE: Rule = Rule { code: "clash", check };
 
@@ -22,35 +22,55 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             );
         }
     };
-    pair(&context.class("cationic"), &context.class("anionic"), Grade::Stop, MessageId::CationicWithAnionic);
-    pair(&context.class("iron-sensitive"), &context.class("iron"), Grade::Care, MessageId::TurnsWithIron);
     pair(
-        &context.class("zinc-oxide"),
-        &context.class("acid-preservative"),
+        &context.class(SubstanceClass::Cationic),
+        &context.class(SubstanceClass::Anionic),
+        Grade::Stop,
+        MessageId::CationicWithAnionic,
+    );
+    pair(
+        &context.class(SubstanceClass::IronSensitive),
+        &context.class(SubstanceClass::Iron),
+        Grade::Care,
+        MessageId::TurnsWithIron,
+    );
+    pair(
+        &context.class(SubstanceClass::ZincOxide),
+        &context.class(SubstanceClass::AcidPreservative),
         Grade::Stop,
         MessageId::ZincWithAcidPreservative,
     );
-    pair(&context.class("bicarbonate"), &context.class("acid"), Grade::Stop, MessageId::Fizzes);
-    if context.class("salt-like").most() > criterion("carbomer-salt").percent() {
-        pair(&context.class("carbomer"), &context.class("salt-like"), Grade::Care, MessageId::SaltThinsCarbomer);
-    }
-    if context.class("nonionic-binder").most() > criterion("binder").percent() {
+    pair(
+        &context.class(SubstanceClass::Bicarbonate),
+        &context.class(SubstanceClass::Acid),
+        Grade::Stop,
+        MessageId::Fizzes,
+    );
+    if context.class(SubstanceClass::SaltLike).most() > criterion(criteria::CARBOMER_SALT).value {
         pair(
-            &context.class("nonionic-binder"),
-            &context.class("bound-preservative"),
+            &context.class(SubstanceClass::Carbomer),
+            &context.class(SubstanceClass::SaltLike),
+            Grade::Care,
+            MessageId::SaltThinsCarbomer,
+        );
+    }
+    if context.class(SubstanceClass::NonionicBinder).most() > criterion(criteria::BINDER).value {
+        pair(
+            &context.class(SubstanceClass::NonionicBinder),
+            &context.class(SubstanceClass::BoundPreservative),
             Grade::Care,
             MessageId::BindsPreservative,
         );
     }
-    let soap = context.class("soap");
-    if let Some(ph) = context.ph().filter(|_| context.ph_below("soap-acid-ph") && !soap.is_empty()) {
-        let bound = criterion("soap-acid-ph");
+    let soap = context.class(SubstanceClass::Soap);
+    if let Some(ph) = context.ph().filter(|_| context.ph_below(criteria::SOAP_ACID_PH) && !soap.is_empty()) {
+        let bound = criterion(criteria::SOAP_ACID_PH);
         findings.push(
             Finding::said(RULE.code, Grade::Stop, MessageId::SoapInAcid, bound.basis)
                 .on(soap.lines())
                 .about(soap.names())
                 .found(Amount::Ph(ph))
-                .against(Amount::Hundredths(bound.hundredths())),
+                .against(Amount::Ph(bound.value)),
         );
     }
 }

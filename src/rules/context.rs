@@ -1,7 +1,7 @@
 //! What every rule may look at, and the questions that many of them ask.
 
 use super::{Fact, Finding, MessageId};
-use crate::facts::{Basis, Ingredient, Seen, Shelf, criterion, fold, in_class};
+use crate::facts::{Basis, CriterionKey, Ingredient, Seen, Shelf, SubstanceClass, criteria, criterion, fold, in_class};
 use crate::formula::{About, Area, Choice, Formula, Line, LineId, Phase, Region, Use};
 use crate::quantity::{Percent, Ph, Quantity};
 use crate::sheet::{Sheet, SubstanceShare};
@@ -86,13 +86,13 @@ impl<'a> RuleContext<'a> {
     }
 
     /// True if the stated pH is above a criterion's.
-    pub(super) fn ph_above(self, key: &str) -> bool {
-        self.ph().is_some_and(|ph| ph.units() > criterion(key).hundredths())
+    pub(super) fn ph_above(self, key: CriterionKey<Ph>) -> bool {
+        self.ph().is_some_and(|ph| ph > criterion(key).value)
     }
 
     /// True if the stated pH is below a criterion's.
-    pub(super) fn ph_below(self, key: &str) -> bool {
-        self.ph().is_some_and(|ph| ph.units() < criterion(key).hundredths())
+    pub(super) fn ph_below(self, key: CriterionKey<Ph>) -> bool {
+        self.ph().is_some_and(|ph| ph < criterion(key).value)
     }
 
     pub(super) fn substances(self) -> &'a [SubstanceShare] {
@@ -100,7 +100,7 @@ impl<'a> RuleContext<'a> {
     }
 
     /// The substances of a class.
-    pub(super) fn class(self, class: &str) -> Members<'a> {
+    pub(super) fn class(self, class: SubstanceClass) -> Members<'a> {
         let mut basis = Basis { source: "", seen: Seen::Memory };
         let within = |substance: &&SubstanceShare| match in_class(class, &substance.key) {
             Some(found) => {
@@ -116,7 +116,7 @@ impl<'a> RuleContext<'a> {
     /// What is water, or holds mostly water. A powder of a juice is none, whether its INCI name says so or only what its
     /// maker calls it.
     pub(super) fn water(self) -> Members<'a> {
-        let mut water = self.class("water");
+        let mut water = self.class(SubstanceClass::Water);
         water.substances.retain(|substance| self.is_water(substance.line, &substance.key));
         water
     }
@@ -124,8 +124,8 @@ impl<'a> RuleContext<'a> {
     /// Whether a substance of this folded name, in this line, is water or holds mostly water.
     pub(super) fn is_water(self, line: LineId, folded: &str) -> bool {
         let plain = [" aqua", " water"].contains(&folded);
-        let dry = |name: &str| in_class("dry", name).is_some();
-        in_class("water", folded).is_some() && (plain || !dry(folded) && !dry(&fold(&self.name(line))))
+        let dry = |name: &str| in_class(SubstanceClass::Dry, name).is_some();
+        in_class(SubstanceClass::Water, folded).is_some() && (plain || !dry(folded) && !dry(&fold(&self.name(line))))
     }
 
     /// The phase, line, share and shelf entry of every line that has all of them.
@@ -190,25 +190,25 @@ impl<'a> RuleContext<'a> {
 
     /// True if there is enough water for microbes to grow, as far as the shares say.
     pub(super) fn is_wet(self) -> bool {
-        self.water().most() > criterion("water-free").percent()
+        self.water().most() > criterion(criteria::WATER_FREE).value
     }
 
     /// True if something other than a preservative keeps microbes from growing: very low or high pH, much alcohol, little
     /// free water as measured.
     pub(super) fn is_kept_otherwise(self) -> bool {
-        self.ph_below("ph-exempt-low")
-            || self.ph_above("ph-exempt-high")
-            || self.class("alcohol").least() > criterion("alcohol-exempt").percent()
+        self.ph_below(criteria::PH_EXEMPT_LOW)
+            || self.ph_above(criteria::PH_EXEMPT_HIGH)
+            || self.class(SubstanceClass::Alcohol).least() > criterion(criteria::ALCOHOL_EXEMPT).value
             || self
                 .formula
                 .papers
                 .water_activity()
-                .is_some_and(|activity| activity < criterion("water-activity").millionths)
+                .is_some_and(|activity| activity < criterion(criteria::WATER_ACTIVITY).value.units())
     }
 
     /// True if lye goes into it: one that stands in the formula, or that of a soap, which comes from the plan for it.
     pub(super) fn has_lye(self) -> bool {
-        self.about().purpose == Use::Soap || !self.class("alkali").is_empty()
+        self.about().purpose == Use::Soap || !self.class(SubstanceClass::Alkali).is_empty()
     }
 
     /// True for a bar of soap made with lye and washed off.
@@ -220,7 +220,7 @@ impl<'a> RuleContext<'a> {
     /// percent.
     pub(super) fn lower_share(self, line: LineId, found: Percent, limit: Percent) -> Option<Percent> {
         let share = self.sheet.totals.share_of(line)?;
-        let near = criterion("near").percent();
+        let near = criterion(criteria::NEAR).value;
         let goal = i128::from(share.units()) * i128::from(limit.units()) * i128::from(near.units());
         let exact = goal / (i128::from(found.units()).max(1) * i128::from(Percent::WHOLE.units()));
         let rounded = i64::try_from(exact / 10_000 * 10_000).ok()?;

@@ -8,7 +8,7 @@
 
 use super::context::Members;
 use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
-use crate::facts::{Basis, Hlb, Ingredient, Origin, RatioOf, Seen, UsualPhase, criterion};
+use crate::facts::{Basis, Hlb, Ingredient, Origin, RatioOf, Seen, SubstanceClass, UsualPhase, criteria, criterion};
 use crate::formula::PhaseKind;
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::{Crowding, Dose, EmulsifierLine, Emulsion};
@@ -18,7 +18,7 @@ pub(super) const RULE: Rule = Rule { code: "emulsifier", check };
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let found = context.sheet.emulsion.as_ref();
     let oil = found.map_or_else(|| bare_oil(context), |emulsion| emulsion.oil);
-    if oil <= criterion("emulsifier-oil").percent() || context.is_bar_soap() {
+    if oil <= criterion(criteria::EMULSIFIER_OIL).value || context.is_bar_soap() {
         return;
     }
     if let Some(emulsion) = found {
@@ -29,11 +29,11 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         return;
     }
     let Some(emulsion) = found else {
-        let least = criterion("emulsifier-care");
+        let least = criterion(criteria::EMULSIFIER_CARE);
         findings.push(
             Finding::said(RULE.code, Grade::Stop, MessageId::NoEmulsifier, least.basis)
                 .found(Amount::Percent(Percent::ZERO))
-                .against(Amount::Percent(least.percent()))
+                .against(Amount::Percent(least.value))
                 .more(Amount::Percent(oil).text()),
         );
         return;
@@ -52,7 +52,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
 
 /// Up to this HLB an emulsifier holds water in oil.
 fn is_lipophilic(hlb: Hlb) -> bool {
-    hlb.units() <= criterion("hlb-water-in-oil").hundredths()
+    hlb <= criterion(criteria::HLB_WATER_IN_OIL).value
 }
 
 /// Oil in drops that are closer than equal spheres can be. What holds water in oil has its drops elsewhere.
@@ -61,31 +61,31 @@ fn packing(emulsion: &Emulsion, findings: &mut Vec<Finding>) {
     if emulsion.hlb.is_some_and(is_lipophilic) {
         return;
     }
-    let closest = criterion("close-packing");
+    let closest = criterion(criteria::CLOSE_PACKING);
     findings.push(
         Finding::said(RULE.code, Grade::Care, MessageId::DropsPacked, closest.basis)
             .on(emulsion.emulsifiers.iter().map(|part| part.line))
             .found(Amount::Percent(tenths(drops)))
-            .against(Amount::Percent(tenths(closest.percent()))),
+            .against(Amount::Percent(tenths(closest.value))),
     );
 }
 
 /// What builds a gel network in the water and what it needs beside it, if both are there in more than traces.
 fn network<'a>(context: RuleContext<'a>) -> Option<(Members<'a>, Members<'a>)> {
-    let (formers, partners) = (context.class("gel-former"), context.class("gel-partner"));
-    let enough = formers.most() >= criterion("network-former").percent()
-        && partners.most() >= criterion("network-partner").percent().of(formers.most());
+    let (formers, partners) = (context.class(SubstanceClass::GelFormer), context.class(SubstanceClass::GelPartner));
+    let enough = formers.most() >= criterion(criteria::NETWORK_FORMER).value
+        && partners.most() >= criterion(criteria::NETWORK_PARTNER).value.of(formers.most());
     enough.then_some((formers, partners))
 }
 
 /// Emulsifiers that hold water in oil, where there is more water than oil.
 fn wrong_side(emulsion: &Emulsion, had: Hlb, water: Percent, findings: &mut Vec<Finding>) {
-    let bound = criterion("hlb-water-in-oil");
+    let bound = criterion(criteria::HLB_WATER_IN_OIL);
     findings.push(
         Finding::said(RULE.code, Grade::Stop, MessageId::LipophilicOnly, bound.basis)
             .on(emulsion.emulsifiers.iter().map(|part| part.line))
             .found(Amount::Hundredths(had.units()))
-            .against(Amount::Hundredths(bound.hundredths()))
+            .against(Amount::Hundredths(bound.value.units()))
             .more(Amount::Percent(water).text()),
     );
 }
@@ -114,11 +114,11 @@ fn bare_oil(context: RuleContext<'_>) -> Percent {
 /// `lipophilic` says that these emulsifiers cannot hold this emulsion however much there is of them: no dose of them suffices.
 fn dose(emulsion: &Emulsion, lipophilic: bool, findings: &mut Vec<Finding>) {
     let Some(share) = emulsion.share_of_oil else { return };
-    let (pass, care) = (criterion("emulsifier-pass"), criterion("emulsifier-care"));
+    let (pass, care) = (criterion(criteria::EMULSIFIER_PASS), criterion(criteria::EMULSIFIER_CARE));
     // Each emulsifier's own ratio, where it is known, else the general one; the strictest counts.
     let usual = || emulsion.emulsifiers.iter().filter_map(|part| part.usual).filter(|usual| usual.of == RatioOf::Oil);
-    let good = usual().map(|usual| usual.good).max().unwrap_or_else(|| pass.percent());
-    let least = usual().map(|usual| usual.least).max().unwrap_or_else(|| care.percent());
+    let good = usual().map(|usual| usual.good).max().unwrap_or(pass.value);
+    let least = usual().map(|usual| usual.least).max().unwrap_or(care.value);
     let grade = emulsion.dose.unwrap_or(match share {
         share if share >= good => Dose::Good,
         share if share >= least => Dose::Lean,
@@ -169,12 +169,12 @@ fn balance(
         return;
     }
     let off = (required.units() - had.units()).abs();
-    let steadied = context.class("gum").most() >= criterion("hlb-stabiliser").percent();
-    let (pass, care) = (criterion("hlb-pass"), criterion("hlb-care"));
+    let steadied = context.class(SubstanceClass::Gum).most() >= criterion(criteria::HLB_STABILISER).value;
+    let (pass, care) = (criterion(criteria::HLB_PASS), criterion(criteria::HLB_CARE));
     let (grade, said) = match off {
-        off if off <= pass.hundredths() => (Grade::Fine, MessageId::HlbMeets),
+        off if off <= pass.value.units() => (Grade::Fine, MessageId::HlbMeets),
         _ if network.is_some() => (Grade::Unknown, MessageId::HlbOff),
-        off if off <= care.hundredths() || steadied => (Grade::Care, MessageId::HlbOff),
+        off if off <= care.value.units() || steadied => (Grade::Care, MessageId::HlbOff),
         _ => (Grade::Stop, MessageId::HlbOff),
     };
     let unseen = |origin: Option<Origin>| matches!(origin, Some(Origin::Table { verified: false, .. }));

@@ -6,7 +6,7 @@
 
 use super::context::names;
 use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
-use crate::facts::{LabelDuty, criterion, fold, share_in};
+use crate::facts::{Criterion, LabelDuty, ShareClass, criteria, criterion, fold, share_in};
 use crate::quantity::Percent;
 use crate::sheet::SubstanceShare;
 
@@ -16,27 +16,28 @@ pub(super) const RULE: Rule = Rule { code: "formaldehyde", check };
 const SINCE: &str = "2024-07-31";
 
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
-    let released =
-        |substance: &SubstanceShare| share_in("releaser", &substance.key).map(|(share, _)| substance.high.of(share));
+    let released = |substance: &SubstanceShare| {
+        share_in(ShareClass::Releaser, &substance.key).map(|(share, _)| substance.high.of(share))
+    };
     let substances: Vec<&SubstanceShare> =
         context.substances().iter().filter(|substance| released(substance).is_some()).collect();
     let total: Percent = substances.iter().filter_map(|substance| released(substance)).sum();
-    let (label, stop) = (criterion("formaldehyde-label"), criterion("formaldehyde-stop"));
+    let (label, stop) = (criterion(criteria::FORMALDEHYDE_LABEL), criterion(criteria::FORMALDEHYDE_STOP));
     let entry_51 = substances.iter().any(|substance| substance.key == fold("Sodium Hydroxymethylglycinate"));
-    let mut say = |grade, said, bound: crate::facts::Criterion, substances: &[&SubstanceShare], since| {
+    let mut say = |grade, said, bound: Criterion<Percent>, substances: &[&SubstanceShare], since| {
         findings.push(
             Finding::said(RULE.code, grade, said, bound.basis)
                 .if_holds(grade != Grade::Stop || substances.iter().all(|substance| substance.trust.holds()))
                 .on(substances.iter().map(|substance| substance.line))
                 .about(names(substances))
                 .found(Amount::Percent(total))
-                .against(Amount::Percent(bound.percent()))
+                .against(Amount::Percent(bound.value))
                 .by_law(context.region(), since),
         );
     };
-    if entry_51 && total >= stop.percent() {
+    if entry_51 && total >= stop.value {
         say(Grade::Stop, MessageId::FormaldehydeBarred, stop, &substances, "");
-    } else if total > label.percent() {
+    } else if total > label.value {
         say(Grade::Care, MessageId::FormaldehydeLabel, label, &substances, SINCE);
     }
     // Bronopol and others release an amount that is not in the table.

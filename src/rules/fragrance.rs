@@ -5,7 +5,7 @@
 //! Source: the supplier's IFRA certificate; SCCS/1681/25 for tea tree oil; the totals are custom.
 
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, Criterion, Field, Seen, criterion, read_certificate, source_text};
+use crate::facts::{Basis, Criterion, Field, Seen, SubstanceClass, criteria, criterion, read_certificate, source_text};
 use crate::formula::{About, Area, Audience, Use};
 use crate::quantity::{Percent, Quantity};
 
@@ -69,11 +69,13 @@ fn total(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     if scents.is_empty() {
         return;
     }
-    let (pass, care, soap) = (criterion("fragrance-pass"), criterion("fragrance-care"), criterion("fragrance-soap"));
+    let (pass, care, soap) =
+        (criterion(criteria::FRAGRANCE_PASS), criterion(criteria::FRAGRANCE_CARE), criterion(criteria::FRAGRANCE_SOAP));
     let tender = matches!(context.area(), Area::Face | Area::Lip) || context.about().audience == Audience::Pregnant;
-    let of = |bound: Criterion| if tender { Percent::from_units(bound.millionths / 2) } else { bound.percent() };
+    let of =
+        |bound: Criterion<Percent>| if tender { Percent::from_units(bound.value.units() / 2) } else { bound.value };
     let (grade, bound) = if !context.leave_on() {
-        (if total <= soap.percent() { Grade::Fine } else { Grade::Care }, soap.percent())
+        (if total <= soap.value { Grade::Fine } else { Grade::Care }, soap.value)
     } else if total <= of(pass) {
         (Grade::Fine, of(pass))
     } else if total <= of(care) {
@@ -91,14 +93,14 @@ fn total(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn tea_tree(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
-    let oil = context.class("tea-tree");
+    let oil = context.class(SubstanceClass::TeaTree);
     if oil.is_empty() || !context.leave_on() {
         return;
     }
-    let bound = criterion("tea-tree-face");
+    let bound = criterion(criteria::TEA_TREE_FACE);
     let face = context.area() == Area::Face;
     let (grade, said) = match face {
-        true if oil.most() > bound.percent() => (Grade::Stop, MessageId::TeaTreeFace),
+        true if oil.most() > bound.value => (Grade::Stop, MessageId::TeaTreeFace),
         true => (Grade::Fine, MessageId::TeaTreeFaceWithin),
         false => (Grade::Care, MessageId::TeaTreeNotCovered),
     };
@@ -107,7 +109,7 @@ fn tea_tree(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         .about(oil.names())
         .found(Amount::Percent(oil.most()));
     if face {
-        finding = finding.against(Amount::Percent(bound.percent()));
+        finding = finding.against(Amount::Percent(bound.value));
     }
     findings.push(finding);
 }

@@ -3,22 +3,22 @@
 //! Why it matters: it clumps, and the clumps never come apart. Source: handbook practice, from memory.
 
 use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
-use crate::facts::{Basis, fold, in_class};
+use crate::facts::{Basis, Ingredient, SubstanceClass, fold, in_class};
 use crate::formula::PhaseKind;
 
 pub(super) const RULE: Rule = Rule { code: "gum-dry", check };
 
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let lines = context.known_lines();
-    let is = |class: &str, entry: &crate::facts::Ingredient| -> Option<Basis> {
-        in_class(class, &fold(entry.inci()?.value))
-    };
+    let is = |class, entry: &Ingredient| -> Option<Basis> { in_class(class, &fold(entry.inci()?.value)) };
     for (phase, line, share, entry) in &lines {
         if phase.kind != PhaseKind::Water {
             continue;
         }
-        let Some(basis) = is("gum", entry) else { continue };
-        let wetted = lines.iter().any(|(other, _, _, entry)| other.id == phase.id && is("wetting", entry).is_some());
+        let Some(basis) = is(SubstanceClass::Gum, entry) else { continue };
+        let wetted = lines
+            .iter()
+            .any(|(other, _, _, entry)| other.id == phase.id && is(SubstanceClass::Wetting, entry).is_some());
         if !wetted {
             findings.push(
                 Finding::said(RULE.code, Grade::Care, MessageId::GumDry, basis)

@@ -4,7 +4,7 @@
 //! Source: heat limits of the ingredient table, most of them custom from memory; flash points of the hazard table.
 
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, Origin, Seen, criterion, hazard};
+use crate::facts::{Basis, Origin, Seen, criteria, criterion, hazard};
 use crate::formula::PhaseKind;
 use crate::quantity::{Celsius, Quantity};
 
@@ -16,9 +16,9 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let to_cool = (phase.kind != PhaseKind::CoolDown).then_some(Remedy::ToCoolDown(line.id));
         let volatile = entry.has_function("Fragrance") || entry.id().as_str() == "ethanol";
         let flash = entry.links().hazard.and_then(hazard).filter(|_| volatile).and_then(|row| Some((row, row.flash?)));
-        let margin = criterion("flash-margin");
+        let margin = criterion(criteria::FLASH_MARGIN);
         if let Some((row, (point, seen))) = flash
-            && heat.units() > point.units() - margin.thousandths()
+            && heat.units() > point.units() - margin.value.units()
         {
             // At the flash point itself nothing but the hazard table is needed.
             let near = heat < point;
@@ -45,8 +45,8 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                 Basis { source, seen: if verified { Seen::Stored } else { Seen::Memory } }
             }
         };
-        let spared = criterion("heat-care");
-        let grade = if over <= spared.thousandths() { Grade::Care } else { Grade::Stop };
+        let spared = criterion(criteria::HEAT_CARE);
+        let grade = if over <= spared.value.units() { Grade::Care } else { Grade::Stop };
         findings.push(
             Finding::said(RULE.code, grade, MessageId::TooHot, basis)
                 .rests_on(spared.basis)

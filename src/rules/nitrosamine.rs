@@ -4,11 +4,12 @@
 //! triethanolamine stands among the capped substances, diethanolamine among the banned.
 
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use crate::facts::SubstanceClass;
 
 pub(super) const RULE: Rule = Rule { code: "nitrosamine", check };
 
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
-    let (amines, partners) = (context.class("amine"), context.class("nitrosating"));
+    let (amines, partners) = (context.class(SubstanceClass::Amine), context.class(SubstanceClass::Nitrosating));
     if amines.is_empty() {
         return;
     }

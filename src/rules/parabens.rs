@@ -5,7 +5,7 @@
 
 use super::context::names;
 use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
-use crate::facts::{Basis, PreservativeGroup, Seen, criterion};
+use crate::facts::{Basis, PreservativeGroup, Seen, criteria, criterion};
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::SubstanceShare;
 
@@ -21,10 +21,10 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let all = ["methylparaben", "ethylparaben", "propylparaben", "butylparaben"];
     let mut within: Option<(Percent, Percent, Vec<&SubstanceShare>)> = None;
     for (ids, key) in [
-        (&all[..1], "paraben-short"),
-        (&all[1..2], "paraben-short"),
-        (&all[2..], "paraben-long"),
-        (&all[..], "paraben-all"),
+        (&all[..1], criteria::PARABEN_SHORT),
+        (&all[1..2], criteria::PARABEN_SHORT),
+        (&all[2..], criteria::PARABEN_LONG),
+        (&all[..], criteria::PARABEN_ALL),
     ] {
         let substances = of(ids);
         let counted = |substance: &SubstanceShare| {
@@ -34,28 +34,28 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let sure: Percent =
             substances.iter().filter(|substance| substance.trust.holds()).map(|substance| counted(substance)).sum();
         let bound = criterion(key);
-        let near = criterion("near").percent().of(bound.percent());
-        let grade = if found > bound.percent() {
+        let near = criterion(criteria::NEAR).value.of(bound.value);
+        let grade = if found > bound.value {
             Grade::Stop
         } else if found > near {
             Grade::Care
         } else {
-            within = Some((found, bound.percent(), substances));
+            within = Some((found, bound.value, substances));
             continue;
         };
         findings.push(
             Finding::said(RULE.code, grade, MessageId::Parabens, bound.basis)
-                .if_holds(grade != Grade::Stop || sure > bound.percent())
+                .if_holds(grade != Grade::Stop || sure > bound.value)
                 .on(substances.iter().map(|substance| substance.line))
                 .about(names(&substances))
                 .found(Amount::Percent(found))
-                .against(Amount::Percent(bound.percent()))
+                .against(Amount::Percent(bound.value))
                 .document(context.documents(&substances.iter().map(|substance| substance.line).collect::<Vec<_>>()))
                 .by_law(context.region(), ""),
         );
     }
     if let Some((found, bound, substances)) = within.filter(|(found, ..)| findings.is_empty() && found.units() > 0) {
-        let basis = Basis { seen: Seen::Stored, ..criterion("paraben-all").basis };
+        let basis = Basis { seen: Seen::Stored, ..criterion(criteria::PARABEN_ALL).basis };
         findings.push(
             Finding::said(RULE.code, Grade::Fine, MessageId::ParabensWithin, basis)
                 .on(substances.iter().map(|substance| substance.line))

@@ -6,7 +6,7 @@
 //! Unknown.
 
 use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
-use crate::facts::{Adjusts, criterion};
+use crate::facts::{Adjusts, criteria, criterion};
 use crate::formula::LineId;
 use crate::quantity::{Ph, Quantity};
 use crate::sheet::ph::{Missed, Prediction};
@@ -15,7 +15,7 @@ pub(super) const RULE: Rule = Rule { code: "ph-reach", check };
 
 /// True if the target lies so far outside of the estimate that a little of what could not be known does not explain it.
 pub fn is_far(missed: &Missed) -> bool {
-    missed.by > criterion("ph-far").hundredths()
+    missed.by > criterion(criteria::PH_FAR).value.units()
 }
 
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
@@ -25,7 +25,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let grade = if is_far(missed) && all_counted { Grade::Care } else { Grade::Unknown };
     let (said, lines) = correction(missed);
     findings.push(
-        Finding::said(RULE.code, grade, said, criterion("ph-far").basis)
+        Finding::said(RULE.code, grade, said, criterion(criteria::PH_FAR).basis)
             // Some constants of the model are from memory.
             .if_holds(false)
             .read_in("model: charge balance with the table of acids; from where on it takes care is a choice of ours")

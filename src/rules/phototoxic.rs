@@ -6,7 +6,7 @@
 
 use super::context::names;
 use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
-use crate::facts::{criterion, fold, share_in};
+use crate::facts::{ShareClass, criteria, criterion, fold, share_in};
 use crate::formula::Area;
 use crate::quantity::{Percent, Quantity, mul_div_nearest};
 use crate::sheet::SubstanceShare;
@@ -24,7 +24,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let name = fold(&context.name(substance.line));
         FREE.iter().any(|word| name.contains(word))
     };
-    let limit = |substance: &SubstanceShare| share_in("furocoumarin", &substance.key);
+    let limit = |substance: &SubstanceShare| share_in(ShareClass::Furocoumarin, &substance.key);
     let counts = |substance: &&SubstanceShare| limit(substance).is_some() && !free(substance);
     let substances: Vec<&SubstanceShare> = context.substances().iter().filter(counts).collect();
     if substances.is_empty() {
@@ -34,10 +34,10 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         limit(substance).map_or(0, |(most, _)| mul_div_nearest(substance.high.units(), 1_000_000, most.units()))
     };
     let sum: i64 = substances.iter().map(|substance| part(substance)).sum();
-    let (care, stop) = (criterion("phototoxic-care"), criterion("phototoxic-stop"));
-    let (grade, said) = if sum > stop.millionths {
+    let (care, stop) = (criterion(criteria::PHOTOTOXIC_CARE), criterion(criteria::PHOTOTOXIC_STOP));
+    let (grade, said) = if sum > stop.value.units() {
         (Grade::Stop, MessageId::Phototoxic)
-    } else if sum > care.millionths {
+    } else if sum > care.value.units() {
         (Grade::Care, MessageId::Phototoxic)
     } else {
         (Grade::Fine, MessageId::PhototoxicWithin)
@@ -49,7 +49,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             .on(substances.iter().map(|substance| substance.line))
             .about(names(&substances))
             .found(Amount::Hundredths((sum + 5_000) / 10_000))
-            .against(Amount::Hundredths(stop.hundredths()))
+            .against(Amount::Hundredths(stop.value.units() / 10_000))
             .more(Amount::Percent(substances.iter().map(|substance| substance.high).sum::<Percent>()).text()),
     );
 }

@@ -6,7 +6,7 @@
 use super::context::names;
 use super::counts::counted;
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, Seen, limits, source_text};
+use crate::facts::{Basis, Seen, SubstanceClass, limits, source_text};
 use crate::formula::Audience;
 use crate::quantity::Percent;
 
@@ -17,7 +17,10 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         return;
     }
     let custom = Basis { source: source_text("custom"), seen: Seen::Custom };
-    for (class, said) in [("retinoid", MessageId::RetinoidPregnancy), ("tea-tree", MessageId::TeaTreePregnancy)] {
+    for (class, said) in [
+        (SubstanceClass::Retinoid, MessageId::RetinoidPregnancy),
+        (SubstanceClass::TeaTree, MessageId::TeaTreePregnancy),
+    ] {
         let members = context.class(class);
         if !members.is_empty() {
             findings.push(

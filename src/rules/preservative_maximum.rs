@@ -5,7 +5,7 @@
 
 use super::context::names;
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, Preservative, PreservativeGroup, Seen, criterion};
+use crate::facts::{Basis, Preservative, PreservativeGroup, Seen, criteria, criterion};
 use crate::quantity::Percent;
 use crate::sheet::SubstanceShare;
 
@@ -43,7 +43,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let found: Percent = substances.iter().map(|substance| counted(substance)).sum();
         let sure: Percent =
             substances.iter().filter(|substance| substance.trust.holds()).map(|substance| counted(substance)).sum();
-        let near = criterion("near").percent().of(limit);
+        let near = criterion(criteria::NEAR).value.of(limit);
         let (grade, said) = if found > limit {
             (Grade::Stop, MessageId::AboveMaximum)
         } else if found > near {

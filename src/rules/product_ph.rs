@@ -5,7 +5,7 @@
 
 use super::context::names;
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, Criterion, criterion};
+use crate::facts::{Basis, Criterion, SubstanceClass, criteria, criterion};
 use crate::quantity::{Ph, Quantity};
 use crate::sheet::SubstanceShare;
 
@@ -17,30 +17,30 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     }
     let Some(ph) = context.ph() else {
         if context.leave_on() {
-            let basis = criterion("skin-ph-low").basis;
+            let basis = criterion(criteria::SKIN_PH_LOW).basis;
             findings.push(Finding::said(RULE.code, Grade::Unknown, MessageId::NoPh, basis));
         }
         return;
     };
-    let mut say = |grade, said, bound: Criterion| {
+    let mut say = |grade, said, bound: Criterion<Ph>| {
         let finding = Finding::said(RULE.code, grade, said, bound.basis)
             .found(Amount::Ph(ph))
-            .against(Amount::Hundredths(bound.hundredths()));
+            .against(Amount::Hundredths(bound.value.units()));
         findings.push(match said {
             MessageId::TooAcid => finding.more(peels(context)),
             MessageId::TooAlkaline => finding.more(soap(context)),
             _ => finding,
         });
     };
-    let eleven = criterion("bar-ph-stop");
+    let eleven = criterion(criteria::BAR_PH_STOP);
     // Law: below pH 11 where lye adjusts it. Soap above it is not finished.
-    if context.has_lye() && ph.units() >= eleven.hundredths() {
+    if context.has_lye() && ph >= eleven.value {
         say(Grade::Stop, MessageId::LyeTooAlkaline, eleven);
     } else if context.is_bar_soap() {
-        let (low, care) = (criterion("bar-ph-low"), criterion("bar-ph-care"));
-        match ph.units() {
-            ph if ph > care.hundredths() => say(Grade::Care, MessageId::SoapNotCured, care),
-            ph if ph < low.hundredths() => say(Grade::Care, MessageId::SoapTooMild, low),
+        let (low, care) = (criterion(criteria::BAR_PH_LOW), criterion(criteria::BAR_PH_CARE));
+        match ph {
+            ph if ph > care.value => say(Grade::Care, MessageId::SoapNotCured, care),
+            ph if ph < low.value => say(Grade::Care, MessageId::SoapTooMild, low),
             _ => say(Grade::Fine, MessageId::SoapPh, care),
         }
     } else if context.leave_on() {
@@ -49,17 +49,16 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     named(context, ph, findings);
 }
 
-fn skin(ph: Ph, say: &mut dyn FnMut(Grade, MessageId, Criterion)) {
-    let (low, high) = (criterion("skin-ph-low"), criterion("skin-ph-high"));
-    let (lowest, highest) = (criterion("skin-ph-low-care"), criterion("skin-ph-high-care"));
-    let ph = ph.units();
-    if ph < lowest.hundredths() {
+fn skin(ph: Ph, say: &mut dyn FnMut(Grade, MessageId, Criterion<Ph>)) {
+    let (low, high) = (criterion(criteria::SKIN_PH_LOW), criterion(criteria::SKIN_PH_HIGH));
+    let (lowest, highest) = (criterion(criteria::SKIN_PH_LOW_CARE), criterion(criteria::SKIN_PH_HIGH_CARE));
+    if ph < lowest.value {
         say(Grade::Stop, MessageId::TooAcid, lowest);
-    } else if ph < low.hundredths() {
+    } else if ph < low.value {
         say(Grade::Care, MessageId::TooAcid, low);
-    } else if ph <= high.hundredths() {
+    } else if ph <= high.value {
         say(Grade::Fine, MessageId::SkinPh, high);
-    } else if ph <= highest.hundredths() {
+    } else if ph <= highest.value {
         say(Grade::Care, MessageId::TooAlkaline, high);
     } else {
         say(Grade::Stop, MessageId::TooAlkaline, highest);
@@ -68,23 +67,23 @@ fn skin(ph: Ph, say: &mut dyn FnMut(Grade, MessageId, Criterion)) {
 
 /// The acids for which a product may be this acid: those that peel, as far as their own rule accepts the pH.
 fn peels(context: RuleContext<'_>) -> String {
-    let acids = context.class("aha");
-    let accepted = acids.most() >= criterion("active-aha").percent() && !context.ph_below("aha-ph");
+    let acids = context.class(SubstanceClass::Aha);
+    let accepted = acids.most() >= criterion(criteria::ACTIVE_AHA).value && !context.ph_below(criteria::AHA_PH);
     if accepted { acids.names() } else { String::new() }
 }
 
 /// The soap for which a product must be this alkaline: as an ingredient, or made in it of a fatty acid and a base.
 fn soap(context: RuleContext<'_>) -> String {
-    let (soap, acids) = (context.class("soap"), context.class("fatty-acid"));
-    let based = !context.class("alkali").is_empty() || !context.class("amine").is_empty();
+    let (soap, acids) = (context.class(SubstanceClass::Soap), context.class(SubstanceClass::FattyAcid));
+    let based = !context.class(SubstanceClass::Alkali).is_empty() || !context.class(SubstanceClass::Amine).is_empty();
     let made: &[&SubstanceShare] = if based { &acids.substances } else { &[] };
     names(&soap.substances.iter().chain(made).copied().collect::<Vec<_>>())
 }
 
 /// Ingredients that break down outside a range.
 fn named(context: RuleContext<'_>, ph: Ph, findings: &mut Vec<Finding>) {
-    let mut say = |class: &super::context::Members<'_>, said, bound: Criterion, basis: Basis| {
-        let goal = Ph::from_units(bound.hundredths());
+    let mut say = |class: &super::context::Members<'_>, said, bound: Criterion<Ph>, basis: Basis| {
+        let goal = bound.value;
         findings.push(
             Finding::said(RULE.code, Grade::Care, said, basis)
                 .on(class.lines())
@@ -94,14 +93,14 @@ fn named(context: RuleContext<'_>, ph: Ph, findings: &mut Vec<Finding>) {
                 .remedy([Remedy::TargetPh(goal)]),
         );
     };
-    let blue = context.class("ultramarine");
-    if !blue.is_empty() && context.ph_below("ultramarine-ph") {
-        say(&blue, MessageId::UltramarineInAcid, criterion("ultramarine-ph"), blue.basis);
+    let blue = context.class(SubstanceClass::Ultramarine);
+    if !blue.is_empty() && context.ph_below(criteria::ULTRAMARINE_PH) {
+        say(&blue, MessageId::UltramarineInAcid, criterion(criteria::ULTRAMARINE_PH), blue.basis);
     }
-    let niacinamide = context.class("niacinamide");
-    if !niacinamide.is_empty() && context.ph_below("niacinamide-ph-low") {
-        say(&niacinamide, MessageId::NiacinamidePh, criterion("niacinamide-ph-low"), niacinamide.basis);
-    } else if !niacinamide.is_empty() && context.ph_above("niacinamide-ph-high") {
-        say(&niacinamide, MessageId::NiacinamidePh, criterion("niacinamide-ph-high"), niacinamide.basis);
+    let niacinamide = context.class(SubstanceClass::Niacinamide);
+    if !niacinamide.is_empty() && context.ph_below(criteria::NIACINAMIDE_PH_LOW) {
+        say(&niacinamide, MessageId::NiacinamidePh, criterion(criteria::NIACINAMIDE_PH_LOW), niacinamide.basis);
+    } else if !niacinamide.is_empty() && context.ph_above(criteria::NIACINAMIDE_PH_HIGH) {
+        say(&niacinamide, MessageId::NiacinamidePh, criterion(criteria::NIACINAMIDE_PH_HIGH), niacinamide.basis);
     }
 }

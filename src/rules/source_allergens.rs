@@ -4,7 +4,9 @@
 //! Source: Annex III/306 and 307 for peanut and hydrolysed wheat; the flags are custom.
 
 use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
-use crate::facts::{Basis, Field, Seen, criterion, fold, in_class, mid_sentence, source_text};
+use crate::facts::{
+    Basis, Field, Seen, SubstanceClass, criteria, criterion, fold, in_class, mid_sentence, source_text,
+};
 use crate::quantity::Percent;
 
 pub(super) const RULE: Rule = Rule { code: "source-allergens", check };
@@ -19,8 +21,8 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let key = entry.inci().map_or_else(String::new, |inci| fold(inci.value));
         let documented = entry.document().is_some();
         for (class, said, value) in [
-            ("peanut", MessageId::PeanutProtein, None),
-            ("hydrolysed-wheat", MessageId::WheatProtein, Some(criterion("wheat-kda").percent())),
+            (SubstanceClass::Peanut, MessageId::PeanutProtein, None),
+            (SubstanceClass::HydrolysedWheat, MessageId::WheatProtein, Some(criterion(criteria::WHEAT_KDA).value)),
         ] {
             let Some(basis) = in_class(class, &key) else { continue };
             let grade = if documented { Grade::Care } else { Grade::Stop };
@@ -38,7 +40,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             continue;
         };
         let folded = fold(source.value);
-        if share == Percent::ZERO || in_class("source-flag", &folded).is_none() {
+        if share == Percent::ZERO || in_class(SubstanceClass::SourceFlag, &folded).is_none() {
             continue;
         }
         if OPEN.iter().any(|word| folded.contains(word)) {

@@ -6,7 +6,9 @@
 
 use super::counts::may_preserve;
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, Cover, Preservative, PreservativeGroup, Seen, criterion, preservative, source_text};
+use crate::facts::{
+    Basis, Cover, Preservative, PreservativeGroup, Seen, SubstanceClass, criteria, criterion, preservative, source_text,
+};
 use crate::formula::{Audience, Pack};
 use crate::sheet::{Enough, SubstanceShare, counts_at, enough};
 
@@ -37,7 +39,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let Some(mut cover) = working.iter().filter_map(|(_, row)| row.cover).chain(blends).reduce(Cover::best) else {
         return;
     };
-    if context.class("chelator").most() >= criterion("chelator-dose").percent() {
+    if context.class(SubstanceClass::Chelator).most() >= criterion(criteria::CHELATOR_DOSE).value {
         cover.gram_negative = (cover.gram_negative + 1).min(2);
     }
     let all = [
@@ -49,8 +51,8 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let gaps: Vec<&str> = all.iter().filter(|(grade, _)| *grade == 0).map(|(_, name)| *name).collect();
     let weak: Vec<&str> = all.iter().filter(|(grade, _)| *grade < 2).map(|(_, name)| *name).collect();
     let strong = cover.gram_positive.max(cover.gram_negative) == 2 && cover.yeast.max(cover.mould) == 2;
-    let feeders = context.class("feeder");
-    let fed = feeders.most() > criterion("feeder").percent();
+    let feeders = context.class(SubstanceClass::Feeder);
+    let fed = feeders.most() > criterion(criteria::FEEDER).value;
     let exposed = context.about().pack == Pack::Jar || context.about().audience == Audience::UnderThree;
     let level = usize::from(!strong).max(if gaps.is_empty() { 0 } else { 1 + usize::from(exposed) }) + usize::from(fed);
     // Of what may be too little nothing good is said.

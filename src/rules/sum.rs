@@ -5,7 +5,7 @@
 //! are custom.
 
 use super::{Fact, Finding, Grade, Rule, RuleContext};
-use crate::facts::criterion;
+use crate::facts::{criteria, criterion};
 use crate::quantity::Percent;
 use crate::sheet::Balance;
 
@@ -27,9 +27,9 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn grade(off: Percent) -> Grade {
-    if off <= criterion("sum-pass").percent() {
+    if off <= criterion(criteria::SUM_PASS).value {
         Grade::Fine
-    } else if off <= criterion("sum-care").percent() {
+    } else if off <= criterion(criteria::SUM_CARE).value {
         Grade::Care
     } else {
         Grade::Stop

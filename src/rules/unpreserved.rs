@@ -7,7 +7,7 @@
 
 use super::context::names;
 use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
-use crate::facts::{IngredientId, PreservativeGroup, criterion, fold};
+use crate::facts::{IngredientId, PreservativeGroup, criteria, criterion, fold};
 use crate::formula::{LineId, PaperField, PhaseKind};
 use crate::quantity::Percent;
 use crate::sheet::{Enough, SubstanceShare, consists_of, counts_at, enough};
@@ -22,21 +22,21 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         return;
     }
     let water = context.water();
-    let bound = criterion("water-free");
-    let basis = criterion("ph-exempt-low").basis;
+    let bound = criterion(criteria::WATER_FREE);
+    let basis = criterion(criteria::PH_EXEMPT_LOW).basis;
     let say = |grade, said| {
         let finding = Finding::said(RULE.code, grade, said, basis).rests_on(bound.basis);
         // That soap keeps by its alkali is custom, and so is from which pH on.
-        if context.is_bar_soap() { finding.rests_on(criterion("bar-ph-low").basis) } else { finding }
+        if context.is_bar_soap() { finding.rests_on(criterion(criteria::BAR_PH_LOW).basis) } else { finding }
             .found(Amount::Percent(water.most()))
-            .against(Amount::Percent(bound.percent()))
+            .against(Amount::Percent(bound.value))
     };
     let uncounted = if context.is_wet() { Vec::new() } else { uncounted(context, water.most()) };
     if !context.is_wet() && uncounted.is_empty() {
         findings.push(say(Grade::Fine, MessageId::NoWater));
         return;
     }
-    if context.is_kept_otherwise() || context.is_bar_soap() && context.ph_above("bar-ph-low") {
+    if context.is_kept_otherwise() || context.is_bar_soap() && context.ph_above(criteria::BAR_PH_LOW) {
         findings.push(say(Grade::Fine, MessageId::KeptOtherwise));
         return;
     }
@@ -113,5 +113,5 @@ fn uncounted(context: RuleContext<'_>, known: Percent) -> Vec<LineId> {
         }
         lines.push(line.id);
     }
-    if most.is_some_and(|most| most <= criterion("water-free").percent()) { Vec::new() } else { lines }
+    if most.is_some_and(|most| most <= criterion(criteria::WATER_FREE).value) { Vec::new() } else { lines }
 }

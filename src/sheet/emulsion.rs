@@ -4,8 +4,8 @@ use super::Totals;
 use super::fats::looks_like_oil;
 use super::hlb::blend;
 use crate::facts::{
-    EmulsifierKind, EmulsifierShare, Hlb, Ingredient, RatioOf, Shelf, Solvent, UsualPhase, criterion, dissolves_in,
-    emulsifier,
+    EmulsifierKind, EmulsifierShare, Hlb, Ingredient, RatioOf, Shelf, Solvent, UsualPhase, criteria, criterion,
+    dissolves_in, emulsifier,
 };
 use crate::formula::{Formula, LineId, PhaseKind};
 use crate::quantity::{Percent, Quantity, mul_div_nearest};
@@ -241,7 +241,7 @@ fn dose(emulsifiers: &[EmulsifierLine], all: Percent, oil: Percent) -> (Option<D
 /// How crowded drops are that fill so much of the volume.
 pub fn crowding(dispersed: Percent) -> Crowding {
     match dispersed {
-        part if part > criterion("close-packing").percent() => Crowding::BeyondPacking,
+        part if part > criterion(criteria::CLOSE_PACKING).value => Crowding::BeyondPacking,
         part if part > RANDOM => Crowding::Crowded,
         part if part > HALF => Crowding::Thick,
         _ => Crowding::Loose,

@@ -7,7 +7,7 @@ use super::Totals;
 use crate::facts::nearest_tenth;
 use crate::facts::{
     Allergens, Cox, Fat, FatKind, FattyAcid, Field, Hlb, Ingredient, Iv, Kinship, MolarMass, OxidationOutlook, Profile,
-    Shelf, Span, Sv, criterion,
+    Shelf, Span, Sv, criteria, criterion,
 };
 use crate::formula::{Choice, Formula, Line, LineId, PhaseKind};
 use crate::quantity::{Percent, Quantity};
@@ -210,7 +210,7 @@ impl Weighted {
     }
 
     fn values(self) -> Option<Values> {
-        let most = criterion("unread-acids").percent().units() as f64 / Percent::WHOLE.units() as f64;
+        let most = criterion(criteria::UNREAD_ACIDS).value.units() as f64 / Percent::WHOLE.units() as f64;
         let tells = |mass: f64| mass > 0.0 && self.all - mass <= self.all * most;
         let sv = |sum: f64| nearest_tenth(sum / self.with_sv);
         let values = Values {

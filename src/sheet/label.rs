@@ -5,7 +5,7 @@
 
 use super::composition::undecided;
 use super::{AllergenSum, FormulaComposition, Totals, allergen_sums};
-use crate::facts::{Shelf, fold, in_class, us_name};
+use crate::facts::{Shelf, SubstanceClass, fold, in_class, us_name};
 use crate::formula::{Choice, Formula, Region};
 use crate::quantity::{Percent, sort_by};
 
@@ -100,7 +100,7 @@ pub fn label(
     // Folded, in the order in which they were first met.
     let mut keys: Vec<String> = Vec::new();
     let mut add = |plain: &str, key: &str, share: Percent, kind: ListedKind| {
-        let mark = if nano && in_class("nano", key).is_some() { NANO } else { "" };
+        let mark = if nano && in_class(SubstanceClass::Nano, key).is_some() { NANO } else { "" };
         let name = shown(plain, about.region) + mark;
         let key = if name == plain { key.to_owned() } else { fold(&name) };
         let at = keys.iter().position(|known| *known == key);
@@ -223,7 +223,9 @@ fn open(formula: &Formula, totals: &Totals, composition: &FormulaComposition, sh
     }
     if formula.papers.nano().is_none() {
         for substance in &composition.substances {
-            if in_class("nano", &substance.key).is_some() && !open.contains(&Open::Nano(substance.name.clone())) {
+            if in_class(SubstanceClass::Nano, &substance.key).is_some()
+                && !open.contains(&Open::Nano(substance.name.clone()))
+            {
                 open.push(Open::Nano(substance.name.clone()));
             }
         }

@@ -5,7 +5,7 @@
 //! below which part of its legal maximum it is a trace, are choices of ours.
 
 use super::{FormulaComposition, SubstanceShare, Trust};
-use crate::facts::{Criterion, Preservative, criterion, preservative};
+use crate::facts::{Criterion, Preservative, Ratio, criteria, criterion, preservative};
 use crate::quantity::{Percent, Ph, Quantity};
 
 /// Half the width of the band of pH in which a batch is let go, in hundredths. Common practice, no source.
@@ -71,17 +71,17 @@ pub fn enough(composition: &FormulaComposition, substance: &SubstanceShare, row:
     };
     let there: Percent = composition.substances.iter().filter(same).map(counted).sum();
     let least = least(row);
-    if least.is_some_and(|least| reaches(there, least, criterion("low-dose"))) {
+    if least.is_some_and(|least| reaches(there, least, criterion(criteria::LOW_DOSE))) {
         return Enough::Yes;
     }
     let open = substance.trust == Trust::Open;
     let blend = composition.blends.iter().find(|blend| blend.line == substance.line && (open || least.is_none()));
     if let Some((share, low)) = blend.and_then(|blend| Some((blend.share, blend.row.usual?.low?))) {
         // As sold, the mixture is dosed as a whole.
-        return if reaches(share, low, criterion("low-dose")) { Enough::Yes } else { Enough::No };
+        return if reaches(share, low, criterion(criteria::LOW_DOSE)) { Enough::Yes } else { Enough::No };
     }
     let most = row.leave_on.max(row.rinse_off).filter(|most| *most > Percent::ZERO);
-    let trace = most.is_some_and(|most| !reaches(there, most, criterion("trace-dose")));
+    let trace = most.is_some_and(|most| !reaches(there, most, criterion(criteria::TRACE_DOSE)));
     if !open && (least.is_some() || trace) { Enough::No } else { Enough::Unknown }
 }
 
@@ -92,6 +92,6 @@ fn least(row: &Preservative) -> Option<Percent> {
 }
 
 /// True if a share is at least a part of another, without rounding.
-fn reaches(share: Percent, of: Percent, part: Criterion) -> bool {
-    i128::from(share.units()) * 1_000_000 >= i128::from(of.units()) * i128::from(part.millionths)
+fn reaches(share: Percent, of: Percent, part: Criterion<Ratio>) -> bool {
+    i128::from(share.units()) * 1_000_000 >= i128::from(of.units()) * i128::from(part.value.units())
 }

@@ -3,7 +3,7 @@
 use super::{number_text as plain, percent_text as percent};
 use crate::facts::{
     Disagreement, FatClass, FatKind, FattyAcid, Field, OxidationOutlook, SheetFinding, Span, Status, SvApart, SvFrom,
-    TRIGLYCERIDE_SV, criterion,
+    TRIGLYCERIDE_SV, criteria, criterion,
 };
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::{Hint, NoReplacement, NoSwap, SwapLimit, WhyLeftOut, WhyUncounted};
@@ -28,7 +28,7 @@ pub fn acids_unknown(unknown: Percent) -> String {
     format!(
         "{} of the fatty acids were not understood, not told apart or not named. From {} on, iodine value, oxidation index and keeping are not computed, since they would be those of the rest.",
         percent(unknown),
-        percent(criterion("unread-acids").percent())
+        percent(criterion(criteria::UNREAD_ACIDS).value)
     )
 }
 
@@ -165,7 +165,7 @@ pub fn sv_apart(apart: SvApart, reason: Option<&str>) -> String {
         "A saponification value of {} is entered, but {expected} {}: more than {} apart.",
         range(apart.typed),
         range(apart.expected),
-        percent(criterion("sv-apart").percent())
+        percent(criterion(criteria::SV_APART).value)
     );
     match reason {
         None => format!(

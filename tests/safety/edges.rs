@@ -3,7 +3,7 @@
 
 use crate::made::*;
 use hundred_parts::facts::{
-    Barred, CsvTable, Field, PreservativeGroup, allergens, fold, limits, preservatives, share_in,
+    Barred, CsvTable, Field, PreservativeGroup, ShareClass, allergens, fold, limits, preservatives, share_in,
 };
 use hundred_parts::quantity::{Percent, Quantity, mul_div_nearest};
 use hundred_parts::rules::RULES;
@@ -349,15 +349,15 @@ fn every_allergen_is_named_above_its_threshold_only() {
 fn every_releaser_and_every_oil_counts_by_its_own_share() {
     let table = CsvTable::read(include_str!("../../src/facts/data/shares.csv"));
     for row in table.rows() {
-        let (class, name) = (row.get("class").unwrap(), row.get("name").unwrap());
+        let (key, name) = (row.get("class").unwrap(), row.get("name").unwrap());
+        let class = ShareClass::ALL.iter().copied().find(|class| class.key() == key).unwrap();
         let (share, basis) = share_in(class, &fold(name)).unwrap();
         let (at, said, over) = match class {
-            "releaser" => (greatest(Percent::millionths(1_000), share), "formaldehyde-label", "care"),
+            ShareClass::Releaser => (greatest(Percent::millionths(1_000), share), "formaldehyde-label", "care"),
             // An oil alone at its own bound is just what may be there.
-            "furocoumarin" => (share.units(), "phototoxic", if basis.holds() { "stop" } else { "lowered" }),
-            other => panic!("{other}"),
+            ShareClass::Furocoumarin => (share.units(), "phototoxic", if basis.holds() { "stop" } else { "lowered" }),
         };
-        let calm = if class == "releaser" { "-" } else { "care" };
+        let calm = if class == ShareClass::Releaser { "-" } else { "care" };
         for (share, expected) in [(at - 4, calm), (at, calm), (at + 4, over)] {
             assert_eq!(outcome(&pure(name, &shown(share)), said), expected, "{name} {}", shown(share));
         }

@@ -1,16 +1,16 @@
 //! The tables against the code, against outside numbers, and the list of messages.
 
 use hundred_parts::facts::{
-    HIGHEST_CAP, Ingredient, PreservativeGroup, Shelf, criterion, fold, in_class, limits, may_be_capped, preservative,
-    preservative_named, preservatives, share_in,
+    HIGHEST_CAP, Ingredient, PreservativeGroup, ShareClass, Shelf, SubstanceClass, criteria, criterion, fold, in_class,
+    limits, may_be_capped, preservative, preservative_named, preservatives, share_in,
 };
 use hundred_parts::quantity::{Percent, Quantity};
 use hundred_parts::rules::{Fact, Finding, Grade};
 use hundred_parts::sheet::consists_of;
 
-/// Every figure and class that a rule or a sheet asks for is in the tables, and every one in the tables is asked for.
+/// Every figure and class of the tables is asked for somewhere; that what is asked for is in the tables the compiler sees.
 #[test]
-fn criteria_and_classes_are_those_that_the_code_names() {
+fn criteria_and_classes_are_asked_for() {
     let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut code = String::new();
     for room in ["src/facts", "src/rules", "src/sheet", "src/paper"] {
@@ -18,19 +18,15 @@ fn criteria_and_classes_are_those_that_the_code_names() {
             code += &std::fs::read_to_string(entry.unwrap().path()).unwrap_or_default();
         }
     }
-    let keys = |file: &str| -> Vec<String> {
-        let text = std::fs::read_to_string(root.join("src/facts/data").join(file)).unwrap();
-        text.lines().skip(1).filter_map(|line| line.split(',').next()).map(str::to_owned).collect()
+    let asked = |name: String| {
+        code.split(&name).skip(1).any(|rest| !rest.starts_with(|c: char| c == '_' || c.is_alphanumeric()))
     };
-    for (file, calls) in [("criteria.csv", vec!["criterion(\""]), ("classes.csv", vec!["class(\""])] {
-        let known = keys(file);
-        assert!(known.len() > 25, "{file}");
-        for key in &known {
-            assert!(code.contains(&format!("\"{key}\"")), "{file}: {key} is asked for nowhere");
-        }
-        for asked in calls.iter().flat_map(|call| code.split(*call).skip(1)).filter_map(|rest| rest.split('"').next()) {
-            assert!(known.iter().any(|key| key == asked), "{asked} is not in {file}");
-        }
+    assert!(!asked("criteria::NO_SUCH_FIGURE".into()) && criteria::all().len() > 25 && SubstanceClass::ALL.len() > 25);
+    for criterion in criteria::all() {
+        assert!(asked(format!("criteria::{}", criterion.name)), "{} is asked for nowhere", criterion.key);
+    }
+    for class in SubstanceClass::ALL {
+        assert!(asked(format!("SubstanceClass::{class:?}")), "{} is asked for nowhere", class.key());
     }
 }
 
@@ -102,7 +98,7 @@ fn tables_agree_with_outside_numbers() {
                     percent(parts.map(|(_, part)| *part).next().unwrap_or_else(|| panic!("{key}")))
                 }
             },
-            "releaser" => percent(share_in("releaser", &fold(key)).unwrap().0),
+            "releaser" => percent(share_in(ShareClass::Releaser, &fold(key)).unwrap().0),
             "tolerance" => {
                 let nominal = Mass::from_canonical(key).unwrap();
                 hundred_parts::sheet::bounds(nominal).unwrap().error.units() as f64 / 1e6
@@ -240,8 +236,10 @@ fn capped_column_agrees_with_the_tables_of_caps() {
     };
     let named = |name: &str| {
         limits().iter().any(|limit| limit.names.iter().any(|(capped, _)| capped == name))
-            || ["alcohol", "aha", "tea-tree"].iter().any(|class| in_class(class, name).is_some())
-            || ["furocoumarin", "releaser"].iter().any(|class| share_in(class, name).is_some())
+            || [SubstanceClass::Alcohol, SubstanceClass::Aha, SubstanceClass::TeaTree]
+                .iter()
+                .any(|class| in_class(*class, name).is_some())
+            || ShareClass::ALL.iter().any(|class| share_in(*class, name).is_some())
             || listed(name)
     };
     // A blend of preservatives as sold, one of the list without a name for labels, and what a certificate caps.
@@ -277,7 +275,13 @@ fn no_cap_is_higher_than_the_highest() {
             assert!(of(most, row.counted) <= HIGHEST_CAP, "{}", row.id);
         }
     }
-    for key in ["child-alcohol", "fragrance-care", "fragrance-soap", "tea-tree-face", "paraben-all"] {
-        assert!(criterion(key).percent() <= HIGHEST_CAP, "{key}");
+    for key in [
+        criteria::CHILD_ALCOHOL,
+        criteria::FRAGRANCE_CARE,
+        criteria::FRAGRANCE_SOAP,
+        criteria::TEA_TREE_FACE,
+        criteria::PARABEN_ALL,
+    ] {
+        assert!(criterion(key).value <= HIGHEST_CAP, "{key:?}");
     }
 }
