@@ -6,7 +6,7 @@
 use crate::facts::{LabelDuty, Months, SubstanceClass, criteria, criterion, figure_height, in_class};
 use crate::formula::{Answer, Content, Formula, PaperField, Region};
 use crate::quantity::{Mass, Quantity};
-use crate::rules::{Fact, Finding, Grade, MessageId, Standing, standing};
+use crate::rules::{Finding, Grade, MessageId, Standing, standing};
 use crate::sheet::{NominalBounds, Open, Sheet, UsedLot, bounds};
 
 /// A caution that a label or safety sheet must carry.
@@ -232,7 +232,7 @@ fn thirty() -> Months {
 }
 
 fn cautions(formula: &Formula, sheet: &Sheet, findings: &[Finding]) -> Vec<Caution> {
-    let says = |said: MessageId| findings.iter().any(|finding| finding.fact == Fact::Message(said));
+    let says = |said: MessageId| findings.iter().any(|finding| finding.message() == Some(said));
     let mut cautions = Vec::new();
     if says(MessageId::FormaldehydeLabel) || says(MessageId::FormaldehydeBarred) || says(MessageId::FormaldehydeUnknown)
     {

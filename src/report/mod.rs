@@ -106,6 +106,6 @@ fn one_finding(formula: &Formula, shelf: &Shelf, found: &Finding) -> Value {
         "source": found.source(),
         "verified": found.verified(),
         "verification": words::verification(found),
-        "message": words::finding(found, &names),
+        "message": words::finding(found, &names, words::DecimalSign::Point),
     })
 }

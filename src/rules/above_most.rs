@@ -4,7 +4,7 @@
 //! Source: the supplier's figure on the shelf, else the table's. A supplier's figure stops; the table's asks for care, since
 //! what law caps has rules of its own. What is custom for emulsions says nothing of what is none.
 
-use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
 use crate::facts::{Basis, Ingredient, Origin, Seen, fold, limits};
 use crate::formula::Use;
 
@@ -45,7 +45,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             }
         };
         findings.push(
-            Finding::said(RULE.code, grade, MessageId::AboveMost, basis)
+            Finding::said(RULE.code, grade, Message::AboveMost, basis)
                 .on([line.id])
                 .about(entry.label())
                 .found(Amount::Percent(share))

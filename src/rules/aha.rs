@@ -4,7 +4,7 @@
 //! Source: FDA guidance of January 2005 on the warning; CIR on pH 3.5, from memory. From which share an acid counts as
 //! more than an adjuster is a choice of ours. The greatest share stands among the capped substances.
 
-use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{SubstanceClass, criteria, criterion};
 
 pub(super) const RULE: Rule = Rule { code: "aha", check };
@@ -17,7 +17,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     if let Some(ph) = context.ph().filter(|_| context.ph_below(criteria::AHA_PH)) {
         let low = criterion(criteria::AHA_PH);
         findings.push(
-            Finding::said(RULE.code, Grade::Stop, MessageId::AhaTooAcid, low.basis)
+            Finding::said(RULE.code, Grade::Stop, Message::AhaTooAcid, low.basis)
                 .rests_on(criterion(criteria::ACTIVE_AHA).basis)
                 .on(acids.lines())
                 .about(acids.names())
@@ -26,7 +26,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         );
     }
     findings.push(
-        Finding::said(RULE.code, Grade::Care, MessageId::Sunburn, acids.basis)
+        Finding::said(RULE.code, Grade::Care, Message::Sunburn, acids.basis)
             .on(acids.lines())
             .about(acids.names())
             .found(Amount::Percent(acids.most())),

@@ -4,7 +4,7 @@
 //! Source: Regulation (EC) 1223/2009 Annex III. What a fragrance or oil holds is on its supplier's allergen statement;
 //! without it the label cannot be written. A name on it that is not recognised may be one of them.
 
-use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{Basis, Composition, Seen, source_text};
 use crate::formula::Region;
 
@@ -33,7 +33,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     for scent in &context.sheet.composition.scents {
         if scent.statement.is_none() {
             findings.push(
-                Finding::said(RULE.code, grade, MessageId::NoStatement, law)
+                Finding::said(RULE.code, grade, Message::NoStatement, law)
                     .on([scent.line])
                     .about(context.name(scent.line))
                     .found(Amount::Percent(scent.share)),
@@ -41,21 +41,20 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         }
     }
     for stated in &context.sheet.composition.statements {
-        let mut say = |grade, said, more: String| {
+        let mut say = |grade, said: Message| {
             findings.push(
                 Finding::said(RULE.code, grade, said, law)
                     .on([stated.line])
                     .about(context.name(stated.line))
-                    .found(Amount::Percent(stated.share))
-                    .more(more),
+                    .found(Amount::Percent(stated.share)),
             );
         };
         if !stated.read.unread.is_empty() {
-            say(Grade::Care, MessageId::StatementUnread, stated.read.unread.len().to_string());
+            say(Grade::Care, Message::StatementUnread { lines: stated.read.unread.len() });
         }
-        let unknown = unrecognised(&stated.read);
-        if !unknown.is_empty() {
-            say(Grade::Unknown, MessageId::NamesUnrecognised, unknown.join(", "));
+        let names = unrecognised(&stated.read);
+        if !names.is_empty() {
+            say(Grade::Unknown, Message::NamesUnrecognised { names });
         }
     }
     let named: Vec<_> = context.sheet.label.allergens.iter().filter(|sum| sum.named).collect();
@@ -66,7 +65,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let seen = named.iter().all(|sum| sum.allergen.basis.holds());
     let threshold = named[0].threshold;
     findings.push(
-        Finding::said(RULE.code, Grade::Fine, MessageId::AllergensNamed, law)
+        Finding::said(RULE.code, Grade::Fine, Message::AllergensNamed, law)
             .if_holds(seen)
             .on(named.iter().flat_map(|sum| sum.lines.iter().copied()))
             .about(names.join(", "))

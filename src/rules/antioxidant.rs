@@ -4,7 +4,7 @@
 //! Source: the oxidizability of a fat's acids, and the bound to it, as `facts::Profile` has them; where the acids are not
 //! known or do not tell, a list of names from memory. The share from which it matters is a choice of ours.
 
-use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
 use crate::facts::{Basis, IngredientId, OxidationOutlook, Seen, SubstanceClass, criteria, criterion};
 use crate::formula::{LineId, PhaseKind};
 use crate::quantity::Percent;
@@ -49,10 +49,10 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         return;
     }
     let (grade, said, found, basis) = if fast.share >= bound.value {
-        (Grade::Care, MessageId::NoAntioxidant, fast, basis)
+        (Grade::Care, Message::NoAntioxidant, fast, basis)
     } else if !dark.lines.is_empty() && fast.share.plus(dark.share) >= bound.value {
         // What cannot be told may turn as soon as any: the question must not go with the answer.
-        (Grade::Unknown, MessageId::KeepingUnknown, dark, criterion(criteria::UNREAD_ACIDS).basis)
+        (Grade::Unknown, Message::KeepingUnknown, dark, criterion(criteria::UNREAD_ACIDS).basis)
     } else {
         return;
     };

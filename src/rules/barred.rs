@@ -4,7 +4,7 @@
 //! off reaches other places than the skin.
 //! Source: Regulation (EC) 1223/2009 Annex V, entries 13, 20, 39, 43, 55, 56, 57.
 
-use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
 use crate::facts::{Barred, Basis, PreservativeGroup, Seen};
 use crate::formula::{Area, Pack};
 use crate::quantity::Percent;
@@ -25,15 +25,15 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let barred = |what: Barred| row.barred.contains(&what);
         let spray = context.about().pack == Pack::Spray;
         let said = if context.leave_on() && row.leave_on == Some(Percent::ZERO) {
-            MessageId::RinseOffOnly
+            Message::RinseOffOnly
         } else if spray && (barred(Barred::Spray) || barred(Barred::Inhaled)) {
-            MessageId::NotInSprays
+            Message::NotInSprays
         } else if context.area() == Area::Lip && barred(Barred::Lip) {
-            MessageId::NotOnLips
+            Message::NotOnLips
         } else if context.leave_on() && context.area() == Area::Body && barred(Barred::Body) {
-            MessageId::NotOnTheBody
+            Message::NotOnTheBody
         } else if barred(Barred::CmitMit) && with_mixture(substance) {
-            MessageId::NotTogether
+            Message::NotTogether
         } else {
             continue;
         };

@@ -6,7 +6,7 @@
 
 use super::context::names;
 use super::counts::counted;
-use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
 use crate::facts::{criteria, criterion, limits};
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::SubstanceShare;
@@ -29,11 +29,11 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             .sum();
         let near = most.of(criterion(criteria::NEAR).value);
         let (grade, said) = if found > most {
-            (Grade::Stop, MessageId::AboveCap)
+            (Grade::Stop, Message::AboveCap)
         } else if found > near {
-            (Grade::Care, MessageId::NearCap)
+            (Grade::Care, Message::NearCap)
         } else {
-            (Grade::Fine, MessageId::WithinCap)
+            (Grade::Fine, Message::WithinCap)
         };
         let lines: Vec<_> = substances.iter().map(|substance| substance.line).collect();
         let remedy = (found > most).then(|| lines.first().copied()).flatten().filter(|_| lines.len() == 1);

@@ -3,7 +3,7 @@
 //! Why it matters: traces of metal turn oils rancid and colours muddy, and Gram-negative bacteria withstand preservatives
 //! better. Source: custom of the trade.
 
-use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
 use crate::facts::{IngredientId, SubstanceClass, criteria, criterion};
 use crate::formula::PhaseKind;
 use crate::quantity::Percent;
@@ -24,7 +24,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     }
     let add = IngredientId::parse("sodium-phytate").ok().map(|id| Remedy::Add(id, DOSE, PhaseKind::Water));
     findings.push(
-        Finding::said(RULE.code, Grade::Care, MessageId::NoChelator, bound.basis)
+        Finding::said(RULE.code, Grade::Care, Message::NoChelator, bound.basis)
             .found(Amount::Percent(water.most()))
             .against(Amount::Percent(bound.value))
             .remedy(add),

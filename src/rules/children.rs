@@ -5,7 +5,7 @@
 //! Source: Regulation (EC) 1223/2009 Annex V (child rules of preservatives) and Annex III/324; SCCS/1681/25; Tisserand and
 //! Young 2014 for camphor-like oils; the rest is custom, which an assessor may answer.
 
-use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
 use crate::facts::{
     Basis, ChildRule, Seen, SubstanceClass, criteria, criterion, fold, in_class, mid_sentence, source_text,
 };
@@ -26,7 +26,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let mut scented: Vec<LineId> = camphor.lines();
         scented.dedup();
         findings.push(
-            Finding::said(RULE.code, Grade::Stop, MessageId::CamphorForChildren, camphor.basis)
+            Finding::said(RULE.code, Grade::Stop, Message::CamphorForChildren, camphor.basis)
                 .on(scented)
                 .about(camphor.names())
                 .found(Amount::Percent(camphor.most())),
@@ -35,7 +35,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let tea_tree = context.class(SubstanceClass::TeaTree);
     if !tea_tree.is_empty() {
         findings.push(
-            Finding::said(RULE.code, Grade::Stop, MessageId::TeaTreeForChildren, tea_tree.basis)
+            Finding::said(RULE.code, Grade::Stop, Message::TeaTreeForChildren, tea_tree.basis)
                 .on(tea_tree.lines())
                 .about(tea_tree.names())
                 .found(Amount::Percent(tea_tree.most()))
@@ -55,7 +55,7 @@ fn methyl_salicylate(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let basis = Basis { source: source_text("a3"), seen: Seen::Stored };
     if let Some(first) = substances.first() {
         findings.push(
-            Finding::said(RULE.code, Grade::Stop, MessageId::NotUnderSix, basis)
+            Finding::said(RULE.code, Grade::Stop, Message::NotUnderSix, basis)
                 .on(substances.iter().map(|substance| substance.line))
                 .about(&*first.name)
                 .found(Amount::Percent(substances.iter().map(|substance| substance.high).sum()))
@@ -73,12 +73,12 @@ fn preservatives(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             ChildRule::NotUnderThreeButShampoo if rinsed && context.area() == Area::Hair => continue,
             ChildRule::NotUnderThreeButWash if rinsed => continue,
             ChildRule::NotUnderThree | ChildRule::NotUnderThreeButShampoo | ChildRule::NotUnderThreeButWash => {
-                (Grade::Stop, MessageId::NotUnderThree, None)
+                (Grade::Stop, Message::NotUnderThree, None)
             }
-            ChildRule::NotNappyUnderThree if nappy && !rinsed => (Grade::Stop, MessageId::NotOnTheNappyArea, None),
+            ChildRule::NotNappyUnderThree if nappy && !rinsed => (Grade::Stop, Message::NotOnTheNappyArea, None),
             ChildRule::NotNappyUnderThree => continue,
-            ChildRule::Avoid => (Grade::Stop, MessageId::AvoidedUnderThree, Some(custom())),
-            ChildRule::AvoidNappy if nappy && !rinsed => (Grade::Care, MessageId::AvoidedOnTheNappyArea, None),
+            ChildRule::Avoid => (Grade::Stop, Message::AvoidedUnderThree, Some(custom())),
+            ChildRule::AvoidNappy if nappy && !rinsed => (Grade::Care, Message::AvoidedOnTheNappyArea, None),
             ChildRule::AvoidNappy => continue,
         };
         let seen = if row.rules_seen { Seen::Stored } else { Seen::Memory };
@@ -117,29 +117,25 @@ fn customs(context: RuleContext<'_>, taken: &[LineId], findings: &mut Vec<Findin
         });
     };
     for scent in context.sheet.composition.scents.iter().filter(|scent| !taken.contains(&scent.line)) {
-        say(MessageId::ScentUnderThree, vec![scent.line], context.name(scent.line), scent.share, None);
+        say(Message::ScentUnderThree, vec![scent.line], context.name(scent.line), scent.share, None);
     }
     let (alcohol, bound) = (context.class(SubstanceClass::Alcohol), criterion(criteria::CHILD_ALCOHOL).value);
     if alcohol.most() > bound {
-        say(MessageId::AlcoholUnderThree, alcohol.lines(), alcohol.names(), alcohol.most(), Some(bound));
+        say(Message::AlcoholUnderThree, alcohol.lines(), alcohol.names(), alcohol.most(), Some(bound));
     }
     let acids = context.class(SubstanceClass::Aha);
     if acids.most() >= criterion(criteria::ACTIVE_AHA).value {
-        say(MessageId::AcidUnderThree, acids.lines(), acids.names(), acids.most(), None);
+        say(Message::AcidUnderThree, acids.lines(), acids.names(), acids.most(), None);
     }
     let retinoids = context.class(SubstanceClass::Retinoid);
-    say(MessageId::RetinoidUnderThree, retinoids.lines(), retinoids.names(), retinoids.most(), None);
+    say(Message::RetinoidUnderThree, retinoids.lines(), retinoids.names(), retinoids.most(), None);
     for (_, line, share, entry) in context.known_lines() {
         let Some(source) = entry.allergen_source().filter(|_| !entry.has_function("Fragrance")) else { continue };
         let flagged = in_class(SubstanceClass::SourceFlag, &fold(source.value)).is_some();
         if flagged {
-            let finding = Finding::said(RULE.code, Grade::Care, MessageId::SourceUnderThree, custom());
-            let finding = finding
-                .on([line.id])
-                .about(entry.label())
-                .more(mid_sentence(source.value))
-                .found(Amount::Percent(share));
-            findings.push(finding);
+            let said = Message::SourceUnderThree { made_from: mid_sentence(source.value) };
+            let finding = Finding::said(RULE.code, Grade::Care, said, custom());
+            findings.push(finding.on([line.id]).about(entry.label()).found(Amount::Percent(share)));
         }
     }
 }

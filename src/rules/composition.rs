@@ -3,8 +3,8 @@
 //! Why it matters: no limit of it can be checked; up to the whole line may be that substance.
 //! Source: Regulation (EC) 1223/2009 Annexes III and V ask for the sum over all sources.
 
-use super::context::names;
-use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
+use super::context::list;
+use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{Basis, PreservativeGroup, Seen, limits, source_text};
 use crate::sheet::SubstanceShare;
 
@@ -20,11 +20,11 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let substances: Vec<&SubstanceShare> = context.substances().iter().filter(limited).collect();
         let Some(first) = substances.first() else { continue };
         let basis = Basis { source: source_text("av"), seen: Seen::Stored };
+        let said = Message::CompositionUnknown { substances: list(&substances) };
         findings.push(
-            Finding::said(RULE.code, Grade::Care, MessageId::CompositionUnknown, basis)
+            Finding::said(RULE.code, Grade::Care, said, basis)
                 .on([*line])
                 .about(context.name(*line))
-                .more(names(&substances))
                 .found(Amount::Percent(first.high)),
         );
     }

@@ -1,6 +1,6 @@
 //! What every rule may look at, and the questions that many of them ask.
 
-use super::{Fact, Finding, MessageId};
+use super::{Finding, MessageId};
 use crate::facts::{Basis, CriterionKey, Ingredient, Seen, Shelf, SubstanceClass, criteria, criterion, fold, in_class};
 use crate::formula::{About, Area, Choice, Formula, Line, LineId, Phase, Region, Use};
 use crate::quantity::{Percent, Ph, Quantity};
@@ -45,6 +45,11 @@ impl<'a> Members<'a> {
         names(&self.substances)
     }
 
+    /// The same, one by one.
+    pub(super) fn list(&self) -> Vec<String> {
+        list(&self.substances)
+    }
+
     pub(super) fn lines(&self) -> Vec<LineId> {
         self.substances.iter().map(|substance| substance.line).collect()
     }
@@ -57,10 +62,15 @@ impl<'a> Members<'a> {
 
 /// The names of some substance shares, sorted, each once.
 pub(super) fn names(substances: &[&SubstanceShare]) -> String {
-    let mut names: Vec<&str> = substances.iter().map(|substance| substance.name.as_str()).collect();
+    list(substances).join(", ")
+}
+
+/// The same, one by one.
+pub(super) fn list(substances: &[&SubstanceShare]) -> Vec<String> {
+    let mut names: Vec<String> = substances.iter().map(|substance| substance.name.clone()).collect();
     names.sort_unstable();
     names.dedup();
-    names.join(", ")
+    names
 }
 
 impl<'a> RuleContext<'a> {
@@ -173,8 +183,8 @@ impl<'a> RuleContext<'a> {
     pub(super) fn name_lots(self, mut finding: Finding) -> Finding {
         let subject = fold(&finding.detail.subject);
         let about_statement = matches!(
-            finding.fact,
-            Fact::Message(MessageId::NoStatement | MessageId::StatementUnread | MessageId::NamesUnrecognised)
+            finding.message(),
+            Some(MessageId::NoStatement | MessageId::StatementUnread | MessageId::NamesUnrecognised)
         );
         for line in &finding.lines {
             let brings = self

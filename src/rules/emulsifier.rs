@@ -7,7 +7,7 @@
 //! nothing is said of it.
 
 use super::context::Members;
-use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{Basis, Hlb, Ingredient, Origin, RatioOf, Seen, SubstanceClass, UsualPhase, criteria, criterion};
 use crate::formula::PhaseKind;
 use crate::quantity::{Percent, Quantity};
@@ -31,10 +31,9 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let Some(emulsion) = found else {
         let least = criterion(criteria::EMULSIFIER_CARE);
         findings.push(
-            Finding::said(RULE.code, Grade::Stop, MessageId::NoEmulsifier, least.basis)
+            Finding::said(RULE.code, Grade::Stop, Message::NoEmulsifier { oils: oil }, least.basis)
                 .found(Amount::Percent(Percent::ZERO))
-                .against(Amount::Percent(least.value))
-                .more(Amount::Percent(oil).text()),
+                .against(Amount::Percent(least.value)),
         );
         return;
     };
@@ -63,7 +62,7 @@ fn packing(emulsion: &Emulsion, findings: &mut Vec<Finding>) {
     }
     let closest = criterion(criteria::CLOSE_PACKING);
     findings.push(
-        Finding::said(RULE.code, Grade::Care, MessageId::DropsPacked, closest.basis)
+        Finding::said(RULE.code, Grade::Care, Message::DropsPacked, closest.basis)
             .on(emulsion.emulsifiers.iter().map(|part| part.line))
             .found(Amount::Percent(tenths(drops)))
             .against(Amount::Percent(tenths(closest.value))),
@@ -82,11 +81,10 @@ fn network<'a>(context: RuleContext<'a>) -> Option<(Members<'a>, Members<'a>)> {
 fn wrong_side(emulsion: &Emulsion, had: Hlb, water: Percent, findings: &mut Vec<Finding>) {
     let bound = criterion(criteria::HLB_WATER_IN_OIL);
     findings.push(
-        Finding::said(RULE.code, Grade::Stop, MessageId::LipophilicOnly, bound.basis)
+        Finding::said(RULE.code, Grade::Stop, Message::LipophilicOnly { water }, bound.basis)
             .on(emulsion.emulsifiers.iter().map(|part| part.line))
             .found(Amount::Hundredths(had.units()))
-            .against(Amount::Hundredths(bound.value.units()))
-            .more(Amount::Percent(water).text()),
+            .against(Amount::Hundredths(bound.value.units())),
     );
 }
 
@@ -124,36 +122,36 @@ fn dose(emulsion: &Emulsion, lipophilic: bool, findings: &mut Vec<Finding>) {
         share if share >= least => Dose::Lean,
         _ => Dose::Low,
     });
+    let oils = emulsion.oil;
     let (grade, said, bound) = match grade {
         Dose::Good if lipophilic => return,
-        Dose::Good => (Grade::Fine, MessageId::EmulsifierEnough, good),
-        Dose::Lean => (Grade::Care, MessageId::EmulsifierLow, good),
-        Dose::Low => (Grade::Stop, MessageId::EmulsifierLow, least),
+        Dose::Good => (Grade::Fine, Message::EmulsifierEnough { oils }, good),
+        Dose::Lean => (Grade::Care, Message::EmulsifierLow { oils }, good),
+        Dose::Low => (Grade::Stop, Message::EmulsifierLow { oils }, least),
     };
     findings.push(
         Finding::said(RULE.code, grade, said, pass.basis)
             .on(emulsion.emulsifiers.iter().map(|part| part.line))
             .found(Amount::Percent(tenths(share)))
-            .against(Amount::Percent(bound))
-            .more(Amount::Percent(emulsion.oil).text()),
+            .against(Amount::Percent(bound)),
     );
 }
 
 /// A polymer holds the drops by its share of the formula, and the ratio to the oils says nothing of it.
 fn polymer(context: RuleContext<'_>, emulsion: &Emulsion, part: EmulsifierLine, findings: &mut Vec<Finding>) {
     let (Some(dose), Some(usual)) = (emulsion.dose, part.usual) else { return };
+    let oils = emulsion.oil;
     let (grade, said, bound) = match dose {
-        Dose::Good => (Grade::Fine, MessageId::PolymerEnough, usual.good),
-        Dose::Lean => (Grade::Care, MessageId::PolymerLow, usual.good),
-        Dose::Low => (Grade::Stop, MessageId::PolymerLow, usual.least),
+        Dose::Good => (Grade::Fine, Message::PolymerEnough { oils }, usual.good),
+        Dose::Lean => (Grade::Care, Message::PolymerLow { oils }, usual.good),
+        Dose::Low => (Grade::Stop, Message::PolymerLow { oils }, usual.least),
     };
     findings.push(
         Finding::said(RULE.code, grade, said, Basis { source: usual.source, seen: Seen::Memory })
             .on([part.line])
             .about(context.name(part.line))
             .found(Amount::Percent(part.share))
-            .against(Amount::Percent(bound))
-            .more(Amount::Percent(emulsion.oil).text()),
+            .against(Amount::Percent(bound)),
     );
 }
 
@@ -171,11 +169,12 @@ fn balance(
     let off = (required.units() - had.units()).abs();
     let steadied = context.class(SubstanceClass::Gum).most() >= criterion(criteria::HLB_STABILISER).value;
     let (pass, care) = (criterion(criteria::HLB_PASS), criterion(criteria::HLB_CARE));
+    let partners = network.as_ref().map(|(_, partners)| partners.list()).unwrap_or_default();
     let (grade, said) = match off {
-        off if off <= pass.value.units() => (Grade::Fine, MessageId::HlbMeets),
-        _ if network.is_some() => (Grade::Unknown, MessageId::HlbOff),
-        off if off <= care.value.units() || steadied => (Grade::Care, MessageId::HlbOff),
-        _ => (Grade::Stop, MessageId::HlbOff),
+        off if off <= pass.value.units() => (Grade::Fine, Message::HlbMeets { partners }),
+        _ if network.is_some() => (Grade::Unknown, Message::HlbOff { partners }),
+        off if off <= care.value.units() || steadied => (Grade::Care, Message::HlbOff { partners }),
+        _ => (Grade::Stop, Message::HlbOff { partners }),
     };
     let unseen = |origin: Option<Origin>| matches!(origin, Some(Origin::Table { verified: false, .. }));
     let memory = context.known_lines().iter().any(|(_, _, _, entry)| {
@@ -186,8 +185,8 @@ fn balance(
         .on(emulsion.emulsifiers.iter().map(|part| part.line))
         .found(Amount::Hundredths(had.units()))
         .against(Amount::Hundredths(required.units()));
-    if let Some((formers, partners)) = network {
-        finding = finding.rests_on(formers.basis).about(formers.names()).more(partners.names());
+    if let Some((formers, _)) = network {
+        finding = finding.rests_on(formers.basis).about(formers.names());
     }
     findings.push(finding);
 }

@@ -2,10 +2,10 @@
 
 use crate::facts::{Basis, IngredientId, LabelDuty, Seen, SheetFinding, Span, TRIGLYCERIDE_SV, fold};
 use crate::formula::{Choice, Formula, LineId, Pack, PhaseKind, Region};
-use crate::quantity::{Celsius, Decimal, Mass, ParseProblem, Percent, Ph, Quantity};
+use crate::quantity::{Mass, ParseProblem, Percent, Ph, Quantity};
 use crate::sheet::{LyeNote, NoLye, UsedLot};
 
-use super::{MessageId, OnTheScale};
+use super::{Amount, Message, MessageId, OnTheScale};
 
 /// How grave a finding is, gravest first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -71,36 +71,8 @@ pub enum Fact {
         /// The batch from which on it weighs it well; none where a premix is proposed.
         from: Option<Mass>,
     },
-    /// Something about what may harm or what the law asks; the numbers are in the finding.
-    Message(MessageId),
-}
-
-/// A number that was compared, or what it was compared with.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Amount {
-    /// A share.
-    Percent(Percent),
-    /// A pH.
-    Ph(Ph),
-    /// A temperature.
-    Celsius(Celsius),
-    /// A plain number in hundredths: an HLB, a sum of shares of limits.
-    Hundredths(i64),
-    /// A word.
-    Text(String),
-}
-
-impl Amount {
-    /// As canonical text with its unit.
-    pub fn text(&self) -> String {
-        match self {
-            Self::Percent(share) => format!("{} %", share.canonical()),
-            Self::Ph(ph) => ph.canonical(),
-            Self::Celsius(heat) => format!("{} \u{b0}C", heat.canonical()),
-            Self::Hundredths(number) => Decimal::new(*number, 2).canonical(),
-            Self::Text(text) => text.clone(),
-        }
-    }
+    /// Something about what may harm or what the law asks; what was compared is in the finding.
+    Message(Message),
 }
 
 /// What a finding proposes: a change that the desk can make.
@@ -131,10 +103,6 @@ pub struct Detail {
     pub value: Option<Amount>,
     /// What it was compared with.
     pub limit: Option<Amount>,
-    /// Other names or numbers that the sentence needs. It may hold what the maker typed, so nothing is decided by it.
-    pub more: String,
-    /// What was found is counted as acid, not as its salt.
-    pub as_acid: bool,
     /// What the label must say because of it.
     pub duty: Option<LabelDuty>,
     /// Where the limit comes from.
@@ -184,7 +152,7 @@ impl Finding {
     }
 
     /// A finding of a safety rule, to be completed.
-    pub(super) fn said(rule: &'static str, grade: Grade, said: MessageId, basis: Basis) -> Self {
+    pub(super) fn said(rule: &'static str, grade: Grade, said: Message, basis: Basis) -> Self {
         let (source, seen) = (basis.source.to_owned(), Some(basis.seen));
         let detail = Detail { source, seen, verified: true, ..Detail::default() };
         Self { rule, grade, lines: Vec::new(), fact: Fact::Message(said), detail }.rests_on(basis)
@@ -208,16 +176,6 @@ impl Finding {
 
     pub(super) fn about(mut self, subject: impl Into<String>) -> Self {
         self.detail.subject = subject.into();
-        self
-    }
-
-    pub(super) fn more(mut self, more: impl Into<String>) -> Self {
-        self.detail.more = more.into();
-        self
-    }
-
-    pub(super) fn counted_as_acid(mut self, as_acid: bool) -> Self {
-        self.detail.as_acid = as_acid;
         self
     }
 
@@ -288,7 +246,23 @@ impl Finding {
         self
     }
 
-    /// The value that was compared, as canonical text with its unit.
+    /// What a safety rule says.
+    pub const fn message(&self) -> Option<MessageId> {
+        match &self.fact {
+            Fact::Message(message) => Some(message.id()),
+            _ => None,
+        }
+    }
+
+    /// Whether both say the same, whatever the numbers.
+    pub(super) fn says_the_same(&self, other: &Self) -> bool {
+        match (self.message(), other.message()) {
+            (Some(message), Some(other)) => message == other,
+            _ => self.fact == other.fact,
+        }
+    }
+
+    /// The value that was compared, as stored answers and reports have it.
     pub fn value(&self) -> Option<String> {
         match &self.fact {
             Fact::SumWhole => Some("100 %".to_owned()),
@@ -302,7 +276,7 @@ impl Finding {
             Fact::NoLye(NoLye::SvImpossible(_, value)) => Some(format!("{} mg KOH/g", value.canonical())),
             Fact::NoShare | Fact::Nameless | Fact::Lye(_) | Fact::NoLye(_) | Fact::SupplierSheet(_) => None,
             Fact::TooSmall { dose, .. } => Some(format!("{} g", dose.canonical())),
-            Fact::Message(_) => self.detail.value.as_ref().map(Amount::text),
+            Fact::Message(_) => self.detail.value.as_ref().map(Amount::stored_text),
         }
     }
 
@@ -321,7 +295,7 @@ impl Finding {
             }
             Fact::Unread { .. } | Fact::NoShare | Fact::Nameless | Fact::OffShelf(_) => None,
             Fact::Lye(_) | Fact::NoLye(_) | Fact::SupplierSheet(_) => None,
-            Fact::Message(_) => self.detail.limit.as_ref().map(Amount::text),
+            Fact::Message(_) => self.detail.limit.as_ref().map(Amount::stored_text),
         }
     }
 
@@ -385,7 +359,7 @@ mod tests {
     use crate::facts::{CsvTable, Seen, criteria};
 
     fn stop(basis: Basis) -> Finding {
-        Finding::said("rule", Grade::Stop, MessageId::TooAcid, basis)
+        Finding::said("rule", Grade::Stop, Message::NoPh, basis)
     }
 
     /// Whatever the table of figures calls a custom advises, whether a finding shows it as its source or only rests on it.

@@ -5,7 +5,7 @@
 //! substance can release is computed from molar masses.
 
 use super::context::names;
-use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{Criterion, LabelDuty, ShareClass, criteria, criterion, fold, share_in};
 use crate::quantity::Percent;
 use crate::sheet::SubstanceShare;
@@ -36,9 +36,9 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         );
     };
     if entry_51 && total >= stop.value {
-        say(Grade::Stop, MessageId::FormaldehydeBarred, stop, &substances, "");
+        say(Grade::Stop, Message::FormaldehydeBarred, stop, &substances, "");
     } else if total > label.value {
-        say(Grade::Care, MessageId::FormaldehydeLabel, label, &substances, SINCE);
+        say(Grade::Care, Message::FormaldehydeLabel, label, &substances, SINCE);
     }
     // Bronopol and others release an amount that is not in the table.
     let duty = |substance: &SubstanceShare| {
@@ -47,6 +47,6 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let open: Vec<&SubstanceShare> =
         context.substances().iter().filter(|substance| duty(substance) && released(substance).is_none()).collect();
     if !open.is_empty() {
-        say(Grade::Care, MessageId::FormaldehydeUnknown, label, &open, SINCE);
+        say(Grade::Care, Message::FormaldehydeUnknown, label, &open, SINCE);
     }
 }

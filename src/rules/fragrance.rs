@@ -4,7 +4,7 @@
 //! only its supplier's certificate says.
 //! Source: the supplier's IFRA certificate; SCCS/1681/25 for tea tree oil; the totals are custom.
 
-use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
 use crate::facts::{Basis, Criterion, Field, Seen, SubstanceClass, criteria, criterion, read_certificate, source_text};
 use crate::formula::{About, Area, Audience, Use};
 use crate::quantity::{Percent, Quantity};
@@ -42,17 +42,16 @@ fn certificate(context: RuleContext<'_>, line: crate::formula::LineId, share: Pe
     let limit = read.limit(category);
     let basis = Basis { source: source_text("ifra"), seen: Seen::Stored };
     let (grade, said) = match limit {
-        None => (Grade::Care, MessageId::NoCertificate),
-        Some(limit) if share > limit => (Grade::Stop, MessageId::AboveCertificate),
+        None => (Grade::Care, Message::NoCertificate { category }),
+        Some(limit) if share > limit => (Grade::Stop, Message::AboveCertificate { category }),
         // What was not understood may be the lower limit: nothing is within it before that is mended.
-        Some(_) if !read.unread.is_empty() => (Grade::Care, MessageId::CertificateUnread),
-        Some(_) => (Grade::Fine, MessageId::WithinCertificate),
+        Some(_) if !read.unread.is_empty() => (Grade::Care, Message::CertificateUnread { category }),
+        Some(_) => (Grade::Fine, Message::WithinCertificate { category }),
     };
     let remedy = limit.filter(|limit| share > *limit).map(|limit| Remedy::Share(line, limit));
     let mut finding = Finding::said(RULE.code, grade, said, basis)
         .on([line])
         .about(context.name(line))
-        .more(category)
         .found(Amount::Percent(share))
         .document(context.documents(&[line]).filter(|_| limit.is_some()))
         .remedy(remedy);
@@ -83,7 +82,7 @@ fn total(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     } else {
         (Grade::Stop, of(care))
     };
-    let said = if grade == Grade::Fine { MessageId::FragranceModest } else { MessageId::FragranceMuch };
+    let said = if grade == Grade::Fine { Message::FragranceModest } else { Message::FragranceMuch };
     findings.push(
         Finding::said(RULE.code, grade, said, pass.basis)
             .on(scents.iter().map(|scent| scent.line))
@@ -100,9 +99,9 @@ fn tea_tree(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let bound = criterion(criteria::TEA_TREE_FACE);
     let face = context.area() == Area::Face;
     let (grade, said) = match face {
-        true if oil.most() > bound.value => (Grade::Stop, MessageId::TeaTreeFace),
-        true => (Grade::Fine, MessageId::TeaTreeFaceWithin),
-        false => (Grade::Care, MessageId::TeaTreeNotCovered),
+        true if oil.most() > bound.value => (Grade::Stop, Message::TeaTreeFace),
+        true => (Grade::Fine, Message::TeaTreeFaceWithin),
+        false => (Grade::Care, Message::TeaTreeNotCovered),
     };
     let mut finding = Finding::said(RULE.code, grade, said, bound.basis)
         .on(oil.lines())

@@ -2,7 +2,7 @@
 //!
 //! Why it matters: it clumps, and the clumps never come apart. Source: handbook practice, from memory.
 
-use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{Basis, Ingredient, SubstanceClass, fold, in_class};
 use crate::formula::PhaseKind;
 
@@ -21,7 +21,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             .any(|(other, _, _, entry)| other.id == phase.id && is(SubstanceClass::Wetting, entry).is_some());
         if !wetted {
             findings.push(
-                Finding::said(RULE.code, Grade::Care, MessageId::GumDry, basis)
+                Finding::said(RULE.code, Grade::Care, Message::GumDry, basis)
                     .on([line.id])
                     .about(entry.label())
                     .found(Amount::Percent(*share)),

@@ -3,7 +3,7 @@
 //! Why it matters: delicate oils oxidise, vitamins and preservatives break down, vapour of scents and alcohol may catch fire.
 //! Source: heat limits of the ingredient table, most of them custom from memory; flash points of the hazard table.
 
-use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
 use crate::facts::{Basis, Origin, Seen, criteria, criterion, hazard};
 use crate::formula::PhaseKind;
 use crate::quantity::{Celsius, Quantity};
@@ -22,7 +22,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         {
             // At the flash point itself nothing but the hazard table is needed.
             let near = heat < point;
-            let finding = Finding::said(RULE.code, Grade::Stop, MessageId::FlashPoint, row.basis);
+            let finding = Finding::said(RULE.code, Grade::Stop, Message::FlashPoint, row.basis);
             findings.push(
                 if near { finding.rests_on(margin.basis) } else { finding }
                     .if_holds(seen)
@@ -48,13 +48,12 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let spared = criterion(criteria::HEAT_CARE);
         let grade = if over <= spared.value.units() { Grade::Care } else { Grade::Stop };
         findings.push(
-            Finding::said(RULE.code, grade, MessageId::TooHot, basis)
+            Finding::said(RULE.code, grade, Message::TooHot { over: Celsius::from_units(over) }, basis)
                 .rests_on(spared.basis)
                 .on([line.id])
                 .about(entry.label())
                 .found(Amount::Celsius(heat))
                 .against(Amount::Celsius(most.value))
-                .more(Amount::Celsius(Celsius::from_units(over)).text())
                 .document(context.documents(&[line.id]).filter(|_| most.origin == Origin::Maker))
                 .remedy(to_cool),
         );

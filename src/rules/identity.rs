@@ -3,7 +3,7 @@
 //! Why it matters: what has no name on a label cannot be sold, and what has no document is known only from a table.
 //! Source: custom of the trade, after the records that ISO 22716 asks for.
 
-use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{Basis, Seen, source_text};
 
 pub(super) const RULE: Rule = Rule { code: "identity", check };
@@ -13,7 +13,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let mut bare = 0usize;
     for (_, line, _, entry) in context.known_lines() {
         if entry.inci().is_none() {
-            let finding = Finding::said(RULE.code, Grade::Care, MessageId::NoInci, basis);
+            let finding = Finding::said(RULE.code, Grade::Care, Message::NoInci, basis);
             findings.push(finding.on([line.id]).about(entry.label()));
         } else if entry.document().is_none() {
             bare += 1;
@@ -21,7 +21,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     }
     // Said once for the whole formula: a mark at every line would hide the marks that matter.
     if bare > 0 {
-        let count = Amount::Text(bare.to_string());
-        findings.push(Finding::said(RULE.code, Grade::Unknown, MessageId::NoDocument, basis).found(count));
+        let count = Amount::Count(bare);
+        findings.push(Finding::said(RULE.code, Grade::Unknown, Message::NoDocument, basis).found(count));
     }
 }

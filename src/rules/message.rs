@@ -1,11 +1,42 @@
 //! What the safety rules say, as a closed list. The sentences are in `words`.
+//!
+//! Subject, value and limit are the finding's, since every finding is named, answered and reported by them. What else a
+//! sentence tells is a field of its message, of its own type.
 
-macro_rules! said {
-    ($($(#[$doc:meta])* $name:ident = $key:literal),+ $(,)?) => {
-        /// What a safety rule says.
+use super::MessageField;
+use crate::facts::Kilodaltons;
+use crate::quantity::{Celsius, Percent, Ph};
+
+macro_rules! messages {
+    ($($(#[$doc:meta])* $name:ident $({ $($field:ident: $kind:ty),+ })? = $key:literal),+ $(,)?) => {
+        /// What a safety rule says, with what its sentence tells beside subject, value and limit of the finding.
+        #[derive(Debug, Clone, PartialEq, Eq)]
+        pub enum Message {
+            $($(#[$doc])* $name $({
+                $(#[doc = concat!("What its sentence tells as `", stringify!($field), "`.")] $field: $kind),+
+            })?),+
+        }
+
+        /// A message without its fields.
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
         pub enum MessageId {
             $($(#[$doc])* $name),+
+        }
+
+        impl Message {
+            /// Which one it is.
+            pub const fn id(&self) -> MessageId {
+                match self { $(Self::$name { .. } => MessageId::$name),+ }
+            }
+
+            /// Its fields by name.
+            pub fn fields(&self) -> Vec<(&'static str, MessageField<'_>)> {
+                match self {
+                    $(Self::$name $({ $($field),+ })? => {
+                        vec![$($((stringify!($field), MessageField::from($field))),+)?]
+                    })+
+                }
+            }
         }
 
         impl MessageId {
@@ -16,31 +47,43 @@ macro_rules! said {
             pub const fn key(self) -> &'static str {
                 match self { $(Self::$name => $key),+ }
             }
+
+            /// The names of its fields.
+            pub const fn fields(self) -> &'static [&'static str] {
+                match self { $(Self::$name => &[$($(stringify!($field)),+)?]),+ }
+            }
         }
     };
 }
 
-said! {
+impl Message {
+    /// Its key in files.
+    pub const fn key(&self) -> &'static str {
+        self.id().key()
+    }
+}
+
+messages! {
     /// More than a certificate allows.
-    AboveCertificate = "above-certificate",
+    AboveCertificate { category: &'static str } = "above-certificate",
     /// More than a cap.
     AboveCap = "above-cap",
     /// More of a preservative than law allows.
-    AboveMaximum = "above-maximum",
+    AboveMaximum { as_acid: bool } = "above-maximum",
     /// More than the most of an ingredient.
     AboveMost = "above-most",
     /// An acid preservative does nothing at this pH.
-    AcidIdle = "acid-idle",
+    AcidIdle { ph: Ph } = "acid-idle",
     /// Peeling acid for the smallest.
     AcidUnderThree = "acid-under-three",
     /// An acid preservative does little at this pH.
-    AcidWeak = "acid-weak",
+    AcidWeak { ph: Ph } = "acid-weak",
     /// An acid is needed to reach the target pH, and what sets a pH the other way is not.
-    AcidNotBase = "acid-not-base",
+    AcidNotBase { uncounted: Vec<String> } = "acid-not-base",
     /// An acid that a pH is set with takes it below its target.
-    AcidTooMuch = "acid-too-much",
+    AcidTooMuch { uncounted: Vec<String> } = "acid-too-much",
     /// An acid preservative works.
-    AcidWorks = "acid-works",
+    AcidWorks { ph: Ph } = "acid-works",
     /// A peeling acid below its pH.
     AhaTooAcid = "aha-too-acid",
     /// Alcohol for the smallest.
@@ -54,19 +97,19 @@ said! {
     /// A preservative that is left out for the smallest.
     AvoidedUnderThree = "avoided-under-three",
     /// A base is needed to reach the target pH, and what sets a pH the other way is not.
-    BaseNotAcid = "base-not-acid",
+    BaseNotAcid { uncounted: Vec<String> } = "base-not-acid",
     /// A base that a pH is set with takes it above its target.
-    BaseTooMuch = "base-too-much",
+    BaseTooMuch { uncounted: Vec<String> } = "base-too-much",
     /// A solubiliser takes the preservative to itself.
-    BindsPreservative = "binds-preservative",
+    BindsPreservative { partners: Vec<String> } = "binds-preservative",
     /// Camphor-like oils for children.
     CamphorForChildren = "camphor-for-children",
     /// A cationic with an anionic.
-    CationicWithAnionic = "cationic-with-anionic",
+    CationicWithAnionic { partners: Vec<String> } = "cationic-with-anionic",
     /// Lines of a certificate that were not understood.
-    CertificateUnread = "certificate-unread",
+    CertificateUnread { category: &'static str } = "certificate-unread",
     /// Shares of a blend are not known.
-    CompositionUnknown = "composition-unknown",
+    CompositionUnknown { substances: Vec<String> } = "composition-unknown",
     /// The drops are closer than equal spheres can be.
     DropsPacked = "drops-packed",
     /// Nothing was checked for this place.
@@ -74,11 +117,11 @@ said! {
     /// Which dose preserves is not known.
     DoseUnknown = "dose-unknown",
     /// Emulsifier suffices.
-    EmulsifierEnough = "emulsifier-enough",
+    EmulsifierEnough { oils: Percent } = "emulsifier-enough",
     /// Emulsifier is little.
-    EmulsifierLow = "emulsifier-low",
+    EmulsifierLow { oils: Percent } = "emulsifier-low",
     /// Acid and bicarbonate in a closed pack.
-    Fizzes = "fizzes",
+    Fizzes { partners: Vec<String> } = "fizzes",
     /// Near the flash point.
     FlashPoint = "flash-point",
     /// Too much releasable formaldehyde.
@@ -96,9 +139,9 @@ said! {
     /// A gum without anything to wet it.
     GumDry = "gum-dry",
     /// HLB fits.
-    HlbMeets = "hlb-meets",
+    HlbMeets { partners: Vec<String> } = "hlb-meets",
     /// HLB does not fit.
-    HlbOff = "hlb-off",
+    HlbOff { partners: Vec<String> } = "hlb-off",
     /// Too little is known of an oil's acids to say how long it keeps.
     KeepingUnknown = "keeping-unknown",
     /// Something but a preservative keeps it.
@@ -106,37 +149,37 @@ said! {
     /// The limit in law was not read.
     LimitUnread = "limit-unread",
     /// Emulsifiers that hold water in oil, in what is mostly water.
-    LipophilicOnly = "lipophilic-only",
+    LipophilicOnly { water: Percent } = "lipophilic-only",
     /// pH 11 or more with lye.
     LyeTooAlkaline = "lye-too-alkaline",
     /// Names in an allergen statement that were not recognised.
-    NamesUnrecognised = "names-unrecognised",
+    NamesUnrecognised { names: Vec<String> } = "names-unrecognised",
     /// Close below a cap.
     NearCap = "near-cap",
     /// Close below the legal maximum.
-    NearMaximum = "near-maximum",
+    NearMaximum { as_acid: bool } = "near-maximum",
     /// An acid is needed to reach the target pH.
-    NeedsAcid = "needs-acid",
+    NeedsAcid { uncounted: Vec<String> } = "needs-acid",
     /// A base is needed to reach the target pH.
-    NeedsBase = "needs-base",
+    NeedsBase { uncounted: Vec<String> } = "needs-base",
     /// More of an acid is needed to reach the target pH.
-    NeedsMoreAcid = "needs-more-acid",
+    NeedsMoreAcid { uncounted: Vec<String> } = "needs-more-acid",
     /// More of a base is needed to reach the target pH.
-    NeedsMoreBase = "needs-more-base",
+    NeedsMoreBase { uncounted: Vec<String> } = "needs-more-base",
     /// Niacinamide outside its pH.
     NiacinamidePh = "niacinamide-ph",
     /// An amine with a nitrosating agent.
-    NitrosaminePair = "nitrosamine-pair",
+    NitrosaminePair { partners: Vec<String> } = "nitrosamine-pair",
     /// No antioxidant for oils that need one.
     NoAntioxidant = "no-antioxidant",
     /// No certificate for a scent.
-    NoCertificate = "no-certificate",
+    NoCertificate { category: &'static str } = "no-certificate",
     /// No chelator.
     NoChelator = "no-chelator",
     /// No supplier's document.
     NoDocument = "no-document",
     /// No emulsifier at all.
-    NoEmulsifier = "no-emulsifier",
+    NoEmulsifier { oils: Percent } = "no-emulsifier",
     /// No INCI name.
     NoInci = "no-inci",
     /// No pH stated.
@@ -168,7 +211,7 @@ said! {
     /// Only things that help a preservative.
     OnlyBoosters = "only-boosters",
     /// Where an ingredient comes from is open.
-    OriginOpen = "origin-open",
+    OriginOpen { made_from: String } = "origin-open",
     /// Parabens at or over a limit.
     Parabens = "parabens",
     /// Parabens within limits.
@@ -180,13 +223,13 @@ said! {
     /// pH below an ingredient's.
     PhBelow = "ph-below",
     /// Oils that burn in the sun.
-    Phototoxic = "phototoxic",
+    Phototoxic { oils: Percent } = "phototoxic",
     /// Oils that burn in the sun, within limits.
-    PhototoxicWithin = "phototoxic-within",
+    PhototoxicWithin { oils: Percent } = "phototoxic-within",
     /// A polymer holds the drops by itself.
-    PolymerEnough = "polymer-enough",
+    PolymerEnough { oils: Percent } = "polymer-enough",
     /// Too little of a polymer that is to hold the drops.
-    PolymerLow = "polymer-low",
+    PolymerLow { oils: Percent } = "polymer-low",
     /// A preservative is there.
     Preserved = "preserved",
     /// A banned substance.
@@ -200,7 +243,7 @@ said! {
     /// Salicylic acid in pregnancy.
     SalicylicPregnancy = "salicylic-pregnancy",
     /// Salt thins carbomer.
-    SaltThinsCarbomer = "salt-thins-carbomer",
+    SaltThinsCarbomer { partners: Vec<String> } = "salt-thins-carbomer",
     /// Scent in pregnancy.
     ScentPregnancy = "scent-pregnancy",
     /// Scent for the smallest.
@@ -218,15 +261,15 @@ said! {
     /// What the ingredients are made from.
     SourceFlags = "source-flags",
     /// A food allergen for the smallest.
-    SourceUnderThree = "source-under-three",
+    SourceUnderThree { made_from: String } = "source-under-three",
     /// All kinds of microbes are held.
     SpectrumBroad = "spectrum-broad",
     /// All kinds of microbes are held, and something feeds them.
-    SpectrumFed = "spectrum-fed",
+    SpectrumFed { feeders: Vec<String> } = "spectrum-fed",
     /// Some kinds of microbes are not held.
-    SpectrumNarrow = "spectrum-narrow",
+    SpectrumNarrow { feeders: Vec<String> } = "spectrum-narrow",
     /// Lines of an allergen statement that were not understood.
-    StatementUnread = "statement-unread",
+    StatementUnread { lines: usize } = "statement-unread",
     /// The sun after a peeling acid.
     Sunburn = "sunburn",
     /// Too much tea tree oil for the face.
@@ -240,15 +283,15 @@ said! {
     /// Tea tree oil in pregnancy.
     TeaTreePregnancy = "tea-tree-pregnancy",
     /// The product is too acid.
-    TooAcid = "too-acid",
+    TooAcid { peeling: Vec<String> } = "too-acid",
     /// The product is too alkaline.
-    TooAlkaline = "too-alkaline",
+    TooAlkaline { soaps: Vec<String> } = "too-alkaline",
     /// A phase is too hot for an ingredient.
-    TooHot = "too-hot",
+    TooHot { over: Celsius } = "too-hot",
     /// A dose too small to preserve.
     TooLittle = "too-little",
     /// Iron colours a preservative.
-    TurnsWithIron = "turns-with-iron",
+    TurnsWithIron { partners: Vec<String> } = "turns-with-iron",
     /// Ultramarine in acid.
     UltramarineInAcid = "ultramarine-in-acid",
     /// What differs in the United States.
@@ -258,13 +301,13 @@ said! {
     /// How much water there is, is not known.
     WaterUnknown = "water-unknown",
     /// Hydrolysed wheat needs a size.
-    WheatProtein = "wheat-protein",
+    WheatProtein { most: Kilodaltons } = "wheat-protein",
     /// Within a cap.
     WithinCap = "within-cap",
     /// Within the certificate.
-    WithinCertificate = "within-certificate",
+    WithinCertificate { category: &'static str } = "within-certificate",
     /// Within the legal maximum.
-    WithinMaximum = "within-maximum",
+    WithinMaximum { as_acid: bool } = "within-maximum",
     /// Zinc oxide with an acid preservative.
-    ZincWithAcidPreservative = "zinc-with-acid-preservative",
+    ZincWithAcidPreservative { partners: Vec<String> } = "zinc-with-acid-preservative",
 }

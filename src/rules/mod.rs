@@ -9,6 +9,7 @@
 mod above_most;
 mod aha;
 mod allergens;
+mod amount;
 mod antioxidant;
 mod barred;
 mod capped;
@@ -52,10 +53,11 @@ mod unpreserved;
 mod unread;
 mod weighed;
 
+pub use amount::{Amount, MessageField, Microbe};
 pub use context::RuleContext;
-pub use finding::{Amount, Detail, Fact, Finding, Grade, Remedy};
+pub use finding::{Detail, Fact, Finding, Grade, Remedy};
 pub use fragrance::certificate_category;
-pub use message::MessageId;
+pub use message::{Message, MessageId};
 pub use ph_reach::is_far;
 pub use standing::{Standing, standing};
 pub use topic::{Topic, gravest, of_outlook, of_ph, of_preservative};

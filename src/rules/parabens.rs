@@ -4,7 +4,7 @@
 //! Source: Regulation (EC) 1223/2009 Annex V, entries 12 and 12a.
 
 use super::context::names;
-use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{Basis, PreservativeGroup, Seen, criteria, criterion};
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::SubstanceShare;
@@ -44,7 +44,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             continue;
         };
         findings.push(
-            Finding::said(RULE.code, grade, MessageId::Parabens, bound.basis)
+            Finding::said(RULE.code, grade, Message::Parabens, bound.basis)
                 .if_holds(grade != Grade::Stop || sure > bound.value)
                 .on(substances.iter().map(|substance| substance.line))
                 .about(names(&substances))
@@ -57,7 +57,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     if let Some((found, bound, substances)) = within.filter(|(found, ..)| findings.is_empty() && found.units() > 0) {
         let basis = Basis { seen: Seen::Stored, ..criterion(criteria::PARABEN_ALL).basis };
         findings.push(
-            Finding::said(RULE.code, Grade::Fine, MessageId::ParabensWithin, basis)
+            Finding::said(RULE.code, Grade::Fine, Message::ParabensWithin, basis)
                 .on(substances.iter().map(|substance| substance.line))
                 .about(names(&substances))
                 .found(Amount::Percent(found))

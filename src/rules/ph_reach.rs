@@ -5,11 +5,11 @@
 //! takes care is a choice of ours. An estimate is no measurement: this never stops, and what it could not count makes it
 //! Unknown.
 
-use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{Adjusts, criteria, criterion};
 use crate::formula::LineId;
-use crate::quantity::{Ph, Quantity};
-use crate::sheet::ph::{Missed, Prediction};
+use crate::quantity::Quantity;
+use crate::sheet::ph::Missed;
 
 pub(super) const RULE: Rule = Rule { code: "ph-reach", check };
 
@@ -25,25 +25,35 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let grade = if is_far(missed) && all_counted { Grade::Care } else { Grade::Unknown };
     let (said, lines) = correction(missed);
     findings.push(
-        Finding::said(RULE.code, grade, said, criterion(criteria::PH_FAR).basis)
+        Finding::said(RULE.code, grade, said(named(context, &found.unseen)), criterion(criteria::PH_FAR).basis)
             // Some constants of the model are from memory.
             .if_holds(false)
             .read_in("model: charge balance with the table of acids; from where on it takes care is a choice of ours")
             .on(lines.iter().copied())
-            .about(named(context, lines))
-            .found(Amount::Text(interval(found)))
-            .against(Amount::Ph(target))
-            .more(named(context, &found.unseen)),
+            .about(named(context, lines).join(", "))
+            .found(Amount::PhRange(found.low, found.high))
+            .against(Amount::Ph(target)),
     );
 }
 
+/// A message of what the estimate could not count.
+type OfUncounted = fn(Vec<String>) -> Message;
+
 /// What is to be said, and of which lines.
-fn correction(missed: &Missed) -> (MessageId, &[LineId]) {
-    let (needs, more, less, instead) = match missed.way {
-        Adjusts::Up => (MessageId::NeedsBase, MessageId::NeedsMoreBase, MessageId::AcidTooMuch, MessageId::BaseNotAcid),
-        Adjusts::Down => {
-            (MessageId::NeedsAcid, MessageId::NeedsMoreAcid, MessageId::BaseTooMuch, MessageId::AcidNotBase)
-        }
+fn correction(missed: &Missed) -> (OfUncounted, &[LineId]) {
+    let [needs, more, less, instead]: [OfUncounted; 4] = match missed.way {
+        Adjusts::Up => [
+            |uncounted| Message::NeedsBase { uncounted },
+            |uncounted| Message::NeedsMoreBase { uncounted },
+            |uncounted| Message::AcidTooMuch { uncounted },
+            |uncounted| Message::BaseNotAcid { uncounted },
+        ],
+        Adjusts::Down => [
+            |uncounted| Message::NeedsAcid { uncounted },
+            |uncounted| Message::NeedsMoreAcid { uncounted },
+            |uncounted| Message::BaseTooMuch { uncounted },
+            |uncounted| Message::AcidNotBase { uncounted },
+        ],
     };
     match (missed.helpers.as_slice(), missed.opposed.as_slice()) {
         ([], []) => (needs, &[]),
@@ -53,15 +63,9 @@ fn correction(missed: &Missed) -> (MessageId, &[LineId]) {
     }
 }
 
-fn named(context: RuleContext<'_>, lines: &[LineId]) -> String {
+fn named(context: RuleContext<'_>, lines: &[LineId]) -> Vec<String> {
     let mut names: Vec<String> = lines.iter().map(|line| context.called(*line)).collect();
     names.sort();
     names.dedup();
-    names.join(", ")
-}
-
-fn interval(found: &Prediction) -> String {
-    // An estimate is in tenths.
-    let tenths = |ph: Ph| format!("{}.{}", ph.units() / 100, ph.units() / 10 % 10);
-    format!("{} to {}", tenths(found.low), tenths(found.high))
+    names
 }

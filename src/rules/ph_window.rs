@@ -3,7 +3,7 @@
 //! Why it matters: vitamins break down, gels thin, urea turns to ammonia. Source: the ingredient's row, or the maker's own
 //! figure. Preservatives have a rule of their own.
 
-use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{Basis, Origin, Seen};
 use crate::quantity::Ph;
 
@@ -29,7 +29,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             Finding::said(
                 RULE.code,
                 Grade::Care,
-                if low.is_some() { MessageId::PhBelow } else { MessageId::PhAbove },
+                if low.is_some() { Message::PhBelow } else { Message::PhAbove },
                 basis,
             )
             .on([line.id])

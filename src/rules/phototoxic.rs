@@ -5,7 +5,7 @@
 //! distilled or freed of furocoumarins, by their name on the shelf, do not count.
 
 use super::context::names;
-use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{ShareClass, criteria, criterion, fold, share_in};
 use crate::formula::Area;
 use crate::quantity::{Percent, Quantity, mul_div_nearest};
@@ -35,12 +35,13 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     };
     let sum: i64 = substances.iter().map(|substance| part(substance)).sum();
     let (care, stop) = (criterion(criteria::PHOTOTOXIC_CARE), criterion(criteria::PHOTOTOXIC_STOP));
+    let oils: Percent = substances.iter().map(|substance| substance.high).sum();
     let (grade, said) = if sum > stop.value.units() {
-        (Grade::Stop, MessageId::Phototoxic)
+        (Grade::Stop, Message::Phototoxic { oils })
     } else if sum > care.value.units() {
-        (Grade::Care, MessageId::Phototoxic)
+        (Grade::Care, Message::Phototoxic { oils })
     } else {
-        (Grade::Fine, MessageId::PhototoxicWithin)
+        (Grade::Fine, Message::PhototoxicWithin { oils })
     };
     let seen = substances.iter().all(|substance| limit(substance).is_some_and(|(_, basis)| basis.holds()));
     findings.push(
@@ -49,7 +50,6 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             .on(substances.iter().map(|substance| substance.line))
             .about(names(&substances))
             .found(Amount::Hundredths((sum + 5_000) / 10_000))
-            .against(Amount::Hundredths(stop.value.units() / 10_000))
-            .more(Amount::Percent(substances.iter().map(|substance| substance.high).sum::<Percent>()).text()),
+            .against(Amount::Hundredths(stop.value.units() / 10_000)),
     );
 }

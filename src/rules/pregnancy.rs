@@ -5,7 +5,7 @@
 
 use super::context::names;
 use super::counts::counted;
-use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
 use crate::facts::{Basis, Seen, SubstanceClass, limits, source_text};
 use crate::formula::Audience;
 use crate::quantity::Percent;
@@ -17,10 +17,9 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         return;
     }
     let custom = Basis { source: source_text("custom"), seen: Seen::Custom };
-    for (class, said) in [
-        (SubstanceClass::Retinoid, MessageId::RetinoidPregnancy),
-        (SubstanceClass::TeaTree, MessageId::TeaTreePregnancy),
-    ] {
+    for (class, said) in
+        [(SubstanceClass::Retinoid, Message::RetinoidPregnancy), (SubstanceClass::TeaTree, Message::TeaTreePregnancy)]
+    {
         let members = context.class(class);
         if !members.is_empty() {
             findings.push(
@@ -39,7 +38,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let found: Percent = substances.iter().map(|substance| counted(limit, substance)).sum();
         if let Some(most) = limit.most.filter(|most| found > *most) {
             findings.push(
-                Finding::said(RULE.code, Grade::Stop, MessageId::SalicylicPregnancy, custom)
+                Finding::said(RULE.code, Grade::Stop, Message::SalicylicPregnancy, custom)
                     .if_holds(substances.iter().all(|substance| substance.trust.holds()))
                     .on(substances.iter().map(|substance| substance.line))
                     .about(names(&substances))
@@ -51,7 +50,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     if !context.sheet.composition.scents.is_empty() {
         let scents = &context.sheet.composition.scents;
         findings.push(
-            Finding::said(RULE.code, Grade::Care, MessageId::ScentPregnancy, custom)
+            Finding::said(RULE.code, Grade::Care, Message::ScentPregnancy, custom)
                 .on(scents.iter().map(|scent| scent.line))
                 .found(Amount::Percent(scents.iter().map(|scent| scent.share).sum())),
         );

@@ -4,7 +4,7 @@
 //! Source: Regulation (EC) 1223/2009 Annex V. Parabens and salicylic acid, which law caps twice, have their own rules.
 
 use super::context::names;
-use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
 use crate::facts::{Basis, Preservative, PreservativeGroup, Seen, criteria, criterion};
 use crate::quantity::Percent;
 use crate::sheet::SubstanceShare;
@@ -31,7 +31,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         // Nothing where it may not be at all is said by the rule on barred uses.
         let Some(limit) = limits.into_iter().min() else {
             let basis = Basis { source: "", seen: Seen::Memory };
-            let finding = Finding::said(RULE.code, Grade::Unknown, MessageId::LimitUnread, basis);
+            let finding = Finding::said(RULE.code, Grade::Unknown, Message::LimitUnread, basis);
             findings.push(finding.read_in(&row.sources.join("; ")).on(lines).about(names(&substances)));
             continue;
         };
@@ -44,15 +44,15 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let sure: Percent =
             substances.iter().filter(|substance| substance.trust.holds()).map(|substance| counted(substance)).sum();
         let near = criterion(criteria::NEAR).value.of(limit);
+        let as_acid = rows.iter().any(|row| row.counted != Percent::WHOLE);
         let (grade, said) = if found > limit {
-            (Grade::Stop, MessageId::AboveMaximum)
+            (Grade::Stop, Message::AboveMaximum { as_acid })
         } else if found > near {
-            (Grade::Care, MessageId::NearMaximum)
+            (Grade::Care, Message::NearMaximum { as_acid })
         } else {
-            (Grade::Fine, MessageId::WithinMaximum)
+            (Grade::Fine, Message::WithinMaximum { as_acid })
         };
         let seen = if rows.iter().all(|row| row.limit_seen) { Seen::Stored } else { Seen::Memory };
-        let as_acid = rows.iter().any(|row| row.counted != Percent::WHOLE);
         let only = lines.first().copied().filter(|first| lines.iter().all(|line| line == first) && found > limit);
         let remedy = only.and_then(|line| Some(Remedy::Share(line, context.lower_share(line, found, limit)?)));
         findings.push(
@@ -64,7 +64,6 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                 .about(names(&substances))
                 .found(Amount::Percent(found))
                 .against(Amount::Percent(limit))
-                .counted_as_acid(as_acid)
                 .by_law(context.region(), "")
                 .remedy(remedy),
         );

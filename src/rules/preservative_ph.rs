@@ -5,7 +5,7 @@
 //! of ours, which only spares. What counts of other preservatives at a pH is from memory.
 
 use super::counts::may_preserve;
-use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
 use crate::facts::{Acid, Basis, Preservative, Seen, acid, source_text};
 use crate::quantity::{Percent, Ph, Quantity};
 use crate::sheet::{Enough, SubstanceShare, counts_at, enough, share_at};
@@ -52,7 +52,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let Some(lowest) = acids.iter().filter_map(|(_, row)| bound(row)).min() else { return };
         let grade = if all_acids { Grade::Stop } else { Grade::Care };
         let finding =
-            Finding::said(RULE.code, grade, MessageId::NoPhForAcids, cut).on(lines(&acids)).about(named(&acids));
+            Finding::said(RULE.code, grade, Message::NoPhForAcids, cut).on(lines(&acids)).about(named(&acids));
         findings.push(finding.against(Amount::Ph(lowest)).remedy([Remedy::TargetPh(lowest)]));
         return;
     };
@@ -65,10 +65,10 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             finding.about(named(of)).found(Amount::Ph(ph)).against(Amount::Ph(end))
         };
         if let Some(max) = too_high.iter().filter_map(|(_, row)| bound(row)).min() {
-            findings.push(say(MessageId::NoneWorksAtPh, &too_high, max).remedy([Remedy::TargetPh(max)]));
+            findings.push(say(Message::NoneWorksAtPh, &too_high, max).remedy([Remedy::TargetPh(max)]));
         } else if let Some(min) = too_low.iter().filter_map(|(_, row)| least(row)).max() {
             // That skin takes so high a pH is another question: no change is proposed.
-            findings.push(say(MessageId::NoneWorksBelow, &too_low, min));
+            findings.push(say(Message::NoneWorksBelow, &too_low, min));
         }
     }
     for (substance, row) in acids {
@@ -78,16 +78,15 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         };
         let max = bound(row);
         let (grade, said) = match max {
-            Some(max) if ph <= max => (Grade::Fine, MessageId::AcidWorks),
-            _ if counts_at(row, Some(ph)) => (Grade::Care, MessageId::AcidWeak),
-            _ => (Grade::Care, MessageId::AcidIdle),
+            Some(max) if ph <= max => (Grade::Fine, Message::AcidWorks { ph }),
+            _ if counts_at(row, Some(ph)) => (Grade::Care, Message::AcidWeak { ph }),
+            _ => (Grade::Care, Message::AcidIdle { ph }),
         };
         let mut finding = Finding::said(RULE.code, grade, said, cut)
             .if_holds(seen(row))
             .on([substance.line])
             .about(&*substance.name)
-            .found(Amount::Percent(rounded(share.active.units())))
-            .more(ph.canonical());
+            .found(Amount::Percent(rounded(share.active.units())));
         if let Some(max) = max {
             finding = finding.against(Amount::Ph(max));
             if grade == Grade::Care {

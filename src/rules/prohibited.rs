@@ -3,7 +3,7 @@
 //! Source: Regulation (EC) 1223/2009 Annex II, those of it that a small maker may meet. That a blend or fragrance holds one
 //! is known from its label names or its supplier's statement.
 
-use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
 use crate::facts::{Basis, PreservativeGroup, Seen, limits};
 
 pub(super) const RULE: Rule = Rule { code: "prohibited", check };
@@ -22,7 +22,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             (None, None) => continue,
         };
         findings.push(
-            Finding::said(RULE.code, Grade::Stop, MessageId::Prohibited, basis)
+            Finding::said(RULE.code, Grade::Stop, Message::Prohibited, basis)
                 .read_in(&source)
                 .on([substance.line])
                 .about(&*substance.name)

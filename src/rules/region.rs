@@ -2,7 +2,7 @@
 //!
 //! Source: what was read of the law of each region; the law of the European Union is the measure throughout.
 
-use super::{Finding, Grade, MessageId, Rule, RuleContext};
+use super::{Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{Basis, Seen, source_text};
 use crate::formula::Region;
 
@@ -11,9 +11,9 @@ pub(super) const RULE: Rule = Rule { code: "region", check };
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let (said, key) = match context.region() {
         Region::Eu => return,
-        Region::Gb => (MessageId::GreatBritain, "1545"),
-        Region::Us => (MessageId::UnitedStates, "21cfr701"),
-        Region::Elsewhere => (MessageId::Elsewhere, "custom"),
+        Region::Gb => (Message::GreatBritain, "1545"),
+        Region::Us => (Message::UnitedStates, "21cfr701"),
+        Region::Elsewhere => (Message::Elsewhere, "custom"),
     };
     if !context.sheet.totals.shares.is_empty() {
         let basis = Basis { source: source_text(key), seen: Seen::Custom };

@@ -3,7 +3,7 @@
 //! Why it matters: proteins of food plants in a cream can make a child allergic to the food.
 //! Source: Annex III/306 and 307 for peanut and hydrolysed wheat; the flags are custom.
 
-use super::{Amount, Finding, Grade, MessageId, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{
     Basis, Field, Seen, SubstanceClass, criteria, criterion, fold, in_class, mid_sentence, source_text,
 };
@@ -20,9 +20,9 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     for (_, line, share, entry) in context.known_lines() {
         let key = entry.inci().map_or_else(String::new, |inci| fold(inci.value));
         let documented = entry.document().is_some();
-        for (class, said, value) in [
-            (SubstanceClass::Peanut, MessageId::PeanutProtein, None),
-            (SubstanceClass::HydrolysedWheat, MessageId::WheatProtein, Some(criterion(criteria::WHEAT_KDA).value)),
+        for (class, said) in [
+            (SubstanceClass::Peanut, Message::PeanutProtein),
+            (SubstanceClass::HydrolysedWheat, Message::WheatProtein { most: criterion(criteria::WHEAT_KDA).value }),
         ] {
             let Some(basis) = in_class(class, &key) else { continue };
             let grade = if documented { Grade::Care } else { Grade::Stop };
@@ -32,7 +32,6 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                     .about(entry.label())
                     .found(Amount::Percent(share))
                     .document(context.documents(&[line.id]))
-                    .more(value.map_or_else(String::new, crate::quantity::Quantity::canonical))
                     .by_law(context.region(), ""),
             );
         }
@@ -45,14 +44,9 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         }
         if OPEN.iter().any(|word| folded.contains(word)) {
             let custom = Basis { source: source_text("custom"), seen: Seen::Custom };
-            let finding = Finding::said(RULE.code, Grade::Care, MessageId::OriginOpen, custom);
-            findings.push(
-                finding
-                    .on([line.id])
-                    .about(entry.label())
-                    .more(mid_sentence(source.value))
-                    .found(Amount::Percent(share)),
-            );
+            let said = Message::OriginOpen { made_from: mid_sentence(source.value) };
+            let finding = Finding::said(RULE.code, Grade::Care, said, custom);
+            findings.push(finding.on([line.id]).about(entry.label()).found(Amount::Percent(share)));
         } else {
             flags.push(format!("{} ({})", entry.label(), mid_sentence(source.value)));
             flagged.push(line.id);
@@ -63,7 +57,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         flags.dedup();
         let custom = Basis { source: source_text("custom"), seen: Seen::Custom };
         findings.push(
-            Finding::said(RULE.code, Grade::Fine, MessageId::SourceFlags, custom).on(flagged).about(flags.join("; ")),
+            Finding::said(RULE.code, Grade::Fine, Message::SourceFlags, custom).on(flagged).about(flags.join("; ")),
         );
     }
 }

@@ -5,7 +5,7 @@
 //! challenge test tells.
 
 use super::counts::may_preserve;
-use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Microbe, Remedy, Rule, RuleContext};
 use crate::facts::{
     Basis, Cover, Preservative, PreservativeGroup, Seen, SubstanceClass, criteria, criterion, preservative, source_text,
 };
@@ -43,13 +43,13 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         cover.gram_negative = (cover.gram_negative + 1).min(2);
     }
     let all = [
-        (cover.gram_positive, "Gram-positive bacteria"),
-        (cover.gram_negative, "Gram-negative bacteria"),
-        (cover.yeast, "yeasts"),
-        (cover.mould, "moulds"),
+        (cover.gram_positive, Microbe::GramPositive),
+        (cover.gram_negative, Microbe::GramNegative),
+        (cover.yeast, Microbe::Yeast),
+        (cover.mould, Microbe::Mould),
     ];
-    let gaps: Vec<&str> = all.iter().filter(|(grade, _)| *grade == 0).map(|(_, name)| *name).collect();
-    let weak: Vec<&str> = all.iter().filter(|(grade, _)| *grade < 2).map(|(_, name)| *name).collect();
+    let gaps: Vec<Microbe> = all.iter().filter(|(grade, _)| *grade == 0).map(|(_, name)| *name).collect();
+    let weak: Vec<Microbe> = all.iter().filter(|(grade, _)| *grade < 2).map(|(_, name)| *name).collect();
     let strong = cover.gram_positive.max(cover.gram_negative) == 2 && cover.yeast.max(cover.mould) == 2;
     let feeders = context.class(SubstanceClass::Feeder);
     let fed = feeders.most() > criterion(criteria::FEEDER).value;
@@ -60,20 +60,20 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         return;
     }
     let named = if gaps.is_empty() { weak } else { gaps };
+    let feeders = if fed { feeders.list() } else { Vec::new() };
     let (grade, said) = match level {
-        0 => (Grade::Fine, MessageId::SpectrumBroad),
+        0 => (Grade::Fine, Message::SpectrumBroad),
         // Everything is held, and fed.
-        _ if named.is_empty() => (Grade::Care, MessageId::SpectrumFed),
-        1 => (Grade::Care, MessageId::SpectrumNarrow),
-        _ => (Grade::Stop, MessageId::SpectrumNarrow),
+        _ if named.is_empty() => (Grade::Care, Message::SpectrumFed { feeders }),
+        1 => (Grade::Care, Message::SpectrumNarrow { feeders }),
+        _ => (Grade::Stop, Message::SpectrumNarrow { feeders }),
     };
     let basis = Basis { source: source_text("steinberg"), seen: Seen::Memory };
     findings.push(
         Finding::said(RULE.code, grade, said, basis)
             .on(lines)
             .about(super::context::names(&working.iter().map(|(substance, _)| *substance).collect::<Vec<_>>()))
-            .found(Amount::Text(named.join(", ")))
-            .more(if fed { feeders.names() } else { String::new() })
+            .found(Amount::Microbes(named))
             .remedy((grade != Grade::Fine && context.about().pack == Pack::Jar).then_some(Remedy::Pack(Pack::Pump))),
     );
 }

@@ -6,7 +6,7 @@
 //! from memory, and may show that a product is preserved, never that it needs no preservative.
 
 use super::context::names;
-use super::{Amount, Finding, Grade, MessageId, Remedy, Rule, RuleContext};
+use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
 use crate::facts::{IngredientId, PreservativeGroup, criteria, criterion, fold};
 use crate::formula::{LineId, PaperField, PhaseKind};
 use crate::quantity::Percent;
@@ -33,18 +33,18 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     };
     let uncounted = if context.is_wet() { Vec::new() } else { uncounted(context, water.most()) };
     if !context.is_wet() && uncounted.is_empty() {
-        findings.push(say(Grade::Fine, MessageId::NoWater));
+        findings.push(say(Grade::Fine, Message::NoWater));
         return;
     }
     if context.is_kept_otherwise() || context.is_bar_soap() && context.ph_above(criteria::BAR_PH_LOW) {
-        findings.push(say(Grade::Fine, MessageId::KeptOtherwise));
+        findings.push(say(Grade::Fine, Message::KeptOtherwise));
         return;
     }
     if !context.is_wet() {
         let mut subject: Vec<String> = uncounted.iter().map(|line| context.called(*line)).collect();
         subject.sort();
         subject.dedup();
-        findings.push(say(Grade::Unknown, MessageId::WaterUnknown).on(uncounted).about(subject.join(", ")));
+        findings.push(say(Grade::Unknown, Message::WaterUnknown).on(uncounted).about(subject.join(", ")));
         return;
     }
     let of = |group: PreservativeGroup| -> Vec<&SubstanceShare> {
@@ -71,7 +71,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         };
         let at_work: Vec<&SubstanceShare> = preserving.iter().filter(counts).copied().collect();
         if !at_work.is_empty() {
-            findings.push(say(Grade::Fine, MessageId::Preserved).on(lines(&at_work)).about(names(&at_work)));
+            findings.push(say(Grade::Fine, Message::Preserved).on(lines(&at_work)).about(names(&at_work)));
         }
         return;
     }
@@ -81,13 +81,13 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let tested = context.formula.papers.said(PaperField::ChallengeTest).is_some();
     let stop = if tested { Grade::Care } else { Grade::Stop };
     let (grade, said, substances) = if !unsure.is_empty() {
-        (Grade::Care, MessageId::DoseUnknown, unsure)
+        (Grade::Care, Message::DoseUnknown, unsure)
     } else if !little.is_empty() {
-        (stop, MessageId::TooLittle, little)
+        (stop, Message::TooLittle, little)
     } else if !boosters.is_empty() {
-        (stop, MessageId::OnlyBoosters, boosters)
+        (stop, Message::OnlyBoosters, boosters)
     } else {
-        findings.push(say(Grade::Stop, MessageId::Unpreserved).on(water.lines()).remedy(add()));
+        findings.push(say(Grade::Stop, Message::Unpreserved).on(water.lines()).remedy(add()));
         return;
     };
     findings.push(say(grade, said).on(lines(&substances)).about(names(&substances)).remedy(add()));

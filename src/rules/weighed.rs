@@ -58,7 +58,7 @@ fn found(rule: &Rule, context: RuleContext<'_>) -> Vec<Finding> {
 
 fn graver(typed: Vec<Finding>, weighed: Vec<Finding>, weigh: &WeighSheet) -> Vec<Finding> {
     let about = |a: &Finding, b: &Finding| a.detail.subject == b.detail.subject && a.lines == b.lines;
-    let same = |a: &Finding, b: &Finding| a.fact == b.fact && about(a, b);
+    let same = |a: &Finding, b: &Finding| a.says_the_same(b) && about(a, b);
     let kept = |one: &&Finding| match one.grade {
         // What is well is well only if it is so both ways.
         Grade::Fine => weighed.iter().any(|other| same(one, other)),
@@ -67,7 +67,7 @@ fn graver(typed: Vec<Finding>, weighed: Vec<Finding>, weigh: &WeighSheet) -> Vec
     let shares_a_line = |a: &Finding, b: &Finding| a.lines.iter().any(|line| b.lines.contains(line));
     // Said of the same lines, or of more, and no less gravely.
     let said = |one: &Finding, other: &Finding| {
-        let within = other.fact == one.fact && one.lines.iter().all(|line| other.lines.contains(line));
+        let within = other.says_the_same(one) && one.lines.iter().all(|line| other.lines.contains(line));
         other.grade <= one.grade && (within || about(one, other))
     };
     let adds = |one: &&Finding| match one.grade {

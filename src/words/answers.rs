@@ -132,7 +132,7 @@ mod tests {
             finding.detail.seen = seen;
             finding.fact = match seen {
                 None => crate::rules::Fact::NoShare,
-                Some(_) => crate::rules::Fact::Message(crate::rules::MessageId::Preserved),
+                Some(_) => crate::rules::Fact::Message(crate::rules::Message::Preserved),
             };
             for verified in [true, false] {
                 finding.detail.verified = verified;

@@ -1,13 +1,14 @@
 //! Findings and refusals as sentences: what, how much, compared with what, do what.
 
 use super::safety::safety;
-use super::{fats, grams, lye, percent_text as percent, problem};
+use super::{DecimalSign, fats, grams, lye, percent_text, problem, with_unit};
 use crate::quantity::{Kind, Mass, Percent, Quantity};
 use crate::rules::{Fact, Finding};
 use crate::sheet::{Balance, NoSheet, PlanField, ScaleProblem};
 
 /// The sentence of a finding; `names` are those of its lines.
-pub fn finding(finding: &Finding, names: &[String]) -> String {
+pub fn finding(finding: &Finding, names: &[String], sign: DecimalSign) -> String {
+    let percent = |share: Percent| with_unit(share, "%", sign);
     let name = names.first().map(|name| name.trim()).filter(|name| !name.is_empty()).unwrap_or("A line");
     match &finding.fact {
         Fact::SumWhole => "The parts sum to exactly 100\u{202f}%.".to_owned(),
@@ -38,12 +39,13 @@ pub fn finding(finding: &Finding, names: &[String]) -> String {
         Fact::Lye(note) => lye::note(note, name),
         Fact::NoLye(why) => lye::no_lye(why, name),
         Fact::SupplierSheet(odd) => format!("{name}: {}", fats::sheet_finding(odd)),
-        Fact::TooSmall { dose, weighed, least, from } => too_small(name, [*dose, *weighed, *least], *from),
-        Fact::Message(said) => safety(finding, *said),
+        Fact::TooSmall { dose, weighed, least, from } => too_small(name, [*dose, *weighed, *least], *from, sign),
+        Fact::Message(said) => safety(finding, said, sign),
     }
 }
 
-fn too_small(name: &str, [dose, weighed, least]: [Mass; 3], from: Option<Mass>) -> String {
+fn too_small(name: &str, [dose, weighed, least]: [Mass; 3], from: Option<Mass>, sign: DecimalSign) -> String {
+    let grams = |mass| grams(mass, sign);
     let start = format!(
         "{name}: {} is less than the {} that this scale weighs within the error you accept",
         grams(dose),
@@ -86,13 +88,13 @@ pub fn no_sheet(why: &NoSheet) -> String {
         NoSheet::NotWhole(Balance::Short(by)) => {
             format!(
                 "The formula is {} short of 100\u{202f}%. It is weighed only when it is whole: mend it in the formula.",
-                percent(*by)
+                percent_text(*by)
             )
         }
         NoSheet::NotWhole(Balance::Over(by)) => {
             format!(
                 "The formula is {} over 100\u{202f}%. It is weighed only when it is whole: mend it in the formula.",
-                percent(*by)
+                percent_text(*by)
             )
         }
         NoSheet::NotWhole(Balance::Whole) => "The formula is whole.".to_owned(),

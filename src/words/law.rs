@@ -1,16 +1,16 @@
 //! Which law is meant, and up to which day it is known.
 
-use super::safety::template;
+use super::safety::plain;
 use crate::formula::Region;
 use crate::rules::{KNOWN_TO, MessageId};
 
 /// What differs where the product is given away or sold; nothing in the European Union, whose law is the measure.
-pub const fn differs(region: Region) -> Option<&'static str> {
+pub fn differs(region: Region) -> Option<&'static str> {
     match region {
         Region::Eu => None,
-        Region::Gb => Some(template(MessageId::GreatBritain, false)),
-        Region::Us => Some(template(MessageId::UnitedStates, false)),
-        Region::Elsewhere => Some(template(MessageId::Elsewhere, false)),
+        Region::Gb => Some(plain(MessageId::GreatBritain)),
+        Region::Us => Some(plain(MessageId::UnitedStates)),
+        Region::Elsewhere => Some(plain(MessageId::Elsewhere)),
     }
 }
 

@@ -126,13 +126,13 @@ pub fn note(note: &LyeNote, name: &str) -> String {
         }
         LyeNote::WaterInFormula { there, more, concentration } if more.units() > 0 => format!(
             "The formula has {} of water of its own. It is a part of the water for the lye and not on top: take it from the weigh sheet, dissolve the lye in it, and add {} to make {} of lye.",
-            grams(*there),
-            grams(*more),
+            grams(*there, DecimalSign::Point),
+            grams(*more, DecimalSign::Point),
             tenth(*concentration)
         ),
         LyeNote::WaterInFormula { there, concentration, .. } => format!(
             "The formula has {} of water of its own, as much as this lye asks for or more. Take it from the weigh sheet, dissolve the lye in it, and add none: the lye then has {}.",
-            grams(*there),
+            grams(*there, DecimalSign::Point),
             tenth(*concentration)
         ),
         LyeNote::NotMeasured(_) => format!(
@@ -236,7 +236,7 @@ pub fn no_lye(why: &NoLye, name: &str) -> String {
         NoLye::NothingSaponifies => "None of these fats takes up lye.".to_owned(),
         NoLye::TooSmall(step) => format!(
             "The scale would show no lye at all. Make a larger batch, or use a finer scale than one of {} steps.",
-            grams(*step)
+            grams(*step, DecimalSign::Point)
         ),
     }
 }

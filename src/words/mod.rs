@@ -2,7 +2,6 @@
 //!
 //! Facts come in, sentences go out; nothing is computed or decided here.
 
-mod acidity;
 mod answers;
 pub mod bench;
 pub mod chemistry;
@@ -46,6 +45,7 @@ pub use papers::{
     label_paper, lye_paper, paper, region, safety_paper, weigh_paper,
 };
 pub use problems::{ambiguous, kind_example, problem};
+pub use safety::specimens;
 pub use sheet::{
     SheetStyle, as_premix, asked_text, phase_heat, premix_text, rounding_of, row_notes, weigh_csv, worst_text,
 };
@@ -118,8 +118,8 @@ fn percent_text(share: Percent) -> String {
 }
 
 /// To the milligram, which is finer than any scale here shows.
-fn grams(mass: Mass) -> String {
+fn grams(mass: Mass, sign: DecimalSign) -> String {
     let milligrams = Decimal::of(mass).rounded(3).canonical();
     let shown = if milligrams == "0" { mass.canonical() } else { milligrams };
-    format!("{shown}\u{202f}g")
+    format!("{}\u{202f}g", number(&shown, sign))
 }

@@ -15,7 +15,7 @@ fn said(formula: &Formula, sheet: &Sheet) -> (String, Grade, Option<(String, Gra
     let name = |_| "it".to_owned();
     let card = bench::ph_summary(sheet, target, &name, DecimalSign::Point);
     let found = findings.iter().find(|finding| finding.rule == "ph-reach");
-    let told = found.map(|found| (words::finding(found, &[]), found.grade));
+    let told = found.map(|found| (words::finding(found, &[], words::DecimalSign::Point), found.grade));
     (card, of_ph(&findings, sheet, target), told)
 }
 

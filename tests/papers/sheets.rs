@@ -202,7 +202,7 @@ fn papers_show_who_answered_a_stop_and_that_nobody_did() {
     made.open.act(Action::Answer(answer), now);
     for text in papers(&made) {
         assert!(text.contains("Taken on by Ada Reedman, 2026-11-25: A wash that is neutralised"), "{text}");
-        assert!(text.contains(&words::finding(&stop, &[])), "the Stop itself stays: {text}");
+        assert!(text.contains(&words::finding(&stop, &[], words::DecimalSign::Point)), "the Stop itself stays: {text}");
     }
 }
 
@@ -211,7 +211,7 @@ fn papers_show_who_answered_a_stop_and_that_nobody_did() {
 fn an_answer_to_what_advises_now_stays_on_paper() {
     let mut made = complete().act(Action::TargetPh("7.8".into()));
     let wanted = |finding: &hundred_parts::rules::Finding| {
-        finding.fact == hundred_parts::rules::Fact::Message(hundred_parts::rules::MessageId::TooAlkaline)
+        finding.message() == Some(hundred_parts::rules::MessageId::TooAlkaline)
     };
     let care = made.derive().1.into_iter().find(wanted).unwrap();
     assert_eq!((care.grade, standing(&care, &made.open.state().formula)), (Grade::Care, None), "nobody is asked");

@@ -10,7 +10,11 @@ fn stops(made: &Made) -> Vec<&'static str> {
 }
 
 fn told(made: &Made, said: &str) -> String {
-    words::finding(&made.find(said).unwrap_or_else(|| panic!("{said}: {:#?}", shown(&made.findings()))), &[])
+    words::finding(
+        &made.find(said).unwrap_or_else(|| panic!("{said}: {:#?}", shown(&made.findings()))),
+        &[],
+        words::DecimalSign::Point,
+    )
 }
 
 /// A cream of so much oil phase, preserved.

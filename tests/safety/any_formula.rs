@@ -48,7 +48,7 @@ fn told(made: &Made) -> Vec<String> {
                 finding.grade,
                 finding.key(&formula),
                 finding.value(),
-                words::finding(finding, &names)
+                words::finding(finding, &names, words::DecimalSign::Point)
             )
         })
         .collect();
@@ -66,7 +66,7 @@ proptest! {
             prop_assert!(!finding.source().trim().is_empty(), "{finding:?}");
             prop_assert!(finding.grade != Grade::Stop || finding.verified(), "{finding:?}");
             prop_assert!(finding.grade != Grade::Stop || finding.detail.not_law.is_none(), "{finding:?}");
-            let sentence = words::finding(&finding, &["X".to_owned()]);
+            let sentence = words::finding(&finding, &["X".to_owned()], words::DecimalSign::Point);
             prop_assert!(sentence.len() > 20 && !sentence.contains("  ") && !sentence.contains("{"), "{sentence}");
         }
     }

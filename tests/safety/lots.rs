@@ -63,7 +63,10 @@ fn lots_the_newest_counts_and_a_formula_may_name_another() {
     open.act(Action::LotOfLine(line, "L9".into()), now());
     let stop = open.derive().findings.into_iter().find(|finding| key(finding) == "no-statement").unwrap();
     assert_eq!(stop.grade, Grade::Stop);
-    assert!(words::finding(&stop, &[]).contains("lot L9, chosen for this formula, of which no statement was entered"));
+    assert!(
+        words::finding(&stop, &[], words::DecimalSign::Point)
+            .contains("lot L9, chosen for this formula, of which no statement was entered")
+    );
     open.act(Action::ChooseLine(line, IngredientId::parse("parfum").unwrap()), now());
     open.act(Action::ChooseLine(line, lavender()), now());
     assert_eq!(named(&open), ["Linalool"]);
@@ -90,7 +93,7 @@ fn lots_are_named_in_findings_on_every_paper_and_in_the_report() {
     let (mut open, line) = workshop();
     let named = "Lavender essential oil, lot L7 of 2026-05-03, the newest of 3";
     let finding = open.derive().findings.into_iter().find(|finding| key(finding) == "allergens-named").unwrap();
-    assert!(words::finding(&finding, &[]).ends_with(&format!("Counted from {named}.")));
+    assert!(words::finding(&finding, &[], words::DecimalSign::Point).ends_with(&format!("Counted from {named}.")));
     for text in papers(&open) {
         assert!(text.contains("lot L7 of 2026-05-03, the newest of 3"), "{text}");
     }

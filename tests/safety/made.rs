@@ -141,7 +141,10 @@ impl Made {
                 "{told}"
             );
             assert!(footnote(&found).ends_with(told) || found.detail.document.is_some(), "{}", footnote(&found));
-            assert!(words::finding(&found, &[]).contains("so it is Care and not Stop"), "{said}");
+            assert!(
+                words::finding(&found, &[], words::DecimalSign::Point).contains("so it is Care and not Stop"),
+                "{said}"
+            );
         }
         found
     }
@@ -151,7 +154,10 @@ impl Made {
     pub(crate) fn advises(&self, said: &str) -> Finding {
         let found = self.says(said, Grade::Care);
         assert!(found.is_lowered() && found.detail.custom, "{said}: {found:#?}");
-        assert!(words::finding(&found, &[]).contains("so it is Care and not Stop"), "{said}");
+        assert!(
+            words::finding(&found, &[], words::DecimalSign::Point).contains("so it is Care and not Stop"),
+            "{said}"
+        );
         found
     }
 

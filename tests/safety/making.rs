@@ -2,7 +2,8 @@
 
 use crate::made::*;
 use hundred_parts::facts::{Field, Shelf};
-use hundred_parts::rules::Grade;
+use hundred_parts::quantity::{Celsius, Quantity};
+use hundred_parts::rules::{Fact, Grade, Message};
 
 // Rule 1. Source: arithmetic; bounds of 0.05 % and 0.5 % are custom.
 #[test]
@@ -77,10 +78,8 @@ fn product_ph_edges() {
 fn heat_spares_delicate_ingredients() {
     let oils = Made::of(&["water fill-up"]).phase("oil", "75", &["rosehip 5", "shea 3"]);
     let hot = oils.says_lowered("too-hot");
-    assert_eq!(
-        (value(&hot).as_str(), hot.limit().as_deref(), hot.detail.more.as_str()),
-        ("75 \u{b0}C", Some("50 \u{b0}C"), "25 \u{b0}C")
-    );
+    assert_eq!((value(&hot).as_str(), hot.limit().as_deref()), ("75 \u{b0}C", Some("50 \u{b0}C")));
+    assert_eq!(hot.fact, Fact::Message(Message::TooHot { over: Celsius::from_units(25_000) }));
     assert_eq!(oils.findings().iter().filter(|finding| key(finding) == "too-hot").count(), 1, "shea takes 80 \u{b0}C");
     assert_eq!(hot.detail.remedies.len(), 1);
     // The maker's own figure is from a supplier's document; by how much it may be passed is custom.

@@ -227,7 +227,7 @@ fn preservatives_hold_every_kind() {
     l1().with("potassium-sorbate 0.2").says("spectrum-broad", Grade::Fine);
     // All are held, and honey water and the like feed them: no list of what is weak, since nothing is.
     let fed = l1().with("potassium-sorbate 0.2").with("rose-hydrosol 10").says("spectrum-fed", Grade::Care);
-    let text = hundred_parts::words::finding(&fed, &[]);
+    let text = hundred_parts::words::finding(&fed, &[], hundred_parts::words::DecimalSign::Point);
     assert!(text.contains("but Rosa Damascena Flower Water feeds them."), "{text}");
 }
 

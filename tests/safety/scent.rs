@@ -2,7 +2,7 @@
 
 use crate::made::*;
 use hundred_parts::facts::Field;
-use hundred_parts::rules::Grade;
+use hundred_parts::rules::{Fact, Grade, Message};
 
 const LAVENDER: &str = "Linalool 35 %\nLinalyl acetate 40 %\nCoumarin 0.1 %";
 
@@ -112,7 +112,8 @@ fn names_of_a_statement_that_are_not_recognised_are_said_everywhere() {
     assert_eq!(told, "Substances read: 3; allergens among them that labels may have to name: 1.");
     let made = water(&["parfum 0.5", "phenoxyethanol 0.9"]).shelf("parfum", Field::AllergenStatement, statement);
     let found = made.says("names-unrecognised", Grade::Unknown);
-    assert_eq!(found.detail.more, "Secret base, Lilac accord");
+    let names = vec!["Secret base".to_owned(), "Lilac accord".to_owned()];
+    assert_eq!(found.fact, Fact::Message(Message::NamesUnrecognised { names }));
     assert_eq!(found.detail.lots.len(), 1, "the lot is named");
     made.silent("statement-unread");
     let (formula, sheet, findings) = made.derive();

@@ -6,7 +6,7 @@ use hundred_parts::desk::{DocId, OpenDocument, ShelfDocument, read_document};
 use hundred_parts::facts::{Field, Ingredient, Shelf};
 use hundred_parts::paper::{LABEL_FORMATS, Which};
 use hundred_parts::quantity::Timestamp;
-use hundred_parts::rules::{Amount, Fact, Finding, Grade, MessageId};
+use hundred_parts::rules::{Fact, Finding, Grade, Message, MessageId};
 use hundred_parts::words;
 
 /// Signs that follow each other only where something between them is missing, or where a text brought its own.
@@ -72,22 +72,30 @@ const NAMES: [&str; 4] = ["", "Rose wax", "Alcohol Denat.", "Rose wax, Alcohol D
 #[test]
 fn every_message_with_any_number_of_names_is_whole() {
     let mut faults = Vec::new();
-    let amount = |text: &str| (!text.is_empty()).then(|| Amount::Text(text.to_owned()));
-    for said in MessageId::ALL {
-        for (subject, more) in NAMES.iter().flat_map(|subject| NAMES.map(|more| (*subject, more))) {
-            for (value, limit) in [("", ""), ("3 %", ""), ("3 %", "5 %")] {
-                let mut finding = Finding::new("rule", Grade::Care, Vec::new(), Fact::Message(*said));
-                finding.detail.subject = subject.to_owned();
-                finding.detail.more = more.to_owned();
-                (finding.detail.value, finding.detail.limit) = (amount(value), amount(limit));
-                finding.detail.document = (!more.is_empty()).then(|| more.to_owned());
-                finding.detail.verified = true;
-                let text = words::finding(&finding, &[]);
-                let capital = text.starts_with(|c: char| c.is_uppercase() || c.is_numeric());
-                if let Some(fault) = broken(&text, &[]).or_else(|| (!capital).then(|| "no capital".to_owned())) {
-                    faults.push(format!("{}: {fault}: {text}", said.key()));
-                }
+    let mut told: Vec<(&str, String)> = Vec::new();
+    for (subject, more) in NAMES.iter().flat_map(|subject| NAMES.map(|more| (*subject, more))) {
+        for (value, limit) in [("", ""), ("3 %", ""), ("3 %", "5 %")] {
+            let word = |name: &str| match name {
+                "subject" => subject.to_owned(),
+                "value" => value.to_owned(),
+                "limit" => limit.to_owned(),
+                "as_acid" => String::new(),
+                _ => more.to_owned(),
+            };
+            for said in MessageId::ALL {
+                told.extend(words::specimens(*said, &word).into_iter().map(|text| (said.key(), text)));
             }
+        }
+        let mut finding = Finding::new("rule", Grade::Care, Vec::new(), Fact::Message(Message::LimitUnread));
+        finding.detail.subject = subject.to_owned();
+        finding.detail.document = (!more.is_empty()).then(|| more.to_owned());
+        finding.detail.verified = true;
+        told.push(("document", words::finding(&finding, &[], words::DecimalSign::Point)));
+    }
+    for (key, text) in told {
+        let capital = text.starts_with(|c: char| c.is_uppercase() || c.is_numeric());
+        if let Some(fault) = broken(&text, &[]).or_else(|| (!capital).then(|| "no capital".to_owned())) {
+            faults.push(format!("{key}: {fault}: {text}"));
         }
     }
     assert!(faults.is_empty(), "{}\n{} in all", faults[..faults.len().min(60)].join("\n"), faults.len());
@@ -113,8 +121,11 @@ pub(crate) fn told(made: &Made) -> Vec<String> {
         let names = finding.lines.iter().filter_map(|id| line(*id));
         names.map(|line| words::choice_name(&line.choice, open.shelf())).collect()
     };
-    let mut told: Vec<String> =
-        derived.findings.iter().map(|finding| words::finding(finding, &names(finding))).collect();
+    let mut told: Vec<String> = derived
+        .findings
+        .iter()
+        .map(|finding| words::finding(finding, &names(finding), words::DecimalSign::Point))
+        .collect();
     told.extend(derived.findings.iter().map(words::footnote));
     for which in Which::HANDED_OVER {
         let paper = words::paper(which, LABEL_FORMATS[4], &open, &derived).unwrap().text();

@@ -5,7 +5,6 @@ use hundred_parts::facts::{
     limits, may_be_capped, preservative, preservative_named, preservatives, share_in,
 };
 use hundred_parts::quantity::{Percent, Quantity};
-use hundred_parts::rules::{Fact, Finding, Grade};
 use hundred_parts::sheet::consists_of;
 
 /// Every figure and class of the tables is asked for somewhere; that what is asked for is in the tables the compiler sees.
@@ -34,25 +33,21 @@ fn criteria_and_classes_are_asked_for() {
 /// safety messages`.
 #[test]
 fn messages_table_is_in_step() {
-    use hundred_parts::rules::{Amount, MessageId};
+    use hundred_parts::rules::MessageId;
     let mut table = String::from(
         "# Messages of the safety rules\n\nMade by a test from the sentences in `src/words/safety.rs`. What stands in \u{2039}angles\u{203a} comes from the formula.\n\n| Key | Sentence |\n|---|---|\n",
     );
+    let word = |name: &str| match name {
+        "subject" => "\u{2039}what\u{203a}".to_owned(),
+        "value" | "limit" => format!("\u{2039}{name}\u{203a}"),
+        "as_acid" => String::new(),
+        _ => "\u{2039}more\u{203a}".to_owned(),
+    };
     for said in MessageId::ALL {
-        let mut finding = Finding::new("rule", Grade::Care, Vec::new(), Fact::Message(*said));
-        finding.detail.subject = "\u{2039}what\u{203a}".into();
-        finding.detail.value = Some(Amount::Text("\u{2039}value\u{203a}".into()));
-        finding.detail.limit = Some(Amount::Text("\u{2039}limit\u{203a}".into()));
-        finding.detail.more = "\u{2039}more\u{203a}".into();
-        finding.detail.verified = true;
-        let sentence = hundred_parts::words::finding(&finding, &[]);
-        assert!(sentence.ends_with('.'), "{sentence}");
-        table += &format!("| {} | {sentence} |\n", said.key());
         // Some have another sentence where there is nothing more to it.
-        finding.detail.more.clear();
-        let short = hundred_parts::words::finding(&finding, &[]);
-        if short != sentence && !short.to_lowercase().contains("something without a name") {
-            table += &format!("| {} | {short} |\n", said.key());
+        for sentence in hundred_parts::words::specimens(*said, &word) {
+            assert!(sentence.ends_with('.'), "{sentence}");
+            table += &format!("| {} | {sentence} |\n", said.key());
         }
     }
     let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src/rules/MESSAGES.md");

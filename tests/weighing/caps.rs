@@ -48,7 +48,7 @@ fn cap_that_cannot_be_kept_is_named() {
     assert_eq!(sheet["weigh"]["lines"][1]["rounded_up_without_room"], true);
     let finding = worked.find("above-cap").unwrap();
     assert_eq!(finding.grade, Grade::Stop, "{finding:?}");
-    let text = words::finding(finding, &[]);
+    let text = words::finding(finding, &[], words::DecimalSign::Point);
     assert!(text.contains("0.666667\u{202f}%") && text.contains("in steps of 1\u{202f}g"), "{text}");
     assert!(text.contains("Use a finer scale, or let a line without a most fill up to 100"), "{text}");
 }
@@ -63,7 +63,7 @@ fn preservative_that_weighs_nothing_does_not_preserve() {
     let finding = coarse.find("unpreserved").unwrap();
     assert_eq!(finding.grade, Grade::Stop);
     assert!(finding.detail.remedies.is_empty(), "the formula is not at fault");
-    let text = words::finding(finding, &[]);
+    let text = words::finding(finding, &[], words::DecimalSign::Point);
     // 41 steps of 2 × 0.41 d ÷ 2 % at 0.9 %: 41 g ÷ 0.009.
     assert!(text.contains("in steps of 1\u{202f}g") && text.contains("make a batch from 4556\u{202f}g on"), "{text}");
     for well in ["preserved", "within-maximum", "near-maximum"] {
@@ -73,7 +73,7 @@ fn preservative_that_weighs_nothing_does_not_preserve() {
         .findings
         .iter()
         .find(|finding| finding.rule == "too-small-for-the-scale" && coarse.id(finding.lines[0]) == "phenoxyethanol");
-    let text = words::finding(small.unwrap(), &["Phenoxyethanol".to_owned()]);
+    let text = words::finding(small.unwrap(), &["Phenoxyethanol".to_owned()], words::DecimalSign::Point);
     assert!(text.contains("0.513\u{202f}g") && text.contains("comes out as nothing"), "{text}");
     let agent = &coarse.sheet.preservation.as_ref().unwrap().agents[0];
     assert_eq!(agent.works, hundred_parts::sheet::Works::TooLittle);

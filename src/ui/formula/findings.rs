@@ -36,7 +36,7 @@ impl Shown {
         let stop = standing(finding, formula).is_some();
         Self {
             grade: finding.grade,
-            text: words::finding(finding, &names),
+            text: words::finding(finding, &names, sign),
             footnote: words::footnote(finding),
             verified: finding.verified(),
             lines,

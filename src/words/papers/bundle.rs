@@ -7,7 +7,7 @@ use crate::paper::{Block, BundleFacts, BundleFinding, LabelFacts, Paper};
 use crate::quantity::{Percent, Quantity};
 use crate::rules::Grade;
 use crate::sheet::Trust;
-use crate::words::{finding, known_to, lot, page, verification};
+use crate::words::{DecimalSign, finding, known_to, lot, page, verification};
 
 fn share(percent: Percent) -> String {
     percent.canonical()
@@ -146,7 +146,7 @@ fn label_section(facts: &LabelFacts) -> Vec<Block> {
 
 fn findings(facts: &BundleFacts) -> Vec<Block> {
     let row = |one: &BundleFinding| {
-        let mut text = finding(&one.finding, &one.names);
+        let mut text = finding(&one.finding, &one.names, DecimalSign::Point);
         if let Some(answer) = &one.answer {
             text += &format!(" {}", answered(answer));
         } else if one.lapsed {

@@ -8,7 +8,7 @@ use crate::paper::{
 };
 use crate::quantity::{Decimal, Mass, MassUnit, Quantity, Volume};
 use crate::sheet::{NANO, Open};
-use crate::words::{differs, finding, known_to, lots, page};
+use crate::words::{DecimalSign, differs, finding, known_to, lots, page};
 
 /// What is said of labels that cannot hold what must stand on the pack.
 pub const LABEL_TOO_SMALL: &str = "These labels are too small: what must stand on the pack itself does not fit in legible letters and is cut. Choose a sheet of larger labels.";
@@ -187,7 +187,7 @@ pub fn label_paper(facts: &LabelFacts, format: LabelFormat) -> Paper {
         parts.push(Block::Text(format!("Allergens are counted from {}.", lots(&facts.lots))));
     }
     for (stop, answer) in &facts.answers {
-        parts.push(Block::Text(format!("{} {}", finding(stop, &[]), answered(answer))));
+        parts.push(Block::Text(format!("{} {}", finding(stop, &[], DecimalSign::Point), answered(answer))));
     }
     parts.push(Block::Text(format!("Made for: {}.", region(facts.region))));
     parts.extend(differs(facts.region).map(|text| Block::Text(text.to_owned())));

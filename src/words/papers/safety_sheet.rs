@@ -4,7 +4,7 @@ use super::{NO_ASSESSMENT, answered, degrees, foot, region};
 use crate::facts::{Hazard, Seen, statement};
 use crate::formula::Audience;
 use crate::paper::{Block, Caution, Paper, Pictogram, SafetyFacts, pictogram, tally};
-use crate::words::{differs, finding, known_to, lots, page};
+use crate::words::{DecimalSign, differs, finding, known_to, lots, page};
 
 /// The safety sheet.
 pub fn safety_paper(facts: &SafetyFacts) -> Paper {
@@ -39,8 +39,8 @@ pub fn safety_paper(facts: &SafetyFacts) -> Paper {
     parts.push(Block::Text(format!("{} Made for: {}. {differs}{}", checked(facts), region(about.region), known_to())));
     if !facts.stops.is_empty() {
         let sentences = facts.stops.iter().map(|stop| match &stop.answer {
-            Some(answer) => format!("{} {}", finding(&stop.finding, &stop.names), answered(answer)),
-            None => format!("{} Nobody has answered this.", finding(&stop.finding, &stop.names)),
+            Some(answer) => format!("{} {}", finding(&stop.finding, &stop.names, DecimalSign::Point), answered(answer)),
+            None => format!("{} Nobody has answered this.", finding(&stop.finding, &stop.names, DecimalSign::Point)),
         });
         let sentences = sentences.collect();
         parts.push(Block::Frame(vec![Block::Text("What stops this product:".to_owned()), Block::List(sentences)]));
@@ -108,7 +108,7 @@ fn in_use(facts: &SafetyFacts) -> Vec<String> {
     let named: Vec<&str> = facts
         .findings
         .iter()
-        .filter(|one| one.fact == crate::rules::Fact::Message(crate::rules::MessageId::AllergensNamed))
+        .filter(|one| one.message() == Some(crate::rules::MessageId::AllergensNamed))
         .map(|one| one.detail.subject.as_str())
         .collect();
     if !named.is_empty() {
