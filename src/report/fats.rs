@@ -29,7 +29,7 @@ pub(super) fn fats(formula: &Formula, shelf: &Shelf, fats: &OilPhase) -> Option<
         .iter()
         .map(|(id, unknown)| {
             let name = formula.line(*id).map(|line| choice_name(&line.choice, shelf)).unwrap_or_default();
-            let message = words::fats::untold(&name, *unknown);
+            let message = words::fats::untold(&name, *unknown, words::DecimalSign::Point);
             json!({"ingredient": ingredient(formula, *id), "unknown_acids_percent": unknown.canonical(), "message": message})
         })
         .collect();
@@ -56,7 +56,7 @@ pub(super) fn fats(formula: &Formula, shelf: &Shelf, fats: &OilPhase) -> Option<
         value["hydroxy_percent"] = figures.hydroxy.canonical().into();
         value["unknown_acids_percent"] = figures.unknown.canonical().into();
         value["oxidation_doubtful"] = ids(&fats.oxidation_doubtful).into();
-        value["outlook_message"] = words::oils::outlook(figures).into();
+        value["outlook_message"] = words::oils::outlook(figures, words::DecimalSign::Point).into();
         match &figures.reckoned {
             Some(reckoned) => {
                 value["mean_molar_mass"] = reckoned.mean_molar_mass.canonical().into();
@@ -65,7 +65,7 @@ pub(super) fn fats(formula: &Formula, shelf: &Shelf, fats: &OilPhase) -> Option<
                 value["oxidation_index"] = reckoned.oxidizability.canonical().into();
                 value["outlook"] = reckoned.outlook.key().into();
             }
-            None => value["withheld"] = words::fats::acids_unknown(figures.unknown).into(),
+            None => value["withheld"] = words::fats::acids_unknown(figures.unknown, words::DecimalSign::Point).into(),
         }
         value["methods"] = json!({
             "saponification_value": words::fats::SV_METHOD,

@@ -75,7 +75,7 @@ pub(super) fn lye(formula: &Formula, shelf: &Shelf, lye: &Lye) -> Value {
             "high": lye.margins.high.canonical(),
         },
         "glycerol_g": lye.glycerol.canonical(),
-        "notes": paper.notes.iter().map(|(note, name)| words::lye::note(note, name)).collect::<Vec<_>>(),
+        "notes": paper.notes.iter().map(|(note, name)| words::lye::note(note, name, DecimalSign::Point)).collect::<Vec<_>>(),
         "cautions": paper.cautions.iter().map(|caution| words::lye::caution(*caution)).collect::<Vec<_>>(),
     })
 }

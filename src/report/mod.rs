@@ -52,13 +52,13 @@ pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
     match &derived.sheet.lye {
         Some(Ok(found)) => report["lye"] = lye::lye(formula, open.shelf(), found),
         Some(Err(why)) => {
-            report["lye_missing"] = words::lye::no_lye_of(why, formula, open.shelf()).into();
+            report["lye_missing"] = words::lye::no_lye_of(why, formula, open.shelf(), words::DecimalSign::Point).into();
         }
         None => {}
     }
     match &derived.sheet.weigh {
         Ok(sheet) => report["weigh"] = weigh::weigh(formula, sheet),
-        Err(why) => report["weigh_missing"] = words::no_sheet(why).into(),
+        Err(why) => report["weigh_missing"] = words::no_sheet(why, words::DecimalSign::Point).into(),
     }
     Ok(serde_json::to_string_pretty(&report).unwrap_or_default())
 }

@@ -1,6 +1,6 @@
 //! What is said about fats: methods, outlook, what could not be counted, supplier's sheets, swaps.
 
-use super::{number_text as plain, percent_text as percent};
+use super::{DecimalSign, number, number_text as plain, percent_text as percent, with_unit};
 use crate::facts::{
     Disagreement, FatClass, FatKind, FattyAcid, Field, OxidationOutlook, SheetFinding, Span, Status, SvApart, SvFrom,
     TRIGLYCERIDE_SV, criteria, criterion,
@@ -24,20 +24,20 @@ pub const CLOSE_MATCH: &str =
 pub const HLB_CARE: &str = "Required HLB lists differ by 1 to 3 and hold for ethoxylated emulsifiers only. One seed oil for another hardly needs another emulsifier; castor oil, esters, hydrocarbons and waxes do.";
 
 /// That nothing is computed from the acids, since so much of them is not known.
-pub fn acids_unknown(unknown: Percent) -> String {
+pub fn acids_unknown(unknown: Percent, sign: DecimalSign) -> String {
     format!(
         "{} of the fatty acids were not understood, not told apart or not named. From {} on, iodine value, oxidation index and keeping are not computed, since they would be those of the rest.",
-        percent(unknown),
-        percent(criterion(criteria::UNREAD_ACIDS).value)
+        with_unit(unknown, "%", sign),
+        with_unit(criterion(criteria::UNREAD_ACIDS).value, "%", sign)
     )
 }
 
 /// The same of one fat by its name.
-pub fn untold(name: &str, unknown: Percent) -> String {
+pub fn untold(name: &str, unknown: Percent, sign: DecimalSign) -> String {
     if unknown >= Percent::WHOLE {
         format!("{name}: what is entered as its fatty acids cannot be used, so nothing is computed from them.")
     } else {
-        format!("{name}: {}", acids_unknown(unknown))
+        format!("{name}: {}", acids_unknown(unknown, sign))
     }
 }
 
@@ -138,39 +138,44 @@ pub const fn why_uncounted(why: WhyUncounted) -> &'static str {
     }
 }
 
-fn range<T: Quantity>(span: Span<T>) -> String {
-    format!("{} to {}", plain(span.low), plain(span.high))
+/// A value without a unit.
+fn figure(value: impl Quantity, sign: DecimalSign) -> String {
+    number(&value.canonical(), sign)
 }
 
-fn disagrees<T: Quantity>(what: &str, off: &Disagreement<T>) -> String {
+fn range<T: Quantity>(span: Span<T>, sign: DecimalSign) -> String {
+    format!("{} to {}", figure(span.low, sign), figure(span.high, sign))
+}
+
+fn disagrees<T: Quantity>(what: &str, off: &Disagreement<T>, sign: DecimalSign) -> String {
     format!(
         "The fatty acids give a {what} of {}, but {} was measured. That is beyond the error of the method: one of the two is of another oil, or the composition is incomplete.",
-        plain(off.computed),
-        range(off.measured)
+        figure(off.computed, sign),
+        range(off.measured, sign)
     )
 }
 
 /// A computed saponification value that the measured ones do not bear out.
-pub fn sv_disagrees(off: &Disagreement<crate::facts::Sv>) -> String {
-    disagrees("saponification value", off)
+pub fn sv_disagrees(off: &Disagreement<crate::facts::Sv>, sign: DecimalSign) -> String {
+    disagrees("saponification value", off, sign)
 }
 
 /// A typed saponification value that stands out, and what counts.
-pub fn sv_apart(apart: SvApart, reason: Option<&str>) -> String {
+pub fn sv_apart(apart: SvApart, reason: Option<&str>, sign: DecimalSign) -> String {
     let expected = match apart.from {
         SvFrom::Table => "the table has",
         SvFrom::Acids => "its fatty acids come to",
     };
     let found = format!(
         "A saponification value of {} is entered, but {expected} {}: more than {} apart.",
-        range(apart.typed),
-        range(apart.expected),
-        percent(criterion(criteria::SV_APART).value)
+        range(apart.typed, sign),
+        range(apart.expected, sign),
+        with_unit(criterion(criteria::SV_APART).value, "%", sign)
     );
     match reason {
         None => format!(
             "{found} Too high a value leaves lye in the soap. Until you confirm yours with a reason the lower one counts: {}. Check the digits against the paper.",
-            range(apart.counted())
+            range(apart.counted(), sign)
         ),
         Some(reason) => format!("{found} You have confirmed yours, and it counts. Reason: {}", reason_text(reason)),
     }
@@ -182,12 +187,12 @@ fn reason_text(reason: &str) -> String {
 }
 
 /// The same of an iodine value.
-pub fn iv_disagrees(off: &Disagreement<crate::facts::Iv>) -> String {
-    disagrees("iodine value", off)
+pub fn iv_disagrees(off: &Disagreement<crate::facts::Iv>, sign: DecimalSign) -> String {
+    disagrees("iodine value", off, sign)
 }
 
 /// What is odd about a supplier's values.
-pub fn sheet_finding(finding: &SheetFinding) -> String {
+pub fn sheet_finding(finding: &SheetFinding, sign: DecimalSign) -> String {
     let shown = |text: &str| text.chars().take(40).collect::<String>();
     match finding {
         SheetFinding::PartUnread(part) => format!(
@@ -219,23 +224,23 @@ pub fn sheet_finding(finding: &SheetFinding) -> String {
         ),
         SheetFinding::AcidsUnknown(unknown) => format!(
             "{} Mend what is not understood, or ask the supplier for the whole composition.",
-            acids_unknown(*unknown)
+            acids_unknown(*unknown, sign)
         ),
-        SheetFinding::SvApart(apart, reason) => sv_apart(*apart, reason.as_deref()),
+        SheetFinding::SvApart(apart, reason) => sv_apart(*apart, reason.as_deref(), sign),
         SheetFinding::MiddlesTaken => {
             "The middles of the ranges are taken as typical and scaled to 100\u{202f}%.".to_owned()
         }
         SheetFinding::SumTooSmall(sum) => format!(
             "The acids sum to {}\u{202f}% only. Too much is missing: nothing is computed from them.",
-            plain(*sum)
+            figure(*sum, sign)
         ),
         SheetFinding::SumShort(sum) => format!(
             "The acids sum to {}\u{202f}%, not to 100. Some were not named, or the sheet gives grams in 100\u{202f}g of oil, which sum to about 95. They are scaled to 100\u{202f}%; ask the supplier what the rest is.",
-            plain(*sum)
+            figure(*sum, sign)
         ),
         SheetFinding::SumOver(sum) => format!(
             "The acids sum to {}\u{202f}%, which cannot be. One is counted twice or is a group of others. Nothing is computed from them.",
-            plain(*sum)
+            figure(*sum, sign)
         ),
         SheetFinding::RangesCannotSum => {
             "No choice within these ranges sums to 100\u{202f}%. Nothing is computed from them.".to_owned()
@@ -252,11 +257,11 @@ pub fn sheet_finding(finding: &SheetFinding) -> String {
         ),
         SheetFinding::SvImpossible(value) => format!(
             "No triglyceride has a saponification value of {}: {}. No lye is computed from it. Check the unit, or say that it is no triglyceride.",
-            plain(*value),
-            triglycerides()
+            figure(*value, sign),
+            triglycerides(sign)
         ),
-        SheetFinding::SvDisagrees(off) => sv_disagrees(off),
-        SheetFinding::IvDisagrees(off) => iv_disagrees(off),
+        SheetFinding::SvDisagrees(off) => sv_disagrees(off, sign),
+        SheetFinding::IvDisagrees(off) => iv_disagrees(off, sign),
         SheetFinding::TakenAsTriglyceride => {
             "It is taken as a triglyceride, as plant oils and butters are. Say so if it is a wax or a hydrocarbon."
                 .to_owned()
@@ -269,9 +274,9 @@ const fn which_value(low: Field) -> &'static str {
 }
 
 /// Which saponification values there are.
-pub(super) fn triglycerides() -> String {
+pub(super) fn triglycerides(sign: DecimalSign) -> String {
     let Span { low, high } = TRIGLYCERIDE_SV;
-    format!("they lie between {} and {}\u{202f}mg KOH/g", plain(low), plain(high))
+    format!("they lie between {} and {}\u{202f}mg KOH/g", figure(low, sign), figure(high, sign))
 }
 
 /// A limit of a swap, as it reads in a list.
@@ -301,7 +306,7 @@ pub fn clash(limits: &[SwapLimit]) -> String {
 }
 
 /// Why an oil cannot be swapped by its acids.
-pub fn no_swap(why: NoSwap) -> String {
+pub fn no_swap(why: NoSwap, sign: DecimalSign) -> String {
     match why {
         NoSwap::NotAFat => "This is not known as a fat, so that there is nothing to compare by.".to_owned(),
         NoSwap::NotTriglyceride(kind) => format!(
@@ -310,7 +315,7 @@ pub fn no_swap(why: NoSwap) -> String {
         ),
         NoSwap::NoAcids => "Its fatty acids are not known. Enter them on the shelf from the supplier\u{2019}s sheet.".to_owned(),
         NoSwap::AcidsUnknown(unknown) => {
-            format!("{} A match by the others would tell little. Mend them on the shelf.", acids_unknown(unknown))
+            format!("{} A match by the others would tell little. Mend them on the shelf.", acids_unknown(unknown, sign))
         }
         NoSwap::HlbUnknown => {
             "Its required HLB is not known, so that nothing can be kept near it. Enter one on the shelf, or lift the limit.".to_owned()

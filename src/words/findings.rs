@@ -1,7 +1,7 @@
 //! Findings and refusals as sentences: what, how much, compared with what, do what.
 
 use super::safety::safety;
-use super::{DecimalSign, fats, grams, lye, percent_text, problem, with_unit};
+use super::{DecimalSign, fats, grams, lye, problem, with_unit};
 use crate::quantity::{Kind, Mass, Percent, Quantity};
 use crate::rules::{Fact, Finding};
 use crate::sheet::{Balance, NoSheet, PlanField, ScaleProblem};
@@ -36,9 +36,9 @@ pub fn finding(finding: &Finding, names: &[String], sign: DecimalSign) -> String
         Fact::OffShelf(name) => format!(
             "\u{201c}{name}\u{201d} is not on the shelf. It is weighed like any other, but no limit, pH window or allergen of it can be checked. Choose it from the list, or add it to the shelf."
         ),
-        Fact::Lye(note) => lye::note(note, name),
-        Fact::NoLye(why) => lye::no_lye(why, name),
-        Fact::SupplierSheet(odd) => format!("{name}: {}", fats::sheet_finding(odd)),
+        Fact::Lye(note) => lye::note(note, name, sign),
+        Fact::NoLye(why) => lye::no_lye(why, name, sign),
+        Fact::SupplierSheet(odd) => format!("{name}: {}", fats::sheet_finding(odd, sign)),
         Fact::TooSmall { dose, weighed, least, from } => too_small(name, [*dose, *weighed, *least], *from, sign),
         Fact::Message(said) => safety(finding, said, sign),
     }
@@ -76,7 +76,8 @@ pub(super) fn finer_or_larger(from: Mass, shown: &str) -> String {
 }
 
 /// Why there is no weigh sheet, and what to do.
-pub fn no_sheet(why: &NoSheet) -> String {
+pub fn no_sheet(why: &NoSheet, sign: DecimalSign) -> String {
+    let percent = |share: Percent| with_unit(share, "%", sign);
     match why {
         NoSheet::Empty => "There is nothing to weigh yet. Write a formula in percent first.".to_owned(),
         NoSheet::Open(lines) if lines.len() == 1 => {
@@ -88,13 +89,13 @@ pub fn no_sheet(why: &NoSheet) -> String {
         NoSheet::NotWhole(Balance::Short(by)) => {
             format!(
                 "The formula is {} short of 100\u{202f}%. It is weighed only when it is whole: mend it in the formula.",
-                percent_text(*by)
+                percent(*by)
             )
         }
         NoSheet::NotWhole(Balance::Over(by)) => {
             format!(
                 "The formula is {} over 100\u{202f}%. It is weighed only when it is whole: mend it in the formula.",
-                percent_text(*by)
+                percent(*by)
             )
         }
         NoSheet::NotWhole(Balance::Whole) => "The formula is whole.".to_owned(),

@@ -1,7 +1,7 @@
 //! What is said about lye: cautions in full, notes, refusals, what to expect of the soap.
 
 use super::{
-    DecimalSign, SheetStyle, choice_name, grams, number, number_text as plain, oils, percent_text as percent, rounded,
+    DecimalSign, SheetStyle, choice_name, grams, number, number_text as plain, oils, percent_text, rounded, with_unit,
 };
 use crate::facts::{Alkali, AlkaliRow, SV_SPREAD, Shelf, strongest_lye};
 use crate::formula::Formula;
@@ -106,7 +106,8 @@ pub const fn basis(basis: SvBasis) -> &'static str {
 }
 
 /// A note; `name` is that of its line.
-pub fn note(note: &LyeNote, name: &str) -> String {
+pub fn note(note: &LyeNote, name: &str, sign: DecimalSign) -> String {
+    let percent = |share| with_unit(share, "%", sign);
     match note {
         LyeNote::NoDiscount => {
             "The discount is nothing or less: no oil is left over, and any error leaves lye in the soap. You have said that this is meant.".to_owned()
@@ -119,21 +120,21 @@ pub fn note(note: &LyeNote, name: &str) -> String {
             "No purity of {} is entered, so it counts as pure and you weigh the least. Enter what its certificate says.",
             alkali(*which)
         ),
-        LyeNote::SvApart(_, apart) => format!("{name}: {}", super::fats::sv_apart(*apart, None)),
-        LyeNote::SvConfirmed(_, apart, reason) => format!("{name}: {}", super::fats::sv_apart(*apart, Some(reason))),
+        LyeNote::SvApart(_, apart) => format!("{name}: {}", super::fats::sv_apart(*apart, None, sign)),
+        LyeNote::SvConfirmed(_, apart, reason) => format!("{name}: {}", super::fats::sv_apart(*apart, Some(reason), sign)),
         LyeNote::AcidNotVerified(_) => {
             format!("How much lye {name} takes up is unverified. Take the figure on your lot\u{2019}s paper.")
         }
         LyeNote::WaterInFormula { there, more, concentration } if more.units() > 0 => format!(
             "The formula has {} of water of its own. It is a part of the water for the lye and not on top: take it from the weigh sheet, dissolve the lye in it, and add {} to make {} of lye.",
-            grams(*there, DecimalSign::Point),
-            grams(*more, DecimalSign::Point),
-            tenth(*concentration)
+            grams(*there, sign),
+            grams(*more, sign),
+            tenth(*concentration, sign)
         ),
         LyeNote::WaterInFormula { there, concentration, .. } => format!(
             "The formula has {} of water of its own, as much as this lye asks for or more. Take it from the weigh sheet, dissolve the lye in it, and add none: the lye then has {}.",
-            grams(*there, DecimalSign::Point),
-            tenth(*concentration)
+            grams(*there, sign),
+            tenth(*concentration, sign)
         ),
         LyeNote::NotMeasured(_) => format!(
             "No saponification value of {name} was measured. It is computed from its fatty acids and taken {} to either side.",
@@ -156,8 +157,8 @@ pub fn note(note: &LyeNote, name: &str) -> String {
     }
 }
 
-fn tenth(share: Percent) -> String {
-    format!("{}\u{202f}%", rounded(share, 1, DecimalSign::Point))
+fn tenth(share: Percent, sign: DecimalSign) -> String {
+    format!("{}\u{202f}%", rounded(share, 1, sign))
 }
 
 /// What an acid of the formula takes up; it is in what is weighed.
@@ -202,16 +203,17 @@ pub fn fat_value(fat: &FatRowOnPaper, sign: DecimalSign) -> String {
 }
 
 /// Why there is no lye for a formula.
-pub fn no_lye_of(why: &NoLye, formula: &Formula, shelf: &Shelf) -> String {
+pub fn no_lye_of(why: &NoLye, formula: &Formula, shelf: &Shelf, sign: DecimalSign) -> String {
     let line = why.line().and_then(|id| formula.line(id));
-    no_lye(why, &line.map(|line| choice_name(&line.choice, shelf)).unwrap_or_default())
+    no_lye(why, &line.map(|line| choice_name(&line.choice, shelf)).unwrap_or_default(), sign)
 }
 
 /// Why there is no lye; `name` is that of the line it is about.
-pub fn no_lye(why: &NoLye, name: &str) -> String {
+pub fn no_lye(why: &NoLye, name: &str, sign: DecimalSign) -> String {
+    let percent = |share| with_unit(share, "%", sign);
     match why {
         NoLye::NoFats => "There is no fat to saponify. Choose oils from the shelf.".to_owned(),
-        NoLye::NoMasses(why) => format!("Lye is computed from weighed masses. {}", super::no_sheet(why)),
+        NoLye::NoMasses(why) => format!("Lye is computed from weighed masses. {}", super::no_sheet(why, sign)),
         NoLye::Unread(field) => format!("Mend {}: it cannot be used as it is.", lye_field(*field)),
         NoLye::Unacknowledged(discount) => format!(
             "A lye discount of {} leaves no margin: any error leaves lye in the soap. No lye is computed before you say that this is meant.",
@@ -222,21 +224,21 @@ pub fn no_lye(why: &NoLye, name: &str) -> String {
         ),
         NoLye::SvImpossible(_, value) => format!(
             "{name}: no triglyceride has a saponification value of {}: {}. No lye is computed.",
-            plain(*value),
-            super::fats::triglycerides()
+            number(&value.canonical(), sign),
+            super::fats::triglycerides(sign)
         ),
         NoLye::AcidUnknown(_) => format!(
             "{name} goes by the name of an acid, which takes up lye before the fats do, and nothing here tells how much. Choose it from the shelf, or enter its INCI name there; else take it out."
         ),
         NoLye::TooStrong { concentration, most } => format!(
             "The lye would be {}\u{202f}% strong. Above {} it does not dissolve near 20\u{202f}\u{b0}C (from memory). Take more water.",
-            rounded(*concentration, 2, DecimalSign::Point),
+            rounded(*concentration, 2, sign),
             percent(*most)
         ),
         NoLye::NothingSaponifies => "None of these fats takes up lye.".to_owned(),
         NoLye::TooSmall(step) => format!(
             "The scale would show no lye at all. Make a larger batch, or use a finer scale than one of {} steps.",
-            grams(*step, DecimalSign::Point)
+            grams(*step, sign)
         ),
     }
 }
@@ -250,7 +252,7 @@ pub fn lye_field(field: LyeField) -> String {
         LyeField::Discount => "the lye discount (\u{2212}20 to 50\u{202f}%)",
         LyeField::Concentration => {
             let most =
-                strongest_lye(Alkali::ALL).map_or_else(String::new, |most| format!(" (up to {})", percent(most)));
+                strongest_lye(Alkali::ALL).map_or_else(String::new, |most| format!(" (up to {})", percent_text(most)));
             return format!("the lye concentration{most}");
         }
         LyeField::Ratio => "the parts of water for one part of lye (0.1 to 20)",

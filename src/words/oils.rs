@@ -190,19 +190,19 @@ pub const fn family(kinship: Kinship) -> &'static str {
 }
 
 /// The oil phase in one line.
-pub fn phase_summary(found: &OilPhase) -> String {
+pub fn phase_summary(found: &OilPhase, sign: DecimalSign) -> String {
     match &found.figures {
-        Some(figures) => outlook(figures),
+        Some(figures) => outlook(figures, sign),
         None if found.uncounted.is_empty() => NO_OILS.to_owned(),
         None => "No fatty acids to reckon with".to_owned(),
     }
 }
 
 /// How long fats keep, or why that is not said.
-pub fn outlook(figures: &Figures) -> String {
+pub fn outlook(figures: &Figures, sign: DecimalSign) -> String {
     match figures.outlook() {
         Some(outlook) => super::fats::outlook(outlook).to_owned(),
-        None => super::fats::acids_unknown(figures.unknown),
+        None => super::fats::acids_unknown(figures.unknown, sign),
     }
 }
 

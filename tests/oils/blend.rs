@@ -77,7 +77,10 @@ fn own_oil_from_a_sheet_of_93_percent_is_used_and_questioned() {
     assert!(fat.findings.iter().any(|odd| matches!(odd, SheetFinding::SvDisagrees(_))));
     assert!(!fat.findings.iter().any(|odd| matches!(odd, SheetFinding::IvDisagrees(_))), "{:?}", fat.findings);
     assert_eq!(fat.allergens, None);
-    let sentence = hundred_parts::words::fats::sheet_finding(&SheetFinding::SumShort(Percent::millionths(93_000_000)));
+    let sentence = hundred_parts::words::fats::sheet_finding(
+        &SheetFinding::SumShort(Percent::millionths(93_000_000)),
+        hundred_parts::words::DecimalSign::Point,
+    );
     assert!(sentence.contains("93") && sentence.contains("scaled to 100"), "{sentence}");
 }
 
@@ -116,7 +119,10 @@ fn high_end_alone_never_becomes_the_low_one() {
         let found = soap(&formula, &shelf);
         assert!(matches!(found, Err(NoLye::SvUnknown(_))), "{found:?}");
     }
-    let said = hundred_parts::words::fats::sheet_finding(&SheetFinding::LowEndMissing(Field::SvLow));
+    let said = hundred_parts::words::fats::sheet_finding(
+        &SheetFinding::LowEndMissing(Field::SvLow),
+        hundred_parts::words::DecimalSign::Point,
+    );
     assert!(said.contains("saponification value") && said.contains("enter both ends"), "{said}");
 }
 

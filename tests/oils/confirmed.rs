@@ -114,7 +114,7 @@ fn counts(open: &OpenDocument) -> &'static str {
     assert_eq!(name, "Olive oil");
     let finding = derived.findings.iter().find(|one| one.fact == Fact::Lye(found.clone())).expect("a finding");
     assert_eq!(finding.grade, Grade::Care);
-    assert!(note(found, name).contains("205"));
+    assert!(note(found, name, hundred_parts::words::DecimalSign::Point).contains("205"));
     match found {
         LyeNote::SvConfirmed(..) => "typed",
         _ => "lower",

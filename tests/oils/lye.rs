@@ -183,16 +183,16 @@ fn refusals_name_the_figures_that_they_rest_on() {
     use hundred_parts::words::lye::{lye_field, no_lye};
     let small = from_fats(vec![lye_fat(1, 190, 190, 190)], &plan("5", "98"), Mass::micrograms(200_000)).unwrap_err();
     assert_eq!(small, NoLye::TooSmall(Mass::micrograms(200_000)));
-    assert!(no_lye(&small, "").contains("one of 0.2\u{202f}g steps"));
+    assert!(no_lye(&small, "", hundred_parts::words::DecimalSign::Point).contains("one of 0.2\u{202f}g steps"));
     let strong = LyePlan { concentration: typed("51"), ..plan("5", "98") };
     let strong = from_fats(vec![lye_fat(1000, 190, 190, 190)], &strong, MILLIGRAM).unwrap_err();
     let most = Alkali::Sodium.row().unwrap().most_concentration;
     assert!(matches!(strong, NoLye::TooStrong { most: found, .. } if found == most));
     let shown = format!("{}\u{202f}%", most.canonical());
-    assert!(no_lye(&strong, "").contains(&format!("Above {shown} ")));
+    assert!(no_lye(&strong, "", hundred_parts::words::DecimalSign::Point).contains(&format!("Above {shown} ")));
     assert!(lye_field(LyeField::Concentration).contains(&shown));
     let line = line(&formula_of(&[("olive", "1")]), 0);
-    let text = no_lye(&NoLye::SvImpossible(line, Sv::whole(20)), "Oil");
+    let text = no_lye(&NoLye::SvImpossible(line, Sv::whole(20)), "Oil", hundred_parts::words::DecimalSign::Point);
     let ends = TRIGLYCERIDE_SV;
     assert!(text.contains(&format!("{} and {}", ends.low.canonical(), ends.high.canonical())), "{text}");
 }

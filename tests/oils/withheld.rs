@@ -75,7 +75,8 @@ fn oil_phase_is_withheld_where_the_unknown_part_weighs() {
     assert!(figures.reckoned.is_none() && figures.oxidizability().is_none());
     near(figures.unknown.canonical().parse().unwrap(), 6.2, 0.05, "unknown");
     assert_eq!(much.untold.len(), 1);
-    assert!(oils::phase_summary(&much).contains("were not understood"), "{}", oils::phase_summary(&much));
+    let summary = oils::phase_summary(&much, DecimalSign::Point);
+    assert!(summary.contains("were not understood"), "{summary}");
     let rows = oils::phase_numbers(&much, DecimalSign::Point);
     assert!(rows.iter().any(|(name, text)| *name == oils::COX && text.contains("not computed")), "{rows:?}");
     let little = phase(&[("soybean", "5"), ("sunflower-linoleic", "95")]);
@@ -138,5 +139,5 @@ fn sentences_have_the_right_article() {
     let said = |class| hint(&Hint::Firmness(id("lard"), class), "Lard").0;
     assert!(said(FatClass::Animal).contains("is an animal fat,"));
     assert!(said(FatClass::Butter).contains("is a butter,"));
-    assert!(no_swap(NoSwap::NotTriglyceride(FatKind::WaxEster)).contains("This is a wax ester"));
+    assert!(no_swap(NoSwap::NotTriglyceride(FatKind::WaxEster), DecimalSign::Point).contains("This is a wax ester"));
 }

@@ -101,6 +101,28 @@ fn every_message_with_any_number_of_names_is_whole() {
     assert!(faults.is_empty(), "{}\n{} in all", faults[..faults.len().min(60)].join("\n"), faults.len());
 }
 
+/// Figures have the reader's decimal sign wherever a finding tells them; names keep theirs.
+#[test]
+fn findings_follow_the_decimal_sign_of_the_reader() {
+    use hundred_parts::words::DecimalSign::{Comma, Point};
+    let made = water(&["phenoxyethanol 1.25", "sodium-benzoate 0.5", "lactic-acid 1.5", "niacinamide 4.5"])
+        .phase("oil", "75.5", &["rosehip 5.5", "polysorbate-80 2.5", "bergamot-essential-oil 0.45"])
+        .set("target_ph", "3.75");
+    let findings = made.findings();
+    let split =
+        |text: &str| text.as_bytes().windows(3).any(|w| w[0].is_ascii_digit() && w[1] == b'.' && w[2].is_ascii_digit());
+    let mut fractions = 0;
+    for finding in &findings {
+        let [point, comma] = [Point, Comma].map(|sign| words::finding(finding, &["Rose".to_owned()], sign));
+        assert!(!split(&comma), "{comma}");
+        fractions += usize::from(split(&point));
+        assert_eq!(split(&point), point != comma, "{point}");
+    }
+    assert!(fractions >= 8, "{fractions} of {}", findings.len());
+    let over = words::finding(&made.find("above-maximum").unwrap(), &[], Comma);
+    assert!(over.contains("1,25\u{202f}%"), "{over}");
+}
+
 /// The free texts of an ingredient's row: they begin with a capital and stand in sentences.
 fn texts_of(entry: &Ingredient) -> Vec<String> {
     let fields = [Field::AllergenSource, Field::ChildPregnancy, Field::Notes, Field::Solubility];

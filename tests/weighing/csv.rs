@@ -12,7 +12,9 @@ fn csv(document: &str, shelf: &mut Shelf) -> String {
     let (derived, formula) = (open.derive(), &open.state().formula);
     let paper = weigh_facts(formula, derived.sheet.weigh.as_ref().unwrap(), open.shelf());
     let lye = derived.sheet.lye.map(|found| {
-        found.map(|lye| lye_facts(formula, &lye, open.shelf())).map_err(|why| words::lye::no_lye(&why, "X"))
+        found
+            .map(|lye| lye_facts(formula, &lye, open.shelf()))
+            .map_err(|why| words::lye::no_lye(&why, "X", words::DecimalSign::Point))
     });
     words::weigh_csv(&paper, lye.as_ref().map(Result::as_ref))
 }

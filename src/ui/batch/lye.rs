@@ -58,13 +58,13 @@ fn shown(desk: Desk) -> Option<Shown> {
     read(desk, |open, derived| {
         let (formula, found) = (&open.state().formula, derived.sheet.lye.as_ref()?);
         let step = derived.sheet.weigh.as_ref().map(|sheet| sheet.step).ok();
-        let refused = |why: &NoLye| lye::no_lye(why, &why.line().map(names(open)).unwrap_or_default());
+        let refused = |why: &NoLye| lye::no_lye(why, &why.line().map(names(open)).unwrap_or_default(), desk.sign);
         Some(Shown(match (found, step) {
             (Ok(found), Some(step)) => {
                 let style = SheetStyle { unit: open.state().plan.unit, sign: desk.sign, step };
                 Ok((lye_facts(formula, found, open.shelf()), style))
             }
-            (Ok(_), None) => Err(lye::no_lye(&NoLye::NoFats, "")),
+            (Ok(_), None) => Err(lye::no_lye(&NoLye::NoFats, "", desk.sign)),
             (Err(why), _) => Err(refused(why)),
         }))
     })
@@ -200,7 +200,7 @@ fn result(paper: &LyeFacts, style: SheetStyle) -> View {
     let weighed = paper.alkalis.iter().map(|alkali| dose(lye::alkali(alkali.alkali), style.mass(alkali.weigh)));
     let doses = el("dl").class("doses").attr("aria-label", oils::WEIGH_LYE).child(weighed.collect::<View>());
     let doses = doses.child(dose(oils::WATER, style.mass(paper.water)));
-    let notes = paper.notes.iter().map(|(note, name)| el("li").text(&lye::note(note, name)));
+    let notes = paper.notes.iter().map(|(note, name)| el("li").text(&lye::note(note, name, style.sign)));
     let rows = paper.alkalis.iter().filter_map(|alkali| alkali.row);
     let expect = rows
         .clone()

@@ -27,7 +27,7 @@ pub(super) fn sheet(desk: Desk) -> View {
             .class("card empty")
             .attr("role", "status")
             .child(el("h2").text(page::WEIGH_SHEET))
-            .child(el("p").text(&words::no_sheet(why)))
+            .child(el("p").text(&words::no_sheet(why, desk.sign)))
             .into(),
         Ok((paper, style)) => shown(desk, paper, *style).into(),
     })
@@ -84,7 +84,7 @@ fn lye_now(desk: Desk) -> Option<Result<LyeFacts, String>> {
     desk.now(|open| {
         let (formula, shelf) = (&open.state().formula, open.shelf());
         let found = open.derive().sheet.lye?;
-        let refused = |why| words::lye::no_lye_of(&why, formula, shelf);
+        let refused = |why| words::lye::no_lye_of(&why, formula, shelf, desk.sign);
         Some(found.map(|lye| lye_facts(formula, &lye, shelf)).map_err(refused))
     })
 }

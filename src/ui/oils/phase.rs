@@ -24,7 +24,7 @@ pub(crate) fn card(desk: Desk) -> El {
     let result = move || {
         desk.derived(|derived| {
             let found = &derived.sheet.fats;
-            (of_outlook(found.figures.as_ref().and_then(Figures::outlook)), oils::phase_summary(found))
+            (of_outlook(found.figures.as_ref().and_then(Figures::outlook)), oils::phase_summary(found, desk.sign))
         })
     };
     folded_card("oil-phase-card", oils::OIL_PHASE, result, move || {
@@ -36,7 +36,7 @@ fn shown(desk: Desk) -> Shown {
     read(desk, |open, derived| {
         let (found, name) = (&derived.sheet.fats, names(open));
         let uncounted = found.uncounted.iter().map(|(id, why)| format!("{} {}", name(*id), fats::why_uncounted(*why)));
-        let untold = found.untold.iter().map(|(id, unknown)| fats::untold(&name(*id), *unknown));
+        let untold = found.untold.iter().map(|(id, unknown)| fats::untold(&name(*id), *unknown, desk.sign));
         let allergens = (!found.allergens.is_empty()).then(|| oils::with_allergens(found.allergens));
         Shown {
             figures: found.figures.clone(),

@@ -168,7 +168,7 @@ struct Before {
 fn answered(desk: Desk, line: LineId, found: &Arc<Result<SwapAnswer, NoSwap>>) -> View {
     let answer = match &**found {
         Ok(answer) => answer,
-        Err(why) => return el("p").class("caution").text(&fats::no_swap(*why)).into(),
+        Err(why) => return el("p").class("caution").text(&fats::no_swap(*why, desk.sign)).into(),
     };
     let before = Before { figures: answer.before.clone(), values: answer.before_values, hlb: answer.before_hlb };
     let mixture = match &answer.blend {
@@ -257,7 +257,7 @@ fn offer(desk: Desk, line: LineId, before: &Before, one: &Offer) -> El {
         .child(picture::named(&one.figures, oils::AFTER, desk.sign))
         .child(picture::legend())
         .child(numbers(&rows))
-        .child(el("p").text(&oils::outlook(&one.figures)))
+        .child(el("p").text(&oils::outlook(&one.figures, desk.sign)))
         .child(paragraphs(&oils::allergen_change(one.gained, one.lost)))
         .child(one.hints.iter().map(hint).collect::<View>())
         .child(el("div").class("actions").child(button(oils::TAKE).class("primary").press(take)))

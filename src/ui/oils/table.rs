@@ -9,7 +9,7 @@ use crate::ui::field::{button, folded, pick_field, text_input};
 use hundred_parts::desk::ShelfAction;
 use hundred_parts::facts::{Allergens, FatClass, FattyAcid, Field, IngredientId};
 use hundred_parts::sheet::{FatCard, FatFilter, FatSort, FatTable};
-use hundred_parts::words::{fats, oils, page};
+use hundred_parts::words::{DecimalSign, fats, oils, page};
 use leptos::prelude::*;
 use std::rc::Rc;
 
@@ -208,7 +208,7 @@ fn fat(looked: Looked, card: &FatCard) -> El {
         .child(picture)
         .child(none)
         .child(numbers(&oils::card_values(card, sign)))
-        .child(findings(card))
+        .child(findings(card, sign))
         .child(el("div").class("ticks no-print").child(tick(compare, oils::COMPARE)).child(tick(hand, oils::IN_HAND)))
         .child(
             folded(oils::SOURCES)
@@ -219,10 +219,10 @@ fn fat(looked: Looked, card: &FatCard) -> El {
 }
 
 /// What is odd about a fat's values.
-fn findings(card: &FatCard) -> Option<El> {
-    let sv = card.sv_disagrees.as_ref().map(fats::sv_disagrees);
-    let iv = card.iv_disagrees.as_ref().map(fats::iv_disagrees);
-    let mut said: Vec<String> = card.findings.iter().map(fats::sheet_finding).collect();
+fn findings(card: &FatCard, sign: DecimalSign) -> Option<El> {
+    let sv = card.sv_disagrees.as_ref().map(|off| fats::sv_disagrees(off, sign));
+    let iv = card.iv_disagrees.as_ref().map(|off| fats::iv_disagrees(off, sign));
+    let mut said: Vec<String> = card.findings.iter().map(|odd| fats::sheet_finding(odd, sign)).collect();
     for more in [sv, iv].into_iter().flatten() {
         if !said.contains(&more) {
             said.push(more);
@@ -275,7 +275,7 @@ fn side_by_side(looked: Looked, side: &[IngredientId]) -> El {
     let one = |id: &IngredientId| {
         let card = desk.now(|open| open.shelf().entry(id).and_then(|entry| FatCard::of(&entry)))?;
         let bar = card.figures.as_ref().map(|figures| picture::bar(figures, &card.name, sign));
-        let outlook = card.figures.as_ref().map(|figures| el("p").class("small").text(&oils::outlook(figures)));
+        let outlook = card.figures.as_ref().map(|figures| el("p").class("small").text(&oils::outlook(figures, sign)));
         Some(
             el("div")
                 .class("compared")

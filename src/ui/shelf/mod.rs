@@ -132,7 +132,7 @@ fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<IngredientId>>) -> 
         move || {
             let fat = sheet().and_then(|entry| entry.fat());
             let found = fat.map(|fat| fat.findings).unwrap_or_default();
-            found.iter().map(words::fats::sheet_finding).collect::<Vec<_>>()
+            found.iter().map(|odd| words::fats::sheet_finding(odd, desk.sign)).collect::<Vec<_>>()
         },
         |said| {
             let box_of = || {

@@ -21,7 +21,7 @@ pub fn lye_paper(facts: &LyeFacts, style: SheetStyle) -> Paper {
         Block::List(lye::left_over(facts, style.sign).map(|(what, value)| format!("{what}: {value}")).to_vec()),
     ];
     if !facts.notes.is_empty() {
-        parts.push(Block::List(facts.notes.iter().map(|(note, name)| lye::note(note, name)).collect()));
+        parts.push(Block::List(facts.notes.iter().map(|(note, name)| lye::note(note, name, style.sign)).collect()));
     }
     parts.push(fats(facts, style));
     if !facts.acids.is_empty() {

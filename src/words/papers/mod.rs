@@ -27,7 +27,7 @@ use crate::words::{DecimalSign, SheetStyle, lye, no_sheet};
 pub fn paper(which: Which, format: LabelFormat, open: &OpenDocument, derived: &Derived) -> Result<Paper, String> {
     let (formula, shelf) = (&open.state().formula, open.shelf());
     let Derived { sheet, findings } = derived;
-    let weighed = || sheet.weigh.as_ref().map_err(no_sheet);
+    let weighed = || sheet.weigh.as_ref().map_err(|why| no_sheet(why, DecimalSign::Point));
     let style = |step| SheetStyle { unit: open.state().plan.unit, sign: DecimalSign::Point, step };
     Ok(match which {
         Which::Weigh => {
@@ -36,7 +36,7 @@ pub fn paper(which: Which, format: LabelFormat, open: &OpenDocument, derived: &D
         }
         Which::Lye => {
             let found = sheet.lye.as_ref().ok_or_else(|| NO_LYE_ASKED.to_owned())?;
-            let found = found.as_ref().map_err(|why| lye::no_lye_of(why, formula, shelf))?;
+            let found = found.as_ref().map_err(|why| lye::no_lye_of(why, formula, shelf, DecimalSign::Point))?;
             lye_paper(&lye_facts(formula, found, shelf), style(weighed()?.step))
         }
         Which::Label => label_paper(&label_facts(formula, sheet, findings), format),
