@@ -5,7 +5,7 @@
 //! what law caps has rules of its own. What is custom for emulsions says nothing of what is none.
 
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, Ingredient, Origin, Seen, fold, limits};
+use crate::facts::{Basis, Ingredient, Origin, Seen, fold, limits, source_text};
 use crate::formula::Use;
 
 pub(super) const RULE: Rule = Rule { code: "above-most", check };
@@ -28,9 +28,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     for (_, line, share, entry) in context.known_lines() {
         let Some(most) = entry.max().filter(|most| share > most.value) else { continue };
         let (grade, basis) = match most.origin {
-            Origin::Maker => {
-                (Grade::Stop, Basis { source: "the most that you entered on the shelf", seen: Seen::Stored })
-            }
+            Origin::Maker => (Grade::Stop, Basis { source: source_text("own-most"), seen: Seen::Stored }),
             Origin::Table { source, verified } => {
                 let capped = entry.inci().is_some_and(|inci| {
                     let key = fold(inci.value);

@@ -5,7 +5,7 @@
 //! known or do not tell, a list of names from memory. The share from which it matters is a choice of ours.
 
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, IngredientId, OxidationOutlook, Seen, SubstanceClass, criteria, criterion};
+use crate::facts::{Basis, IngredientId, OxidationOutlook, Seen, SubstanceClass, criteria, criterion, source_text};
 use crate::formula::{LineId, PhaseKind};
 use crate::quantity::Percent;
 
@@ -15,10 +15,9 @@ pub(super) const RULE: Rule = Rule { code: "no-antioxidant", check };
 const DOSE: Percent = Percent::millionths(300_000);
 
 /// The rates are from memory, see [`crate::facts::Profile::oxidizability`].
-const BY_ACIDS: Basis = Basis {
-    source: "fatty acids of the table of fats or of the supplier's sheet; rates of oxidation after Fatemi & Hammond 1980",
-    seen: Seen::Memory,
-};
+fn by_acids() -> Basis {
+    Basis { source: source_text("oxidation"), seen: Seen::Memory }
+}
 
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let listed = context.class(SubstanceClass::FastOxidising);
@@ -31,7 +30,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             Some(outlook) => {
                 told.push(line.id);
                 if outlook >= OxidationOutlook::Short {
-                    basis = BY_ACIDS;
+                    basis = by_acids();
                     fast.add(line.id, share, entry.label());
                 }
             }

@@ -1,6 +1,6 @@
 //! One finding: the facts of it. Its sentence is made in `words`.
 
-use crate::facts::{Basis, IngredientId, LabelDuty, Seen, SheetFinding, Span, TRIGLYCERIDE_SV, fold};
+use crate::facts::{Basis, IngredientId, LabelDuty, Seen, SheetFinding, Span, TRIGLYCERIDE_SV, fold, source_text};
 use crate::formula::{Choice, Formula, LineId, Pack, PhaseKind, Region};
 use crate::quantity::{Mass, ParseProblem, Percent, Ph, Quantity};
 use crate::sheet::{LyeNote, NoLye, UsedLot};
@@ -302,11 +302,11 @@ impl Finding {
     /// Where the limit comes from.
     pub fn source(&self) -> &str {
         match &self.fact {
-            Fact::TooSmall { .. } => "minimum weight after USP <41>, with the maker's own accepted error",
-            Fact::OffShelf(_) | Fact::SupplierSheet(_) => "this shelf",
-            Fact::Lye(_) | Fact::NoLye(_) => "saponification values of the table of fats or of the maker's lots",
+            Fact::TooSmall { .. } => source_text("usp41"),
+            Fact::OffShelf(_) | Fact::SupplierSheet(_) => source_text("own-shelf"),
+            Fact::Lye(_) | Fact::NoLye(_) => source_text("lye-values"),
             Fact::Message(_) => &self.detail.source,
-            _ => "arithmetic: the parts of a formula sum to 100 %",
+            _ => source_text("whole"),
         }
     }
 

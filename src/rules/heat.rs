@@ -4,7 +4,7 @@
 //! Source: heat limits of the ingredient table, most of them custom from memory; flash points of the hazard table.
 
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, Origin, Seen, criteria, criterion, hazard};
+use crate::facts::{Basis, Origin, Seen, criteria, criterion, hazard, source_text};
 use crate::formula::PhaseKind;
 use crate::quantity::{Celsius, Quantity};
 
@@ -40,7 +40,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             continue;
         }
         let basis = match most.origin {
-            Origin::Maker => Basis { source: "the heat that you entered on the shelf", seen: Seen::Stored },
+            Origin::Maker => Basis { source: source_text("own-heat"), seen: Seen::Stored },
             Origin::Table { source, verified } => {
                 Basis { source, seen: if verified { Seen::Stored } else { Seen::Memory } }
             }

@@ -6,7 +6,7 @@
 //! Unknown.
 
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
-use crate::facts::{Adjusts, criteria, criterion};
+use crate::facts::{Adjusts, criteria, criterion, source_text};
 use crate::formula::LineId;
 use crate::quantity::Quantity;
 use crate::sheet::ph::Missed;
@@ -28,7 +28,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         Finding::said(RULE.code, grade, said(named(context, &found.unseen)), criterion(criteria::PH_FAR).basis)
             // Some constants of the model are from memory.
             .if_holds(false)
-            .read_in("model: charge balance with the table of acids; from where on it takes care is a choice of ours")
+            .read_in(source_text("ph-model"))
             .on(lines.iter().copied())
             .about(named(context, lines).join(", "))
             .found(Amount::PhRange(found.low, found.high))
