@@ -2,9 +2,10 @@
 //!
 //! The exports show an entry as it will be as soon as the act is published. Days that the entry itself states come first.
 
+use crate::quantity::Day;
 use std::sync::LazyLock;
 
-use super::{Day, Entry};
+use super::AnnexEntry;
 use crate::facts::{CsvRow, CsvTable, RowProblem, Wrong};
 
 static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/acts.csv")));
@@ -26,7 +27,7 @@ pub struct Act {
 }
 
 /// The act that an entry rests on, if its days are known here.
-pub fn act_of(entry: &Entry) -> Option<&'static Act> {
+pub fn act_of(entry: &AnnexEntry) -> Option<&'static Act> {
     ACTS.0.iter().find(|act| entry.regulation == act.number)
 }
 
@@ -42,7 +43,7 @@ fn act(row: CsvRow<'static>) -> Result<Act, RowProblem> {
 
 fn day(row: CsvRow<'_>, column: &str) -> Result<Day, RowProblem> {
     let text = row.get(column)?;
-    Day::from_iso(text).ok_or_else(|| row.wrong_cell(column, text, "a day such as 2027-01-01"))
+    Day::read(text).ok_or_else(|| row.wrong_cell(column, text, "a day such as 2027-01-01"))
 }
 
 /// Whether a row says `stored`, not `memory`.
@@ -72,6 +73,6 @@ mod tests {
             assert!(act.placed <= act.available && !act.source.is_empty(), "{}", act.number);
         }
         let citral = law.find(Annex::III, "70").next().unwrap();
-        assert_eq!(act_of(citral).map(|act| act.placed), Day::new(2027, 1, 1));
+        assert_eq!(act_of(citral).map(|act| act.placed), Day::from_calendar(2027, 1, 1));
     }
 }

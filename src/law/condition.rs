@@ -1,6 +1,7 @@
 //! The conditions of an entry as far as a program can read them.
 
-use super::{Day, Entry, Scope};
+use super::{AnnexEntry, Scope};
+use crate::quantity::Day;
 use crate::quantity::Percent;
 
 /// A condition of an entry, and the words of the law that say it.
@@ -145,7 +146,7 @@ pub struct UseOf {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Reading<'a> {
     /// The entry.
-    pub entry: &'a Entry,
+    pub entry: &'a AnnexEntry,
     /// The product types that it allows; none listed means all products.
     pub uses: Vec<UseOf>,
     /// Its conditions, each with its words.

@@ -2,7 +2,7 @@
 
 use core::fmt;
 
-use super::{Cell, Entry};
+use super::{AnnexCell, AnnexEntry};
 
 /// What became of one entry.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -10,26 +10,26 @@ pub struct Difference {
     /// Annex and reference number, with the name.
     pub title: String,
     /// What happened.
-    pub change: Change,
+    pub change: EntryChange,
 }
 
 /// What can happen to an entry.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Change {
+pub enum EntryChange {
     /// It is new.
     Added,
     /// It is not there any more.
     Removed,
     /// Cells of it changed: which, the text before and the text now.
-    Changed(Vec<(Cell, String, String)>),
+    Changed(Vec<(AnnexCell, String, String)>),
 }
 
 impl fmt::Display for Difference {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match &self.change {
-            Change::Added => write!(out, "added    {}", self.title),
-            Change::Removed => write!(out, "removed  {}", self.title),
-            Change::Changed(cells) => {
+            EntryChange::Added => write!(out, "added    {}", self.title),
+            EntryChange::Removed => write!(out, "removed  {}", self.title),
+            EntryChange::Changed(cells) => {
                 write!(out, "changed  {}", self.title)?;
                 for (cell, before, now) in cells {
                     write!(
@@ -53,36 +53,37 @@ fn line(text: &str) -> String {
 /// The differences from one edition to another, in the order of the new one, and what is gone at the end.
 ///
 /// Entries belong together by annex and reference number. Where a number stands twice, those with most cells in common do.
-pub fn differences(before: &[Entry], now: &[Entry]) -> Vec<Difference> {
-    let mut left: Vec<Option<&Entry>> = before.iter().map(Some).collect();
+pub fn differences(before: &[AnnexEntry], now: &[AnnexEntry]) -> Vec<Difference> {
+    let mut left: Vec<Option<&AnnexEntry>> = before.iter().map(Some).collect();
     let mut found = Vec::new();
     for entry in now {
-        let common = |old: &Entry| Cell::ALL.into_iter().filter(|cell| old.get(*cell) == entry.get(*cell)).count();
-        let same = |old: &Entry| old.annex == entry.annex && old.reference == entry.reference;
+        let common =
+            |old: &AnnexEntry| AnnexCell::ALL.into_iter().filter(|cell| old.get(*cell) == entry.get(*cell)).count();
+        let same = |old: &AnnexEntry| old.annex == entry.annex && old.reference == entry.reference;
         let candidates =
             left.iter().enumerate().filter_map(|(at, old)| old.filter(|old| same(old)).map(|old| (at, common(old))));
         // The first of equals: entries of one number keep their order.
         let best = candidates.rev().max_by_key(|(_, common)| *common);
         let old = best.and_then(|(at, _)| left.get_mut(at)).and_then(Option::take);
         let change = match old {
-            None => Change::Added,
-            Some(old) => Change::Changed(
-                Cell::ALL
+            None => EntryChange::Added,
+            Some(old) => EntryChange::Changed(
+                AnnexCell::ALL
                     .into_iter()
                     .filter(|cell| old.get(*cell) != entry.get(*cell))
                     .map(|cell| (cell, old.get(cell).to_owned(), entry.get(cell).to_owned()))
                     .collect(),
             ),
         };
-        if !matches!(&change, Change::Changed(cells) if cells.is_empty()) {
+        if !matches!(&change, EntryChange::Changed(cells) if cells.is_empty()) {
             found.push(Difference { title: title(entry), change });
         }
     }
-    found.extend(left.into_iter().flatten().map(|old| Difference { title: title(old), change: Change::Removed }));
+    found.extend(left.into_iter().flatten().map(|old| Difference { title: title(old), change: EntryChange::Removed }));
     found
 }
 
-fn title(entry: &Entry) -> String {
+fn title(entry: &AnnexEntry) -> String {
     let name = if entry.chemical.is_empty() { &entry.glossary } else { &entry.chemical };
     let mut short: String = name.chars().take(70).map(|c| if c == '\n' { ' ' } else { c }).collect();
     if short.len() < name.len() {
@@ -96,9 +97,11 @@ mod tests {
     use super::*;
     use crate::law::Annex;
 
-    fn entry(reference: &str, chemical: &str, maximum: &str) -> Entry {
-        let mut entry = Entry::empty(Annex::V);
-        for (cell, text) in [(Cell::Reference, reference), (Cell::Chemical, chemical), (Cell::Maximum, maximum)] {
+    fn entry(reference: &str, chemical: &str, maximum: &str) -> AnnexEntry {
+        let mut entry = AnnexEntry::empty(Annex::V);
+        for (cell, text) in
+            [(AnnexCell::Reference, reference), (AnnexCell::Chemical, chemical), (AnnexCell::Maximum, maximum)]
+        {
             entry.set(cell, text.to_owned());
         }
         entry
@@ -135,7 +138,7 @@ mod tests {
         let found = differences(&before, &now);
         assert_eq!(found.len(), 1, "{found:?}");
         assert!(
-            matches!(&found[0].change, Change::Changed(cells) if cells == &[(Cell::Maximum, "1%".into(), "3%".into())])
+            matches!(&found[0].change, EntryChange::Changed(cells) if cells == &[(AnnexCell::Maximum, "1%".into(), "3%".into())])
         );
     }
 }

@@ -1,13 +1,15 @@
 //! One entry of an annex, in the law's own words.
 
-use super::{Annex, Day};
+use super::Annex;
+use super::dates::day_with_slashes;
+use crate::quantity::Day;
 
 /// One row of an annex.
 ///
 /// Texts are the law's own, whole: a line of text for each line that has any, without soft hyphens and repeated spaces.
 /// A cell that says `-` for 'none' is empty. Most cells of Annex II are empty: it has no columns for them.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Entry {
+pub struct AnnexEntry {
     /// Its annex.
     pub annex: Annex,
     /// Its reference number, such as `98` or `12 a`. A few stand twice in one annex.
@@ -40,36 +42,36 @@ pub struct Entry {
 
 /// The cells of an entry, by name.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Cell {
-    /// [`Entry::reference`].
+pub enum AnnexCell {
+    /// [`AnnexEntry::reference`].
     Reference,
-    /// [`Entry::chemical`].
+    /// [`AnnexEntry::chemical`].
     Chemical,
-    /// [`Entry::glossary`].
+    /// [`AnnexEntry::glossary`].
     Glossary,
-    /// [`Entry::cas`].
+    /// [`AnnexEntry::cas`].
     Cas,
-    /// [`Entry::ec`].
+    /// [`AnnexEntry::ec`].
     Ec,
-    /// [`Entry::colour`].
+    /// [`AnnexEntry::colour`].
     Colour,
-    /// [`Entry::product`].
+    /// [`AnnexEntry::product`].
     Product,
-    /// [`Entry::maximum`].
+    /// [`AnnexEntry::maximum`].
     Maximum,
-    /// [`Entry::other`].
+    /// [`AnnexEntry::other`].
     Other,
-    /// [`Entry::wording`].
+    /// [`AnnexEntry::wording`].
     Wording,
-    /// [`Entry::regulation`].
+    /// [`AnnexEntry::regulation`].
     Regulation,
-    /// [`Entry::identified`].
+    /// [`AnnexEntry::identified`].
     Identified,
-    /// [`Entry::updated`].
+    /// [`AnnexEntry::updated`].
     Updated,
 }
 
-impl Cell {
+impl AnnexCell {
     /// All cells, in the order of the compact data.
     pub const ALL: [Self; 13] = [
         Self::Reference,
@@ -116,7 +118,7 @@ impl Cell {
     }
 }
 
-impl Entry {
+impl AnnexEntry {
     /// An entry with every cell empty.
     pub fn empty(annex: Annex) -> Self {
         let none = String::new;
@@ -139,39 +141,39 @@ impl Entry {
     }
 
     /// The text of a cell.
-    pub fn get(&self, cell: Cell) -> &str {
+    pub fn get(&self, cell: AnnexCell) -> &str {
         match cell {
-            Cell::Reference => &self.reference,
-            Cell::Chemical => &self.chemical,
-            Cell::Glossary => &self.glossary,
-            Cell::Cas => &self.cas,
-            Cell::Ec => &self.ec,
-            Cell::Colour => &self.colour,
-            Cell::Product => &self.product,
-            Cell::Maximum => &self.maximum,
-            Cell::Other => &self.other,
-            Cell::Wording => &self.wording,
-            Cell::Regulation => &self.regulation,
-            Cell::Identified => &self.identified,
-            Cell::Updated => &self.updated,
+            AnnexCell::Reference => &self.reference,
+            AnnexCell::Chemical => &self.chemical,
+            AnnexCell::Glossary => &self.glossary,
+            AnnexCell::Cas => &self.cas,
+            AnnexCell::Ec => &self.ec,
+            AnnexCell::Colour => &self.colour,
+            AnnexCell::Product => &self.product,
+            AnnexCell::Maximum => &self.maximum,
+            AnnexCell::Other => &self.other,
+            AnnexCell::Wording => &self.wording,
+            AnnexCell::Regulation => &self.regulation,
+            AnnexCell::Identified => &self.identified,
+            AnnexCell::Updated => &self.updated,
         }
     }
 
-    pub(super) fn set(&mut self, cell: Cell, text: String) {
+    pub(super) fn set(&mut self, cell: AnnexCell, text: String) {
         *(match cell {
-            Cell::Reference => &mut self.reference,
-            Cell::Chemical => &mut self.chemical,
-            Cell::Glossary => &mut self.glossary,
-            Cell::Cas => &mut self.cas,
-            Cell::Ec => &mut self.ec,
-            Cell::Colour => &mut self.colour,
-            Cell::Product => &mut self.product,
-            Cell::Maximum => &mut self.maximum,
-            Cell::Other => &mut self.other,
-            Cell::Wording => &mut self.wording,
-            Cell::Regulation => &mut self.regulation,
-            Cell::Identified => &mut self.identified,
-            Cell::Updated => &mut self.updated,
+            AnnexCell::Reference => &mut self.reference,
+            AnnexCell::Chemical => &mut self.chemical,
+            AnnexCell::Glossary => &mut self.glossary,
+            AnnexCell::Cas => &mut self.cas,
+            AnnexCell::Ec => &mut self.ec,
+            AnnexCell::Colour => &mut self.colour,
+            AnnexCell::Product => &mut self.product,
+            AnnexCell::Maximum => &mut self.maximum,
+            AnnexCell::Other => &mut self.other,
+            AnnexCell::Wording => &mut self.wording,
+            AnnexCell::Regulation => &mut self.regulation,
+            AnnexCell::Identified => &mut self.identified,
+            AnnexCell::Updated => &mut self.updated,
         }) = text;
     }
 
@@ -187,6 +189,6 @@ impl Entry {
 
     /// When the database last touched the row, where it says so.
     pub fn updated_on(&self) -> Option<Day> {
-        Day::from_slashes(&self.updated)
+        day_with_slashes(&self.updated)
     }
 }

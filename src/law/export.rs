@@ -3,10 +3,12 @@
 //! The file begins with the day it was made, the annex with the day to which it is kept, a title and heads of groups; then
 //! come the names of the columns and the rows. Columns are found by name, so that one more or in another place does no harm.
 
+use super::dates::day_with_slashes;
+use crate::quantity::Day;
 use core::fmt;
 
 use super::tidy::{list, tidy};
-use super::{Annex, Cell, Day, Entry, names::names_in};
+use super::{Annex, AnnexCell, AnnexEntry, names::names_in};
 use crate::facts::{CsvRow, CsvTable};
 
 /// An export as read.
@@ -19,7 +21,7 @@ pub struct Export {
     /// To which day the annex is kept.
     pub updated: Day,
     /// Its rows, all of them, in their order.
-    pub entries: Vec<Entry>,
+    pub entries: Vec<AnnexEntry>,
 }
 
 /// Why a file is no export that can be used. Nothing of such a file is taken over.
@@ -94,7 +96,7 @@ impl Export {
             return Err(Unusable::Row(annex, problem.to_string()));
         }
         let bare =
-            |entry: &&Entry| entry.reference.is_empty() || entry.chemical.is_empty() && entry.glossary.is_empty();
+            |entry: &&AnnexEntry| entry.reference.is_empty() || entry.chemical.is_empty() && entry.glossary.is_empty();
         if let Some(line) = table.rows().zip(&entries).find(|(_, entry)| bare(entry)).map(|(row, _)| row.line()) {
             return Err(Unusable::Bare(annex, line));
         }
@@ -113,7 +115,7 @@ fn line_start(text: &str, with: &str) -> Option<usize> {
 fn day_after(head: &str, mark: &str, missing: &'static str) -> Result<Day, Unusable> {
     let (_, rest) = head.split_once(mark).ok_or(Unusable::Missing(missing))?;
     let found = rest.split(['"', '\n', '\r', ',']).next().unwrap_or_default().trim();
-    Day::from_slashes(found).ok_or_else(|| Unusable::NoDay(found.chars().take(40).collect()))
+    day_with_slashes(found).ok_or_else(|| Unusable::NoDay(found.chars().take(40).collect()))
 }
 
 fn annex_of(head: &str) -> Result<Annex, Unusable> {
@@ -123,8 +125,8 @@ fn annex_of(head: &str) -> Result<Annex, Unusable> {
 }
 
 /// The name of each cell's column in the file.
-fn columns(table: &CsvTable, annex: Annex) -> Result<Vec<(Cell, &'static str)>, Unusable> {
-    let cells = Cell::ALL.into_iter().filter(|cell| cell.stands_in(annex));
+fn columns(table: &CsvTable, annex: Annex) -> Result<Vec<(AnnexCell, &'static str)>, Unusable> {
+    let cells = AnnexCell::ALL.into_iter().filter(|cell| cell.stands_in(annex));
     cells
         .map(|cell| {
             let names = file_names(cell);
@@ -136,32 +138,32 @@ fn columns(table: &CsvTable, annex: Annex) -> Result<Vec<(Cell, &'static str)>, 
 }
 
 /// How the files call the column of a cell; some annexes differ.
-const fn file_names(cell: Cell) -> &'static [&'static str] {
+const fn file_names(cell: AnnexCell) -> &'static [&'static str] {
     match cell {
-        Cell::Reference => &["Reference Number"],
-        Cell::Chemical => &["Chemical name / INN", "Chemical name"],
-        Cell::Glossary => {
+        AnnexCell::Reference => &["Reference Number"],
+        AnnexCell::Chemical => &["Chemical name / INN", "Chemical name"],
+        AnnexCell::Glossary => {
             &["Name of Common Ingredients Glossary", "Colour index Number / Name of Common Ingredients Glossary"]
         }
-        Cell::Cas => &["CAS Number"],
-        Cell::Ec => &["EC Number"],
-        Cell::Colour => &["Color", "Colour"],
-        Cell::Product => &["Product Type, body parts"],
-        Cell::Maximum => &["Maximum concentration in ready for use preparation"],
-        Cell::Other => &["Other"],
-        Cell::Wording => &["Wording of conditions of use and warnings"],
-        Cell::Regulation => &["Regulation"],
-        Cell::Identified => &["Identified INGREDIENTS or substances e.g."],
-        Cell::Updated => &["Update Date"],
+        AnnexCell::Cas => &["CAS Number"],
+        AnnexCell::Ec => &["EC Number"],
+        AnnexCell::Colour => &["Color", "Colour"],
+        AnnexCell::Product => &["Product Type, body parts"],
+        AnnexCell::Maximum => &["Maximum concentration in ready for use preparation"],
+        AnnexCell::Other => &["Other"],
+        AnnexCell::Wording => &["Wording of conditions of use and warnings"],
+        AnnexCell::Regulation => &["Regulation"],
+        AnnexCell::Identified => &["Identified INGREDIENTS or substances e.g."],
+        AnnexCell::Updated => &["Update Date"],
     }
 }
 
-fn entry(row: CsvRow<'_>, annex: Annex, columns: &[(Cell, &str)]) -> Result<Entry, crate::facts::RowProblem> {
-    let mut entry = Entry::empty(annex);
+fn entry(row: CsvRow<'_>, annex: Annex, columns: &[(AnnexCell, &str)]) -> Result<AnnexEntry, crate::facts::RowProblem> {
+    let mut entry = AnnexEntry::empty(annex);
     for (cell, column) in columns {
         let text = row.get(column)?;
         let text = match cell {
-            Cell::Cas | Cell::Ec | Cell::Glossary => list(text),
+            AnnexCell::Cas | AnnexCell::Ec | AnnexCell::Glossary => list(text),
             _ => tidy(text),
         };
         entry.set(*cell, text);
@@ -171,7 +173,7 @@ fn entry(row: CsvRow<'_>, annex: Annex, columns: &[(Cell, &str)]) -> Result<Entr
 }
 
 /// The identified ingredients without those that the entry names itself.
-fn beyond(entry: &Entry) -> String {
+fn beyond(entry: &AnnexEntry) -> String {
     let known = |name: &str| {
         name.eq_ignore_ascii_case(&entry.chemical)
             || names_in(&entry.glossary).any(|known| known.eq_ignore_ascii_case(name))
@@ -211,7 +213,7 @@ mod tests {
     }
 
     fn day(day: u8, month: u8) -> Day {
-        Day::new(2026, month, day).unwrap()
+        Day::from_calendar(2026, month, day).unwrap()
     }
 
     #[test]

@@ -4,7 +4,8 @@ use super::acts::act_of;
 use super::condition::{Condition, Letters, Maximum, Reading, What, When};
 use super::figure::is_a_part;
 use super::scope::LEAVE_ON;
-use super::{Applies, Day, Entry, Products, Scope};
+use super::{AnnexEntry, Applies, Products, Scope};
+use crate::quantity::Day;
 use crate::quantity::{Percent, Quantity};
 
 /// The share of a substance in the ready for use preparation.
@@ -50,7 +51,7 @@ pub enum Ruling {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Judgement<'a> {
     /// The entry.
-    pub entry: &'a Entry,
+    pub entry: &'a AnnexEntry,
     /// The sub-entries that say so.
     pub letters: Letters,
     /// What is asked, as it was read; none where the list of product types itself decides.
@@ -278,8 +279,8 @@ mod tests {
             let reading = read(LAW.find(Annex::III, reference).next().unwrap());
             judge(&reading, Products::ALL, Share::of(percent("1")))[0].placed_from
         };
-        assert_eq!(day("376"), Day::new(2025, 11, 1));
-        assert_eq!(day("75"), Day::new(2027, 1, 1));
+        assert_eq!(day("376"), Day::from_calendar(2025, 11, 1));
+        assert_eq!(day("75"), Day::from_calendar(2027, 1, 1));
         assert_eq!(day("98"), None);
     }
 

@@ -143,7 +143,7 @@ keyed! {
 
 keyed! {
     /// How a product leaves its pack.
-    Form {
+    ProductForm {
         /// As cream, liquid, gel, stick or bar: nothing of it flies.
         Still = "still",
         /// As loose powder.

@@ -1,6 +1,7 @@
 //! Reads the column of maximum concentrations.
 
 use super::condition::{Condition, Letters, Maximum, Topic, What};
+use super::dates::day_in_words;
 use super::figure::{reckoned_as, share};
 use super::scope::read_scope;
 use super::sentence::{Context, classify, sentences};
@@ -31,7 +32,7 @@ pub(super) fn read_maximum(text: &str, letters: Letters, narrower: bool, context
 
 /// `As from 3 June 2021: 0,5 %`.
 fn since(words: &str) -> (Option<What>, &str) {
-    let dated = words.strip_prefix("As from ").and_then(super::Day::from_words);
+    let dated = words.strip_prefix("As from ").and_then(day_in_words);
     match dated {
         Some((day, rest)) => {
             let from = What::From { placed: Some(day), available: Some(day) };

@@ -7,6 +7,7 @@
 mod acts;
 mod annex;
 mod condition;
+mod dates;
 mod differences;
 mod entry;
 mod export;
@@ -28,14 +29,16 @@ mod tidy;
 mod unpack;
 mod wording;
 
+use crate::quantity::Day;
+
 pub use acts::{Act, act_of};
-pub use annex::{Annex, Day};
+pub use annex::Annex;
 pub use condition::{Condition, Extent, Letters, Maximum, Reading, Topic, UseOf, What, When};
-pub use differences::{Change, Difference, differences};
-pub use entry::{Cell, Entry};
+pub use differences::{Difference, EntryChange, differences};
+pub use entry::{AnnexCell, AnnexEntry};
 pub use export::{Export, Unusable};
 pub use judge::{Judgement, Ruling, Share, Verdict, judge, verdict};
-pub use kind::{Form, Kind, Youngest};
+pub use kind::{Kind, ProductForm, Youngest};
 pub use names::names_in;
 pub use numbers::{broken_numbers, cas_numbers, is_cas_number};
 pub use pack::pack;
@@ -52,7 +55,7 @@ pub const COMPACT: &str = include_str!("data/law.txt");
 #[derive(Debug, Clone)]
 pub struct Law {
     editions: Vec<Edition>,
-    entries: Vec<Entry>,
+    entries: Vec<AnnexEntry>,
 }
 
 impl Law {
@@ -66,7 +69,7 @@ impl Law {
     }
 
     /// All entries, annex by annex, in the order of the files.
-    pub fn entries(&self) -> &[Entry] {
+    pub fn entries(&self) -> &[AnnexEntry] {
         &self.entries
     }
 
@@ -81,7 +84,7 @@ impl Law {
     }
 
     /// The entries of that number in an annex; a few numbers stand there twice.
-    pub fn find(&self, annex: Annex, reference: &str) -> impl Iterator<Item = &Entry> {
+    pub fn find(&self, annex: Annex, reference: &str) -> impl Iterator<Item = &AnnexEntry> {
         let plain = |text: &str| text.replace(' ', "").to_ascii_lowercase();
         let wanted = plain(reference);
         self.entries.iter().filter(move |entry| entry.annex == annex && plain(&entry.reference) == wanted)
@@ -89,7 +92,7 @@ impl Law {
 
     /// The entries that list a CAS number. A number says less than it seems: one of a mixture or of a plant stands in entries
     /// that mean one part or one use of it, so the name has to fit too.
-    pub fn of_cas(&self, cas: &str) -> impl Iterator<Item = &Entry> {
+    pub fn of_cas(&self, cas: &str) -> impl Iterator<Item = &AnnexEntry> {
         self.entries
             .iter()
             .filter(move |entry| entry.cas.contains(cas) && cas_numbers(&entry.cas).any(|found| found == cas))
@@ -97,7 +100,7 @@ impl Law {
 
     /// The entries that list exactly that name, in any case: of the glossary, identified, or the chemical name. Other spellings
     /// are for the room of names.
-    pub fn of_name(&self, name: &str) -> impl Iterator<Item = &Entry> {
+    pub fn of_name(&self, name: &str) -> impl Iterator<Item = &AnnexEntry> {
         self.entries.iter().filter(move |entry| {
             entry.chemical.eq_ignore_ascii_case(name)
                 || entry.ingredient_names().any(|known| known.eq_ignore_ascii_case(name))

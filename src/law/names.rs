@@ -3,7 +3,7 @@
 //! The files print them in one cell, between slashes, semicolons, line breaks or commas, and commas are parts of names too.
 //! A comma before a digit or before another position (`N,N-`, `1,2-`) never ends a name here.
 
-use super::Entry;
+use super::AnnexEntry;
 
 /// The parts of a cell of names.
 pub fn names_in(cell: &str) -> impl Iterator<Item = &str> {
@@ -56,7 +56,7 @@ fn opened(text: &str) -> usize {
     })
 }
 
-impl Entry {
+impl AnnexEntry {
     /// The names of the glossary of common ingredients, and then the ingredients that the Commission names as examples.
     pub fn ingredient_names(&self) -> impl Iterator<Item = &str> {
         names_in(&self.glossary).chain(names_in(&self.identified))

@@ -5,7 +5,7 @@
 //! out; [`super::unpack`] is the other half, and says what is what.
 
 use super::numbers::{Piece, pieces, shortened};
-use super::{Annex, Cell, Entry, Export, Law};
+use super::{Annex, AnnexCell, AnnexEntry, Export, Law};
 
 /// The first line of the compact data.
 pub(super) const MARK: &str = "law 1";
@@ -32,14 +32,14 @@ pub fn pack(exports: &[Export]) -> Result<String, String> {
         let (created, updated, rows) = (export.created, export.updated, export.entries.len());
         text.push_str(&format!("\n{}\t{created}\t{updated}\t{rows}", annex.numeral()));
     }
-    let all: Vec<&[Entry]> = Annex::ALL
+    let all: Vec<&[AnnexEntry]> = Annex::ALL
         .iter()
         .filter_map(|annex| exports.iter().find(|export| export.annex == *annex))
         .map(|export| export.entries.as_slice())
         .collect();
     for entries in &all {
         for cell in
-            Cell::ALL.into_iter().filter(|cell| entries.first().is_some_and(|entry| cell.stands_in(entry.annex)))
+            AnnexCell::ALL.into_iter().filter(|cell| entries.first().is_some_and(|entry| cell.stands_in(entry.annex)))
         {
             let mut before = String::new();
             for entry in *entries {
@@ -56,15 +56,15 @@ pub fn pack(exports: &[Export]) -> Result<String, String> {
 }
 
 /// One cell; `before` is the same cell of the entry before it.
-fn packed(entry: &Entry, cell: Cell, before: &str) -> String {
+fn packed(entry: &AnnexEntry, cell: AnnexCell, before: &str) -> String {
     let text = entry.get(cell);
     match cell {
-        Cell::Reference if follows(before).as_deref() == Some(text) => String::new(),
-        Cell::Regulation | Cell::Updated if text == before => String::new(),
-        Cell::Regulation | Cell::Updated if text.is_empty() => EMPTY.to_owned(),
-        Cell::Glossary | Cell::Identified => small(text),
-        Cell::Cas => shortened(text),
-        Cell::Ec => packed_ec(entry),
+        AnnexCell::Reference if follows(before).as_deref() == Some(text) => String::new(),
+        AnnexCell::Regulation | AnnexCell::Updated if text == before => String::new(),
+        AnnexCell::Regulation | AnnexCell::Updated if text.is_empty() => EMPTY.to_owned(),
+        AnnexCell::Glossary | AnnexCell::Identified => small(text),
+        AnnexCell::Cas => shortened(text),
+        AnnexCell::Ec => packed_ec(entry),
         _ => text.to_owned(),
     }
 }
@@ -83,7 +83,7 @@ fn small(text: &str) -> String {
 
 /// The numbers of an entry that stand for the same substances, one by one: as many of one kind as of the other, each kind in
 /// its own column.
-fn pairs(entry: &Entry) -> Option<Vec<(u32, u32)>> {
+fn pairs(entry: &AnnexEntry) -> Option<Vec<(u32, u32)>> {
     let number = |text: &str| text.replace('-', "").parse::<u32>().ok();
     let (mut cas, mut ec) = (Vec::new(), Vec::new());
     for piece in pieces(&entry.cas) {
@@ -114,7 +114,7 @@ pub(super) fn outline(cell: &str) -> String {
         .collect()
 }
 
-fn packed_ec(entry: &Entry) -> String {
+fn packed_ec(entry: &AnnexEntry) -> String {
     if pairs(entry).is_none() {
         return format!("{UNLISTED}{}", shortened(&entry.ec));
     }
@@ -127,7 +127,7 @@ fn packed_ec(entry: &Entry) -> String {
 
 /// The EC numbers of all entries in the order of the CAS numbers beside them, each as the step from the one before: the
 /// European inventory was numbered in that order, so the steps are small.
-fn listed(all: &[&[Entry]]) -> String {
+fn listed(all: &[&[AnnexEntry]]) -> String {
     let mut pairs: Vec<(u32, u32)> =
         all.iter().flat_map(|entries| entries.iter()).filter_map(pairs).flatten().collect();
     pairs.sort_by_key(|(cas, _)| *cas);
@@ -144,13 +144,15 @@ fn listed(all: &[&[Entry]]) -> String {
 }
 
 /// Only what comes back as it was is given away.
-fn verified(text: String, all: &[&[Entry]]) -> Result<String, String> {
+fn verified(text: String, all: &[&[AnnexEntry]]) -> Result<String, String> {
     let law = Law::read(&text).map_err(|problem| problem.to_string())?;
     let entries = all.iter().flat_map(|entries| entries.iter());
     match entries.zip(law.entries()).find(|(entry, back)| entry != back) {
         Some((entry, back)) => {
-            let cell =
-                Cell::ALL.into_iter().find(|cell| entry.get(*cell) != back.get(*cell)).unwrap_or(Cell::Reference);
+            let cell = AnnexCell::ALL
+                .into_iter()
+                .find(|cell| entry.get(*cell) != back.get(*cell))
+                .unwrap_or(AnnexCell::Reference);
             Err(format!("{}: `{}` would come back as `{}`", entry.title(), entry.get(cell), back.get(cell)))
         }
         None => Ok(text),

@@ -1,8 +1,8 @@
 //! Sets of products: what a phrase of the law covers, and what a product may be.
 
-use super::{Form, Kind, Youngest};
+use super::{Kind, ProductForm, Youngest};
 
-const CELLS: usize = Form::ALL.len() * Youngest::ALL.len();
+const CELLS: usize = ProductForm::ALL.len() * Youngest::ALL.len();
 
 /// A set of products: of kinds, each in a form and for users of an age.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -25,7 +25,7 @@ impl Products {
     }
 
     /// All products of some forms.
-    pub fn of_forms(forms: &[Form]) -> Self {
+    pub fn of_forms(forms: &[ProductForm]) -> Self {
         Self::where_cell(|form, _| forms.contains(&form))
     }
 
@@ -34,9 +34,10 @@ impl Products {
         Self::where_cell(|_, youngest| holds(youngest))
     }
 
-    fn where_cell(holds: impl Fn(Form, Youngest) -> bool) -> Self {
+    fn where_cell(holds: impl Fn(ProductForm, Youngest) -> bool) -> Self {
         let mut products = Self::NONE;
-        let cells = Form::ALL.iter().flat_map(|form| Youngest::ALL.iter().map(move |youngest| (*form, *youngest)));
+        let cells =
+            ProductForm::ALL.iter().flat_map(|form| Youngest::ALL.iter().map(move |youngest| (*form, *youngest)));
         for (bits, (form, youngest)) in products.0.iter_mut().zip(cells) {
             if holds(form, youngest) {
                 *bits = EVERY;

@@ -2,7 +2,7 @@
 
 use super::condition::{Condition, Letters, Topic, What};
 use super::scope::products;
-use super::{Entry, Scope};
+use super::{AnnexEntry, Scope};
 
 /// Words that take something out of a prohibition, or make it depend on something.
 const LIMITS: [&str; 20] = [
@@ -29,7 +29,7 @@ const LIMITS: [&str; 20] = [
 ];
 
 /// The condition of the entry.
-pub(super) fn read_prohibited(entry: &Entry) -> Condition {
+pub(super) fn read_prohibited(entry: &AnnexEntry) -> Condition {
     Condition { letters: Letters::ALL, what: what(&entry.chemical), words: entry.chemical.clone() }
 }
 

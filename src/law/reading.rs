@@ -7,10 +7,10 @@ use super::prohibited::read_prohibited;
 use super::scope::read_scope;
 use super::sentence::{Context, read_other};
 use super::wording::read_wording;
-use super::{Annex, Entry, Scope};
+use super::{Annex, AnnexEntry, Scope};
 
 /// Reads an entry. Nothing is left out: words that are not understood become [`What::Unread`].
-pub fn read(entry: &Entry) -> Reading<'_> {
+pub fn read(entry: &AnnexEntry) -> Reading<'_> {
     if entry.is_gone() {
         return Reading { entry, uses: Vec::new(), conditions: Vec::new() };
     }
@@ -89,7 +89,7 @@ struct Columns<'a> {
 impl<'a> Columns<'a> {
     /// Most rows of Annex IV stand one column too far to the right from the product type on: their maximum is words, without
     /// a figure, and their figure stands among the other conditions.
-    fn of(entry: &'a Entry) -> Self {
+    fn of(entry: &'a AnnexEntry) -> Self {
         let moved =
             entry.annex == Annex::IV && entry.product.is_empty() && !entry.maximum.chars().any(|c| c.is_ascii_digit());
         if moved {

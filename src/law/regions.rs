@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use super::acts::seen;
-use super::{Annex, Entry};
+use super::{Annex, AnnexEntry};
 use crate::facts::{CsvRow, CsvTable, RowProblem};
 
 static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/regions.csv")));
@@ -42,7 +42,7 @@ pub struct Regional {
 /// What is known of a region's law beside an entry: on all annexes, on its annex, on itself.
 ///
 /// For a region that has no row at all nothing is known, and that has to be said.
-pub fn regional_law<'a>(region: &'a str, entry: &'a Entry) -> impl Iterator<Item = &'static Regional> + 'a {
+pub fn regional_law<'a>(region: &'a str, entry: &'a AnnexEntry) -> impl Iterator<Item = &'static Regional> + 'a {
     ROWS.0.iter().filter(move |row| {
         row.region == region
             && row.annex.is_none_or(|annex| annex == entry.annex)

@@ -9,7 +9,7 @@
 
 use std::sync::LazyLock;
 
-use super::{Form, Kind, Products, Scope, Youngest};
+use super::{Kind, ProductForm, Products, Scope, Youngest};
 use crate::facts::CsvTable;
 
 static KINDS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/kinds.csv")));
@@ -56,7 +56,7 @@ fn group(word: &str) -> Scope {
     if let Some(kind) = Kind::from_key(word) {
         return Scope::exactly(Products::of_kinds(&[kind]));
     }
-    if let Some(form) = Form::from_key(word) {
+    if let Some(form) = ProductForm::from_key(word) {
         return Scope::exactly(Products::of_forms(&[form]));
     }
     if let Some(youngest) = Youngest::from_key(word) {
@@ -229,7 +229,7 @@ mod tests {
             KINDS.rows().flat_map(|row| row.get("groups").unwrap().split(' ')).map(|group| group.trim_end_matches('?')),
         );
         groups.extend(Kind::ALL.iter().map(|kind| kind.key()));
-        groups.extend(Form::ALL.iter().map(|form| form.key()));
+        groups.extend(ProductForm::ALL.iter().map(|form| form.key()));
         groups.extend(Youngest::ALL.iter().map(|youngest| youngest.key()));
         let table = CsvTable::read(include_str!("data/product-types.csv"));
         let (rows, problems) =

@@ -1,9 +1,10 @@
 //! Reads a sentence of the columns of other conditions: what it forbids, what it asks to be confirmed.
 
+use super::Scope;
 use super::condition::{Condition, Letters, Maximum, Topic, What};
+use super::dates::day_in_words;
 use super::figure::{reckoned_as, share};
 use super::scope::{MIXED, read_scope};
-use super::{Day, Scope};
 
 /// What a sentence may refer to.
 pub(super) struct Context<'a> {
@@ -217,7 +218,7 @@ pub(super) fn classify(sentence: &str, context: &Context<'_>) -> What {
 fn dated(sentence: &str) -> Option<What> {
     let plain = sentence.replace('\n', " ");
     if let Some((day, rest)) =
-        plain.strip_prefix("As from ").or_else(|| plain.strip_prefix("as from ")).and_then(Day::from_words)
+        plain.strip_prefix("As from ").or_else(|| plain.strip_prefix("as from ")).and_then(day_in_words)
         && rest.trim_matches([':', ' ']).is_empty()
     {
         return Some(What::From { placed: Some(day), available: Some(day) });
@@ -226,11 +227,11 @@ fn dated(sentence: &str) -> Option<What> {
         return None;
     }
     if let Some((_, rest)) = plain.split_once("placed on the Union market until ") {
-        let (placed, rest) = Day::from_words(rest)?;
-        let available = rest.split_once("on the Union market until ").and_then(|(_, rest)| Day::from_words(rest));
+        let (placed, rest) = day_in_words(rest)?;
+        let available = rest.split_once("on the Union market until ").and_then(|(_, rest)| day_in_words(rest));
         return Some(What::From { placed: Some(placed), available: available.map(|(day, _)| day) });
     }
-    let (day, _) = Day::from_words(plain.trim_start_matches(['(', '*', ')', ' ']).strip_prefix("From ")?)?;
+    let (day, _) = day_in_words(plain.trim_start_matches(['(', '*', ')', ' ']).strip_prefix("From ")?)?;
     let placed = plain.contains("shall not be placed").then_some(day);
     let available = plain.contains("shall not be made available").then_some(day);
     (placed.is_some() || available.is_some()).then_some(What::From { placed, available })
@@ -253,6 +254,7 @@ fn after_mixing(sentence: &str) -> Option<What> {
 mod tests {
     use super::*;
     use crate::law::{Applies, products};
+    use crate::quantity::Day;
     use crate::quantity::{Percent, Quantity};
     use proptest::prelude::*;
 
@@ -276,14 +278,17 @@ mod tests {
         let retinol = "From 1 November 2025 cosmetic products containing that substance and not complying with the conditions \
             shall not be placed on the Union market. From 1 May 2027 cosmetic products containing that substance and not \
             complying with the conditions shall not be made available on the Union market.";
-        assert_eq!(said(retinol), [What::From { placed: Day::new(2025, 11, 1), available: Day::new(2027, 5, 1) }]);
+        assert_eq!(
+            said(retinol),
+            [What::From { placed: Day::from_calendar(2025, 11, 1), available: Day::from_calendar(2027, 5, 1) }]
+        );
         let triclocarban = "Cosmetic products containing that substance that do not comply with the conditions may, provided that \
             they comply with the conditions applicable on 23 April 2024, be placed on the Union market until 31 December 2024 and, \
             if they have already been placed on the market before that date, continue to be made available on the Union market \
             until 31 October 2025.";
         assert_eq!(
             said(triclocarban),
-            [What::From { placed: Day::new(2024, 12, 31), available: Day::new(2025, 10, 31) }]
+            [What::From { placed: Day::from_calendar(2024, 12, 31), available: Day::from_calendar(2025, 10, 31) }]
         );
         assert_eq!(said("Something that nobody foresaw."), [What::Unread]);
         let [What::NotFor(scope)] = &said("Not to be used in aerosol dispensers (sprays)")[..] else { panic!() };

@@ -1,15 +1,16 @@
 //! Reads the compact data of the annexes.
 //!
 //! After a line for each annex (its number, the two days of its file, its rows) come its columns, one cell a line, in the order
-//! of [`Cell::ALL`]. An empty line stands for the next number in the column of references, for the same as above in those of
+//! of [`AnnexCell::ALL`]. An empty line stands for the next number in the column of references, for the same as above in those of
 //! regulations and dates, for the outline of the CAS cell in that of EC numbers. The last line is the list of those EC
 //! numbers that stand beside a CAS number, in the order of these.
 
+use crate::quantity::Day;
 use core::fmt;
 
 use super::numbers::{Piece, lengthened, pieces};
 use super::pack::{CAPITALS, EMPTY, LISTED, MARK, UNLISTED, follows, outline};
-use super::{Annex, Cell, Day, Entry};
+use super::{Annex, AnnexCell, AnnexEntry};
 
 /// Why data is not the compact data of the annexes.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -49,7 +50,7 @@ pub struct Edition {
 }
 
 /// The annexes as read: their editions and all entries, annex by annex, in the order of the files.
-pub(super) fn unpack(text: &str) -> Result<(Vec<Edition>, Vec<Entry>), Damage> {
+pub(super) fn unpack(text: &str) -> Result<(Vec<Edition>, Vec<AnnexEntry>), Damage> {
     let mut lines = text.split('\n');
     if lines.next() != Some(MARK) {
         return Err(Damage::Mark);
@@ -62,12 +63,12 @@ pub(super) fn unpack(text: &str) -> Result<(Vec<Edition>, Vec<Entry>), Damage> {
     for (edition, rows) in &heads {
         let annex = edition.annex;
         // The text says how many rows there are; only its lines can fill them.
-        let mut entries: Vec<Entry> = Vec::new();
-        for cell in Cell::ALL.into_iter().filter(|cell| cell.stands_in(annex)) {
+        let mut entries: Vec<AnnexEntry> = Vec::new();
+        for cell in AnnexCell::ALL.into_iter().filter(|cell| cell.stands_in(annex)) {
             for row in 0..*rows {
                 let line = lines.next().ok_or(Damage::Short(annex))?;
                 if entries.len() <= row {
-                    entries.push(Entry::empty(annex));
+                    entries.push(AnnexEntry::empty(annex));
                 }
                 let before =
                     row.checked_sub(1).and_then(|row| entries.get(row)).map_or("", |entry| entry.get(cell)).to_owned();
@@ -86,30 +87,30 @@ pub(super) fn unpack(text: &str) -> Result<(Vec<Edition>, Vec<Entry>), Damage> {
 fn head(line: &str, annex: Annex) -> Option<(Edition, usize)> {
     let mut parts = line.split('\t');
     let named = Annex::from_numeral(parts.next()?) == Some(annex);
-    let (created, updated) = (Day::from_iso(parts.next()?)?, Day::from_iso(parts.next()?)?);
+    let (created, updated) = (Day::read(parts.next()?)?, Day::read(parts.next()?)?);
     let rows = parts.next()?.parse().ok()?;
     named.then_some((Edition { annex, created, updated }, rows))
 }
 
-fn cell_text(line: &str, cell: Cell, before: &str, entry: &Entry) -> String {
+fn cell_text(line: &str, cell: AnnexCell, before: &str, entry: &AnnexEntry) -> String {
     let text = line.replace('\t', "\n");
     match cell {
-        Cell::Reference if text.is_empty() => follows(before).unwrap_or_default(),
-        Cell::Regulation | Cell::Updated if text.is_empty() => before.to_owned(),
-        Cell::Regulation | Cell::Updated if text == EMPTY => String::new(),
-        Cell::Glossary | Cell::Identified => {
+        AnnexCell::Reference if text.is_empty() => follows(before).unwrap_or_default(),
+        AnnexCell::Regulation | AnnexCell::Updated if text.is_empty() => before.to_owned(),
+        AnnexCell::Regulation | AnnexCell::Updated if text == EMPTY => String::new(),
+        AnnexCell::Glossary | AnnexCell::Identified => {
             text.strip_prefix(CAPITALS).map_or_else(|| text.clone(), str::to_uppercase)
         }
-        Cell::Cas => lengthened(&text),
+        AnnexCell::Cas => lengthened(&text),
         // The numbers follow when all are read.
-        Cell::Ec if text.is_empty() => outline(&entry.cas),
-        Cell::Ec if text == EMPTY => String::new(),
+        AnnexCell::Ec if text.is_empty() => outline(&entry.cas),
+        AnnexCell::Ec if text == EMPTY => String::new(),
         _ => text,
     }
 }
 
 /// Puts the listed EC numbers into their places.
-fn number(entries: &mut [Entry], list: &str) -> Result<(), Damage> {
+fn number(entries: &mut [AnnexEntry], list: &str) -> Result<(), Damage> {
     let mut steps = list.split(' ').filter(|step| !step.is_empty());
     let mut before = 0i64;
     // Number, entry and place of each CAS number that has an EC number beside it.

@@ -110,6 +110,12 @@ impl Day {
     }
 }
 
+impl core::fmt::Display for Day {
+    fn fmt(&self, out: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        out.write_str(&self.text())
+    }
+}
+
 /// Three numbers of so many digits each, with a separator between them and nothing else.
 fn fields(text: &str, separator: char, digits: [usize; 3]) -> Option<[i64; 3]> {
     let mut parts = text.split(separator);

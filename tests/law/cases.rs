@@ -7,7 +7,7 @@
 use crate::choice::chosen;
 use hundred_parts::facts::{CsvRow, CsvTable};
 use hundred_parts::law::{
-    Annex, Applies, COMPACT, Entry, Judgement, Law, Ruling, Share, Verdict, judge, products, read, verdict,
+    Annex, AnnexEntry, Applies, COMPACT, Judgement, Law, Ruling, Share, Verdict, judge, products, read, verdict,
 };
 use hundred_parts::quantity::{Percent, Quantity};
 
@@ -24,7 +24,7 @@ fn percent(text: &str) -> Percent {
     Percent::from_canonical(text).unwrap_or_else(|problem| panic!("{text}: {problem:?}"))
 }
 
-fn entry_of<'a>(law: &'a Law, row: CsvRow<'_>) -> &'a Entry {
+fn entry_of<'a>(law: &'a Law, row: CsvRow<'_>) -> &'a AnnexEntry {
     let annex = Annex::from_numeral(cell(row, "annex")).unwrap();
     law.find(annex, cell(row, "reference")).find(|entry| entry.chemical.contains(cell(row, "name"))).unwrap()
 }

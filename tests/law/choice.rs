@@ -5,7 +5,7 @@
 //! the column of maximums get three cases each: just under, at and just over it. Of the others, the first of each annex get
 //! one case each, as many as [`ONE_CASE`] says.
 
-use hundred_parts::law::{Annex, Entry, Law};
+use hundred_parts::law::{Annex, AnnexEntry, Law};
 
 /// The number of the regulation.
 const SEED: u64 = 1223;
@@ -22,14 +22,14 @@ fn next(state: &mut u64) -> u64 {
 }
 
 /// The chosen entries: those with three cases, and those with one.
-pub(crate) fn chosen(law: &Law) -> (Vec<&Entry>, Vec<&Entry>) {
-    let mut all: Vec<&Entry> = law.entries().iter().filter(|entry| !entry.is_gone()).collect();
+pub(crate) fn chosen(law: &Law) -> (Vec<&AnnexEntry>, Vec<&AnnexEntry>) {
+    let mut all: Vec<&AnnexEntry> = law.entries().iter().filter(|entry| !entry.is_gone()).collect();
     let mut state = SEED;
     for last in (1..all.len()).rev() {
         let other = next(&mut state) % (last as u64 + 1);
         all.swap(last, other as usize);
     }
-    let three: Vec<&Entry> = all
+    let three: Vec<&AnnexEntry> = all
         .iter()
         .filter(|entry| matches!(entry.annex, Annex::III | Annex::V | Annex::VI) && entry.maximum.contains('%'))
         .take(THREE_CASES)

@@ -1,7 +1,8 @@
 //! The compact data against the files it is made from.
 
 use hundred_parts::facts::CsvTable;
-use hundred_parts::law::{Annex, COMPACT, Cell, Day, Export, Law, cas_numbers, differences, pack};
+use hundred_parts::law::{Annex, AnnexCell, COMPACT, Export, Law, cas_numbers, differences, pack};
+use hundred_parts::quantity::Day;
 use proptest::prelude::*;
 use sha2::{Digest, Sha256};
 use std::path::Path;
@@ -44,10 +45,10 @@ fn law_has_every_row_of_the_files() {
             let words = |text: &str| text.replace('\u{ad}', "").split_whitespace().collect::<Vec<_>>().join(" ");
             assert_eq!(words(row.get("Reference Number").unwrap()), entry.reference);
             for (cell, column) in [
-                (Cell::Product, "Product Type, body parts"),
-                (Cell::Maximum, "Maximum concentration in ready for use preparation"),
-                (Cell::Other, "Other"),
-                (Cell::Wording, "Wording of conditions of use and warnings"),
+                (AnnexCell::Product, "Product Type, body parts"),
+                (AnnexCell::Maximum, "Maximum concentration in ready for use preparation"),
+                (AnnexCell::Other, "Other"),
+                (AnnexCell::Wording, "Wording of conditions of use and warnings"),
             ] {
                 if let Ok(text) = row.get(column) {
                     assert_eq!(words(text), words(entry.get(cell)), "{}, {column}", entry.title());
@@ -74,7 +75,7 @@ fn law_keeps_every_name_and_number_of_the_files() {
                     assert!(all.contains(word), "{}: {word}", entry.title());
                 }
             }
-            for (cell, column) in [(Cell::Cas, "CAS Number"), (Cell::Ec, "EC Number")] {
+            for (cell, column) in [(AnnexCell::Cas, "CAS Number"), (AnnexCell::Ec, "EC Number")] {
                 let digits = |text: &str| text.chars().filter(char::is_ascii_digit).collect::<String>();
                 assert_eq!(digits(row.get(column).unwrap()), digits(entry.get(cell)), "{}", entry.title());
             }
@@ -85,8 +86,8 @@ fn law_keeps_every_name_and_number_of_the_files() {
 #[test]
 fn law_is_known_to_the_day_of_the_files() {
     let law = Law::read(COMPACT).unwrap();
-    assert_eq!(law.known_to(), Day::new(2026, 8, 28));
-    assert!(law.editions().iter().all(|edition| Some(edition.created) == Day::new(2026, 9, 9)));
+    assert_eq!(law.known_to(), Day::from_calendar(2026, 8, 28));
+    assert!(law.editions().iter().all(|edition| Some(edition.created) == Day::from_calendar(2026, 9, 9)));
 }
 
 #[test]

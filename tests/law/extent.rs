@@ -1,7 +1,8 @@
 //! How much of the annexes a program has read, and that nothing of the rest is lost.
 
 use hundred_parts::law::{
-    Annex, COMPACT, Cell, Entry, Extent, Law, Letters, Reading, Share, Verdict, What, judge, products, read, verdict,
+    Annex, AnnexCell, AnnexEntry, COMPACT, Extent, Law, Letters, Reading, Share, Verdict, What, judge, products, read,
+    verdict,
 };
 use hundred_parts::quantity::Percent;
 use proptest::prelude::*;
@@ -32,9 +33,9 @@ fn law_words_of_restrictions_are_all_in_a_condition() {
     let mut lost = Vec::new();
     for entry in LAW.entries().iter().filter(|entry| !entry.is_gone()) {
         let said = said(&read(entry));
-        let cells: &[Cell] = match entry.annex {
-            Annex::II => &[Cell::Chemical],
-            _ => &[Cell::Product, Cell::Maximum, Cell::Other, Cell::Wording],
+        let cells: &[AnnexCell] = match entry.annex {
+            Annex::II => &[AnnexCell::Chemical],
+            _ => &[AnnexCell::Product, AnnexCell::Maximum, AnnexCell::Other, AnnexCell::Wording],
         };
         let basis = "The abovementioned percentages are calculated as";
         for word in cells.iter().flat_map(|cell| words(entry.get(*cell))) {
@@ -68,12 +69,12 @@ const EXTENT: [(Annex, usize, usize, usize); 5] = [
 
 #[test]
 fn law_entries_without_a_condition_are_colourants_and_what_is_gone() {
-    let bare = |entry: &&Entry| {
+    let bare = |entry: &&AnnexEntry| {
         let reading = read(entry);
         reading.conditions.is_empty() && reading.uses.is_empty()
     };
     for entry in LAW.entries().iter().filter(bare) {
-        let cells = [Cell::Product, Cell::Maximum, Cell::Other, Cell::Wording];
+        let cells = [AnnexCell::Product, AnnexCell::Maximum, AnnexCell::Other, AnnexCell::Wording];
         assert!(cells.iter().all(|cell| entry.get(*cell).is_empty()), "{}", entry.title());
         assert!(entry.annex == Annex::IV || entry.is_gone(), "{}", entry.title());
     }
@@ -115,8 +116,8 @@ proptest! {
 }
 
 /// An entry of those words.
-fn row(annex: Annex, [chemical, product, maximum, other]: &[&str; 4]) -> Entry {
-    let mut entry = Entry::empty(annex);
+fn row(annex: Annex, [chemical, product, maximum, other]: &[&str; 4]) -> AnnexEntry {
+    let mut entry = AnnexEntry::empty(annex);
     entry.reference = "1".to_owned();
     (entry.chemical, entry.product) = ((*chemical).to_owned(), (*product).to_owned());
     (entry.maximum, entry.other) = ((*maximum).to_owned(), (*other).to_owned());

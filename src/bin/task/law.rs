@@ -6,7 +6,7 @@ use crate::arguments::Arguments;
 use crate::failure::{Done, Failure};
 use crate::project::Project;
 use crate::say::say;
-use hundred_parts::law::{self, Annex, Cell, Export, Extent};
+use hundred_parts::law::{self, Annex, AnnexCell, Export, Extent};
 
 const ANNEXES: &str = "src/law/annexes";
 const COMPACT: &str = "src/law/data/law.txt";
@@ -94,7 +94,7 @@ fn tell_extent(export: &Export) {
 fn tell_slips(exports: &[Export]) {
     for export in exports {
         for (at, entry) in export.entries.iter().enumerate() {
-            for cell in [Cell::Cas, Cell::Ec] {
+            for cell in [AnnexCell::Cas, AnnexCell::Ec] {
                 for number in law::broken_numbers(entry.get(cell)) {
                     say!("slip: {}, {}: {number} fails its check digit", entry.title(), cell.name());
                 }
