@@ -36,10 +36,10 @@ pub enum What {
     /// Words for the label or the directions for use.
     Label {
         /// When they have to be there.
-        when: When,
+        when: WordingWhen,
     },
     /// What has to be confirmed by other means than a formula.
-    Confirm(Topic),
+    Confirm(Untold),
     /// Days from which products that do not comply are not placed on the market, and not made available there.
     From {
         /// Not placed on the market from that day on.
@@ -71,7 +71,7 @@ pub struct Maximum {
 
 /// When words have to be on the label.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum When {
+pub enum WordingWhen {
     /// Always, where the entry applies.
     Always,
     /// Above that share.
@@ -84,7 +84,7 @@ pub enum When {
 
 /// What a formula does not tell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Topic {
+pub enum Untold {
     /// Purity, impurities, particles, peroxides: the supplier's papers say.
     Material,
     /// What it is in the product for, and that the presentation says so.

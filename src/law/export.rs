@@ -61,7 +61,10 @@ impl fmt::Display for Unusable {
             Self::Bare(annex, line) => {
                 write!(out, "{annex}, line {line} below its column names: a row without a reference number or a name")
             }
-            Self::NoRow(annex) => write!(out, "{annex} has no row"),
+            Self::NoRow(annex) => write!(
+                out,
+                "{annex} has no row: below the column names one row an entry was expected; take the whole export"
+            ),
         }
     }
 }

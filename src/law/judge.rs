@@ -1,7 +1,7 @@
 //! What an entry says of a substance in a product.
 
 use super::acts::act_of;
-use super::condition::{Condition, Letters, Maximum, Reading, What, When};
+use super::condition::{Condition, Letters, Maximum, Reading, What, WordingWhen};
 use super::figure::is_a_part;
 use super::scope::LEAVE_ON;
 use super::{AnnexEntry, Applies, Products, Scope};
@@ -10,14 +10,14 @@ use crate::quantity::{Percent, Quantity};
 
 /// The share of a substance in the ready for use preparation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Share {
+pub struct JudgedShare {
     /// As the substance itself.
     pub as_is: Percent,
     /// As what the entry reckons it, such as the acid of its salt; none where that is not known.
     pub reckoned: Option<Percent>,
 }
 
-impl Share {
+impl JudgedShare {
     /// A share of the substance itself, of which it is not known how much it is in other terms.
     pub const fn of(as_is: Percent) -> Self {
         Self { as_is, reckoned: None }
@@ -85,7 +85,7 @@ pub enum Verdict {
 /// What an entry says of a substance in a product: one judgement for each condition.
 ///
 /// `product` is what the product may be: a set of one for a product of which all is known. A share of nothing asks nothing.
-pub fn judge<'a>(reading: &'a Reading<'a>, product: Products, share: Share) -> Vec<Judgement<'a>> {
+pub fn judge<'a>(reading: &'a Reading<'a>, product: Products, share: JudgedShare) -> Vec<Judgement<'a>> {
     if share.as_is.units() <= 0 {
         return Vec::new();
     }
@@ -161,7 +161,7 @@ fn scope_of(reading: &Reading<'_>, letters: Letters) -> Scope {
 
 type CameTo = (Applies, Ruling, Option<Percent>);
 
-fn came_to(condition: &Condition, within: Scope, product: Products, share: Share) -> Option<CameTo> {
+fn came_to(condition: &Condition, within: Scope, product: Products, share: JudgedShare) -> Option<CameTo> {
     let when = |scope: Scope, ruling: Ruling| {
         let applies = within.and(scope).covers(product);
         let ruling = match applies {
@@ -176,10 +176,10 @@ fn came_to(condition: &Condition, within: Scope, product: Products, share: Share
         What::Maximum(maximum) => compared(maximum, within, product, share),
         What::Declare { leave_on, rinse_off, .. } => indicated(*leave_on, *rinse_off, within, product, share.as_is),
         What::Label { when: said } => match said {
-            When::Always => when(Scope::ALL, Ruling::Print),
-            When::In(scope) => when(**scope, Ruling::Print),
-            When::AsSaid => when(Scope::ALL, Ruling::Open),
-            When::Above(limit) => {
+            WordingWhen::Always => when(Scope::ALL, Ruling::Print),
+            WordingWhen::In(scope) => when(**scope, Ruling::Print),
+            WordingWhen::AsSaid => when(Scope::ALL, Ruling::Open),
+            WordingWhen::Above(limit) => {
                 let ruling = if share.as_is > *limit { Ruling::Print } else { Ruling::Nothing };
                 let (applies, ruling, _) = when(Scope::ALL, ruling);
                 (applies, ruling, Some(*limit))
@@ -191,7 +191,7 @@ fn came_to(condition: &Condition, within: Scope, product: Products, share: Share
 }
 
 /// A share against a maximum.
-fn compared(maximum: &Maximum, within: Scope, product: Products, share: Share) -> CameTo {
+fn compared(maximum: &Maximum, within: Scope, product: Products, share: JudgedShare) -> CameTo {
     let applies = within.and(maximum.only.unwrap_or(Scope::ALL)).covers(product);
     let limit = Some(maximum.most);
     if applies == Applies::No {
@@ -207,7 +207,7 @@ fn compared(maximum: &Maximum, within: Scope, product: Products, share: Share) -
     (applies, ruling, limit)
 }
 
-fn against(maximum: &Maximum, share: Share) -> Ruling {
+fn against(maximum: &Maximum, share: JudgedShare) -> Ruling {
     let exact = if maximum.reckoned_as.is_none() { Some(share.as_is) } else { share.reckoned };
     let Some(exact) = exact else {
         // Not known in those terms. A part is never more than the whole.
@@ -261,8 +261,8 @@ mod tests {
         let sorbate = LAW.find(Annex::V, "4").next().unwrap();
         let reading = read(sorbate);
         let ruling = |as_is: &str, reckoned: Option<&str>| {
-            let share = Share { as_is: percent(as_is), reckoned: reckoned.map(percent) };
-            judge(&reading, Products::of_kinds(&[crate::law::Kind::BodyLotion]), share)[0].ruling
+            let share = JudgedShare { as_is: percent(as_is), reckoned: reckoned.map(percent) };
+            judge(&reading, Products::of_kinds(&[crate::law::ProductKind::BodyLotion]), share)[0].ruling
         };
         // Sorbic acid: 0.6 % as acid. Potassium sorbate is 74.6 % acid (112.13 of 150.22 g/mol).
         assert_eq!(ruling("0.59", None), Ruling::Under);
@@ -277,7 +277,7 @@ mod tests {
     fn judge_says_from_which_day_it_counts() {
         let day = |reference: &str| {
             let reading = read(LAW.find(Annex::III, reference).next().unwrap());
-            judge(&reading, Products::ALL, Share::of(percent("1")))[0].placed_from
+            judge(&reading, Products::ALL, JudgedShare::of(percent("1")))[0].placed_from
         };
         assert_eq!(day("376"), Day::from_calendar(2025, 11, 1));
         assert_eq!(day("75"), Day::from_calendar(2027, 1, 1));
@@ -287,7 +287,7 @@ mod tests {
     #[test]
     fn judge_without_a_share_asks_nothing() {
         let first = read(&LAW.entries()[0]);
-        assert_eq!(judge(&first, Products::ALL, Share::of(percent("0"))), []);
+        assert_eq!(judge(&first, Products::ALL, JudgedShare::of(percent("0"))), []);
     }
 
     proptest! {
@@ -298,10 +298,10 @@ mod tests {
         fn judge_more_is_never_better_and_the_unread_never_fine(at in any::<prop::sample::Index>(), low in 1i64..5_000_000, more in 0i64..5_000_000, bits in any::<u64>()) {
             let entry = &LAW.entries()[1758..][at.index(LAW.entries().len() - 1758)];
             let reading = read(entry);
-            let kinds: Vec<_> = crate::law::Kind::ALL.iter().enumerate().filter(|(n, _)| bits >> n & 1 == 1).map(|(_, kind)| *kind).collect();
+            let kinds: Vec<_> = crate::law::ProductKind::ALL.iter().enumerate().filter(|(n, _)| bits >> n & 1 == 1).map(|(_, kind)| *kind).collect();
             let product = Products::of_kinds(&kinds);
             prop_assume!(!product.is_none());
-            let of = |units: i64| verdict(&judge(&reading, product, Share { as_is: Percent::from_units(units), reckoned: Some(Percent::from_units(units)) }));
+            let of = |units: i64| verdict(&judge(&reading, product, JudgedShare { as_is: Percent::from_units(units), reckoned: Some(Percent::from_units(units)) }));
             prop_assert!(of(low) <= of(low + more));
             if reading.conditions.iter().any(|condition| condition.what == What::Unread && condition.letters == Letters::ALL) {
                 prop_assert!(of(low) >= Verdict::Open);

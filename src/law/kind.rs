@@ -29,7 +29,7 @@ macro_rules! keyed {
 keyed! {
     /// The kind of a product. Every product is of exactly one, though it may not be known which; `data/kinds.csv` says where
     /// each goes and whether it stays there.
-    Kind {
+    ProductKind {
         /// Lotion, milk, cream or butter for the body.
         BodyLotion = "body-lotion",
         /// Oil, balm, gel, powder and whatever else stays on the body and has no kind of its own.

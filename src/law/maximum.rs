@@ -1,6 +1,6 @@
 //! Reads the column of maximum concentrations.
 
-use super::condition::{Condition, Letters, Maximum, Topic, What};
+use super::condition::{Condition, Letters, Maximum, Untold, What};
 use super::dates::day_in_words;
 use super::figure::{reckoned_as, share};
 use super::scope::read_scope;
@@ -62,11 +62,11 @@ fn figures(words: &str, narrower: bool) -> Option<Vec<What>> {
         another(rest).filter(|_| narrower || lower.contains("professional") || lower.starts_with("(ii)"))
     {
         (maximum.least, maximum.most) = (most.min(other), most.max(other));
-        return Some(vec![What::Maximum(maximum), What::Confirm(Topic::Users)]);
+        return Some(vec![What::Maximum(maximum), What::Confirm(Untold::Users)]);
     } else if ["sum of", "mixture", "combin"].iter().any(|word| lower.contains(word)) {
         // What holds for the sum holds for each of its parts; what only holds for a mixture is no limit of one.
         let of_a_mixture = lower.starts_with("for mixture");
-        let together = What::Confirm(Topic::Together);
+        let together = What::Confirm(Untold::Together);
         return Some(if of_a_mixture { vec![together] } else { vec![What::Maximum(maximum), together] });
     } else {
         let phrase = ["in ", "for ", "when used in "].iter().find_map(|word| rest.strip_prefix(word)).unwrap_or(rest);

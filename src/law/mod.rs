@@ -33,18 +33,18 @@ use crate::quantity::Day;
 
 pub use acts::{Act, act_of};
 pub use annex::Annex;
-pub use condition::{Condition, Extent, Letters, Maximum, Reading, Topic, UseOf, What, When};
+pub use condition::{Condition, Extent, Letters, Maximum, Reading, Untold, UseOf, What, WordingWhen};
 pub use differences::{Difference, EntryChange, differences};
 pub use entry::{AnnexCell, AnnexEntry};
 pub use export::{Export, Unusable};
-pub use judge::{Judgement, Ruling, Share, Verdict, judge, verdict};
-pub use kind::{Kind, ProductForm, Youngest};
+pub use judge::{JudgedShare, Judgement, Ruling, Verdict, judge, verdict};
+pub use kind::{ProductForm, ProductKind, Youngest};
 pub use names::names_in;
 pub use numbers::{broken_numbers, cas_numbers, is_cas_number};
 pub use pack::pack;
 pub use products::{Applies, Products, Scope};
 pub use reading::read;
-pub use regions::{Regional, Standing, regional_law};
+pub use regions::{RegionStanding, Regional, regional_law};
 pub use scope::products;
 pub use unpack::{Damage, Edition};
 

@@ -1,6 +1,6 @@
 //! Sets of products: what a phrase of the law covers, and what a product may be.
 
-use super::{Kind, ProductForm, Youngest};
+use super::{ProductForm, ProductKind, Youngest};
 
 const CELLS: usize = ProductForm::ALL.len() * Youngest::ALL.len();
 
@@ -9,8 +9,8 @@ const CELLS: usize = ProductForm::ALL.len() * Youngest::ALL.len();
 pub struct Products([u64; CELLS]);
 
 // A bit for each kind.
-const _: () = assert!(Kind::ALL.len() <= 64);
-const EVERY: u64 = if Kind::ALL.len() == 64 { u64::MAX } else { (1 << Kind::ALL.len()) - 1 };
+const _: () = assert!(ProductKind::ALL.len() <= 64);
+const EVERY: u64 = if ProductKind::ALL.len() == 64 { u64::MAX } else { (1 << ProductKind::ALL.len()) - 1 };
 
 impl Products {
     /// No product.
@@ -19,7 +19,7 @@ impl Products {
     pub const ALL: Self = Self([EVERY; CELLS]);
 
     /// All products of some kinds.
-    pub fn of_kinds(kinds: &[Kind]) -> Self {
+    pub fn of_kinds(kinds: &[ProductKind]) -> Self {
         let bits = kinds.iter().fold(0, |bits, kind| bits | 1u64 << (*kind as u64));
         Self([bits; CELLS])
     }
@@ -163,8 +163,8 @@ mod tests {
 
     #[test]
     fn scope_covers_what_may_be_several_kinds_only_when_it_covers_all() {
-        let one = Products::of_kinds(&[Kind::BodyLotion]);
-        let both = Products::of_kinds(&[Kind::BodyLotion, Kind::FaceCream]);
+        let one = Products::of_kinds(&[ProductKind::BodyLotion]);
+        let both = Products::of_kinds(&[ProductKind::BodyLotion, ProductKind::FaceCream]);
         let scope = Scope::exactly(one);
         assert_eq!((scope.covers(one), scope.covers(both)), (Applies::Yes, Applies::Unknown));
         assert_eq!(scope.covers(both.without(one)), Applies::No);

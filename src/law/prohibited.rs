@@ -1,6 +1,6 @@
 //! Reads an entry of Annex II: prohibited, or prohibited as far as its words go.
 
-use super::condition::{Condition, Letters, Topic, What};
+use super::condition::{Condition, Letters, Untold, What};
 use super::scope::products;
 use super::{AnnexEntry, Scope};
 
@@ -49,7 +49,7 @@ fn what(name: &str) -> What {
         return if limited(rest) { What::Unread } else { What::Prohibited(scope) };
     }
     if let Some(rest) = plain.strip_suffix("when used as a fragrance ingredient") {
-        return if limited(rest) { What::Unread } else { What::Confirm(Topic::Purpose) };
+        return if limited(rest) { What::Unread } else { What::Confirm(Untold::Purpose) };
     }
     if limited(plain) { What::Unread } else { What::Prohibited(Scope::ALL) }
 }
@@ -74,7 +74,7 @@ mod tests {
                 What::Unread,
             ),
             ("Isobutane, if it contains = >0,1% w/w Butadiene", What::Unread),
-            ("Benzyl cyanide, when used as a fragrance ingredient", What::Confirm(Topic::Purpose)),
+            ("Benzyl cyanide, when used as a fragrance ingredient", What::Confirm(Untold::Purpose)),
             ("Verbena oils and derivatives other than absolute when used as a fragrance ingredient", What::Unread),
             (
                 "2-Nitro-p-anisidine and its salts, when used as a substance in hair dye products",

@@ -11,7 +11,7 @@ static ROWS: LazyLock<(Vec<Regional>, Vec<RowProblem>)> = LazyLock::new(|| TABLE
 
 /// How a region's law stands to an entry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Standing {
+pub enum RegionStanding {
     /// How its law stands to all of the annexes.
     Base,
     /// It differs.
@@ -30,7 +30,7 @@ pub struct Regional {
     /// The entry it is about; none for the whole annex.
     pub reference: Option<&'static str>,
     /// How it stands.
-    pub standing: Standing,
+    pub standing: RegionStanding,
     /// What differs, in our words.
     pub difference: &'static str,
     /// Where it was read.
@@ -60,9 +60,9 @@ fn regional(row: CsvRow<'static>) -> Result<Regional, RowProblem> {
         annex,
         reference: Some(row.get("reference")?).filter(|reference| !reference.is_empty()),
         standing: match row.get("kind")? {
-            "base" => Standing::Base,
-            "differs" => Standing::Differs,
-            "unknown" => Standing::Unknown,
+            "base" => RegionStanding::Base,
+            "differs" => RegionStanding::Differs,
+            "unknown" => RegionStanding::Unknown,
             other => return Err(row.wrong_cell("kind", other, "base, differs or unknown")),
         },
         difference: row.get("difference")?,
@@ -87,7 +87,7 @@ mod tests {
             }
         }
         for region in ["gb", "us"] {
-            let base = |row: &&Regional| row.region == region && row.standing == Standing::Base;
+            let base = |row: &&Regional| row.region == region && row.standing == RegionStanding::Base;
             assert_eq!(ROWS.0.iter().filter(base).count(), 1, "{region}");
         }
     }
@@ -97,7 +97,7 @@ mod tests {
         let law = Law::read(COMPACT).unwrap();
         let salicylate = law.find(Annex::III, "324").next().unwrap();
         let of: Vec<_> = regional_law("gb", salicylate).map(|row| row.standing).collect();
-        assert_eq!(of, [Standing::Base, Standing::Differs, Standing::Unknown]);
+        assert_eq!(of, [RegionStanding::Base, RegionStanding::Differs, RegionStanding::Unknown]);
         assert_eq!(regional_law("elsewhere", salicylate).count(), 0);
     }
 }

@@ -9,7 +9,7 @@
 
 use std::sync::LazyLock;
 
-use super::{Kind, ProductForm, Products, Scope, Youngest};
+use super::{ProductForm, ProductKind, Products, Scope, Youngest};
 use crate::facts::CsvTable;
 
 static KINDS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/kinds.csv")));
@@ -53,7 +53,7 @@ fn group(word: &str) -> Scope {
     if word == "all" {
         return Scope::ALL;
     }
-    if let Some(kind) = Kind::from_key(word) {
+    if let Some(kind) = ProductKind::from_key(word) {
         return Scope::exactly(Products::of_kinds(&[kind]));
     }
     if let Some(form) = ProductForm::from_key(word) {
@@ -66,7 +66,7 @@ fn group(word: &str) -> Scope {
         let rows = KINDS
             .rows()
             .filter(|row| row.get("groups").is_ok_and(|groups| groups.split(' ').any(|group| wanted.contains(&group))));
-        let kinds: Vec<Kind> = rows.filter_map(|row| Kind::from_key(row.get("kind").ok()?)).collect();
+        let kinds: Vec<ProductKind> = rows.filter_map(|row| ProductKind::from_key(row.get("kind").ok()?)).collect();
         Products::of_kinds(&kinds)
     };
     let perhaps = format!("{word}?");
@@ -223,12 +223,12 @@ mod tests {
 
     #[test]
     fn scope_tables_are_read_whole() {
-        assert!(KINDS.rows().map(|row| row.get("kind").unwrap()).eq(Kind::ALL.iter().map(|kind| kind.key())));
+        assert!(KINDS.rows().map(|row| row.get("kind").unwrap()).eq(ProductKind::ALL.iter().map(|kind| kind.key())));
         let mut groups: Vec<&str> = vec!["all"];
         groups.extend(
             KINDS.rows().flat_map(|row| row.get("groups").unwrap().split(' ')).map(|group| group.trim_end_matches('?')),
         );
-        groups.extend(Kind::ALL.iter().map(|kind| kind.key()));
+        groups.extend(ProductKind::ALL.iter().map(|kind| kind.key()));
         groups.extend(ProductForm::ALL.iter().map(|form| form.key()));
         groups.extend(Youngest::ALL.iter().map(|youngest| youngest.key()));
         let table = CsvTable::read(include_str!("data/product-types.csv"));

@@ -1,7 +1,7 @@
 //! Reads a sentence of the columns of other conditions: what it forbids, what it asks to be confirmed.
 
 use super::Scope;
-use super::condition::{Condition, Letters, Maximum, Topic, What};
+use super::condition::{Condition, Letters, Maximum, Untold, What};
 use super::dates::day_in_words;
 use super::figure::{reckoned_as, share};
 use super::scope::{MIXED, read_scope};
@@ -97,11 +97,11 @@ impl List {
         let point = sentence.starts_with(['—', '-']) || self.open;
         let forbids = sentence.to_lowercase().contains("not to be used");
         let what = if what == What::Unread && self.material && point && !forbids {
-            What::Confirm(Topic::Material)
+            What::Confirm(Untold::Material)
         } else {
             what
         };
-        self.material = what == What::Confirm(Topic::Material);
+        self.material = what == What::Confirm(Untold::Material);
         self.open = self.material && (self.open || sentence.ends_with(':'));
         what
     }
@@ -145,11 +145,11 @@ pub(super) fn classify(sentence: &str, context: &Context<'_>) -> What {
         return what;
     }
     if lower == "ph" {
-        return What::Confirm(Topic::Ph);
+        return What::Confirm(Untold::Ph);
     }
-    let topics: [(Topic, &[&str]); 6] = [
+    let topics: [(Untold, &[&str]); 6] = [
         (
-            Topic::Company,
+            Untold::Company,
             &[
                 "nitrosating",
                 "nitro sating",
@@ -160,7 +160,7 @@ pub(super) fn classify(sentence: &str, context: &Context<'_>) -> What {
             ],
         ),
         (
-            Topic::Material,
+            Untold::Material,
             &[
                 "nitrosamine content",
                 "nitrosamines content",
@@ -191,9 +191,9 @@ pub(super) fn classify(sentence: &str, context: &Context<'_>) -> What {
                 "not more than 1% 2-(6-hydroxy",
             ],
         ),
-        (Topic::Purpose, &["for purposes other than", "purpose has to be apparent"]),
+        (Untold::Purpose, &["for purposes other than", "purpose has to be apparent"]),
         (
-            Topic::Together,
+            Untold::Together,
             &[
                 "inclusive of any use",
                 "used together",
@@ -204,8 +204,8 @@ pub(super) fn classify(sentence: &str, context: &Context<'_>) -> What {
                 "must meet the hydrogen peroxide",
             ],
         ),
-        (Topic::Users, &["professional use", "professsional use", "general use"]),
-        (Topic::Ph, &["ph <", "ph >", "ph 6", "ph 7", "up to ph"]),
+        (Untold::Users, &["professional use", "professsional use", "general use"]),
+        (Untold::Ph, &["ph <", "ph >", "ph 6", "ph 7", "up to ph"]),
     ];
     if let Some((topic, _)) = topics.iter().find(|(_, marks)| marks.iter().any(|mark| lower.contains(mark))) {
         return What::Confirm(*topic);
@@ -272,7 +272,7 @@ mod tests {
             peroxide value for each substance shall be less than 20 mmoles/L (This limit applies to the substance and not to the \
             finished cosmetic product).";
         let declared = What::Declare { leave_on: percent("0.001"), rinse_off: percent("0.01"), name: None };
-        assert_eq!(said(limonene), [declared, What::Confirm(Topic::Material)]);
+        assert_eq!(said(limonene), [declared, What::Confirm(Untold::Material)]);
         let named = "The presence of the substance must be indicated as ‘Citral’ in the list when its concentration exceeds:\n- 0.001% in leave-on products\n- 0.01% in rinse-off products";
         assert!(matches!(&said(named)[..], [What::Declare { name: Some(name), .. }] if name == "Citral"));
         let retinol = "From 1 November 2025 cosmetic products containing that substance and not complying with the conditions \

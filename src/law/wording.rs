@@ -2,7 +2,7 @@
 //!
 //! Some rows, most of all of Annexes IV and VI, have conditions of other columns here; those are told apart.
 
-use super::condition::{Condition, Letters, What, When};
+use super::condition::{Condition, Letters, What, WordingWhen};
 use super::figure::share;
 use super::letters::Segment;
 use super::scope::read_scope;
@@ -39,21 +39,21 @@ pub(super) fn read_wording(segment: Segment<'_>, context: &Context<'_>) -> Vec<C
     if !words.chars().any(char::is_alphanumeric) {
         return Vec::new();
     }
-    let when = if segment.narrower { When::AsSaid } else { when(&words, context) };
+    let when = if segment.narrower { WordingWhen::AsSaid } else { when(&words, context) };
     vec![condition(What::Label { when }, &words)]
 }
 
 /// When words have to be printed, by what they say themselves.
-fn when(words: &str, context: &Context<'_>) -> When {
+fn when(words: &str, context: &Context<'_>) -> WordingWhen {
     if let Some((share, rest)) = words.strip_prefix("Above ").and_then(share)
         && rest.trim_start().starts_with(':')
     {
-        return When::Above(share);
+        return WordingWhen::Above(share);
     }
     if let Some((phrase, _)) = words.strip_prefix("For ").and_then(|rest| rest.split_once(':'))
         && let Some(scope) = read_scope(phrase, context.of_letter)
     {
-        return When::In(Box::new(scope));
+        return WordingWhen::In(Box::new(scope));
     }
     let lower = words.to_lowercase();
     let mut digits = lower.split('(').skip(1).filter_map(|rest| rest.split(')').next());
@@ -68,7 +68,7 @@ fn when(words: &str, context: &Context<'_>) -> When {
         "as from ",
         "for cosmetic",
     ];
-    if note || conditional.iter().any(|mark| lower.contains(mark)) { When::AsSaid } else { When::Always }
+    if note || conditional.iter().any(|mark| lower.contains(mark)) { WordingWhen::AsSaid } else { WordingWhen::Always }
 }
 
 /// Conditions that belong into another column.

@@ -248,7 +248,7 @@ pub(crate) fn law(text: &str) -> bool {
     };
     for entry in &export.entries {
         let reading = read(entry);
-        let judgements = judge(&reading, Products::ALL, law::Share::of(Percent::WHOLE));
+        let judgements = judge(&reading, Products::ALL, law::JudgedShare::of(Percent::WHOLE));
         assert!(judgements.iter().all(|judgement| judgement.entry == entry));
         let _ = (verdict(&judgements), reading.extent(), entry.ingredient_names().count());
     }

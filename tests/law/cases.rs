@@ -7,7 +7,7 @@
 use crate::choice::chosen;
 use hundred_parts::facts::{CsvRow, CsvTable};
 use hundred_parts::law::{
-    Annex, AnnexEntry, Applies, COMPACT, Judgement, Law, Ruling, Share, Verdict, judge, products, read, verdict,
+    Annex, AnnexEntry, Applies, COMPACT, JudgedShare, Judgement, Law, Ruling, Verdict, judge, products, read, verdict,
 };
 use hundred_parts::quantity::{Percent, Quantity};
 
@@ -65,8 +65,10 @@ fn law_cases_by_hand_hold() {
         let product = products(cell(row, "product")).sure;
         assert!(!product.is_none(), "{}", row.line());
         let reckoned = cell(row, "reckoned");
-        let share =
-            Share { as_is: percent(cell(row, "share")), reckoned: (!reckoned.is_empty()).then(|| percent(reckoned)) };
+        let share = JudgedShare {
+            as_is: percent(cell(row, "share")),
+            reckoned: (!reckoned.is_empty()).then(|| percent(reckoned)),
+        };
         let reading = read(entry);
         let judgements = judge(&reading, product, share);
         let expected = match cell(row, "verdict") {
@@ -129,7 +131,7 @@ fn law_substances_that_are_prohibited_are_against_it() {
         ("8007-45-2", "coal tar"),
         ("81-14-1", "musk ketone: not, it is restricted"),
     ] {
-        let share = Share::of(percent("0.01"));
+        let share = JudgedShare::of(percent("0.01"));
         let verdicts = law.of_cas(cas).map(|entry| verdict(&judge(&read(entry), lotion, share))).max();
         let expected = if name.contains("restricted") { Verdict::Within } else { Verdict::Against };
         assert_eq!(verdicts, Some(expected), "{name}");

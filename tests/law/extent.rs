@@ -1,8 +1,8 @@
 //! How much of the annexes a program has read, and that nothing of the rest is lost.
 
 use hundred_parts::law::{
-    Annex, AnnexCell, AnnexEntry, COMPACT, Extent, Law, Letters, Reading, Share, Verdict, What, judge, products, read,
-    verdict,
+    Annex, AnnexCell, AnnexEntry, COMPACT, Extent, JudgedShare, Law, Letters, Reading, Verdict, What, judge, products,
+    read, verdict,
 };
 use hundred_parts::quantity::Percent;
 use proptest::prelude::*;
@@ -90,7 +90,7 @@ fn law_words_that_are_not_read_are_never_fine() {
             .iter()
             .any(|condition| condition.what == What::Unread && condition.letters == Letters::ALL);
         if unread {
-            let judgements = judge(&reading, products("all").sure, Share::of(Percent::millionths(1)));
+            let judgements = judge(&reading, products("all").sure, JudgedShare::of(Percent::millionths(1)));
             assert!(verdict(&judgements) >= Verdict::Open, "{}", entry.title());
         }
     }
@@ -109,7 +109,7 @@ proptest! {
         let sample = from.get(LAW.entries());
         let export = row(annex, &[sample.chemical.as_str(), &product, &maximum, &other]);
         let reading = read(&export);
-        let judgements = judge(&reading, products("body-lotion still 10").sure, Share::of(Percent::millionths(500_000)));
+        let judgements = judge(&reading, products("body-lotion still 10").sure, JudgedShare::of(Percent::millionths(500_000)));
         let _ = verdict(&judgements);
         prop_assert!(judgements.iter().all(|judgement| judgement.entry == &export));
     }

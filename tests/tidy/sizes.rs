@@ -8,8 +8,7 @@ use syn::{Block, Ident, ImplItemFn, Item, ItemFn, TraitItemFn};
 const MOST_LINES: usize = 400;
 
 /// Files that are longer still, and how long they may be. The list only gets shorter, its numbers only smaller.
-const LONGER: [(&str, usize); 3] =
-    [("src/desk/open_document.rs", 413), ("src/rules/finding.rs", 418), ("src/words/safety.rs", 461)];
+const LONGER: [(&str, usize); 1] = [("src/desk/open_document.rs", 413)];
 
 /// Code lines of a function from which it is long, and very long.
 const LONG: usize = 25;
