@@ -4,7 +4,7 @@
 //! typed text → exact [`quantity`] → [`formula`] → [`sheet`] (everything computed) → [`rules`] (findings) →
 //! [`batch`] (what happens to one) → [`paper`],
 //! and [`desk`] holds it all together as documents, actions, undo, stored formats and links. [`facts`] are the reference
-//! tables, [`law`] the annexes of the law; [`words`] are the sentences, and [`report`] exports the sheet with them. Each
+//! tables, [`law`] the annexes of the law, [`names`] the recogniser of names; [`words`] are the sentences, and [`report`] exports the sheet with them. Each
 //! room imports only from those declared before it here.
 
 pub mod quantity;
@@ -12,6 +12,8 @@ pub mod quantity;
 pub mod facts;
 
 pub mod law;
+
+pub mod names;
 
 pub mod formula;
 

@@ -55,6 +55,29 @@ pub(super) fn material(id: &str) -> Option<&'static Material> {
     PLACES.binary_search_by(|place| place.id.cmp(id)).ok().and_then(|n| PLACES.get(n)?.material())
 }
 
+/// The names of one row, as the table has them.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct MaterialNames {
+    /// Its id.
+    pub(crate) id: &'static str,
+    /// Its name on the shelf.
+    pub(crate) name: &'static str,
+    /// Its INCI names, separated by `; `; empty for a group.
+    pub(crate) inci: &'static str,
+    /// Other names.
+    pub(crate) also: &'static [&'static str],
+}
+
+/// The names of all rows, sorted by id.
+pub(crate) fn material_names() -> impl Iterator<Item = MaterialNames> {
+    materials().map(|material| MaterialNames {
+        id: material.id.as_str(),
+        name: material.fact(Field::Name).map_or("", |fact| fact.text),
+        inci: material.fact(Field::Inci).map_or("", |fact| fact.text),
+        also: &material.also,
+    })
+}
+
 /// A row that is read when it is asked for: the page starts with a dozen of them.
 struct Place {
     id: &'static str,

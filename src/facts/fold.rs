@@ -28,7 +28,7 @@ pub fn fold(text: &str) -> String {
             continue;
         }
         for c in c.to_lowercase().filter(|c| !is_silent(*c)) {
-            match latin(c) {
+            match plain_letters(c) {
                 Some(letters) => folded.push_str(letters),
                 None => folded.push(c),
             }
@@ -57,7 +57,7 @@ pub fn mid_sentence(text: &str) -> String {
 }
 
 /// Combining marks, and characters that show nothing (soft hyphen, direction marks, joiners).
-fn is_silent(c: char) -> bool {
+pub(crate) fn is_silent(c: char) -> bool {
     matches!(c,
         '\u{300}'..='\u{36f}' | '\u{1ab0}'..='\u{1aff}' | '\u{1dc0}'..='\u{1dff}' | '\u{20d0}'..='\u{20ff}'
         | '\u{fe20}'..='\u{fe2f}'
@@ -66,7 +66,7 @@ fn is_silent(c: char) -> bool {
 
 /// The plain letters of an accented small Latin letter.
 #[rustfmt::skip]
-fn latin(c: char) -> Option<&'static str> {
+pub(crate) fn plain_letters(c: char) -> Option<&'static str> {
     Some(match c {
         'à'..='å' | 'ā' | 'ă' | 'ą' | 'ª' => "a",
         'æ' => "ae",

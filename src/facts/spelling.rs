@@ -49,7 +49,7 @@ pub(super) const REMARKS: [&str; 10] = [
 ];
 
 /// A prefix of position as the table has it.
-pub(super) fn position(word: &str) -> Option<&'static str> {
+pub(crate) fn position(word: &str) -> Option<&'static str> {
     const POSITIONS: [(&str, &str); 13] = [
         ("alpha", "alpha"),
         ("a", "alpha"),
@@ -69,7 +69,7 @@ pub(super) fn position(word: &str) -> Option<&'static str> {
 }
 
 /// A prefix of stereochemistry, alone or with the number of an atom: `d`, `trans`, `2E`, `1R`.
-pub(super) fn is_stereo(word: &str) -> bool {
+pub(crate) fn is_stereo(word: &str) -> bool {
     let words =
         ["d", "l", "dl", "ld", "cis", "trans", "rac", "racemic", "dextro", "levo", "laevo", "plus", "minus", "rs"];
     let centre = word.trim_start_matches(|c: char| c.is_ascii_digit());

@@ -125,6 +125,33 @@ fn bare(folded: &str) -> Named {
     Named::Unknown
 }
 
+/// One further name of a substance on statements.
+#[derive(Debug, Clone)]
+pub(crate) struct SubstanceName {
+    /// As written.
+    pub(crate) name: &'static str,
+    /// The name on labels, of an allergen or of what is none.
+    pub(crate) means: &'static str,
+    /// Prefixes of position under which it is the same.
+    pub(crate) positions: Vec<&'static str>,
+    /// One of them must be there.
+    pub(crate) positioned: bool,
+    /// CAS numbers.
+    pub(crate) cas: Vec<&'static str>,
+}
+
+/// The further names, as the table has them.
+pub(crate) fn substance_names() -> Vec<SubstanceName> {
+    let names = TABLE.parse(read_row).0.into_iter().map(|(name, alias, _)| SubstanceName {
+        name,
+        means: alias.means,
+        positions: alias.positions,
+        positioned: alias.positioned,
+        cas: alias.cas,
+    });
+    names.collect()
+}
+
 fn squeezed(folded: &str) -> String {
     folded.split_whitespace().collect()
 }

@@ -1,0 +1,62 @@
+//! Names with brackets: another name of the same, a remark, or a part of the name.
+
+use super::key::key;
+use super::lexicon::{Hit, find};
+use super::reading::{Meaning, Sureness};
+use super::recogniser::{Effort, name};
+use super::{blends, remarks};
+
+/// A text outside of its brackets, and what stands in each.
+fn parted(text: &str) -> (String, Vec<String>) {
+    let (mut outside, mut insides, mut depth) = (String::new(), Vec::<String>::new(), 0usize);
+    for c in text.chars() {
+        match (c, depth) {
+            ('(', 0) => insides.push(String::new()),
+            (')', 1) => outside.push(' '),
+            (_, 0) => outside.push(if c == ')' { ' ' } else { c }),
+            _ => {
+                if let Some(inside) = insides.last_mut() {
+                    inside.push(c);
+                }
+            }
+        }
+        match c {
+            '(' => depth += 1,
+            ')' => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+    }
+    (outside, insides)
+}
+
+/// What a text with brackets stands for.
+pub(super) fn read(text: &str, effort: &mut Effort) -> Option<Hit> {
+    let (outside, insides) = parted(text);
+    let outside = remarks::tidy(&outside);
+    let insides: Vec<String> =
+        insides.iter().map(|inside| remarks::tidy(inside)).filter(|inside| !remarks::is_remark(inside)).collect();
+    if remarks::is_remark(&outside) {
+        return match insides.as_slice() {
+            [one] => name(one, effort),
+            _ => None,
+        };
+    }
+    let mut hit = name(&outside, effort)?;
+    for inside in &insides {
+        let told = find(&key(inside)).or_else(|| name(inside, effort)).or_else(|| blends::one(inside, effort));
+        hit = joined(hit, told);
+    }
+    Some(if insides.is_empty() { hit } else { hit.at_most(Sureness::Synonym) })
+}
+
+/// A name with what stands in brackets behind it: the meanings that both have. Words that nobody knows may change what it is.
+fn joined(hit: Hit, told: Option<Hit>) -> Hit {
+    let Some(told) = told else { return hit.asked() };
+    let common: Vec<Meaning> = hit.means.iter().filter(|one| told.means.contains(one)).cloned().collect();
+    if common.is_empty() {
+        let means = hit.means.iter().chain(&told.means).cloned().collect();
+        return Hit { means, sureness: hit.sureness, ask: true };
+    }
+    let ask = common.len() > 1;
+    Hit { means: common, sureness: hit.sureness.max(told.sureness), ask }
+}

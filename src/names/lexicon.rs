@@ -1,0 +1,338 @@
+//! All names that are known, by key: those of the tables of facts, of `data/synonyms.csv` and `data/inci.csv`, and those that
+//! the annexes list; and the numbers of all of them.
+//!
+//! `synonyms.csv` holds further names of what the tables have: `means` is the id of an ingredient or `allergen:` and the name
+//! on labels; several with `|` between them where the name alone does not tell which. `inci.csv` holds substances that are in
+//! no table, so that they are told apart from those that are. `cas.csv` holds the numbers.
+
+use std::borrow::Cow;
+use std::sync::LazyLock;
+
+use super::annexes;
+use super::key::{key, loose, words};
+use super::plain::plain;
+use super::reading::{Meaning, Sureness};
+use super::{plants, vocabulary};
+use crate::facts::{MaterialNames, Table, allergens, material_names, position, substance_names};
+use crate::quantity::sort_by;
+
+/// What a name or a number stands for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Hit {
+    /// One meaning, or several where it does not say which.
+    pub(super) means: Vec<Meaning>,
+    pub(super) sureness: Sureness,
+    /// Certain only where this is false and there is one meaning.
+    pub(super) ask: bool,
+}
+
+impl Hit {
+    pub(super) fn new(means: Meaning, sureness: Sureness) -> Self {
+        Self { means: vec![means], sureness, ask: false }
+    }
+
+    pub(super) fn is_certain(&self) -> bool {
+        !self.ask && self.means.len() == 1
+    }
+
+    /// The same, no surer than this.
+    pub(super) fn at_most(mut self, sureness: Sureness) -> Self {
+        self.sureness = self.sureness.max(sureness);
+        self
+    }
+
+    /// The same, as a question.
+    pub(super) fn asked(mut self) -> Self {
+        self.ask = true;
+        self
+    }
+}
+
+/// One name.
+#[derive(Clone)]
+struct Name {
+    key: String,
+    means: Meaning,
+    exact: bool,
+    ask: bool,
+    /// Prefixes of position under which it is the same.
+    positions: Vec<&'static str>,
+    /// One of them must be there.
+    positioned: bool,
+}
+
+/// Everything that can be looked up.
+struct Lexicon {
+    names: Vec<Name>,
+    numbers: Vec<(&'static str, Meaning)>,
+    /// Ingredients that are also an allergen of the label.
+    both: Vec<(&'static str, &'static str)>,
+    /// The words of all names, in their loose form, each with its exact one.
+    words: Vec<(String, String)>,
+}
+
+static SYNONYMS: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/synonyms.csv")));
+static OTHERS: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/inci.csv")));
+static NUMBERS: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/cas.csv")));
+static LEXICON: LazyLock<Lexicon> = LazyLock::new(Lexicon::build);
+
+/// What a key stands for.
+pub(super) fn find(key: &str) -> Option<Hit> {
+    find_placed(key, &[])
+}
+
+/// What a key stands for whose prefixes of position were taken off.
+pub(super) fn find_placed(key: &str, positions: &[&str]) -> Option<Hit> {
+    let all = range(&LEXICON.names, |name| name.key.as_str().cmp(key));
+    let taken = all.iter().filter(|name| name.takes(positions));
+    let mut hit = Hit { means: Vec::new(), sureness: Sureness::Exact, ask: false };
+    for name in taken {
+        hit.ask |= name.ask;
+        hit.sureness = hit.sureness.max(if name.exact { Sureness::Exact } else { Sureness::Synonym });
+        hit.means.push(name.means.clone());
+    }
+    LEXICON.settle(&mut hit);
+    (!hit.means.is_empty()).then_some(hit)
+}
+
+/// What a number of the registry or the inventory stands for.
+pub(super) fn numbered(number: &str) -> Option<Hit> {
+    let all = range(&LEXICON.numbers, |(known, _)| (*known).cmp(number));
+    let means = all.iter().map(|(_, means)| means.clone()).collect();
+    let mut hit = Hit { means, sureness: Sureness::Number, ask: false };
+    LEXICON.settle(&mut hit);
+    (!hit.means.is_empty()).then_some(hit)
+}
+
+/// All words with a loose form of this length, as loose and exact form.
+pub(super) fn words_of(length: usize) -> &'static [(String, String)] {
+    range(&LEXICON.words, |(loose, _)| loose.len().cmp(&length))
+}
+
+/// Whether any name has this word.
+pub(super) fn is_word(word: &str) -> bool {
+    let form = loose(word);
+    let same = range(&LEXICON.words, |(known, _)| (known.len(), known.as_str()).cmp(&(form.len(), form.as_str())));
+    same.iter().any(|(_, exact)| exact == word)
+}
+
+/// The part of a sorted list that a test finds equal.
+fn range<T>(sorted: &[T], test: impl Fn(&T) -> core::cmp::Ordering) -> &[T] {
+    let start = sorted.partition_point(|one| test(one).is_lt());
+    let end = sorted.partition_point(|one| test(one).is_le());
+    sorted.get(start..end).unwrap_or_default()
+}
+
+impl Name {
+    fn new(name: &str, means: Meaning, exact: bool) -> Self {
+        Self { key: key(&plain(name)), means, exact, ask: false, positions: Vec::new(), positioned: false }
+    }
+
+    fn takes(&self, positions: &[&str]) -> bool {
+        positions.iter().all(|one| self.positions.contains(one)) && !(self.positioned && positions.is_empty())
+    }
+}
+
+impl Lexicon {
+    fn build() -> Self {
+        let mut all = Self { names: Vec::new(), numbers: Vec::new(), both: Vec::new(), words: Vec::new() };
+        all.add_materials();
+        all.add_allergens();
+        all.add_synonyms();
+        all.add_others();
+        all.add_numbers();
+        all.names.retain(|name| !name.key.is_empty());
+        sort_by(&mut all.names, |a, b| (&a.key, &a.means).cmp(&(&b.key, &b.means)));
+        sort_by(&mut all.numbers, |a, b| (a.0, &a.1).cmp(&(b.0, &b.1)));
+        all.numbers.dedup();
+        all.find_both();
+        all.gather_words();
+        all
+    }
+
+    fn add(&mut self, name: &str, means: Meaning, exact: bool) {
+        self.gather(name);
+        self.names.push(Name::new(name, means, exact));
+    }
+
+    fn gather(&mut self, name: &str) {
+        let plain = plain(name);
+        let plain_words = words(&plain).filter(|word| word.len() > 2).map(|word| (loose(word), word.to_owned()));
+        self.words.extend(plain_words);
+    }
+
+    fn add_materials(&mut self) {
+        let groups = |row: &MaterialNames| row.inci.is_empty() && row.also.iter().any(|name| is_inci(name));
+        for row in material_names().filter(|row| !groups(row)) {
+            let means = Meaning::Material(row.id);
+            if !row.name.contains(" + ") {
+                self.add(row.name, means.clone(), true);
+                if let Some((name, _)) = row.name.split_once(" (") {
+                    self.add(name, means.clone(), true);
+                }
+            }
+            for name in row.also {
+                self.add(name, means.clone(), false);
+            }
+            let parts: Vec<_> = row.inci.split("; ").filter(|part| *part != "Aqua" || row.inci == "Aqua").collect();
+            if let [one] = parts.as_slice() {
+                for name in one.split(" or ") {
+                    self.add(name, means.clone(), true);
+                }
+            }
+        }
+    }
+
+    fn add_allergens(&mut self) {
+        for row in allergens() {
+            let means = Meaning::Allergen(row.name);
+            for name in core::iter::once(&row.name).chain(&row.also) {
+                self.add(name, means.clone(), true);
+            }
+            self.numbers.extend(row.cas.iter().map(|cas| (*cas, means.clone())));
+        }
+        for row in substance_names() {
+            let means = label_name(row.means);
+            self.gather(row.name);
+            self.numbers.extend(row.cas.iter().map(|cas| (*cas, means.clone())));
+            let positions = row.positions.iter().filter_map(|one| position(one)).collect();
+            self.names.push(Name {
+                positions,
+                positioned: row.positioned,
+                ..Name::new(row.name, means.clone(), false)
+            });
+            self.names.push(Name::new(row.means, means, true));
+        }
+    }
+
+    fn add_synonyms(&mut self) {
+        for row in SYNONYMS.rows() {
+            let (Ok(means), Ok(names)) = (row.get("means"), row.get("names")) else { continue };
+            let all: Vec<_> = means.split('|').map(meaning).collect();
+            for name in names.split("; ") {
+                self.gather(name);
+                for means in &all {
+                    let ask = all.len() > 1;
+                    self.names.push(Name { ask, ..Name::new(name, means.clone(), false) });
+                }
+            }
+        }
+    }
+
+    fn add_others(&mut self) {
+        for row in OTHERS.rows() {
+            let (Ok(inci), Ok(names), Ok(cas)) = (row.get("inci"), row.get("names"), row.get("cas")) else { continue };
+            let means = Meaning::Inci(Cow::Borrowed(inci));
+            self.add(inci, means.clone(), true);
+            for name in names.split("; ") {
+                self.add(name, means.clone(), false);
+            }
+            self.numbers.extend(cas.split(' ').filter(|cas| !cas.is_empty()).map(|cas| (cas, means.clone())));
+        }
+        for listed in annexes::names() {
+            self.gather(listed.name);
+            let means = Meaning::Inci(Cow::Borrowed(listed.name));
+            let key = listed.key.clone();
+            self.names.push(Name { key, means, exact: true, ask: false, positions: Vec::new(), positioned: false });
+        }
+    }
+
+    fn add_numbers(&mut self) {
+        for row in NUMBERS.rows() {
+            let (Ok(means), Ok(part), Ok(cas), Ok(ec)) =
+                (row.get("means"), row.get("part"), row.get("cas"), row.get("ec"))
+            else {
+                continue;
+            };
+            let means = meaning(means);
+            if let Meaning::Inci(inci) = &means {
+                let inci = inci.clone();
+                self.add(&inci, means.clone(), true);
+            }
+            if !part.is_empty() {
+                self.add(part, means.clone(), true);
+            }
+            let numbers = cas.split(' ').chain(ec.split(' ')).filter(|number| number.len() > 1);
+            self.numbers.extend(numbers.map(|number| (number, means.clone())));
+        }
+    }
+
+    fn find_both(&mut self) {
+        let mut both = Vec::new();
+        for pair in self.names.windows(2) {
+            if let [one, other] = pair
+                && one.key == other.key
+                && let (Meaning::Material(id), Meaning::Allergen(name)) = (&one.means, &other.means)
+                && one.exact
+                && other.exact
+            {
+                both.push((*id, *name));
+            }
+        }
+        both.dedup();
+        self.both = both;
+    }
+
+    fn gather_words(&mut self) {
+        for (word, _) in vocabulary::all() {
+            self.gather(word);
+        }
+        for name in plants::names() {
+            self.gather(name);
+        }
+        sort_by(&mut self.words, |a, b| (a.0.len(), &a.0, &a.1).cmp(&(b.0.len(), &b.0, &b.1)));
+        self.words.dedup();
+    }
+
+    /// Leaves of several meanings of one name the nearest: an ingredient of the table before the allergen that it is too, and
+    /// either before a bare INCI name.
+    fn settle(&self, hit: &mut Hit) {
+        let means = &mut hit.means;
+        means.sort_unstable();
+        means.dedup();
+        if hit.ask {
+            return;
+        }
+        if means.iter().any(|one| !matches!(one, Meaning::Inci(_))) {
+            means.retain(|one| !matches!(one, Meaning::Inci(_)));
+        } else {
+            // The annexes write some names in several ways.
+            means.dedup_by(|later, earlier| key(&later.text().to_lowercase()) == key(&earlier.text().to_lowercase()));
+        }
+        let ids: Vec<_> = means.iter().filter_map(Meaning::id).collect();
+        means.retain(|one| match one {
+            Meaning::Allergen(name) => !self.both.iter().any(|(id, label)| label == name && ids.contains(id)),
+            _ => true,
+        });
+    }
+}
+
+impl Meaning {
+    fn id(&self) -> Option<&'static str> {
+        match self {
+            Self::Material(id) => Some(id),
+            _ => None,
+        }
+    }
+}
+
+fn is_inci(name: &str) -> bool {
+    material_names().any(|row| row.inci.split("; ").any(|part| part == name))
+}
+
+/// A name of the statement's table: a label name where an allergen has it.
+fn label_name(name: &'static str) -> Meaning {
+    match allergens().iter().find(|row| row.name == name) {
+        Some(row) => Meaning::Allergen(row.name),
+        None => Meaning::Inci(Cow::Borrowed(name)),
+    }
+}
+
+/// The meaning that a cell of a table writes.
+pub(super) fn meaning(cell: &'static str) -> Meaning {
+    match cell.split_once(':') {
+        Some(("allergen", name)) => Meaning::Allergen(name),
+        Some(("inci", name)) => Meaning::Inci(Cow::Borrowed(name)),
+        _ => Meaning::Material(cell),
+    }
+}

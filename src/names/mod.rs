@@ -1,0 +1,27 @@
+//! One recogniser of names: what a supplier, a shop, a label or a maker writes, and which substances that is.
+//!
+//! A name is looked for as it stands first, then without what says nothing of the substance (grades, remarks, footnotes),
+//! as a plant with its part and product, as a salt or an isomer, and as a blend of such names. Each word must be accounted
+//! for: one that is not known, such as `hydrogenated` before an oil, is never passed over. What is misspelt is taken for the
+//! one name that it is near to, and only where nothing else is near. Everything else is a question, with candidates.
+//!
+//! Names are data (`data/`, each row with its source), read once. Nothing here judges a formula.
+
+mod annexes;
+mod blends;
+mod brackets;
+mod key;
+mod lexicon;
+mod numbers;
+mod plain;
+mod plants;
+mod reading;
+mod recogniser;
+mod remarks;
+mod repair;
+mod rewrite;
+mod shares;
+mod vocabulary;
+
+pub use reading::{Doubt, Meaning, Reading, Sureness};
+pub use recogniser::recognise;

@@ -1,0 +1,115 @@
+//! A text with one way of writing each sign: small plain letters, one hyphen, one slash, one bracket, Greek letters by name.
+//!
+//! Signs between words are kept: where a name ends is read from them later.
+
+use crate::facts::{is_silent, plain_letters};
+
+/// The plain form of what was typed or pasted.
+pub(super) fn plain(text: &str) -> String {
+    let latin = text.chars().any(|c| c.is_ascii_alphabetic());
+    let mut plain = String::with_capacity(text.len());
+    let mut letters = text.chars().filter(|c| !is_silent(*c)).peekable();
+    while let Some(c) = letters.next() {
+        // A sharp s before a hyphen is typed for a beta.
+        if c == '\u{df}' && letters.peek().is_some_and(|next| !next.is_alphanumeric()) {
+            plain.push_str("beta");
+            continue;
+        }
+        match sign(c) {
+            Some(sign) => plain.push_str(sign),
+            None => letter(c, latin, &mut plain),
+        }
+    }
+    plain
+}
+
+/// What stands for a sign or a Greek letter; nothing for any other letter.
+#[rustfmt::skip]
+fn sign(c: char) -> Option<&'static str> {
+    Some(match c {
+        '\u{2010}'..='\u{2015}' | '\u{2212}' | '\u{fe58}' | '\u{fe63}' | '\u{ff0d}' => "-",
+        '\u{2044}' | '\u{2215}' | '\u{ff0f}' | '\\' => "/",
+        '[' | '{' | '\u{ff08}' => "(",
+        ']' | '}' | '\u{ff09}' => ")",
+        '\n' | '\r' | '|' => ";",
+        '\u{b1}' => "+/-",
+        '\u{2018}' | '\u{2019}' | '\u{2032}' | '\u{b4}' | '`' => "'",
+        '\u{2033}' | '\u{201c}'..='\u{201e}' | '"' | '\u{ab}' | '\u{bb}' => " ",
+        '\u{2264}' => "<",
+        '\u{2265}' => ">",
+        '\u{2022}' | '\u{b7}' | '\u{25cf}' | '\u{25aa}' => "-",
+        // Marks that point to a footnote.
+        '*' | '\u{b0}' | '\u{ba}' | '\u{aa}' | '\u{2020}' | '\u{2021}' | '\u{a7}' | '\u{2122}' | '\u{ae}' | '\u{a9}'
+        | '\u{b2}' | '\u{b3}' | '\u{b9}' => "",
+        'α' | 'Α' => "alpha",
+        'β' | 'Β' => "beta",
+        'γ' | 'Γ' => "gamma",
+        'δ' | 'Δ' => "delta",
+        'ε' => "epsilon",
+        'ω' | 'Ω' => "omega",
+        '\u{fb01}' => "fi",
+        '\u{fb02}' => "fl",
+        '\u{2080}'..='\u{2089}' => return digit(c),
+        _ => return None,
+    })
+}
+
+/// Small figures below the line.
+fn digit(c: char) -> Option<&'static str> {
+    const DIGITS: [&str; 10] = ["0", "1", "2", "3", "4", "5", "6", "7", "8", "9"];
+    usize::try_from(u32::from(c).checked_sub(0x2080)?).ok().and_then(|n| DIGITS.get(n)).copied()
+}
+
+fn letter(c: char, latin: bool, plain: &mut String) {
+    // Wide forms of Asian keyboards.
+    let c = match c {
+        '\u{ff01}'..='\u{ff5e}' => char::from_u32(u32::from(c) - 0xfee0).unwrap_or(c),
+        _ if c.is_whitespace() => ' ',
+        _ if latin => twin(c),
+        _ => c,
+    };
+    for c in c.to_lowercase().filter(|c| !is_silent(*c)) {
+        match plain_letters(c) {
+            Some(letters) => plain.push_str(letters),
+            None => plain.push(c),
+        }
+    }
+}
+
+/// Cyrillic letters that look like Latin ones, in a text that has Latin ones.
+fn twin(c: char) -> char {
+    match c {
+        'а' | 'А' => 'a',
+        'е' | 'Е' => 'e',
+        'о' | 'О' => 'o',
+        'р' | 'Р' => 'p',
+        'с' | 'С' => 'c',
+        'у' | 'У' => 'y',
+        'х' | 'Х' => 'x',
+        'і' | 'І' => 'i',
+        _ => c,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn plain_signs_and_letters_are_written_one_way() {
+        for (text, expected) in [
+            ("Caprylic \u{2215} Capric", "caprylic / capric"),
+            ("Phenoxy\u{ad}ethanol\u{200b}", "phenoxyethanol"),
+            ("\u{df}-Caryophyllene", "beta-caryophyllene"),
+            ("\u{3b1}-Pinene*", "alpha-pinene"),
+            ("Karit\u{e9} [Shea]", "karite (shea)"),
+            ("1,2\u{2011}Hexanediol", "1,2-hexanediol"),
+            ("S\u{fc}\u{df}holz", "sussholz"),
+            ("Gl\u{443}cerin", "glycerin"),
+            ("\u{ff37}\u{ff21}\u{ff34}\u{ff25}\u{ff32}", "water"),
+            ("\u{fb01}sh oil", "fish oil"),
+        ] {
+            assert_eq!(plain(text), expected, "{text:?}");
+        }
+    }
+}

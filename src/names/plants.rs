@@ -1,0 +1,262 @@
+//! Names of what plants give: genus and species or a common name, the part, the product, and words that say nothing more.
+//!
+//! `data/plants.csv` holds one row a plant: `latin` as in INCI names, `also` for other botanical names, `common` for common
+//! ones, and what is made of it in `products`: `oil[seed -]=argan; extract[leaf]`. In the brackets stand the parts that it
+//! may be made of, `-` for none named; behind the sign of equality what it is, or nothing for an INCI name of plant, first
+//! part and product. `eo` is an essential oil, which may say so; `oil` is none, and must not; `none` is the plant's bare name.
+//!
+//! Every word must be one of these. A word that is left over (`hydrogenated`, another plant) makes it another substance.
+
+use std::borrow::Cow;
+use std::sync::LazyLock;
+
+use super::key::words;
+use super::lexicon::{Hit, meaning};
+use super::plain::plain;
+use super::reading::{Meaning, Sureness};
+use super::vocabulary::{self, Kind};
+use crate::facts::Table;
+use crate::quantity::sort_by;
+
+struct Plant {
+    latin: &'static str,
+    products: Vec<Product>,
+}
+
+struct Product {
+    name: &'static str,
+    parts: Vec<&'static str>,
+    means: Option<Vec<Meaning>>,
+}
+
+/// One name of a plant, without spaces.
+#[derive(Clone)]
+struct Name {
+    key: String,
+    plant: usize,
+    latin: bool,
+}
+
+struct Plants {
+    plants: Vec<Plant>,
+    names: Vec<Name>,
+    longest: usize,
+}
+
+/// What the words of a name say.
+#[derive(Default)]
+struct Told {
+    plants: Vec<usize>,
+    latin: bool,
+    parts: Vec<&'static str>,
+    products: Vec<&'static str>,
+    essential: bool,
+    form: Option<&'static str>,
+}
+
+static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/plants.csv")));
+static PLANTS: LazyLock<Plants> = LazyLock::new(Plants::read);
+
+/// The names of all plants, for the words in them.
+pub(super) fn names() -> impl Iterator<Item = &'static str> {
+    let columns = ["latin", "also", "common"];
+    TABLE.rows().flat_map(move |row| columns.map(|column| row.get(column).unwrap_or_default()))
+}
+
+/// What the words of a name stand for, if they name a plant and what is made of it, and nothing else.
+pub(super) fn read(words: &[&str]) -> Option<Hit> {
+    let told = PLANTS.listen(words)?;
+    let mut hits = told.plants.iter().filter_map(|plant| PLANTS.plants.get(*plant)?.made(&told));
+    let mut hit = hits.next()?;
+    for other in hits {
+        hit.means.extend(other.means);
+        hit.ask = true;
+    }
+    Some(hit)
+}
+
+/// Whether the words name any plant at all.
+pub(super) fn is_plant(words: &[&str]) -> bool {
+    (0..words.len()).any(|at| PLANTS.longest_at(words, at).is_some())
+}
+
+impl Plants {
+    fn read() -> Self {
+        let mut all = Self { plants: Vec::new(), names: Vec::new(), longest: 1 };
+        for row in TABLE.rows() {
+            let (Ok(latin), Ok(also), Ok(common), Ok(products)) =
+                (row.get("latin"), row.get("also"), row.get("common"), row.get("products"))
+            else {
+                continue;
+            };
+            let plant = all.plants.len();
+            for name in core::iter::once(latin).chain(also.split("; ")).filter(|name| !name.is_empty()) {
+                all.name(name, plant, true);
+            }
+            for name in common.split("; ").filter(|name| !name.is_empty()) {
+                all.name(name, plant, false);
+            }
+            let products = products.split("; ").filter_map(Product::read).collect();
+            all.plants.push(Plant { latin, products });
+        }
+        sort_by(&mut all.names, |a, b| (&a.key, a.plant).cmp(&(&b.key, b.plant)));
+        all
+    }
+
+    fn name(&mut self, name: &str, plant: usize, latin: bool) {
+        let plain = plain(name);
+        self.longest = self.longest.max(words(&plain).count());
+        self.names.push(Name { key: words(&plain).collect(), plant, latin });
+    }
+
+    /// The longest name of plants that begins at a word, and how many words it takes.
+    fn longest_at(&self, words: &[&str], at: usize) -> Option<(&[Name], usize)> {
+        (1..=self.longest.min(words.len() - at)).rev().find_map(|count| {
+            let key: String = words.get(at..at + count)?.concat();
+            let found = |key: &str| {
+                let start = self.names.partition_point(|name| name.key.as_str() < key);
+                let end = self.names.partition_point(|name| name.key.as_str() <= key);
+                self.names.get(start..end).filter(|names| !names.is_empty())
+            };
+            let single = key.strip_suffix("es").into_iter().chain(key.strip_suffix('s')).find_map(found);
+            found(&key).or(single).map(|names| (names, count))
+        })
+    }
+
+    fn listen(&self, words: &[&str]) -> Option<Told> {
+        let mut told = Told::default();
+        let mut at = 0;
+        while let Some(word) = words.get(at) {
+            if let Some((names, count)) = self.longest_at(words, at) {
+                told.plant(names)?;
+                at += count;
+            } else {
+                told.word(word, self)?;
+                at += 1;
+            }
+        }
+        (!told.plants.is_empty()).then_some(told)
+    }
+}
+
+impl Told {
+    /// Another name of a plant must be of the same one.
+    fn plant(&mut self, names: &[Name]) -> Option<()> {
+        let new: Vec<_> = names.iter().map(|name| name.plant).collect();
+        if self.plants.is_empty() {
+            self.plants = new;
+        } else {
+            self.plants.retain(|plant| new.contains(plant));
+        }
+        self.latin |= names.iter().any(|name| name.latin);
+        (!self.plants.is_empty()).then_some(())
+    }
+
+    fn word(&mut self, word: &str, plants: &Plants) -> Option<()> {
+        match vocabulary::kind(word) {
+            Some(Kind::Part(part)) if !self.parts.contains(&part) => self.parts.push(part),
+            Some(Kind::Product(product)) if !self.products.contains(&product) => self.products.push(product),
+            Some(Kind::Form) if word == "powder" => self.form = Some("Powder"),
+            Some(_) if ["of", "s"].contains(&word) => {}
+            Some(Kind::Part(_) | Kind::Product(_) | Kind::Remark | Kind::Form | Kind::Function) => {}
+            Some(Kind::Author) if self.latin => {}
+            _ if ["essential", "eo", "ethereal", "essentielle", "atherisches", "aetherisches"].contains(&word) => {
+                self.essential = true;
+            }
+            _ => return self.compound(word, plants),
+        }
+        Some(())
+    }
+
+    /// A compound as German and Dutch write it: `mandelol`.
+    fn compound(&mut self, word: &str, plants: &Plants) -> Option<()> {
+        const ENDS: [(&str, &str); 10] = [
+            ("kernol", "Oil"),
+            ("samenol", "Oil"),
+            ("nussol", "Oil"),
+            ("ol", "Oil"),
+            ("oel", "Oil"),
+            ("olie", "Oil"),
+            ("butter", "Butter"),
+            ("wachs", "Cera"),
+            ("wasser", "Water"),
+            ("extrakt", "Extract"),
+        ];
+        let (names, product) = ENDS.iter().find_map(|(end, product)| {
+            let stem = word.strip_suffix(end)?;
+            Some((plants.longest_at(&[stem], 0)?.0, *product))
+        })?;
+        if !self.products.contains(&product) {
+            self.products.push(product);
+        }
+        self.plant(names)
+    }
+
+    /// What is made, as the table writes it.
+    fn product(&self) -> String {
+        let mut products: Vec<&str> = self.products.clone();
+        products.extend(self.form.filter(|form| !products.contains(form)));
+        match products.as_slice() {
+            [] => "none".to_owned(),
+            all => all.join(" ").to_lowercase(),
+        }
+    }
+}
+
+impl Product {
+    fn read(text: &'static str) -> Option<Self> {
+        let (name, rest) = text.split_once('[')?;
+        let (parts, means) = rest.split_once(']')?;
+        let means = means.strip_prefix('=').map(|means| means.split('|').map(meaning).collect());
+        Some(Self { name, parts: parts.split(' ').collect(), means })
+    }
+
+    fn is(&self, product: &str, essential: bool) -> bool {
+        match self.name {
+            "eo" => product == "oil" || (essential && product == "none"),
+            name => name == product && !essential,
+        }
+    }
+
+    fn takes(&self, parts: &[&str]) -> bool {
+        let named = |part: &&str| self.parts.iter().any(|one| one.eq_ignore_ascii_case(part));
+        if parts.is_empty() { self.parts.contains(&"-") } else { parts.iter().all(|part| named(&part)) }
+    }
+}
+
+impl Plant {
+    /// What was told of this plant.
+    fn made(&self, told: &Told) -> Option<Hit> {
+        let product = told.product();
+        let found = self.products.iter().find(|one| one.is(&product, told.essential) && one.takes(&told.parts));
+        match found {
+            Some(Product { means: Some(means), .. }) => {
+                Some(Hit { means: means.clone(), sureness: Sureness::Synonym, ask: means.len() > 1 })
+            }
+            Some(Product { parts, .. }) => {
+                let part = parts.first().filter(|part| **part != "-").map(|part| title(part));
+                Some(self.inci(part.as_deref().into_iter(), &product))
+            }
+            None if product == "none" => None,
+            None => {
+                let hit = self.inci(told.parts.iter().copied(), &product);
+                let known = told.latin || !told.parts.is_empty();
+                Some(if known && !told.essential { hit } else { hit.asked() })
+            }
+        }
+    }
+
+    fn inci<'a>(&self, parts: impl Iterator<Item = &'a str>, product: &str) -> Hit {
+        let mut name = self.latin.to_owned();
+        for word in parts.map(str::to_owned).chain(product.split(' ').map(title)) {
+            name.push(' ');
+            name.push_str(&word);
+        }
+        Hit::new(Meaning::Inci(Cow::Owned(name)), Sureness::Synonym)
+    }
+}
+
+fn title(word: &str) -> String {
+    let mut letters = word.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}

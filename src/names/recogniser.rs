@@ -1,0 +1,245 @@
+//! From a text to its reading.
+
+use std::borrow::Cow;
+
+use super::blends::{self, Several};
+use super::key::{key, words};
+use super::lexicon::{self, Hit};
+use super::numbers::{self, Numbers};
+use super::plain::plain;
+use super::reading::{Doubt, Meaning, Reading, Sureness};
+use super::shares::{self, Strength, stocked};
+use super::{annexes, brackets, plants, remarks, repair, rewrite};
+
+/// The most characters that are read; what is longer is no name.
+const MOST_CHARACTERS: usize = 600;
+/// The most look-ups of whole names that one text may ask for.
+const MOST_STEPS: usize = 160;
+
+/// What is left of the work that one text may make.
+pub(super) struct Effort {
+    left: usize,
+}
+
+impl Effort {
+    fn new() -> Self {
+        Self { left: MOST_STEPS }
+    }
+
+    /// Takes one step, if there is one left.
+    pub(super) fn spend(&mut self) -> bool {
+        self.left = self.left.saturating_sub(1);
+        self.left > 0
+    }
+}
+
+/// What a text names, with a number of the registry that stands beside it, if there is one.
+///
+/// Never fails: what is not certain is a question with candidates, or unknown.
+///
+/// # Example
+/// ```
+/// use hundred_parts::names::{Meaning, recognise};
+/// let reading = recognise("Butyrospermum Parkii (Shea) Butter*", None);
+/// assert_eq!(reading.means, [Meaning::Material("shea")]);
+/// assert!(recognise("Hydrogenated something", None).means.is_empty());
+/// ```
+pub fn recognise(text: &str, cas: Option<&str>) -> Reading {
+    let beginning: String = text.chars().take(MOST_CHARACTERS).collect();
+    let written = plain(&beginning);
+    let (named, mut found) = numbers::take(&written);
+    found.add_cas(&plain(cas.unwrap_or_default()));
+    let mut reading = read(&named, &found);
+    reading.entries.extend(annexes::entries_named(&key(&written)));
+    reading.entries.extend(found.cas.iter().flat_map(|number| annexes::entries_numbered(number)));
+    reading.entries.sort_unstable();
+    reading.entries.dedup();
+    reading
+}
+
+fn read(named: &str, found: &Numbers) -> Reading {
+    let (rest, mut strength) = shares::take(named);
+    let tidy = remarks::tidy(&rest);
+    let mut effort = Effort::new();
+    let mut parts = text(&tidy, &mut effort).unwrap_or_default();
+    if parts.is_empty() {
+        let (dry, solution) = without_solution(&tidy);
+        strength.solution = solution;
+        parts = if solution { text(&dry, &mut effort).unwrap_or_default() } else { Vec::new() };
+    }
+    if parts.is_empty() {
+        parts = repair::read(&tidy, &mut effort);
+    }
+    strength.dry = words(&tidy).any(|word| ["powder", "crystals", "dry", "pulver", "poudre"].contains(&word));
+    for part in &mut parts {
+        *part = strong(part, strength);
+    }
+    if strength.solution
+        && let [Hit { means, .. }] = parts.as_slice()
+        && !means.iter().any(|one| matches!(one, Meaning::Material(id) if stocked(id).is_some_and(|row| row.wet)))
+    {
+        parts.push(Hit::new(Meaning::Material("water"), Sureness::Synonym));
+    }
+    let unknown = if parts.is_empty() { unknown_part(&tidy, &mut effort) } else { None };
+    conclude(parts, found, strength, unknown, tidy.is_empty())
+}
+
+/// The parts of a text, or nothing if any of it is not known.
+pub(super) fn text(tidy: &str, effort: &mut Effort) -> Option<Vec<Hit>> {
+    if let Some(hit) = name(tidy, effort) {
+        return Some(vec![hit]);
+    }
+    let several = blends::read(tidy, effort).filter(|several| several.unknown.is_none())?;
+    Some(whole(several))
+}
+
+/// The parts, or the ingredient of the table that they are.
+fn whole(several: Several) -> Vec<Hit> {
+    let ids = several.blends();
+    let sureness = several.parts.iter().map(|part| part.sureness).max().unwrap_or(Sureness::Synonym);
+    if ids.is_empty() {
+        return several.parts;
+    }
+    let ask = ids.len() > 1;
+    vec![Hit { means: ids.into_iter().map(Meaning::Material).collect(), sureness, ask }]
+}
+
+/// What one name stands for.
+pub(super) fn name(tidy: &str, effort: &mut Effort) -> Option<Hit> {
+    if tidy.is_empty() || !effort.spend() {
+        return None;
+    }
+    if let Some(hit) = lexicon::find(&key(tidy)) {
+        return Some(hit);
+    }
+    let all: Vec<&str> = words(tidy).collect();
+    if let Some(hit) = plants::read(&all) {
+        return Some(hit);
+    }
+    if tidy.contains(['(', ')']) {
+        return brackets::read(tidy, effort);
+    }
+    let without = remarks::without_ratios(tidy);
+    let all: Vec<&str> = words(&without).collect();
+    let comma = without
+        .find(", ")
+        .map(|at| remarks::bare(&words(without.get(..at).unwrap_or_default()).collect::<Vec<_>>()).len());
+    let bare = remarks::bare(&all);
+    let shorter = (bare.len() < words(tidy).count())
+        .then(|| lexicon::find(&key(&bare.join(" "))).or_else(|| plants::read(&bare)));
+    let hit = shorter.flatten().or_else(|| rewrite::read(&bare, comma))?;
+    Some(hit.at_most(Sureness::Synonym))
+}
+
+/// A text without the words that say that it is dissolved in water.
+fn without_solution(tidy: &str) -> (String, bool) {
+    const WORDS: [&str; 9] = ["solution", "aqueous", "aq", "soln", "losung", "liquid", "sol", "lye", "dilution"];
+    let kept: Vec<&str> =
+        tidy.split([' ', '.']).filter(|word| !WORDS.contains(&word.trim_matches(['(', ')', ',']))).collect();
+    let kept = kept.join(" ");
+    let kept = kept.strip_suffix(" in water").unwrap_or(&kept).to_owned();
+    let solution = kept.len() < tidy.trim_end_matches('.').len();
+    (remarks::tidy(&kept), solution)
+}
+
+/// Of several rows of one substance the one whose strength the text states; of one row of another strength the substance.
+fn strong(hit: &Hit, strength: Strength) -> Hit {
+    let rows: Vec<(&Meaning, shares::Stocked)> = hit
+        .means
+        .iter()
+        .filter_map(|one| match one {
+            Meaning::Material(id) => stocked(id).map(|row| (one, row)),
+            _ => None,
+        })
+        .collect();
+    if rows.is_empty() {
+        return hit.clone();
+    }
+    let supported: Vec<_> = rows.iter().filter(|(_, row)| strength.supports(*row)).collect();
+    if let [(one, _)] = supported.as_slice()
+        && hit.means.len() > 1
+    {
+        return Hit { means: vec![(*one).clone()], ask: false, ..hit.clone() };
+    }
+    if rows.len() == hit.means.len()
+        && rows.iter().all(|(_, row)| strength.contradicts(*row) && !row.otherwise.is_empty())
+    {
+        let otherwise = rows.first().map_or("", |(_, row)| row.otherwise);
+        return Hit { means: vec![Meaning::Inci(Cow::Borrowed(otherwise))], ask: false, ..hit.clone() };
+    }
+    hit.clone()
+}
+
+/// Of a text that names several the part that nobody knows.
+fn unknown_part(tidy: &str, effort: &mut Effort) -> Option<Several> {
+    blends::read(tidy, effort).filter(|several| several.unknown.is_some())
+}
+
+/// Joins what the name says with what the number says.
+fn conclude(mut parts: Vec<Hit>, found: &Numbers, strength: Strength, partly: Option<Several>, empty: bool) -> Reading {
+    let mut reading = Reading {
+        means: Vec::new(),
+        candidates: Vec::new(),
+        sureness: None,
+        doubt: None,
+        share: strength.share,
+        entries: Vec::new(),
+    };
+    let numbered: Vec<Hit> = found.cas.iter().chain(&found.ec).filter_map(|number| lexicon::numbered(number)).collect();
+    let disagrees = by_number(&mut parts, &numbered);
+    reading.sureness = parts.iter().map(|part| part.sureness).max();
+    let certain = !parts.is_empty() && parts.iter().all(Hit::is_certain);
+    let number = || found.cas.first().or(found.ec.first()).cloned().unwrap_or_default();
+    reading.doubt = if let Some(mistyped) = &found.mistyped {
+        Some(Doubt::Mistyped(mistyped.clone()))
+    } else if disagrees {
+        Some(Doubt::Disagree(number()))
+    } else if certain {
+        None
+    } else if let Some(unknown) = partly.as_ref().and_then(|several| several.unknown.clone()) {
+        Some(Doubt::Part(unknown))
+    } else if parts.is_empty() {
+        Some(if empty && found.is_empty() { Doubt::Empty } else { Doubt::Unknown })
+    } else if parts.iter().any(|part| part.sureness == Sureness::Likely || part.means.len() < 2) {
+        Some(Doubt::Near)
+    } else {
+        Some(Doubt::Several)
+    };
+    let means =
+        parts.into_iter().chain(partly.into_iter().flat_map(|several| several.parts)).flat_map(|part| part.means);
+    if reading.doubt.is_none() {
+        reading.means = means.collect();
+    } else {
+        reading.candidates = means.chain(numbered.into_iter().flat_map(|hit| hit.means)).collect();
+        let mut seen = Vec::new();
+        reading.candidates.retain(|one| {
+            !seen.contains(one) && {
+                seen.push(one.clone());
+                true
+            }
+        });
+    }
+    reading
+}
+
+/// Lets numbers decide what a name left open, or stand where there is no name. Whether they contradict it.
+fn by_number(parts: &mut Vec<Hit>, numbered: &[Hit]) -> bool {
+    match (parts.as_mut_slice(), numbered) {
+        (_, []) => false,
+        ([], [one]) => {
+            parts.push(one.clone());
+            false
+        }
+        ([part], [number, ..]) => {
+            let common: Vec<_> = part.means.iter().filter(|one| number.means.contains(one)).cloned().collect();
+            if !common.is_empty() && !part.is_certain() {
+                part.ask &= number.ask;
+                part.ask |= common.len() > 1;
+                part.means = common;
+                return false;
+            }
+            common.is_empty()
+        }
+        _ => false,
+    }
+}

@@ -1,0 +1,189 @@
+//! What stands beside a name and says nothing of the substance: labels, bullets, amounts, grades, functions, where it is from.
+
+use super::key::words;
+use super::vocabulary::{self, Kind};
+
+/// Words from which on a text tells of something else: what the substance is kept with, comes from or is for.
+const ASIDES: [&str; 22] = [
+    "preserved with ",
+    "preserved by ",
+    "preserved using ",
+    "stabilised with ",
+    "stabilized with ",
+    "standardised to ",
+    "standardized to ",
+    "source:",
+    "source ",
+    "derived from ",
+    "sourced from ",
+    "obtained from ",
+    "extracted from ",
+    "made from ",
+    "produced from ",
+    "distilled from ",
+    "from ",
+    "natural constituent",
+    "as a ",
+    "as preservative",
+    "for use ",
+    "for external",
+];
+
+/// Labels before a name.
+const LABELS: [&str; 9] = [
+    "inci name:",
+    "inci:",
+    "inci ",
+    "inci-",
+    "ingredients:",
+    "ingredient:",
+    "contains:",
+    "may contain:",
+    "(may contain):",
+];
+
+/// A plain text without bullets, labels, amounts and asides.
+pub(super) fn tidy(plain: &str) -> String {
+    let mut text = plain.trim_matches([' ', '-', ';', ',', '.', ':', '+', '/', '>', '~', '=', '_', '?', '!', '\'']);
+    loop {
+        let before = text;
+        for label in LABELS {
+            text = text.strip_prefix(label).unwrap_or(text).trim_start();
+        }
+        text = text.strip_prefix("may contain ").unwrap_or(text);
+        text = enumerated(text).trim_start_matches([' ', '-', '/', '+', ':']);
+        if text == before {
+            break;
+        }
+    }
+    let mut text = without_amounts(text);
+    for aside in ASIDES {
+        text = without_aside(&text, aside);
+    }
+    text.trim_matches([' ', '-', ';', ',', '.', ':', '/', '+', '_', '&', '\'']).to_owned()
+}
+
+/// Without the number of a list, as in `3. ` or `3) `.
+fn enumerated(text: &str) -> &str {
+    let rest = text.trim_start_matches(|c: char| c.is_ascii_digit());
+    let number = text.len() - rest.len();
+    match rest.strip_prefix(". ").or_else(|| rest.strip_prefix(") ")) {
+        Some(rest) if (1..=2).contains(&number) => rest,
+        _ => text,
+    }
+}
+
+/// Without what follows an aside, up to the bracket that closes it. Something must stand before it.
+fn without_aside(text: &str, aside: &str) -> String {
+    let begins = |at: &usize| *at > 0 && !text.get(..*at).unwrap_or_default().ends_with(char::is_alphanumeric);
+    let Some(at) = text.match_indices(aside).map(|(at, _)| at).find(begins) else { return text.to_owned() };
+    let (before, rest) = text.split_at(at);
+    let behind = rest.find(')').and_then(|end| rest.get(end..)).unwrap_or_default();
+    format!("{before}{behind}")
+}
+
+/// Without masses, volumes and counts of units: `250 g`, `1.7 MIU/g`.
+fn without_amounts(text: &str) -> String {
+    const UNITS: [&str; 22] = [
+        "g", "kg", "mg", "ml", "l", "cl", "oz", "lb", "lbs", "gr", "gram", "grams", "gal", "liter", "litre", "litres",
+        "miu", "iu", "ie", "ppm", "pcs", "kilo",
+    ];
+    let mut kept: Vec<&str> = Vec::new();
+    let mut gap = false;
+    for word in text.split(' ') {
+        let number = word.trim_end_matches(|c: char| c.is_alphabetic() || "/.,;".contains(c)).trim_start_matches('(');
+        let is_number = number.starts_with(|c: char| c.is_ascii_digit())
+            && number.chars().all(|c| c.is_ascii_digit() || c == '.' || c == ',');
+        let unit = if is_number { word.get(word.len() - (word.len() - number.len())..).unwrap_or(word) } else { word };
+        let unit = unit.trim_start_matches(number).trim_end_matches([')', ',', ';', '.']);
+        let unit = unit.split('/').next().unwrap_or_default();
+        let measured = UNITS.contains(&unit);
+        if is_number && measured {
+            continue;
+        }
+        if measured && gap && kept.pop().is_some() {
+            gap = false;
+            continue;
+        }
+        gap = is_number;
+        kept.push(word);
+    }
+    kept.join(" ")
+}
+
+/// Whether nothing in the text speaks of a substance.
+pub(super) fn is_remark(text: &str) -> bool {
+    let mut all = words(text).peekable();
+    let first = all.peek().copied().unwrap_or_default();
+    if vocabulary::kind(first) == Some(Kind::Function)
+        || ASIDES.iter().any(|aside| text.trim_start().starts_with(aside))
+    {
+        return true;
+    }
+    all.all(|word| is_removable(word) || is_figure(word))
+}
+
+/// Whether a word says nothing of the substance.
+pub(super) fn is_removable(word: &str) -> bool {
+    matches!(vocabulary::kind(word), Some(Kind::Remark | Kind::Function | Kind::Form))
+}
+
+fn is_figure(word: &str) -> bool {
+    word.chars().all(|c| c.is_ascii_digit())
+}
+
+/// The words of a name without those that say nothing of the substance. What is milled stays a powder where the powder is
+/// another thing (juice, fruit), and figures of a grade go with both of their numbers: `40/42`, `50:50`.
+pub(super) fn bare<'a>(words: &[&'a str]) -> Vec<&'a str> {
+    const WET: [&str; 14] = [
+        "water", "juice", "milk", "extract", "leaf", "root", "fruit", "seed", "shell", "flower", "peel", "bark",
+        "aloe", "honey",
+    ];
+    let wet = words.iter().any(|word| WET.contains(word));
+    let keep = |word: &&&str| match vocabulary::kind(word) {
+        Some(Kind::Form) => wet,
+        Some(Kind::Remark | Kind::Function) => false,
+        _ => true,
+    };
+    words.iter().filter(keep).copied().collect()
+}
+
+/// A text without figures of a grade: `lavender oil 40/42`, `cetearyl alcohol 50:50`.
+pub(super) fn without_ratios(text: &str) -> String {
+    let kept: Vec<&str> = text.split(' ').filter(|word| !is_ratio(word)).collect();
+    kept.join(" ")
+}
+
+/// Two numbers of which neither is one: `200:1` is a concentrate.
+fn is_ratio(word: &str) -> bool {
+    let word = word.trim_matches(['(', ')', ',', ';']);
+    let Some((one, other)) = word.split_once([':', '/']) else { return false };
+    let number = |text: &str| (1..=3).contains(&text.len()) && is_figure(text) && text != "1";
+    number(one) && number(other)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn remarks_go_and_names_stay() {
+        for (text, expected) in [
+            ("- xanthan gum", "xanthan gum"),
+            ("inci: cetearyl alcohol", "cetearyl alcohol"),
+            ("+/- (may contain): titanium dioxide", "titanium dioxide"),
+            ("beeswax pellets 250g bag", "beeswax pellets bag"),
+            ("shea butter 1 kg", "shea butter"),
+            ("aloe vera juice preserved with sodium benzoate", "aloe vera juice"),
+            ("cetyl alcohol (from coconut) flakes", "cetyl alcohol () flakes"),
+            ("1,2-hexanediol", "1,2-hexanediol"),
+            ("3. glycerin", "glycerin"),
+            ("retinyl palmitate 1.7 miu/g", "retinyl palmitate"),
+            ("vitamin e", "vitamin e"),
+        ] {
+            assert_eq!(tidy(text), expected, "{text}");
+        }
+        assert_eq!(without_ratios("lavender oil 40/42"), "lavender oil");
+        assert_eq!(without_ratios("aloe vera 200:1"), "aloe vera 200:1");
+    }
+}

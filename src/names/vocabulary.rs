@@ -1,0 +1,70 @@
+//! Words that mean the same in every name: parts and products of plants, authors of botanical names, grades and remarks.
+//!
+//! `data/words.csv`, sorted by word. What a word is: `remark` (says nothing of the substance: grade, origin, how it was pressed),
+//! `function` (what it does in a product), `form` (how it is milled), `part` and `product` of a plant with the word of the
+//! nomenclature, `author` (stands behind a botanical name), `real` (never a misspelling of anything).
+
+use std::sync::LazyLock;
+
+use crate::facts::Table;
+use crate::quantity::sort_by;
+
+/// What a word is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Kind {
+    Remark,
+    Function,
+    Form,
+    Part(&'static str),
+    Product(&'static str),
+    Author,
+    Real,
+}
+
+static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/words.csv")));
+
+static WORDS: LazyLock<Vec<(&'static str, Kind)>> = LazyLock::new(|| {
+    let mut words = Vec::new();
+    for row in TABLE.rows() {
+        let (Ok(kind), Ok(means), Ok(list)) = (row.get("kind"), row.get("means"), row.get("words")) else { continue };
+        let kind = match kind {
+            "function" => Kind::Function,
+            "form" => Kind::Form,
+            "part" => Kind::Part(means),
+            "product" => Kind::Product(means),
+            "author" => Kind::Author,
+            "real" => Kind::Real,
+            _ => Kind::Remark,
+        };
+        words.extend(list.split(' ').map(|word| (word, kind)));
+    }
+    sort_by(&mut words, |a, b| a.0.cmp(b.0));
+    words
+});
+
+/// All words.
+pub(super) fn all() -> &'static [(&'static str, Kind)] {
+    &WORDS
+}
+
+/// What a word is, where it is one of these.
+pub(super) fn kind(word: &str) -> Option<Kind> {
+    let at = WORDS.binary_search_by(|(known, _)| (*known).cmp(word)).ok()?;
+    WORDS.get(at).map(|(_, kind)| *kind)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_are_of_one_kind_each_and_sourced() {
+        for pair in WORDS.windows(2) {
+            assert!(pair[0].0 < pair[1].0, "{} twice", pair[0].0);
+        }
+        let kinds = ["author", "form", "function", "part", "product", "real", "remark"];
+        for row in TABLE.rows() {
+            assert!(!row.get("source").unwrap().is_empty() && kinds.contains(&row.get("kind").unwrap()));
+        }
+    }
+}

@@ -1,0 +1,177 @@
+//! 1,661 names as suppliers write them, with what they mean (`spellings.csv`, key: `spellings.md`).
+
+use hundred_parts::facts::Table;
+use hundred_parts::names::{Meaning, Reading, recognise};
+
+/// What came of one row.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Outcome {
+    /// Certain, and right.
+    Right,
+    /// A question, with the right answer among the candidates.
+    Asked,
+    /// A question without it.
+    Silent,
+    /// Certain, and wrong.
+    Wrong,
+}
+
+struct Row {
+    text: String,
+    means: String,
+    kind: String,
+}
+
+fn rows() -> Vec<Row> {
+    let table = Table::read(include_str!("spellings.csv"));
+    let cell = |row: hundred_parts::facts::Row<'_>, column| row.get(column).unwrap().to_owned();
+    table
+        .rows()
+        .map(|row| Row { text: cell(row, "text"), means: cell(row, "means"), kind: cell(row, "kind") })
+        .collect()
+}
+
+fn written(means: &Meaning) -> String {
+    match means {
+        Meaning::Material(id) => (*id).to_owned(),
+        Meaning::Allergen(name) => format!("allergen:{name}"),
+        Meaning::Inci(name) => format!("inci:{name}"),
+    }
+}
+
+fn all(means: &[Meaning]) -> Vec<String> {
+    let mut all: Vec<String> = means.iter().map(written).collect();
+    all.sort();
+    all
+}
+
+impl Row {
+    fn is_trap(&self) -> bool {
+        self.means.starts_with("not:")
+    }
+
+    /// Several rows of the table answer to the name, and only the maker knows which: asking is right.
+    fn is_open(&self) -> bool {
+        let several: Vec<&str> = self.means.split('|').collect();
+        self.kind == "ambiguous" || several.iter().filter(|one| !one.starts_with("allergen:")).count() > 1
+    }
+
+    fn outcome(&self, reading: &Reading) -> Outcome {
+        let (told, offered) = (all(&reading.means), all(&reading.candidates));
+        if let Some(never) = self.means.strip_prefix("not:") {
+            let fell = never.split('|').any(|one| told.iter().any(|means| means == one));
+            return if fell { Outcome::Wrong } else { Outcome::Right };
+        }
+        let answers = self.means.split('|').map(|answer| {
+            let mut parts: Vec<String> = answer.split('+').map(str::to_owned).collect();
+            parts.sort();
+            parts
+        });
+        let answers: Vec<_> = answers.collect();
+        if !told.is_empty() {
+            return if answers.contains(&told) { Outcome::Right } else { Outcome::Wrong };
+        }
+        let among = answers.iter().any(|parts| parts.iter().all(|part| offered.contains(part)));
+        if among { Outcome::Asked } else { Outcome::Silent }
+    }
+}
+
+/// Which half of the rows a text is in: the names were chosen looking at one half only.
+fn is_half(text: &str) -> bool {
+    let hash = text
+        .bytes()
+        .fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3));
+    (hash >> 20) % 2 == 0
+}
+
+#[derive(Default)]
+struct Score {
+    certain: usize,
+    asked: usize,
+    open: usize,
+    silent: Vec<String>,
+    wrong: Vec<String>,
+    positive: usize,
+    traps: usize,
+    fell: Vec<String>,
+    asks: Vec<String>,
+}
+
+fn score(which: impl Fn(&Row) -> bool) -> Score {
+    let mut score = Score::default();
+    for row in rows().iter().filter(|row| which(row)) {
+        let reading = recognise(&row.text, None);
+        let outcome = row.outcome(&reading);
+        let line = format!(
+            "{} | {} => {} | told {:?} | offered {:?} {:?}",
+            row.kind,
+            row.text,
+            row.means,
+            all(&reading.means),
+            all(&reading.candidates),
+            reading.doubt
+        );
+        if row.is_trap() {
+            score.traps += 1;
+            if outcome == Outcome::Wrong {
+                score.fell.push(line);
+            }
+            continue;
+        }
+        score.positive += 1;
+        match outcome {
+            Outcome::Right => score.certain += 1,
+            Outcome::Asked if row.is_open() => score.open += 1,
+            Outcome::Asked => {
+                score.asked += 1;
+                score.asks.push(line);
+            }
+            Outcome::Silent => score.silent.push(line),
+            Outcome::Wrong => score.wrong.push(line),
+        }
+    }
+    score
+}
+
+impl Score {
+    fn print(&self, name: &str) {
+        println!(
+            "{name}: {} positive rows, {} certain and right, {} rightly asked, {} asked, {} silent, {} wrong; {} traps, {} fell for",
+            self.positive,
+            self.certain,
+            self.open,
+            self.asked,
+            self.silent.len(),
+            self.wrong.len(),
+            self.traps,
+            self.fell.len()
+        );
+    }
+}
+
+#[test]
+fn names_as_suppliers_write_them_are_recognised() {
+    let one = score(|row| is_half(&row.text));
+    one.print("the half looked at");
+    if std::env::var_os("LINES").is_some() {
+        for (name, lines) in [("WRONG", &one.wrong), ("FELL", &one.fell), ("SILENT", &one.silent), ("ASKED", &one.asks)]
+        {
+            for line in lines {
+                println!("{name} {line}");
+            }
+        }
+    }
+    let other = score(|row| !is_half(&row.text));
+    other.print("the other half");
+    let all = score(|_| true);
+    all.print("all");
+    assert!(all.wrong.is_empty(), "{}", all.wrong.join("\n"));
+    assert!(all.fell.is_empty(), "{}", all.fell.join("\n"));
+    assert!(
+        (all.certain + all.open) * 100 >= all.positive * 97,
+        "{} and {} of {}",
+        all.certain,
+        all.open,
+        all.positive
+    );
+}
