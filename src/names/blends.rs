@@ -2,12 +2,12 @@
 
 use std::sync::LazyLock;
 
-use super::key::key;
+use super::key::{key, words};
 use super::lexicon::{Hit, find};
 use super::plain::plain;
 use super::reading::Meaning;
 use super::recogniser::{Effort, name};
-use super::remarks;
+use super::{plants, remarks};
 use crate::facts::{MaterialNames, material_names};
 
 /// The most pieces that are looked at.
@@ -50,7 +50,11 @@ pub(super) fn read(text: &str, effort: &mut Effort) -> Option<Several> {
         let most = MOST_OF_ONE.min(pieces.len() - at);
         let found = (1..=most).rev().find_map(|count| {
             let joined = pieces.get(at..at + count)?.join(" ");
-            let hit = if count == 1 { name(&remarks::tidy(&joined), effort) } else { find(&key(&joined)) };
+            let hit = if count == 1 {
+                name(&remarks::tidy(&joined), effort)
+            } else {
+                find(&key(&joined)).filter(|hit| !hit.means.iter().any(is_blend))
+            };
             hit.map(|hit| (hit, count))
         });
         match found {
@@ -59,7 +63,9 @@ pub(super) fn read(text: &str, effort: &mut Effort) -> Option<Several> {
                 at += count;
             }
             None => {
-                if let Some(piece) = pieces.get(at).filter(|piece| !remarks::is_remark(piece)) {
+                // Where a substance came from, behind its name.
+                let source = |piece: &String| at > 0 && plants::is_bare(&words(piece).collect::<Vec<_>>());
+                if let Some(piece) = pieces.get(at).filter(|piece| !remarks::is_remark(piece) && !source(piece)) {
                     several.unknown.get_or_insert_with(|| piece.clone());
                 }
                 at += 1;
@@ -67,6 +73,16 @@ pub(super) fn read(text: &str, effort: &mut Effort) -> Option<Several> {
         }
     }
     (!several.parts.is_empty()).then_some(several)
+}
+
+fn is_blend(means: &Meaning) -> bool {
+    BLENDS.iter().any(|blend| means.id() == Some(blend.id))
+}
+
+/// Whether a number is that of a blend that a named substance is a part of.
+pub(super) fn is_part_of(part: &Hit, number: &Hit) -> bool {
+    !number.means.is_empty()
+        && number.means.iter().all(|one| BLENDS.iter().any(|blend| one.id() == Some(blend.id) && blend.holds(part)))
 }
 
 /// A text whose pieces are all names of one substance.

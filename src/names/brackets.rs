@@ -1,10 +1,10 @@
 //! Names with brackets: another name of the same, a remark, or a part of the name.
 
-use super::key::key;
+use super::key::{key, words};
 use super::lexicon::{Hit, find};
 use super::reading::{Meaning, Sureness};
 use super::recogniser::{Effort, name};
-use super::{blends, remarks};
+use super::{blends, plants, remarks};
 
 /// A text outside of its brackets, and what stands in each.
 fn parted(text: &str) -> (String, Vec<String>) {
@@ -42,7 +42,12 @@ pub(super) fn read(text: &str, effort: &mut Effort) -> Option<Hit> {
         };
     }
     let mut hit = name(&outside, effort)?;
+    let of_plant = plants::is_plant(&words(&outside).collect::<Vec<_>>());
     for inside in &insides {
+        // Where a substance of no plant's name came from.
+        if !of_plant && plants::is_bare(&words(inside).collect::<Vec<_>>()) && find(&key(inside)).is_none() {
+            continue;
+        }
         let told = find(&key(inside)).or_else(|| name(inside, effort)).or_else(|| blends::one(inside, effort));
         hit = joined(hit, told);
     }

@@ -69,6 +69,8 @@ struct Lexicon {
     both: Vec<(&'static str, &'static str)>,
     /// The words of all names, in their loose form, each with its exact one.
     words: Vec<(String, String)>,
+    /// Names in their loose form, with their place in `names`.
+    loose: Vec<(String, usize)>,
 }
 
 static SYNONYMS: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/synonyms.csv")));
@@ -93,6 +95,23 @@ pub(super) fn find_placed(key: &str, positions: &[&str]) -> Option<Hit> {
     }
     LEXICON.settle(&mut hit);
     (!hit.means.is_empty()).then_some(hit)
+}
+
+/// What a text stands for that only reads like a name, if it reads like no other.
+pub(super) fn find_loose(plain: &str) -> Option<Hit> {
+    let form = loose(&key(plain));
+    if form.len() < 5 {
+        return None;
+    }
+    let same = range(&LEXICON.loose, |(known, _)| known.as_str().cmp(&form));
+    let mut hits = same.iter().filter_map(|(_, at)| find(&LEXICON.names.get(*at)?.key));
+    let mut hit = hits.next()?.at_most(Sureness::Spelling);
+    for other in hits {
+        hit.ask |= other.ask;
+        hit.means.extend(other.means);
+    }
+    LEXICON.settle(&mut hit);
+    Some(hit)
 }
 
 /// What a number of the registry or the inventory stands for.
@@ -135,7 +154,8 @@ impl Name {
 
 impl Lexicon {
     fn build() -> Self {
-        let mut all = Self { names: Vec::new(), numbers: Vec::new(), both: Vec::new(), words: Vec::new() };
+        let mut all =
+            Self { names: Vec::new(), numbers: Vec::new(), both: Vec::new(), words: Vec::new(), loose: Vec::new() };
         all.add_materials();
         all.add_allergens();
         all.add_synonyms();
@@ -147,6 +167,10 @@ impl Lexicon {
         all.numbers.dedup();
         all.find_both();
         all.gather_words();
+        let plain_names =
+            all.names.iter().enumerate().filter(|(_, name)| !name.positioned && name.positions.is_empty());
+        all.loose = plain_names.map(|(at, name)| (loose(&name.key), at)).collect();
+        sort_by(&mut all.loose, |a, b| a.0.cmp(&b.0));
         all
     }
 
@@ -209,6 +233,10 @@ impl Lexicon {
         for row in SYNONYMS.rows() {
             let (Ok(means), Ok(names)) = (row.get("means"), row.get("names")) else { continue };
             let all: Vec<_> = means.split('|').map(meaning).collect();
+            if let [one @ Meaning::Inci(name)] = all.as_slice() {
+                let name = name.clone();
+                self.add(&name, one.clone(), true);
+            }
             for name in names.split("; ") {
                 self.gather(name);
                 for means in &all {
@@ -259,14 +287,13 @@ impl Lexicon {
 
     fn find_both(&mut self) {
         let mut both = Vec::new();
-        for pair in self.names.windows(2) {
-            if let [one, other] = pair
-                && one.key == other.key
-                && let (Meaning::Material(id), Meaning::Allergen(name)) = (&one.means, &other.means)
-                && one.exact
-                && other.exact
-            {
-                both.push((*id, *name));
+        for same in self.names.chunk_by(|one, other| one.key == other.key) {
+            for one in same.iter().filter(|one| one.exact) {
+                let Meaning::Material(id) = one.means else { continue };
+                both.extend(same.iter().filter_map(|other| match other.means {
+                    Meaning::Allergen(name) if other.exact => Some((id, name)),
+                    _ => None,
+                }));
             }
         }
         both.dedup();
@@ -304,15 +331,6 @@ impl Lexicon {
             Meaning::Allergen(name) => !self.both.iter().any(|(id, label)| label == name && ids.contains(id)),
             _ => true,
         });
-    }
-}
-
-impl Meaning {
-    fn id(&self) -> Option<&'static str> {
-        match self {
-            Self::Material(id) => Some(id),
-            _ => None,
-        }
     }
 }
 

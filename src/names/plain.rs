@@ -15,12 +15,22 @@ pub(super) fn plain(text: &str) -> String {
             plain.push_str("beta");
             continue;
         }
+        // German oils, which are no alcohols: `Sesamöl` and `sesamol`.
+        if matches!(c, 'ö' | 'Ö') && ends_in_l(letters.clone()) {
+            plain.push_str("oe");
+            continue;
+        }
         match sign(c) {
             Some(sign) => plain.push_str(sign),
             None => letter(c, latin, &mut plain),
         }
     }
     plain
+}
+
+/// Whether an l is the last letter of a word.
+fn ends_in_l(mut rest: impl Iterator<Item = char>) -> bool {
+    matches!(rest.next(), Some('l' | 'L')) && !rest.next().is_some_and(char::is_alphabetic)
 }
 
 /// What stands for a sign or a Greek letter; nothing for any other letter.
@@ -105,6 +115,7 @@ mod tests {
             ("Karit\u{e9} [Shea]", "karite (shea)"),
             ("1,2\u{2011}Hexanediol", "1,2-hexanediol"),
             ("S\u{fc}\u{df}holz", "sussholz"),
+            ("Mandel\u{f6}l, \u{d6}lmohn", "mandeloel, olmohn"),
             ("Gl\u{443}cerin", "glycerin"),
             ("\u{ff37}\u{ff21}\u{ff34}\u{ff25}\u{ff32}", "water"),
             ("\u{fb01}sh oil", "fish oil"),

@@ -75,6 +75,11 @@ pub(super) fn read(words: &[&str]) -> Option<Hit> {
     Some(hit)
 }
 
+/// Whether the words are a plant's name and nothing more: where a substance came from.
+pub(super) fn is_bare(words: &[&str]) -> bool {
+    !words.is_empty() && PLANTS.longest_at(words, 0).is_some_and(|(_, count)| count == words.len())
+}
+
 /// Whether the words name any plant at all.
 pub(super) fn is_plant(words: &[&str]) -> bool {
     (0..words.len()).any(|at| PLANTS.longest_at(words, at).is_some())
@@ -142,7 +147,8 @@ impl Plants {
 impl Told {
     /// Another name of a plant must be of the same one.
     fn plant(&mut self, names: &[Name]) -> Option<()> {
-        let new: Vec<_> = names.iter().map(|name| name.plant).collect();
+        let mut new: Vec<_> = names.iter().map(|name| name.plant).collect();
+        new.dedup();
         if self.plants.is_empty() {
             self.plants = new;
         } else {
@@ -170,11 +176,10 @@ impl Told {
 
     /// A compound as German and Dutch write it: `mandelol`.
     fn compound(&mut self, word: &str, plants: &Plants) -> Option<()> {
-        const ENDS: [(&str, &str); 10] = [
-            ("kernol", "Oil"),
-            ("samenol", "Oil"),
-            ("nussol", "Oil"),
-            ("ol", "Oil"),
+        const ENDS: [(&str, &str); 9] = [
+            ("kernoel", "Oil"),
+            ("samenoel", "Oil"),
+            ("nussoel", "Oil"),
             ("oel", "Oil"),
             ("olie", "Oil"),
             ("butter", "Butter"),
@@ -240,8 +245,9 @@ impl Plant {
             None if product == "none" => None,
             None => {
                 let hit = self.inci(told.parts.iter().copied(), &product);
-                let known = told.latin || !told.parts.is_empty();
-                Some(if known && !told.essential { hit } else { hit.asked() })
+                // A common name may stand for another plant in another INCI name.
+                let known = told.latin && !told.parts.is_empty() && !told.essential;
+                Some(if known { hit } else { hit.asked() })
             }
         }
     }

@@ -16,6 +16,14 @@ pub enum Meaning {
 }
 
 impl Meaning {
+    /// The id of a row of the table of ingredients.
+    pub fn id(&self) -> Option<&'static str> {
+        match self {
+            Self::Material(id) => Some(id),
+            _ => None,
+        }
+    }
+
     /// The id, the name on labels or the INCI name.
     pub fn text(&self) -> &str {
         match self {

@@ -68,7 +68,7 @@ fn read(named: &str, found: &Numbers) -> Reading {
         parts = if solution { text(&dry, &mut effort).unwrap_or_default() } else { Vec::new() };
     }
     if parts.is_empty() {
-        parts = repair::read(&tidy, &mut effort);
+        parts = lexicon::find_loose(&tidy).map_or_else(|| repair::read(&tidy, &mut effort), |hit| vec![hit]);
     }
     strength.dry = words(&tidy).any(|word| ["powder", "crystals", "dry", "pulver", "poudre"].contains(&word));
     for part in &mut parts {
@@ -119,6 +119,9 @@ pub(super) fn name(tidy: &str, effort: &mut Effort) -> Option<Hit> {
     if tidy.contains(['(', ')']) {
         return brackets::read(tidy, effort);
     }
+    if let Some(hit) = coded(&all, effort) {
+        return Some(hit);
+    }
     let without = remarks::without_ratios(tidy);
     let all: Vec<&str> = words(&without).collect();
     let comma = without
@@ -129,6 +132,29 @@ pub(super) fn name(tidy: &str, effort: &mut Effort) -> Option<Hit> {
         .then(|| lexicon::find(&key(&bare.join(" "))).or_else(|| plants::read(&bare)));
     let hit = shorter.flatten().or_else(|| rewrite::read(&bare, comma))?;
     Some(hit.at_most(Sureness::Synonym))
+}
+
+/// A name with its E or Colour Index number before or behind it, of which each must mean what the other does.
+fn coded(words: &[&str], effort: &mut Effort) -> Option<Hit> {
+    let is_code = |words: &[&str]| match words {
+        ["e" | "ci", number] | [number] => {
+            let digits = number.trim_start_matches(['e']).trim_end_matches(char::is_alphabetic);
+            (3..=5).contains(&digits.len())
+                && digits.bytes().all(|b| b.is_ascii_digit())
+                && words.concat().starts_with(['e', 'c'])
+        }
+        _ => false,
+    };
+    let parted = [2, 1].into_iter().filter(|count| words.len() > *count).find_map(|count| {
+        let (first, rest) = words.split_at(count);
+        let (before, last) = words.split_at(words.len() - count);
+        let found = [(first, rest), (last, before)].into_iter().find(|(code, _)| is_code(code));
+        found.map(|(code, name)| (code.concat(), name.join(" ")))
+    });
+    let (code, rest) = parted?;
+    let (code, named) = (lexicon::find(&code)?, name(&rest, effort)?);
+    let means: Vec<Meaning> = named.means.into_iter().filter(|one| code.means.contains(one)).collect();
+    (!means.is_empty()).then(|| Hit { ask: means.len() > 1, means, sureness: Sureness::Synonym })
 }
 
 /// A text without the words that say that it is dissolved in water.
@@ -144,6 +170,9 @@ fn without_solution(tidy: &str) -> (String, bool) {
 
 /// Of several rows of one substance the one whose strength the text states; of one row of another strength the substance.
 fn strong(hit: &Hit, strength: Strength) -> Hit {
+    if let Some(hit) = diluted(hit, strength) {
+        return hit;
+    }
     let rows: Vec<(&Meaning, shares::Stocked)> = hit
         .means
         .iter()
@@ -168,6 +197,17 @@ fn strong(hit: &Hit, strength: Strength) -> Hit {
         return Hit { means: vec![Meaning::Inci(Cow::Borrowed(otherwise))], ask: false, ..hit.clone() };
     }
     hit.clone()
+}
+
+/// The solution of a substance where its strength is stated, and the substance where not.
+fn diluted(hit: &Hit, strength: Strength) -> Option<Hit> {
+    let ids = || hit.means.iter().filter_map(Meaning::id);
+    if let Some(id) = ids().find_map(|id| shares::diluted(id, strength)) {
+        return Some(Hit { means: vec![Meaning::Material(id)], ask: false, ..hit.clone() });
+    }
+    let mut means = hit.means.clone();
+    means.retain(|one| one.id().and_then(stocked).is_none_or(|row| !ids().any(|id| id == row.instead_of)));
+    (means.len() < hit.means.len()).then(|| Hit { ask: means.len() > 1, means, ..hit.clone() })
 }
 
 /// Of a text that names several the part that nobody knows.
@@ -232,6 +272,10 @@ fn by_number(parts: &mut Vec<Hit>, numbered: &[Hit]) -> bool {
         }
         ([part], [number, ..]) => {
             let common: Vec<_> = part.means.iter().filter(|one| number.means.contains(one)).cloned().collect();
+            if blends::is_part_of(part, number) {
+                *part = number.clone();
+                return false;
+            }
             if !common.is_empty() && !part.is_certain() {
                 part.ask &= number.ask;
                 part.ask |= common.len() > 1;

@@ -56,7 +56,7 @@ pub(super) fn tidy(plain: &str) -> String {
             break;
         }
     }
-    let mut text = without_amounts(text);
+    let mut text = without_amounts(&without_absences(text));
     for aside in ASIDES {
         text = without_aside(&text, aside);
     }
@@ -80,6 +80,23 @@ fn without_aside(text: &str, aside: &str) -> String {
     let (before, rest) = text.split_at(at);
     let behind = rest.find(')').and_then(|end| rest.get(end..)).unwrap_or_default();
     format!("{before}{behind}")
+}
+
+/// Without what is said not to be in it: `soy-free`, `free of nano`. Alcohol is part of some names.
+fn without_absences(text: &str) -> String {
+    let mut text = text.replace("-free", " free");
+    while let Some(at) = text
+        .find(" free")
+        .filter(|at| !text.get(at + 5..).unwrap_or_default().starts_with(|c: char| c.is_alphanumeric()))
+    {
+        let before = text.get(..at).unwrap_or_default();
+        let start = before.rfind(|c: char| !c.is_alphanumeric()).map_or(0, |at| at + 1);
+        if before.get(start..) == Some("alcohol") {
+            break;
+        }
+        text.replace_range(start..at + 5, "");
+    }
+    text
 }
 
 /// Without masses, volumes and counts of units: `250 g`, `1.7 MIU/g`.
@@ -113,11 +130,10 @@ fn without_amounts(text: &str) -> String {
 
 /// Whether nothing in the text speaks of a substance.
 pub(super) fn is_remark(text: &str) -> bool {
-    let mut all = words(text).peekable();
-    let first = all.peek().copied().unwrap_or_default();
-    if vocabulary::kind(first) == Some(Kind::Function)
-        || ASIDES.iter().any(|aside| text.trim_start().starts_with(aside))
-    {
+    let mut all = words(text);
+    let first = words(text).find(|word| vocabulary::kind(word) != Some(Kind::Remark)).unwrap_or_default();
+    let aside = ASIDES.iter().any(|aside| text.trim_start().starts_with(aside));
+    if vocabulary::kind(first) == Some(Kind::Function) || aside {
         return true;
     }
     all.all(|word| is_removable(word) || is_figure(word))

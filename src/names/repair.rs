@@ -10,77 +10,121 @@ use super::plants;
 use super::reading::{Meaning, Sureness};
 use super::recogniser::{Effort, text};
 use super::vocabulary::{self, Kind};
+use crate::quantity::sort_by;
 
 /// The most other words that one word is tried as.
 const MOST_TRIES: usize = 12;
 
-/// A word that may be meant, and whether it is safe to say so.
+/// How near a word is to the one that may be meant.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Near {
+    /// It reads alike.
+    Alike,
+    /// One letter tells them apart.
+    OneLetter,
+    /// It reads alike but for one letter.
+    OneSound,
+    /// Too far to be certain: the letter changes the sense.
+    Far,
+}
+
+/// A word that may be meant.
+#[derive(Clone)]
 struct Meant {
     word: String,
-    safe: bool,
+    near: Near,
 }
 
 /// What a text stands for when its unknown words are spelled as known ones.
 pub(super) fn read(plain: &str, effort: &mut Effort) -> Vec<Hit> {
-    let unknown: Vec<&str> = words(plain).filter(|word| may_be_misspelt(word)).collect();
-    match unknown.as_slice() {
+    let unknown: Vec<&str> = words(plain).filter(|word| may_be_misspelt(word) && !is_word(word)).collect();
+    let hits = match unknown.as_slice() {
         [one] => settle(tries(plain, &[one], effort)),
         [one, other] => settle(tries(plain, &[one, other], effort)),
         _ => Vec::new(),
+    };
+    if !hits.is_empty() || unknown.len() > 1 {
+        return hits;
     }
+    // A word of some other name, in the wrong place: a question at most.
+    let mut all = Vec::new();
+    for word in words(plain).filter(|word| may_be_misspelt(word)).take(MOST_WORDS) {
+        all.extend(tries(plain, &[word], effort).into_iter().map(|tried| Tried { near: Near::Far, ..tried }));
+    }
+    settle(all)
 }
 
+/// The most words of a text that are tried each.
+const MOST_WORDS: usize = 4;
+
 fn may_be_misspelt(word: &str) -> bool {
-    word.len() > 3
+    word.len() > 2
         && word.is_ascii()
         && !word.bytes().any(|b| b.is_ascii_digit())
-        && !is_word(word)
         && vocabulary::kind(word) != Some(Kind::Real)
         && !plants::is_plant(&[word])
 }
 
-/// What each way of spelling the unknown words makes, with whether it is safe.
-fn tries(plain: &str, unknown: &[&str], effort: &mut Effort) -> Vec<(Vec<Hit>, bool)> {
+/// What one way of spelling makes.
+struct Tried {
+    hits: Vec<Hit>,
+    near: Near,
+}
+
+/// What each way of spelling the unknown words makes.
+fn tries(plain: &str, unknown: &[&str], effort: &mut Effort) -> Vec<Tried> {
     let Some((word, others)) = unknown.split_first() else { return Vec::new() };
     let mut all = Vec::new();
     for meant in near(word) {
-        let spelled = plain.replacen(word, &meant.word, 1);
+        let spelled = with_word(plain, word, &meant.word);
         if others.is_empty() {
             if let Some(hits) = effort.spend().then(|| text(&spelled, effort)).flatten() {
-                all.push((hits, meant.safe));
+                all.push(Tried { hits, near: meant.near });
             }
         } else {
             let more = tries(&spelled, others, effort);
-            all.extend(more.into_iter().map(|(hits, safe)| (hits, safe && meant.safe)));
+            all.extend(more.into_iter().map(|tried| Tried { near: tried.near.max(meant.near), ..tried }));
         }
     }
     all
 }
 
-/// One answer is one; several are a question.
-fn settle(mut tried: Vec<(Vec<Hit>, bool)>) -> Vec<Hit> {
-    tried.dedup_by(|later, earlier| {
-        let same = later.0.iter().map(|hit| &hit.means).eq(earlier.0.iter().map(|hit| &hit.means));
-        earlier.1 |= same && later.1;
-        same
-    });
-    let safe: Vec<_> = tried.iter().filter(|(_, safe)| *safe).collect();
-    match (safe.as_slice(), tried.as_slice()) {
-        ([(hits, _)], [_]) => hits.iter().map(|hit| hit.clone().at_most(Sureness::Spelling)).collect(),
-        (_, []) => Vec::new(),
-        _ => {
-            let mut means: Vec<Meaning> = Vec::new();
-            for hit in tried.into_iter().flat_map(|(hits, _)| hits) {
-                means.extend(hit.means);
-            }
-            means.sort_unstable();
-            means.dedup();
-            vec![Hit { means, sureness: Sureness::Likely, ask: true }]
-        }
+/// A text with another word in the place of one.
+fn with_word(plain: &str, word: &str, other: &str) -> String {
+    let whole = |at: &usize| {
+        let before = plain.get(..*at).unwrap_or_default().ends_with(char::is_alphanumeric);
+        let behind = plain.get(at + word.len()..).unwrap_or_default().starts_with(char::is_alphanumeric);
+        !before && !behind
+    };
+    match plain.match_indices(word).map(|(at, _)| at).find(whole) {
+        Some(at) => [plain.get(..at), Some(other), plain.get(at + word.len()..)].into_iter().flatten().collect(),
+        None => plain.to_owned(),
     }
 }
 
-/// The words that a word may be meant for, those that read alike first.
+/// The nearest answer, if there is one of its kind; several are a question.
+fn settle(mut tried: Vec<Tried>) -> Vec<Hit> {
+    let nearest = tried.iter().map(|one| one.near).min().unwrap_or(Near::Far);
+    if nearest < Near::Far {
+        tried.retain(|one| one.near == nearest);
+    }
+    let same = |one: &Tried| {
+        one.hits.iter().map(|hit| &hit.means).eq(tried
+            .iter()
+            .take(1)
+            .flat_map(|first| &first.hits)
+            .map(|hit| &hit.means))
+    };
+    if nearest < Near::Far && tried.iter().all(same) {
+        return tried.into_iter().take(1).flat_map(|one| one.hits).map(|hit| hit.at_most(Sureness::Spelling)).collect();
+    }
+    let mut means: Vec<Meaning> = tried.into_iter().flat_map(|one| one.hits).flat_map(|hit| hit.means).collect();
+    means.sort_unstable();
+    means.dedup();
+    if means.is_empty() { Vec::new() } else { vec![Hit { means, sureness: Sureness::Likely, ask: true }] }
+}
+
+/// The words that a word may be meant for.
 fn near(word: &str) -> Vec<Meant> {
     let form = loose(word);
     let mut near: Vec<Meant> = Vec::new();
@@ -88,12 +132,17 @@ fn near(word: &str) -> Vec<Meant> {
         for (known, exact) in words_of(length) {
             let alike = *known == form;
             if (alike || one_apart(known, &form)) && exact != word {
-                let safe = alike || (word.len() > 4 && !changes_sense(known, &form));
-                let meant = Meant { word: exact.clone(), safe };
-                if alike { near.insert(0, meant) } else { near.push(meant) }
+                let near_by = match () {
+                    () if alike => Near::Alike,
+                    () if word.len() < 4 || changes_sense(known, &form) => Near::Far,
+                    () if one_apart(exact, word) => Near::OneLetter,
+                    () => Near::OneSound,
+                };
+                near.push(Meant { word: exact.clone(), near: near_by });
             }
         }
     }
+    sort_by(&mut near, |a, b| a.near.cmp(&b.near));
     near.truncate(MOST_TRIES);
     near
 }

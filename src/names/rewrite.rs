@@ -37,18 +37,16 @@ fn positions(words: &[&str]) -> Option<Hit> {
     let mut take = |word: &str| {
         let position = position(word);
         positions.extend(position);
-        position.is_some() || is_stereo(word) || word.chars().all(|c| c.is_ascii_digit())
+        position.is_some() || is_stereo(word)
     };
     while let [first, more @ ..] = rest
         && !more.is_empty()
-        && !first.starts_with(|c: char| c.is_ascii_digit() && first.len() == 1)
         && take(first)
     {
         rest = more;
     }
     while let [more @ .., last] = rest
         && !more.is_empty()
-        && !last.starts_with(|c: char| c.is_ascii_digit())
         && take(last)
     {
         rest = more;

@@ -92,6 +92,8 @@ pub(super) struct Stocked {
     high: Percent,
     /// The substance without its solvent, for another strength; empty where any strength is the same row.
     pub(super) otherwise: &'static str,
+    /// The row that the name stands for where it states no strength, or another one.
+    pub(super) instead_of: &'static str,
     /// It holds water.
     pub(super) wet: bool,
 }
@@ -106,8 +108,16 @@ pub(super) fn stocked(id: &str) -> Option<Stocked> {
         low: percent("low")?,
         high: percent("high")?,
         otherwise: row.get("otherwise").ok()?,
+        instead_of: row.get("instead_of").ok()?,
         wet: row.get("wet").ok()? == "yes",
     })
+}
+
+/// The row that takes the place of another where the name states its strength.
+pub(super) fn diluted(id: &str, strength: Strength) -> Option<&'static str> {
+    let mut ids = TABLE.rows().filter(|row| row.get("instead_of").is_ok_and(|other| other == id));
+    let id = ids.next()?.get("id").ok()?;
+    stocked(id).filter(|row| strength.ends.is_some() && strength.supports(*row)).map(|_| id)
 }
 
 impl Strength {

@@ -4,6 +4,8 @@ use hundred_parts::names::recognise;
 use proptest::prelude::*;
 
 proptest! {
+    #![proptest_config(ProptestConfig::with_cases(96))]
+
     #[test]
     fn any_text_is_read(text in "\\PC{0,300}", cas in proptest::option::of("[0-9]{2,7}-[0-9]{2}-[0-9]")) {
         let reading = recognise(&text, cas.as_deref());
