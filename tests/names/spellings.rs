@@ -168,6 +168,15 @@ fn names_as_suppliers_write_them_are_recognised() {
     let other = score(|row| !is_half(&row.text));
     other.print("the other half");
     if std::env::var_os("LINES").is_some() {
+        for (name, lines) in
+            [("WRONG", &other.wrong), ("FELL", &other.fell), ("SILENT", &other.silent), ("ASKED", &other.asks)]
+        {
+            for line in lines {
+                println!("{name} {line}");
+            }
+        }
+    }
+    if std::env::var_os("LINES").is_some() {
         let mut kinds: Vec<String> = rows().into_iter().map(|row| row.kind).collect();
         kinds.sort();
         kinds.dedup();

@@ -14,6 +14,7 @@ cargo task COMMAND
         [--dist FOLDER]     serve another folder as it is
   test [--quick]            every check and test; --quick leaves out all that needs a browser or the build
   sheet FILE|-              print the computed sheet of a document as JSON
+  names FILE|-              print what each line names as JSON, one object a line
   bench [--host]            time what the maker waits for, on the host and on the finished page, as ratios;
                             --host leaves out the page
         [--scipy PYTHON]    a Python that has scipy is timed on oil swaps too

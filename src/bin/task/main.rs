@@ -17,6 +17,7 @@ mod failure;
 mod help;
 #[cfg(not(target_arch = "wasm32"))]
 mod law;
+mod names;
 #[cfg(not(target_arch = "wasm32"))]
 mod papers;
 #[cfg(not(target_arch = "wasm32"))]
@@ -50,6 +51,7 @@ fn main() -> std::process::ExitCode {
         // Their output and exit status are read by other programs.
         Some("test") => return test::command(&rest),
         Some("sheet") => return sheet::command(&rest),
+        Some("names") => return names::command(&rest),
         Some("bench") => bench::command(&rest),
         Some("law") => law::command(&rest),
         Some("papers") => papers::command(&rest),
