@@ -30,7 +30,9 @@ fn pieces(text: &str) -> Vec<String> {
         text = text.replace(word, if word.trim() == "in" { "\u{1}in\u{1}" } else { "\u{1}" });
     }
     let pieces = text.split('\u{1}').map(str::trim).filter(|piece| !piece.is_empty() && *piece != "in");
-    pieces.map(str::to_owned).take(MOST_PIECES + 1).collect()
+    // What it has little of is no part of it.
+    let little = |piece: &&str| piece.starts_with("low ") && !piece.contains("molecular");
+    pieces.filter(|piece| !little(piece)).map(str::to_owned).take(MOST_PIECES + 1).collect()
 }
 
 /// The names that a text consists of.

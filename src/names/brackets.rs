@@ -48,6 +48,11 @@ pub(super) fn read(text: &str, effort: &mut Effort) -> Option<Hit> {
         if !of_plant && plants::is_bare(&words(inside).collect::<Vec<_>>()) && find(&key(inside)).is_none() {
             continue;
         }
+        // `safflower oil (high oleic)` is `high oleic safflower oil`.
+        if let Some(whole) = find(&key(&format!("{inside} {outside}"))) {
+            hit = whole;
+            continue;
+        }
         let told = find(&key(inside)).or_else(|| name(inside, effort)).or_else(|| blends::one(inside, effort));
         hit = joined(hit, told);
     }

@@ -114,6 +114,12 @@ pub(super) fn find_loose(plain: &str) -> Option<Hit> {
     Some(hit)
 }
 
+/// The same by its name on labels, where an ingredient of the table is an allergen of the label, too.
+pub fn as_label(means: &Meaning) -> Meaning {
+    let label = LEXICON.both.iter().find(|(id, _)| means.id() == Some(*id)).map(|(_, name)| Meaning::Allergen(name));
+    label.unwrap_or_else(|| means.clone())
+}
+
 /// What a number of the registry or the inventory stands for.
 pub(super) fn numbered(number: &str) -> Option<Hit> {
     let all = range(&LEXICON.numbers, |(known, _)| (*known).cmp(number));
@@ -259,6 +265,10 @@ impl Lexicon {
         }
         for listed in annexes::names() {
             self.gather(listed.name);
+            // The parts of a blend have names of their own.
+            if listed.name.to_lowercase().contains("(and)") {
+                continue;
+            }
             let means = Meaning::Inci(Cow::Borrowed(listed.name));
             let key = listed.key.clone();
             self.names.push(Name { key, means, exact: true, ask: false, positions: Vec::new(), positioned: false });

@@ -23,5 +23,6 @@ mod rewrite;
 mod shares;
 mod vocabulary;
 
+pub use lexicon::as_label;
 pub use reading::{Doubt, Meaning, Reading, Sureness};
 pub use recogniser::recognise;

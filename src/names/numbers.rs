@@ -81,8 +81,9 @@ fn number(text: &str, digits: usize) -> Option<Found> {
     let (third, again) = group(text, second.1)?;
     let spaced = spaced || again;
     let parts = [text.get(..digits)?, text.get(second.0..second.1)?, text.get(third.0..third.1)?];
-    let found = Found { text: parts.join("-"), end: third.1 };
+    let found = Found { text: parts.join("-").trim_start_matches('0').to_owned(), end: third.1 };
     let shape = match (digits, parts.map(str::len)) {
+        (8..=10, [_, 2, 1]) => cas_checks(&found.text),
         (3, [_, 3, 1]) => !spaced && ec_checks(&found.text),
         (2..=7, [_, 2, 1]) => !spaced || cas_checks(&found.text),
         _ => false,

@@ -74,6 +74,11 @@ fn read(named: &str, found: &Numbers) -> Reading {
     for part in &mut parts {
         *part = strong(part, strength);
     }
+    if let [Hit { means, .. }] = parts.as_slice()
+        && let [Meaning::Material(id)] = means.as_slice()
+    {
+        strength.solution |= stocked(id).is_some_and(|row| row.dissolves && strength.contradicts(row));
+    }
     if strength.solution
         && let [Hit { means, .. }] = parts.as_slice()
         && !means.iter().any(|one| matches!(one, Meaning::Material(id) if stocked(id).is_some_and(|row| row.wet)))
@@ -159,7 +164,8 @@ fn coded(words: &[&str], effort: &mut Effort) -> Option<Hit> {
 
 /// A text without the words that say that it is dissolved in water.
 fn without_solution(tidy: &str) -> (String, bool) {
-    const WORDS: [&str; 9] = ["solution", "aqueous", "aq", "soln", "losung", "liquid", "sol", "lye", "dilution"];
+    const WORDS: [&str; 10] =
+        ["gel", "solution", "aqueous", "aq", "soln", "losung", "liquid", "sol", "lye", "dilution"];
     let kept: Vec<&str> =
         tidy.split([' ', '.']).filter(|word| !WORDS.contains(&word.trim_matches(['(', ')', ',']))).collect();
     let kept = kept.join(" ");

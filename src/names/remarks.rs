@@ -4,7 +4,8 @@ use super::key::words;
 use super::vocabulary::{self, Kind};
 
 /// Words from which on a text tells of something else: what the substance is kept with, comes from or is for.
-const ASIDES: [&str; 22] = [
+const ASIDES: [&str; 23] = [
+    "contains ",
     "preserved with ",
     "preserved by ",
     "preserved using ",
@@ -56,6 +57,9 @@ pub(super) fn tidy(plain: &str) -> String {
             break;
         }
     }
+    let text = [" ad 100", " to 100", " q.s.p. 100", " qsp 100", " q.s. 100"]
+        .iter()
+        .fold(text, |text, filling| text.strip_suffix(filling).unwrap_or(text));
     let mut text = without_amounts(&without_absences(text));
     for aside in ASIDES {
         text = without_aside(&text, aside);
@@ -84,7 +88,7 @@ fn without_aside(text: &str, aside: &str) -> String {
 
 /// Without what is said not to be in it: `soy-free`, `free of nano`. Alcohol is part of some names.
 fn without_absences(text: &str) -> String {
-    let mut text = text.replace("-free", " free");
+    let mut text = text.replace("-free", " free").replace("non-nano", "").replace("non nano", "");
     while let Some(at) = text
         .find(" free")
         .filter(|at| !text.get(at + 5..).unwrap_or_default().starts_with(|c: char| c.is_alphanumeric()))
@@ -136,7 +140,7 @@ pub(super) fn is_remark(text: &str) -> bool {
     if vocabulary::kind(first) == Some(Kind::Function) || aside {
         return true;
     }
-    all.all(|word| is_removable(word) || is_figure(word))
+    all.all(|word| is_removable(word) || is_figure(word) || word.len() == 1)
 }
 
 /// Whether a word says nothing of the substance.

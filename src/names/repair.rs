@@ -58,7 +58,7 @@ pub(super) fn read(plain: &str, effort: &mut Effort) -> Vec<Hit> {
 const MOST_WORDS: usize = 4;
 
 fn may_be_misspelt(word: &str) -> bool {
-    word.len() > 2
+    word.len() > 1
         && word.is_ascii()
         && !word.bytes().any(|b| b.is_ascii_digit())
         && vocabulary::kind(word) != Some(Kind::Real)

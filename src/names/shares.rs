@@ -96,6 +96,8 @@ pub(super) struct Stocked {
     pub(super) instead_of: &'static str,
     /// It holds water.
     pub(super) wet: bool,
+    /// It is dry: a name with a smaller share stands for its solution.
+    pub(super) dissolves: bool,
 }
 
 static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/strengths.csv")));
@@ -110,6 +112,7 @@ pub(super) fn stocked(id: &str) -> Option<Stocked> {
         otherwise: row.get("otherwise").ok()?,
         instead_of: row.get("instead_of").ok()?,
         wet: row.get("wet").ok()? == "yes",
+        dissolves: row.get("wet").ok()? == "dissolves",
     })
 }
 

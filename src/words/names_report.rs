@@ -2,10 +2,11 @@
 
 use serde_json::json;
 
-use crate::names::{Doubt, Meaning, Reading, Sureness, recognise};
+use crate::names::{Doubt, Meaning, Reading, Sureness, as_label, recognise};
 use crate::quantity::Quantity;
 
-/// One name as one line of JSON: the contract of `cargo task names`.
+/// One name as one line of JSON: the contract of `cargo task names`. An ingredient that is also an allergen of the label is told
+/// by its name on labels.
 pub fn name_report(text: &str) -> String {
     let reading = recognise(text, None);
     json!({
@@ -20,7 +21,7 @@ pub fn name_report(text: &str) -> String {
 }
 
 fn meaning(means: &Meaning) -> String {
-    match means {
+    match &as_label(means) {
         Meaning::Material(id) => (*id).to_owned(),
         Meaning::Allergen(name) => format!("allergen:{name}"),
         Meaning::Inci(name) => format!("inci:{name}"),
