@@ -6,7 +6,7 @@ use std::sync::LazyLock;
 
 use super::key::key;
 use super::plain::plain;
-use crate::facts::Table;
+use crate::facts::CsvTable;
 use crate::quantity::sort_by;
 
 /// The entries, each with its names and numbers.
@@ -24,7 +24,7 @@ pub(super) struct Listed {
     pub(super) entry: &'static str,
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/annex-names.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/annex-names.csv")));
 
 static ANNEXES: LazyLock<Annexes> = LazyLock::new(|| {
     let mut all = Annexes { names: Vec::new(), numbers: Vec::new() };

@@ -13,7 +13,7 @@ use super::key::{key, loose, words};
 use super::plain::plain;
 use super::reading::{Meaning, Sureness};
 use super::{plants, vocabulary};
-use crate::facts::{MaterialNames, Table, allergens, material_names, position, substance_names};
+use crate::facts::{CsvTable, MaterialNames, allergens, material_names, position, substance_names};
 use crate::quantity::sort_by;
 
 /// What a name or a number stands for.
@@ -73,9 +73,9 @@ struct Lexicon {
     loose: Vec<(String, usize)>,
 }
 
-static SYNONYMS: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/synonyms.csv")));
-static OTHERS: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/inci.csv")));
-static NUMBERS: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/cas.csv")));
+static SYNONYMS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/synonyms.csv")));
+static OTHERS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/inci.csv")));
+static NUMBERS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/cas.csv")));
 static LEXICON: LazyLock<Lexicon> = LazyLock::new(Lexicon::build);
 
 /// What a key stands for.

@@ -15,7 +15,7 @@ use super::lexicon::{Hit, meaning};
 use super::plain::plain;
 use super::reading::{Meaning, Sureness};
 use super::vocabulary::{self, Kind};
-use crate::facts::Table;
+use crate::facts::CsvTable;
 use crate::quantity::sort_by;
 
 struct Plant {
@@ -54,7 +54,7 @@ struct Told {
     form: Option<&'static str>,
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/plants.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/plants.csv")));
 static PLANTS: LazyLock<Plants> = LazyLock::new(Plants::read);
 
 /// The names of all plants, for the words in them.
@@ -225,7 +225,7 @@ impl Product {
 
     fn takes(&self, parts: &[&str]) -> bool {
         let named = |part: &&str| self.parts.iter().any(|one| one.eq_ignore_ascii_case(part));
-        if parts.is_empty() { self.parts.contains(&"-") } else { parts.iter().all(|part| named(&part)) }
+        if parts.is_empty() { self.parts.contains(&"-") } else { parts.iter().all(named) }
     }
 }
 

@@ -159,7 +159,7 @@ fn coded(words: &[&str], effort: &mut Effort) -> Option<Hit> {
     let (code, rest) = parted?;
     let (code, named) = (lexicon::find(&code)?, name(&rest, effort)?);
     let means: Vec<Meaning> = named.means.into_iter().filter(|one| code.means.contains(one)).collect();
-    (!means.is_empty()).then(|| Hit { ask: means.len() > 1, means, sureness: Sureness::Synonym })
+    (!means.is_empty()).then_some(Hit { ask: means.len() > 1, means, sureness: Sureness::Synonym })
 }
 
 /// A text without the words that say that it is dissolved in water.

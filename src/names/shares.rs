@@ -5,7 +5,7 @@
 
 use std::sync::LazyLock;
 
-use crate::facts::Table;
+use crate::facts::CsvTable;
 use crate::quantity::{Percent, Quantity};
 
 /// What a name says of its strength.
@@ -57,7 +57,7 @@ fn number_before(text: &str) -> (usize, Option<(Percent, Percent)>, bool) {
     let before = text.get(..start).unwrap_or_default().trim_end();
     let open = before.ends_with(['<', '>', '~']) || before.ends_with("max") || before.ends_with("min");
     let bare = before.trim_end_matches(['<', '>', '=', '~', ' ']);
-    let range = bare.strip_suffix('-').or_else(|| bare.strip_suffix(" to")).and_then(|text| last_number(text));
+    let range = bare.strip_suffix('-').or_else(|| bare.strip_suffix(" to")).and_then(last_number);
     match range {
         Some((start, low)) if low <= high => (start, Some((low, high)), false),
         _ => (bare.len(), Some((high, high)), open),
@@ -100,7 +100,7 @@ pub(super) struct Stocked {
     pub(super) dissolves: bool,
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/strengths.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/strengths.csv")));
 
 /// What is known of the strength of a row.
 pub(super) fn stocked(id: &str) -> Option<Stocked> {

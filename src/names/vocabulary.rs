@@ -6,7 +6,7 @@
 
 use std::sync::LazyLock;
 
-use crate::facts::Table;
+use crate::facts::CsvTable;
 use crate::quantity::sort_by;
 
 /// What a word is.
@@ -21,7 +21,7 @@ pub(super) enum Kind {
     Real,
 }
 
-static TABLE: LazyLock<Table> = LazyLock::new(|| Table::read(include_str!("data/words.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/words.csv")));
 
 static WORDS: LazyLock<Vec<(&'static str, Kind)>> = LazyLock::new(|| {
     let mut words = Vec::new();

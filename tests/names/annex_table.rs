@@ -3,7 +3,7 @@
 //! Of each entry: the names of the glossary and the identified ingredients, of Annex II also its common names (INN, ISO and
 //! other short chemical names), and the CAS numbers. What cannot be read is left as it stands, never corrected.
 
-use hundred_parts::facts::Table;
+use hundred_parts::facts::CsvTable;
 
 /// The annexes with the file of each.
 pub(crate) const ANNEXES: [(&str, &str); 5] = [
@@ -30,7 +30,7 @@ pub(crate) fn entries() -> Vec<Entry> {
     let mut all = Vec::new();
     for (annex, text) in ANNEXES {
         let start = text.find("\"Reference Number\"").expect("the row of column names");
-        let table = Table::read(&text[start..]);
+        let table = CsvTable::read(&text[start..]);
         let glossary = table.header().iter().find(|column| column.contains("Glossary")).cloned();
         let chemical = table.header().iter().find(|column| column.starts_with("Chemical name")).cloned().unwrap();
         for row in table.rows() {

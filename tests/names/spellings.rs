@@ -1,6 +1,6 @@
 //! 1,661 names as suppliers write them, with what they mean (`spellings.csv`, key: `spellings.md`).
 
-use hundred_parts::facts::Table;
+use hundred_parts::facts::CsvTable;
 use hundred_parts::names::{Meaning, Reading, as_label, recognise};
 
 /// What came of one row.
@@ -23,8 +23,8 @@ struct Row {
 }
 
 fn rows() -> Vec<Row> {
-    let table = Table::read(include_str!("spellings.csv"));
-    let cell = |row: hundred_parts::facts::Row<'_>, column| row.get(column).unwrap().to_owned();
+    let table = CsvTable::read(include_str!("spellings.csv"));
+    let cell = |row: hundred_parts::facts::CsvRow<'_>, column| row.get(column).unwrap().to_owned();
     table
         .rows()
         .map(|row| Row { text: cell(row, "text"), means: cell(row, "means"), kind: cell(row, "kind") })

@@ -17,6 +17,7 @@ mod failure;
 mod help;
 #[cfg(not(target_arch = "wasm32"))]
 mod law;
+#[cfg(not(target_arch = "wasm32"))]
 mod names;
 #[cfg(not(target_arch = "wasm32"))]
 mod papers;
