@@ -12,7 +12,7 @@ use super::{Basis, CsvTable, Hlb, Months, RowProblem, Seen};
 use crate::quantity::{Celsius, Mass, Percent, Ph, Quantity, unitless};
 
 /// A unit that the figure of a criterion may have.
-pub trait Figure: Copy {
+pub trait CriterionUnit: Copy {
     /// The unit as the table names it.
     const UNIT: &'static str;
 
@@ -22,7 +22,7 @@ pub trait Figure: Copy {
 
 macro_rules! figures {
     ($($quantity:ident = $unit:literal),+ $(,)?) => {
-        $(impl Figure for $quantity {
+        $(impl CriterionUnit for $quantity {
             const UNIT: &'static str = $unit;
 
             fn from_millionths(millionths: i64) -> Self {
@@ -60,7 +60,7 @@ macro_rules! plain_figures {
             }
         }
 
-        impl Figure for $name {
+        impl CriterionUnit for $name {
             const UNIT: &'static str = $unit;
 
             fn from_millionths(millionths: i64) -> Self {
@@ -279,7 +279,7 @@ criteria! {
 
 /// The figure of a key. A test sees to it that every key is in the table; where one were not, the figure would be nothing and
 /// from memory, on which no Stop rests.
-pub fn criterion<U: Figure>(key: CriterionKey<U>) -> Criterion<U> {
+pub fn criterion<U: CriterionUnit>(key: CriterionKey<U>) -> Criterion<U> {
     let missing = (0, Basis { source: "not in the table", seen: Seen::Memory });
     let row = CRITERIA.0.iter().find(|row| row.0 == key.key);
     let (millionths, basis) = row.map_or(missing, |row| (row.1.units(), row.2));

@@ -70,7 +70,7 @@ pub use certificate::{Certificate, read_certificate};
 pub use classes::{ShareClass, SubstanceClass, in_class, share_in, us_name, us_name_basis};
 pub use composition::{Composition, Contained, read_composition};
 pub use criterion::{
-    Criterion, CriterionKey, Figure, Kilodaltons, ListedCriterion, Millimetres, Ratio, criteria, criterion,
+    Criterion, CriterionKey, CriterionUnit, Kilodaltons, ListedCriterion, Millimetres, Ratio, criteria, criterion,
 };
 pub use emulsifiers::{Emulsifier, EmulsifierKind, EmulsifierShare, RatioOf, emulsifier};
 pub use evidence::{Evidence, Status};
