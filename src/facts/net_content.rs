@@ -32,7 +32,7 @@ pub fn tolerances() -> &'static [Tolerance] {
 
 /// How high the figures of a content must be.
 #[derive(Debug, Clone, Copy)]
-struct FigureHeight {
+struct Figure {
     /// Contents up to here and with it; nothing above the last bound.
     to: Option<Mass>,
     /// Their height in micrometres.
@@ -45,7 +45,7 @@ pub fn figure_height(nominal: Mass) -> Option<i64> {
 }
 
 static FIGURE_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/figures.csv")));
-static FIGURES: LazyLock<(Vec<FigureHeight>, Vec<RowProblem>)> = LazyLock::new(|| {
+static FIGURES: LazyLock<(Vec<Figure>, Vec<RowProblem>)> = LazyLock::new(|| {
     FIGURE_TABLE.parse(|row| {
         let number = |column| {
             let text = row.get(column)?;
@@ -53,7 +53,7 @@ static FIGURES: LazyLock<(Vec<FigureHeight>, Vec<RowProblem>)> = LazyLock::new(|
         };
         let to = if row.get("to")?.is_empty() { None } else { Some(number("to")?) };
         // Millimetres are read like grams: a thousandth of what stands behind the point is a micrometre.
-        Ok(FigureHeight { to, height_um: number("height_mm")?.units() / 1_000 })
+        Ok(Figure { to, height_um: number("height_mm")?.units() / 1_000 })
     })
 });
 

@@ -144,7 +144,7 @@ pub struct UseOf {
 
 /// An entry with what a program has read of it.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Reading<'a> {
+pub struct EntryReading<'a> {
     /// The entry.
     pub entry: &'a AnnexEntry,
     /// The product types that it allows; none listed means all products.
@@ -164,7 +164,7 @@ pub enum Extent {
     None,
 }
 
-impl Reading<'_> {
+impl EntryReading<'_> {
     /// How much of the entry has been read.
     pub fn extent(&self) -> Extent {
         let unread_use = |of: &&UseOf| of.scope.is_none();

@@ -1,7 +1,7 @@
 //! What an entry says of a substance in a product.
 
 use super::acts::act_of;
-use super::condition::{Condition, Letters, Maximum, Reading, What, WordingWhen};
+use super::condition::{Condition, EntryReading, Letters, Maximum, What, WordingWhen};
 use super::figure::is_a_part;
 use super::scope::LEAVE_ON;
 use super::{AnnexEntry, Applies, Products, Scope};
@@ -85,7 +85,7 @@ pub enum Verdict {
 /// What an entry says of a substance in a product: one judgement for each condition.
 ///
 /// `product` is what the product may be: a set of one for a product of which all is known. A share of nothing asks nothing.
-pub fn judge<'a>(reading: &'a Reading<'a>, product: Products, share: JudgedShare) -> Vec<Judgement<'a>> {
+pub fn judge<'a>(reading: &'a EntryReading<'a>, product: Products, share: JudgedShare) -> Vec<Judgement<'a>> {
     if share.as_is.units() <= 0 {
         return Vec::new();
     }
@@ -128,7 +128,7 @@ pub fn verdict(judgements: &[Judgement<'_>]) -> Verdict {
 }
 
 /// The days of the entry: those that it states, or else those of the act that changed it last.
-fn days(reading: &Reading<'_>) -> (Option<Day>, Option<Day>) {
+fn days(reading: &EntryReading<'_>) -> (Option<Day>, Option<Day>) {
     let stated = reading.conditions.iter().find_map(|condition| match condition.what {
         What::From { placed, available } => Some((placed, available)),
         _ => None,
@@ -138,7 +138,7 @@ fn days(reading: &Reading<'_>) -> (Option<Day>, Option<Day>) {
 }
 
 /// Whether the product is among those that the entry allows.
-fn among(reading: &Reading<'_>, product: Products) -> (Applies, Ruling) {
+fn among(reading: &EntryReading<'_>, product: Products) -> (Applies, Ruling) {
     let open = Scope { sure: Products::NONE, may: Products::ALL };
     let allowed = reading.uses.iter().map(|of| of.scope.unwrap_or(open)).fold(Scope::NONE, Scope::or);
     match allowed.covers(product) {
@@ -149,7 +149,7 @@ fn among(reading: &Reading<'_>, product: Products) -> (Applies, Ruling) {
 }
 
 /// What some sub-entries cover.
-fn scope_of(reading: &Reading<'_>, letters: Letters) -> Scope {
+fn scope_of(reading: &EntryReading<'_>, letters: Letters) -> Scope {
     let open = Scope { sure: Products::NONE, may: Products::ALL };
     let lettered = || reading.uses.iter().filter(|of| of.letter.is_some());
     if letters == Letters::ALL || lettered().next().is_none() {

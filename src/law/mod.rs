@@ -33,7 +33,7 @@ use crate::quantity::Day;
 
 pub use acts::{Act, act_of};
 pub use annex::Annex;
-pub use condition::{Condition, Extent, Letters, Maximum, Reading, Untold, UseOf, What, WordingWhen};
+pub use condition::{Condition, EntryReading, Extent, Letters, Maximum, Untold, UseOf, What, WordingWhen};
 pub use differences::{Difference, EntryChange, differences};
 pub use entry::{AnnexCell, AnnexEntry};
 pub use export::{Export, Unusable};

@@ -1,6 +1,6 @@
 //! Reads an entry as far as a program can.
 
-use super::condition::{Condition, Letters, Reading, UseOf, What};
+use super::condition::{Condition, EntryReading, Letters, UseOf, What};
 use super::letters::{letters_of, segments};
 use super::maximum::read_maximum;
 use super::prohibited::read_prohibited;
@@ -10,12 +10,12 @@ use super::wording::read_wording;
 use super::{Annex, AnnexEntry, Scope};
 
 /// Reads an entry. Nothing is left out: words that are not understood become [`What::Unread`].
-pub fn read(entry: &AnnexEntry) -> Reading<'_> {
+pub fn read(entry: &AnnexEntry) -> EntryReading<'_> {
     if entry.is_gone() {
-        return Reading { entry, uses: Vec::new(), conditions: Vec::new() };
+        return EntryReading { entry, uses: Vec::new(), conditions: Vec::new() };
     }
     if entry.annex == Annex::II {
-        return Reading { entry, uses: Vec::new(), conditions: vec![read_prohibited(entry)] };
+        return EntryReading { entry, uses: Vec::new(), conditions: vec![read_prohibited(entry)] };
     }
     let columns = Columns::of(entry);
     let mut letters = letters_of(columns.product);
@@ -35,7 +35,7 @@ pub fn read(entry: &AnnexEntry) -> Reading<'_> {
     if uses.is_empty() {
         uses.extend(use_of_maximums(columns.maximum, &conditions));
     }
-    Reading { entry, uses, conditions }
+    EntryReading { entry, uses, conditions }
 }
 
 /// Where only the figures name products, it is allowed in those; not where a figure is for a use among others.
@@ -188,7 +188,7 @@ fn rest_of_other(words: &str) -> Option<Scope> {
     read_scope(words.strip_prefix("all other ").or_else(|| words.strip_prefix("other "))?, &|_| None)
 }
 
-impl Reading<'_> {
+impl EntryReading<'_> {
     /// Whether any of its words is one that no program has understood.
     pub fn has_unread(&self) -> bool {
         self.conditions.iter().any(|condition| condition.what == What::Unread)

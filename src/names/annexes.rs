@@ -12,13 +12,13 @@ use crate::quantity::sort_by;
 /// The entries, each with its names and numbers.
 pub(super) struct Annexes {
     /// Keys of names with the entry and the name as written.
-    names: Vec<Listed>,
+    names: Vec<AnnexNames>,
     /// CAS numbers with the entry.
     numbers: Vec<(&'static str, &'static str)>,
 }
 
 #[derive(Clone)]
-pub(super) struct Listed {
+pub(super) struct AnnexNames {
     pub(super) key: String,
     pub(super) name: &'static str,
     pub(super) entry: &'static str,
@@ -31,7 +31,7 @@ static ANNEXES: LazyLock<Annexes> = LazyLock::new(|| {
     for row in TABLE.rows() {
         let (Ok(entry), Ok(names), Ok(cas)) = (row.get("entry"), row.get("names"), row.get("cas")) else { continue };
         for name in names.split('|').filter(|name| !name.is_empty()) {
-            all.names.push(Listed { key: key(&plain(name)), name, entry });
+            all.names.push(AnnexNames { key: key(&plain(name)), name, entry });
         }
         all.numbers.extend(cas.split(' ').filter(|number| !number.is_empty()).map(|number| (number, entry)));
     }
@@ -41,7 +41,7 @@ static ANNEXES: LazyLock<Annexes> = LazyLock::new(|| {
 });
 
 /// All names, sorted by key.
-pub(super) fn names() -> &'static [Listed] {
+pub(super) fn names() -> &'static [AnnexNames] {
     &ANNEXES.names
 }
 

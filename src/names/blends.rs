@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use super::key::{key, words};
-use super::lexicon::{Hit, find};
+use super::lexicon::{NameHit, find};
 use super::plain::plain;
 use super::reading::Meaning;
 use super::recogniser::{Effort, name};
@@ -18,7 +18,7 @@ const MOST_OF_ONE: usize = 4;
 /// Several names of one text, as far as each was recognised.
 pub(super) struct Several {
     /// The parts, each once.
-    pub(super) parts: Vec<Hit>,
+    pub(super) parts: Vec<NameHit>,
     /// A piece that nobody knows.
     pub(super) unknown: Option<String>,
 }
@@ -82,13 +82,13 @@ fn is_blend(means: &Meaning) -> bool {
 }
 
 /// Whether a number is that of a blend that a named substance is a part of.
-pub(super) fn is_part_of(part: &Hit, number: &Hit) -> bool {
+pub(super) fn is_part_of(part: &NameHit, number: &NameHit) -> bool {
     !number.means.is_empty()
         && number.means.iter().all(|one| BLENDS.iter().any(|blend| one.id() == Some(blend.id) && blend.holds(part)))
 }
 
 /// A text whose pieces are all names of one substance.
-pub(super) fn one(text: &str, effort: &mut Effort) -> Option<Hit> {
+pub(super) fn one(text: &str, effort: &mut Effort) -> Option<NameHit> {
     let several = read(text, effort)?;
     match (several.parts.as_slice(), several.unknown) {
         ([one], None) => Some(one.clone()),
@@ -118,7 +118,7 @@ fn complete(pieces: &mut [String]) {
 
 impl Several {
     /// Adds a part, unless it is there; what a name said with several meanings, another name of the same may decide.
-    fn add(&mut self, hit: Hit) {
+    fn add(&mut self, hit: NameHit) {
         for part in &mut self.parts {
             let common: Vec<_> = part.means.iter().filter(|one| hit.means.contains(one)).cloned().collect();
             if !common.is_empty() {
@@ -169,17 +169,17 @@ impl Blend {
         (all.len() > 1 && !parts.iter().any(Vec::is_empty)).then_some(Self { id: row.id, parts, carriers })
     }
 
-    fn holds(&self, part: &Hit) -> bool {
+    fn holds(&self, part: &NameHit) -> bool {
         self.parts.iter().chain(&self.carriers).any(|means| shared(means, part))
     }
 
-    fn is_made_of(&self, parts: &[Hit]) -> bool {
+    fn is_made_of(&self, parts: &[NameHit]) -> bool {
         parts.len() > 1
             && self.parts.iter().all(|means| parts.iter().any(|part| shared(means, part)))
             && parts.iter().all(|part| self.holds(part))
     }
 }
 
-fn shared(means: &[Meaning], part: &Hit) -> bool {
+fn shared(means: &[Meaning], part: &NameHit) -> bool {
     part.means.iter().any(|one| means.contains(one))
 }

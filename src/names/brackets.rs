@@ -1,7 +1,7 @@
 //! Names with brackets: another name of the same, a remark, or a part of the name.
 
 use super::key::{key, words};
-use super::lexicon::{Hit, find};
+use super::lexicon::{NameHit, find};
 use super::reading::{Meaning, Sureness};
 use super::recogniser::{Effort, name};
 use super::{blends, plants, remarks};
@@ -30,7 +30,7 @@ fn parted(text: &str) -> (String, Vec<String>) {
 }
 
 /// What a text with brackets stands for.
-pub(super) fn read(text: &str, effort: &mut Effort) -> Option<Hit> {
+pub(super) fn read(text: &str, effort: &mut Effort) -> Option<NameHit> {
     let (outside, insides) = parted(text);
     let outside = remarks::tidy(&outside);
     let insides: Vec<String> =
@@ -60,13 +60,13 @@ pub(super) fn read(text: &str, effort: &mut Effort) -> Option<Hit> {
 }
 
 /// A name with what stands in brackets behind it: the meanings that both have. Words that nobody knows may change what it is.
-fn joined(hit: Hit, told: Option<Hit>) -> Hit {
+fn joined(hit: NameHit, told: Option<NameHit>) -> NameHit {
     let Some(told) = told else { return hit.asked() };
     let common: Vec<Meaning> = hit.means.iter().filter(|one| told.means.contains(one)).cloned().collect();
     if common.is_empty() {
         let means = hit.means.iter().chain(&told.means).cloned().collect();
-        return Hit { means, sureness: hit.sureness, ask: true };
+        return NameHit { means, sureness: hit.sureness, ask: true };
     }
     let ask = common.len() > 1;
-    Hit { means: common, sureness: hit.sureness.max(told.sureness), ask }
+    NameHit { means: common, sureness: hit.sureness.max(told.sureness), ask }
 }

@@ -18,7 +18,7 @@ use crate::quantity::sort_by;
 
 /// What a name or a number stands for.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Hit {
+pub(super) struct NameHit {
     /// One meaning, or several where it does not say which.
     pub(super) means: Vec<Meaning>,
     pub(super) sureness: Sureness,
@@ -26,7 +26,7 @@ pub(super) struct Hit {
     pub(super) ask: bool,
 }
 
-impl Hit {
+impl NameHit {
     pub(super) fn new(means: Meaning, sureness: Sureness) -> Self {
         Self { means: vec![means], sureness, ask: false }
     }
@@ -50,7 +50,7 @@ impl Hit {
 
 /// One name.
 #[derive(Clone)]
-struct Name {
+struct KnownName {
     key: String,
     means: Meaning,
     exact: bool,
@@ -63,7 +63,7 @@ struct Name {
 
 /// Everything that can be looked up.
 struct Lexicon {
-    names: Vec<Name>,
+    names: Vec<KnownName>,
     numbers: Vec<(&'static str, Meaning)>,
     /// Ingredients that are also an allergen of the label.
     both: Vec<(&'static str, &'static str)>,
@@ -79,15 +79,15 @@ static NUMBERS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str
 static LEXICON: LazyLock<Lexicon> = LazyLock::new(Lexicon::build);
 
 /// What a key stands for.
-pub(super) fn find(key: &str) -> Option<Hit> {
+pub(super) fn find(key: &str) -> Option<NameHit> {
     find_placed(key, &[])
 }
 
 /// What a key stands for whose prefixes of position were taken off.
-pub(super) fn find_placed(key: &str, positions: &[&str]) -> Option<Hit> {
+pub(super) fn find_placed(key: &str, positions: &[&str]) -> Option<NameHit> {
     let all = range(&LEXICON.names, |name| name.key.as_str().cmp(key));
     let taken = all.iter().filter(|name| name.takes(positions));
-    let mut hit = Hit { means: Vec::new(), sureness: Sureness::Exact, ask: false };
+    let mut hit = NameHit { means: Vec::new(), sureness: Sureness::Exact, ask: false };
     for name in taken {
         hit.ask |= name.ask;
         hit.sureness = hit.sureness.max(if name.exact { Sureness::Exact } else { Sureness::Synonym });
@@ -98,7 +98,7 @@ pub(super) fn find_placed(key: &str, positions: &[&str]) -> Option<Hit> {
 }
 
 /// What a text stands for that only reads like a name, if it reads like no other.
-pub(super) fn find_loose(plain: &str) -> Option<Hit> {
+pub(super) fn find_loose(plain: &str) -> Option<NameHit> {
     let form = loose(&key(plain));
     if form.len() < 5 {
         return None;
@@ -121,10 +121,10 @@ pub fn as_label(means: &Meaning) -> Meaning {
 }
 
 /// What a number of the registry or the inventory stands for.
-pub(super) fn numbered(number: &str) -> Option<Hit> {
+pub(super) fn numbered(number: &str) -> Option<NameHit> {
     let all = range(&LEXICON.numbers, |(known, _)| (*known).cmp(number));
     let means = all.iter().map(|(_, means)| means.clone()).collect();
-    let mut hit = Hit { means, sureness: Sureness::Number, ask: false };
+    let mut hit = NameHit { means, sureness: Sureness::Number, ask: false };
     LEXICON.settle(&mut hit);
     (!hit.means.is_empty()).then_some(hit)
 }
@@ -148,7 +148,7 @@ fn range<T>(sorted: &[T], test: impl Fn(&T) -> core::cmp::Ordering) -> &[T] {
     sorted.get(start..end).unwrap_or_default()
 }
 
-impl Name {
+impl KnownName {
     fn new(name: &str, means: Meaning, exact: bool) -> Self {
         Self { key: key(&plain(name)), means, exact, ask: false, positions: Vec::new(), positioned: false }
     }
@@ -182,7 +182,7 @@ impl Lexicon {
 
     fn add(&mut self, name: &str, means: Meaning, exact: bool) {
         self.gather(name);
-        self.names.push(Name::new(name, means, exact));
+        self.names.push(KnownName::new(name, means, exact));
     }
 
     fn gather(&mut self, name: &str) {
@@ -226,12 +226,12 @@ impl Lexicon {
             self.gather(row.name);
             self.numbers.extend(row.cas.iter().map(|cas| (*cas, means.clone())));
             let positions = row.positions.iter().filter_map(|one| position(one)).collect();
-            self.names.push(Name {
+            self.names.push(KnownName {
                 positions,
                 positioned: row.positioned,
-                ..Name::new(row.name, means.clone(), false)
+                ..KnownName::new(row.name, means.clone(), false)
             });
-            self.names.push(Name::new(row.means, means, true));
+            self.names.push(KnownName::new(row.means, means, true));
         }
     }
 
@@ -247,7 +247,7 @@ impl Lexicon {
                 self.gather(name);
                 for means in &all {
                     let ask = all.len() > 1;
-                    self.names.push(Name { ask, ..Name::new(name, means.clone(), false) });
+                    self.names.push(KnownName { ask, ..KnownName::new(name, means.clone(), false) });
                 }
             }
         }
@@ -271,7 +271,14 @@ impl Lexicon {
             }
             let means = Meaning::Inci(Cow::Borrowed(listed.name));
             let key = listed.key.clone();
-            self.names.push(Name { key, means, exact: true, ask: false, positions: Vec::new(), positioned: false });
+            self.names.push(KnownName {
+                key,
+                means,
+                exact: true,
+                ask: false,
+                positions: Vec::new(),
+                positioned: false,
+            });
         }
     }
 
@@ -323,7 +330,7 @@ impl Lexicon {
 
     /// Leaves of several meanings of one name the nearest: an ingredient of the table before the allergen that it is too, and
     /// either before a bare INCI name.
-    fn settle(&self, hit: &mut Hit) {
+    fn settle(&self, hit: &mut NameHit) {
         let means = &mut hit.means;
         means.sort_unstable();
         means.dedup();

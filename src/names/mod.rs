@@ -24,5 +24,5 @@ mod shares;
 mod vocabulary;
 
 pub use lexicon::as_label;
-pub use reading::{Doubt, Meaning, Reading, Sureness};
+pub use reading::{Doubt, Meaning, NameReading, Sureness};
 pub use recogniser::recognise;

@@ -11,10 +11,10 @@ use std::borrow::Cow;
 use std::sync::LazyLock;
 
 use super::key::words;
-use super::lexicon::{Hit, meaning};
+use super::lexicon::{NameHit, meaning};
 use super::plain::plain;
 use super::reading::{Meaning, Sureness};
-use super::vocabulary::{self, Kind};
+use super::vocabulary::{self, WordKind};
 use crate::facts::CsvTable;
 use crate::quantity::sort_by;
 
@@ -31,7 +31,7 @@ struct Product {
 
 /// One name of a plant, without spaces.
 #[derive(Clone)]
-struct Name {
+struct PlantName {
     key: String,
     plant: usize,
     latin: bool,
@@ -39,13 +39,13 @@ struct Name {
 
 struct Plants {
     plants: Vec<Plant>,
-    names: Vec<Name>,
+    names: Vec<PlantName>,
     longest: usize,
 }
 
 /// What the words of a name say.
 #[derive(Default)]
-struct Told {
+struct PlantTold {
     plants: Vec<usize>,
     latin: bool,
     parts: Vec<&'static str>,
@@ -64,7 +64,7 @@ pub(super) fn names() -> impl Iterator<Item = &'static str> {
 }
 
 /// What the words of a name stand for, if they name a plant and what is made of it, and nothing else.
-pub(super) fn read(words: &[&str]) -> Option<Hit> {
+pub(super) fn read(words: &[&str]) -> Option<NameHit> {
     let told = PLANTS.listen(words)?;
     let mut hits = told.plants.iter().filter_map(|plant| PLANTS.plants.get(*plant)?.made(&told));
     let mut hit = hits.next()?;
@@ -111,11 +111,11 @@ impl Plants {
     fn name(&mut self, name: &str, plant: usize, latin: bool) {
         let plain = plain(name);
         self.longest = self.longest.max(words(&plain).count());
-        self.names.push(Name { key: words(&plain).collect(), plant, latin });
+        self.names.push(PlantName { key: words(&plain).collect(), plant, latin });
     }
 
     /// The longest name of plants that begins at a word, and how many words it takes.
-    fn longest_at(&self, words: &[&str], at: usize) -> Option<(&[Name], usize)> {
+    fn longest_at(&self, words: &[&str], at: usize) -> Option<(&[PlantName], usize)> {
         (1..=self.longest.min(words.len() - at)).rev().find_map(|count| {
             let key: String = words.get(at..at + count)?.concat();
             let found = |key: &str| {
@@ -128,8 +128,8 @@ impl Plants {
         })
     }
 
-    fn listen(&self, words: &[&str]) -> Option<Told> {
-        let mut told = Told::default();
+    fn listen(&self, words: &[&str]) -> Option<PlantTold> {
+        let mut told = PlantTold::default();
         let mut at = 0;
         while let Some(word) = words.get(at) {
             if let Some((names, count)) = self.longest_at(words, at) {
@@ -144,9 +144,9 @@ impl Plants {
     }
 }
 
-impl Told {
+impl PlantTold {
     /// Another name of a plant must be of the same one.
-    fn plant(&mut self, names: &[Name]) -> Option<()> {
+    fn plant(&mut self, names: &[PlantName]) -> Option<()> {
         let mut new: Vec<_> = names.iter().map(|name| name.plant).collect();
         new.dedup();
         if self.plants.is_empty() {
@@ -160,12 +160,13 @@ impl Told {
 
     fn word(&mut self, word: &str, plants: &Plants) -> Option<()> {
         match vocabulary::kind(word) {
-            Some(Kind::Part(part)) if !self.parts.contains(&part) => self.parts.push(part),
-            Some(Kind::Product(product)) if !self.products.contains(&product) => self.products.push(product),
-            Some(Kind::Form) if word == "powder" => self.form = Some("Powder"),
+            Some(WordKind::Part(part)) if !self.parts.contains(&part) => self.parts.push(part),
+            Some(WordKind::Product(product)) if !self.products.contains(&product) => self.products.push(product),
+            Some(WordKind::Form) if word == "powder" => self.form = Some("Powder"),
             Some(_) if ["of", "s"].contains(&word) => {}
-            Some(Kind::Part(_) | Kind::Product(_) | Kind::Remark | Kind::Form | Kind::Function) => {}
-            Some(Kind::Author) if self.latin => {}
+            Some(WordKind::Part(_) | WordKind::Product(_) | WordKind::Remark | WordKind::Form | WordKind::Function) => {
+            }
+            Some(WordKind::Author) if self.latin => {}
             _ if ["essential", "eo", "ethereal", "essentielle", "atherisches", "aetherisches"].contains(&word) => {
                 self.essential = true;
             }
@@ -231,12 +232,12 @@ impl Product {
 
 impl Plant {
     /// What was told of this plant.
-    fn made(&self, told: &Told) -> Option<Hit> {
+    fn made(&self, told: &PlantTold) -> Option<NameHit> {
         let product = told.product();
         let found = self.products.iter().find(|one| one.is(&product, told.essential) && one.takes(&told.parts));
         match found {
             Some(Product { means: Some(means), .. }) => {
-                Some(Hit { means: means.clone(), sureness: Sureness::Synonym, ask: means.len() > 1 })
+                Some(NameHit { means: means.clone(), sureness: Sureness::Synonym, ask: means.len() > 1 })
             }
             Some(Product { parts, .. }) => {
                 let part = parts.first().filter(|part| **part != "-").map(|part| title(part));
@@ -252,13 +253,13 @@ impl Plant {
         }
     }
 
-    fn inci<'a>(&self, parts: impl Iterator<Item = &'a str>, product: &str) -> Hit {
+    fn inci<'a>(&self, parts: impl Iterator<Item = &'a str>, product: &str) -> NameHit {
         let mut name = self.latin.to_owned();
         for word in parts.map(str::to_owned).chain(product.split(' ').map(title)) {
             name.push(' ');
             name.push_str(&word);
         }
-        Hit::new(Meaning::Inci(Cow::Owned(name)), Sureness::Synonym)
+        NameHit::new(Meaning::Inci(Cow::Owned(name)), Sureness::Synonym)
     }
 }
 

@@ -69,7 +69,7 @@ pub enum Doubt {
 
 /// What a text was read as.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Reading {
+pub struct NameReading {
     /// All that it names; nothing unless all of it is certain.
     pub means: Vec<Meaning>,
     /// What it may name, best first, where it is not certain.
@@ -84,7 +84,7 @@ pub struct Reading {
     pub entries: Vec<&'static str>,
 }
 
-impl Reading {
+impl NameReading {
     /// Whether it may decide anything.
     pub fn is_certain(&self) -> bool {
         self.doubt.is_none() && !self.means.is_empty()

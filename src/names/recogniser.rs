@@ -4,10 +4,10 @@ use std::borrow::Cow;
 
 use super::blends::{self, Several};
 use super::key::{key, words};
-use super::lexicon::{self, Hit};
+use super::lexicon::{self, NameHit};
 use super::numbers::{self, Numbers};
 use super::plain::plain;
-use super::reading::{Doubt, Meaning, Reading, Sureness};
+use super::reading::{Doubt, Meaning, NameReading, Sureness};
 use super::shares::{self, Strength, stocked};
 use super::{annexes, brackets, plants, remarks, repair, rewrite};
 
@@ -44,7 +44,7 @@ impl Effort {
 /// assert_eq!(reading.means, [Meaning::Material("shea")]);
 /// assert!(recognise("Hydrogenated something", None).means.is_empty());
 /// ```
-pub fn recognise(text: &str, cas: Option<&str>) -> Reading {
+pub fn recognise(text: &str, cas: Option<&str>) -> NameReading {
     let beginning: String = text.chars().take(MOST_CHARACTERS).collect();
     let written = plain(&beginning);
     let (named, mut found) = numbers::take(&written);
@@ -57,7 +57,7 @@ pub fn recognise(text: &str, cas: Option<&str>) -> Reading {
     reading
 }
 
-fn read(named: &str, found: &Numbers) -> Reading {
+fn read(named: &str, found: &Numbers) -> NameReading {
     let (rest, mut strength) = shares::take(named);
     let tidy = remarks::tidy(&rest);
     let mut effort = Effort::new();
@@ -74,23 +74,23 @@ fn read(named: &str, found: &Numbers) -> Reading {
     for part in &mut parts {
         *part = strong(part, strength);
     }
-    if let [Hit { means, .. }] = parts.as_slice()
+    if let [NameHit { means, .. }] = parts.as_slice()
         && let [Meaning::Material(id)] = means.as_slice()
     {
         strength.solution |= stocked(id).is_some_and(|row| row.dissolves && strength.contradicts(row));
     }
     if strength.solution
-        && let [Hit { means, .. }] = parts.as_slice()
+        && let [NameHit { means, .. }] = parts.as_slice()
         && !means.iter().any(|one| matches!(one, Meaning::Material(id) if stocked(id).is_some_and(|row| row.wet)))
     {
-        parts.push(Hit::new(Meaning::Material("water"), Sureness::Synonym));
+        parts.push(NameHit::new(Meaning::Material("water"), Sureness::Synonym));
     }
     let unknown = if parts.is_empty() { unknown_part(&tidy, &mut effort) } else { None };
     conclude(parts, found, strength, unknown, tidy.is_empty())
 }
 
 /// The parts of a text, or nothing if any of it is not known.
-pub(super) fn text(tidy: &str, effort: &mut Effort) -> Option<Vec<Hit>> {
+pub(super) fn text(tidy: &str, effort: &mut Effort) -> Option<Vec<NameHit>> {
     if let Some(hit) = name(tidy, effort) {
         return Some(vec![hit]);
     }
@@ -99,18 +99,18 @@ pub(super) fn text(tidy: &str, effort: &mut Effort) -> Option<Vec<Hit>> {
 }
 
 /// The parts, or the ingredient of the table that they are.
-fn whole(several: Several) -> Vec<Hit> {
+fn whole(several: Several) -> Vec<NameHit> {
     let ids = several.blends();
     let sureness = several.parts.iter().map(|part| part.sureness).max().unwrap_or(Sureness::Synonym);
     if ids.is_empty() {
         return several.parts;
     }
     let ask = ids.len() > 1;
-    vec![Hit { means: ids.into_iter().map(Meaning::Material).collect(), sureness, ask }]
+    vec![NameHit { means: ids.into_iter().map(Meaning::Material).collect(), sureness, ask }]
 }
 
 /// What one name stands for.
-pub(super) fn name(tidy: &str, effort: &mut Effort) -> Option<Hit> {
+pub(super) fn name(tidy: &str, effort: &mut Effort) -> Option<NameHit> {
     if tidy.is_empty() || !effort.spend() {
         return None;
     }
@@ -140,7 +140,7 @@ pub(super) fn name(tidy: &str, effort: &mut Effort) -> Option<Hit> {
 }
 
 /// A name with its E or Colour Index number before or behind it, of which each must mean what the other does.
-fn coded(words: &[&str], effort: &mut Effort) -> Option<Hit> {
+fn coded(words: &[&str], effort: &mut Effort) -> Option<NameHit> {
     let is_code = |words: &[&str]| match words {
         ["e" | "ci", number] | [number] => {
             let digits = number.trim_start_matches(['e']).trim_end_matches(char::is_alphabetic);
@@ -159,7 +159,7 @@ fn coded(words: &[&str], effort: &mut Effort) -> Option<Hit> {
     let (code, rest) = parted?;
     let (code, named) = (lexicon::find(&code)?, name(&rest, effort)?);
     let means: Vec<Meaning> = named.means.into_iter().filter(|one| code.means.contains(one)).collect();
-    (!means.is_empty()).then_some(Hit { ask: means.len() > 1, means, sureness: Sureness::Synonym })
+    (!means.is_empty()).then_some(NameHit { ask: means.len() > 1, means, sureness: Sureness::Synonym })
 }
 
 /// A text without the words that say that it is dissolved in water.
@@ -175,7 +175,7 @@ fn without_solution(tidy: &str) -> (String, bool) {
 }
 
 /// Of several rows of one substance the one whose strength the text states; of one row of another strength the substance.
-fn strong(hit: &Hit, strength: Strength) -> Hit {
+fn strong(hit: &NameHit, strength: Strength) -> NameHit {
     if let Some(hit) = diluted(hit, strength) {
         return hit;
     }
@@ -194,26 +194,26 @@ fn strong(hit: &Hit, strength: Strength) -> Hit {
     if let [(one, _)] = supported.as_slice()
         && hit.means.len() > 1
     {
-        return Hit { means: vec![(*one).clone()], ask: false, ..hit.clone() };
+        return NameHit { means: vec![(*one).clone()], ask: false, ..hit.clone() };
     }
     if rows.len() == hit.means.len()
         && rows.iter().all(|(_, row)| strength.contradicts(*row) && !row.otherwise.is_empty())
     {
         let otherwise = rows.first().map_or("", |(_, row)| row.otherwise);
-        return Hit { means: vec![Meaning::Inci(Cow::Borrowed(otherwise))], ask: false, ..hit.clone() };
+        return NameHit { means: vec![Meaning::Inci(Cow::Borrowed(otherwise))], ask: false, ..hit.clone() };
     }
     hit.clone()
 }
 
 /// The solution of a substance where its strength is stated, and the substance where not.
-fn diluted(hit: &Hit, strength: Strength) -> Option<Hit> {
+fn diluted(hit: &NameHit, strength: Strength) -> Option<NameHit> {
     let ids = || hit.means.iter().filter_map(Meaning::id);
     if let Some(id) = ids().find_map(|id| shares::diluted(id, strength)) {
-        return Some(Hit { means: vec![Meaning::Material(id)], ask: false, ..hit.clone() });
+        return Some(NameHit { means: vec![Meaning::Material(id)], ask: false, ..hit.clone() });
     }
     let mut means = hit.means.clone();
     means.retain(|one| one.id().and_then(stocked).is_none_or(|row| !ids().any(|id| id == row.instead_of)));
-    (means.len() < hit.means.len()).then(|| Hit { ask: means.len() > 1, means, ..hit.clone() })
+    (means.len() < hit.means.len()).then(|| NameHit { ask: means.len() > 1, means, ..hit.clone() })
 }
 
 /// Of a text that names several the part that nobody knows.
@@ -222,8 +222,14 @@ fn unknown_part(tidy: &str, effort: &mut Effort) -> Option<Several> {
 }
 
 /// Joins what the name says with what the number says.
-fn conclude(mut parts: Vec<Hit>, found: &Numbers, strength: Strength, partly: Option<Several>, empty: bool) -> Reading {
-    let mut reading = Reading {
+fn conclude(
+    mut parts: Vec<NameHit>,
+    found: &Numbers,
+    strength: Strength,
+    partly: Option<Several>,
+    empty: bool,
+) -> NameReading {
+    let mut reading = NameReading {
         means: Vec::new(),
         candidates: Vec::new(),
         sureness: None,
@@ -231,10 +237,11 @@ fn conclude(mut parts: Vec<Hit>, found: &Numbers, strength: Strength, partly: Op
         share: strength.share,
         entries: Vec::new(),
     };
-    let numbered: Vec<Hit> = found.cas.iter().chain(&found.ec).filter_map(|number| lexicon::numbered(number)).collect();
+    let numbered: Vec<NameHit> =
+        found.cas.iter().chain(&found.ec).filter_map(|number| lexicon::numbered(number)).collect();
     let disagrees = by_number(&mut parts, &numbered);
     reading.sureness = parts.iter().map(|part| part.sureness).max();
-    let certain = !parts.is_empty() && parts.iter().all(Hit::is_certain);
+    let certain = !parts.is_empty() && parts.iter().all(NameHit::is_certain);
     let number = || found.cas.first().or(found.ec.first()).cloned().unwrap_or_default();
     reading.doubt = if let Some(mistyped) = &found.mistyped {
         Some(Doubt::Mistyped(mistyped.clone()))
@@ -269,7 +276,7 @@ fn conclude(mut parts: Vec<Hit>, found: &Numbers, strength: Strength, partly: Op
 }
 
 /// Lets numbers decide what a name left open, or stand where there is no name. Whether they contradict it.
-fn by_number(parts: &mut Vec<Hit>, numbered: &[Hit]) -> bool {
+fn by_number(parts: &mut Vec<NameHit>, numbered: &[NameHit]) -> bool {
     match (parts.as_mut_slice(), numbered) {
         (_, []) => false,
         ([], [one]) => {

@@ -1,7 +1,7 @@
 //! What stands beside a name and says nothing of the substance: labels, bullets, amounts, grades, functions, where it is from.
 
 use super::key::words;
-use super::vocabulary::{self, Kind};
+use super::vocabulary::{self, WordKind};
 
 /// Words from which on a text tells of something else: what the substance is kept with, comes from or is for.
 const ASIDES: [&str; 23] = [
@@ -135,9 +135,9 @@ fn without_amounts(text: &str) -> String {
 /// Whether nothing in the text speaks of a substance.
 pub(super) fn is_remark(text: &str) -> bool {
     let mut all = words(text);
-    let first = words(text).find(|word| vocabulary::kind(word) != Some(Kind::Remark)).unwrap_or_default();
+    let first = words(text).find(|word| vocabulary::kind(word) != Some(WordKind::Remark)).unwrap_or_default();
     let aside = ASIDES.iter().any(|aside| text.trim_start().starts_with(aside));
-    if vocabulary::kind(first) == Some(Kind::Function) || aside {
+    if vocabulary::kind(first) == Some(WordKind::Function) || aside {
         return true;
     }
     all.all(|word| is_removable(word) || is_figure(word) || word.len() == 1)
@@ -145,7 +145,7 @@ pub(super) fn is_remark(text: &str) -> bool {
 
 /// Whether a word says nothing of the substance.
 pub(super) fn is_removable(word: &str) -> bool {
-    matches!(vocabulary::kind(word), Some(Kind::Remark | Kind::Function | Kind::Form))
+    matches!(vocabulary::kind(word), Some(WordKind::Remark | WordKind::Function | WordKind::Form))
 }
 
 fn is_figure(word: &str) -> bool {
@@ -161,8 +161,8 @@ pub(super) fn bare<'a>(words: &[&'a str]) -> Vec<&'a str> {
     ];
     let wet = words.iter().any(|word| WET.contains(word));
     let keep = |word: &&&str| match vocabulary::kind(word) {
-        Some(Kind::Form) => wet,
-        Some(Kind::Remark | Kind::Function) => false,
+        Some(WordKind::Form) => wet,
+        Some(WordKind::Remark | WordKind::Function) => false,
         _ => true,
     };
     words.iter().filter(keep).copied().collect()

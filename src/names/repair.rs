@@ -5,11 +5,11 @@
 //! the sense (`-ane` and `-ene`, `-ite` and `-ate`, `-ol` and `-al`), or the word is short, it stays a question.
 
 use super::key::{loose, words};
-use super::lexicon::{Hit, is_word, words_of};
+use super::lexicon::{NameHit, is_word, words_of};
 use super::plants;
 use super::reading::{Meaning, Sureness};
 use super::recogniser::{Effort, text};
-use super::vocabulary::{self, Kind};
+use super::vocabulary::{self, WordKind};
 use crate::quantity::sort_by;
 
 /// The most other words that one word is tried as.
@@ -36,7 +36,7 @@ struct Meant {
 }
 
 /// What a text stands for when its unknown words are spelled as known ones.
-pub(super) fn read(plain: &str, effort: &mut Effort) -> Vec<Hit> {
+pub(super) fn read(plain: &str, effort: &mut Effort) -> Vec<NameHit> {
     let unknown: Vec<&str> = words(plain).filter(|word| may_be_misspelt(word) && !is_word(word)).collect();
     let hits = match unknown.as_slice() {
         [one] => settle(tries(plain, &[one], effort)),
@@ -61,13 +61,13 @@ fn may_be_misspelt(word: &str) -> bool {
     word.len() > 1
         && word.is_ascii()
         && !word.bytes().any(|b| b.is_ascii_digit())
-        && vocabulary::kind(word) != Some(Kind::Real)
+        && vocabulary::kind(word) != Some(WordKind::Real)
         && !plants::is_plant(&[word])
 }
 
 /// What one way of spelling makes.
 struct Tried {
-    hits: Vec<Hit>,
+    hits: Vec<NameHit>,
     near: Near,
 }
 
@@ -103,7 +103,7 @@ fn with_word(plain: &str, word: &str, other: &str) -> String {
 }
 
 /// The nearest answer, if there is one of its kind; several are a question.
-fn settle(mut tried: Vec<Tried>) -> Vec<Hit> {
+fn settle(mut tried: Vec<Tried>) -> Vec<NameHit> {
     let nearest = tried.iter().map(|one| one.near).min().unwrap_or(Near::Far);
     if nearest < Near::Far {
         tried.retain(|one| one.near == nearest);
@@ -121,7 +121,7 @@ fn settle(mut tried: Vec<Tried>) -> Vec<Hit> {
     let mut means: Vec<Meaning> = tried.into_iter().flat_map(|one| one.hits).flat_map(|hit| hit.means).collect();
     means.sort_unstable();
     means.dedup();
-    if means.is_empty() { Vec::new() } else { vec![Hit { means, sureness: Sureness::Likely, ask: true }] }
+    if means.is_empty() { Vec::new() } else { vec![NameHit { means, sureness: Sureness::Likely, ask: true }] }
 }
 
 /// The words that a word may be meant for.

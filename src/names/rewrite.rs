@@ -2,12 +2,12 @@
 //! or an ester by its acid, a plural, the word behind the comma first.
 
 use super::key::{american, key};
-use super::lexicon::{Hit, find, find_placed};
+use super::lexicon::{NameHit, find, find_placed};
 use super::reading::Sureness;
 use crate::facts::{is_stereo, position};
 
 /// What the words stand for in another way of writing.
-pub(super) fn read(words: &[&str], comma: Option<usize>) -> Option<Hit> {
+pub(super) fn read(words: &[&str], comma: Option<usize>) -> Option<NameHit> {
     let hit = positions(words)
         .or_else(|| hydrate(words))
         .or_else(|| salt(words))
@@ -25,7 +25,7 @@ fn joined(words: &[&str]) -> String {
 }
 
 /// `ortho` for `o`; and without all that stands before or behind a name and says which isomer it is.
-fn positions(words: &[&str]) -> Option<Hit> {
+fn positions(words: &[&str]) -> Option<NameHit> {
     let short: Vec<&str> =
         words.iter().map(|word| if word.len() > 1 { position(word).unwrap_or(word) } else { word }).collect();
     let full: Vec<&str> = words.iter().map(|word| position(word).unwrap_or(word)).collect();
@@ -61,7 +61,7 @@ fn positions(words: &[&str]) -> Option<Hit> {
 }
 
 /// Crystals of a salt or an acid hold water or none; the substance is the same.
-fn hydrate(words: &[&str]) -> Option<Hit> {
+fn hydrate(words: &[&str]) -> Option<NameHit> {
     let water = |word: &&&str| word.ends_with("hydrate") || ["anhydrous", "hydrous", "anhydrate"].contains(*word);
     let dry: Vec<&str> = words.iter().filter(|word| !water(word)).copied().collect();
     if dry.len() == words.len() || dry.is_empty() {
@@ -71,7 +71,7 @@ fn hydrate(words: &[&str]) -> Option<Hit> {
 }
 
 /// `lactic acid sodium salt`, `sodium salt of lactic acid`, `salicylic acid methyl ester`: sodium lactate, methyl salicylate.
-fn salt(words: &[&str]) -> Option<Hit> {
+fn salt(words: &[&str]) -> Option<NameHit> {
     let without: Vec<&str> =
         words.iter().filter(|word| !["of", "salt", "ester", "salts"].contains(*word)).copied().collect();
     if without.len() == words.len() {
@@ -88,12 +88,12 @@ fn salt(words: &[&str]) -> Option<Hit> {
 }
 
 /// `wheat protein, hydrolysed`.
-fn turned(words: &[&str], comma: Option<usize>) -> Option<Hit> {
+fn turned(words: &[&str], comma: Option<usize>) -> Option<NameHit> {
     let (before, behind) = words.split_at_checked(comma?)?;
     find(&joined(&[behind, before].concat()))
 }
 
-fn plural(words: &[&str]) -> Option<Hit> {
+fn plural(words: &[&str]) -> Option<NameHit> {
     let single: Vec<&str> = words
         .iter()
         .map(|word| if word.len() > 4 && !word.ends_with("ss") { word.strip_suffix('s').unwrap_or(word) } else { word })

@@ -11,7 +11,7 @@ use crate::quantity::sort_by;
 
 /// What a word is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Kind {
+pub(super) enum WordKind {
     Remark,
     Function,
     Form,
@@ -23,18 +23,18 @@ pub(super) enum Kind {
 
 static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/words.csv")));
 
-static WORDS: LazyLock<Vec<(&'static str, Kind)>> = LazyLock::new(|| {
+static WORDS: LazyLock<Vec<(&'static str, WordKind)>> = LazyLock::new(|| {
     let mut words = Vec::new();
     for row in TABLE.rows() {
         let (Ok(kind), Ok(means), Ok(list)) = (row.get("kind"), row.get("means"), row.get("words")) else { continue };
         let kind = match kind {
-            "function" => Kind::Function,
-            "form" => Kind::Form,
-            "part" => Kind::Part(means),
-            "product" => Kind::Product(means),
-            "author" => Kind::Author,
-            "real" => Kind::Real,
-            _ => Kind::Remark,
+            "function" => WordKind::Function,
+            "form" => WordKind::Form,
+            "part" => WordKind::Part(means),
+            "product" => WordKind::Product(means),
+            "author" => WordKind::Author,
+            "real" => WordKind::Real,
+            _ => WordKind::Remark,
         };
         words.extend(list.split(' ').map(|word| (word, kind)));
     }
@@ -43,12 +43,12 @@ static WORDS: LazyLock<Vec<(&'static str, Kind)>> = LazyLock::new(|| {
 });
 
 /// All words.
-pub(super) fn all() -> &'static [(&'static str, Kind)] {
+pub(super) fn all() -> &'static [(&'static str, WordKind)] {
     &WORDS
 }
 
 /// What a word is, where it is one of these.
-pub(super) fn kind(word: &str) -> Option<Kind> {
+pub(super) fn kind(word: &str) -> Option<WordKind> {
     let at = WORDS.binary_search_by(|(known, _)| (*known).cmp(word)).ok()?;
     WORDS.get(at).map(|(_, kind)| *kind)
 }

@@ -6,7 +6,10 @@ mod chemistry;
 mod fats;
 mod label;
 mod lye;
+mod names;
 mod weigh;
+
+pub use names::name_report;
 
 use crate::desk::{DocId, OpenDocument, ReadProblem, read_document};
 use crate::facts::Shelf;

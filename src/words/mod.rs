@@ -16,7 +16,6 @@ mod law;
 mod lots;
 pub mod lye;
 mod names;
-mod names_report;
 pub mod oils;
 pub mod page;
 mod paper_fields;
@@ -40,7 +39,6 @@ pub use lots::{
     contained, lot, lot_choice, lots, missing_lot, newest_lot,
 };
 pub use names::{choice_name, line_text};
-pub use names_report::name_report;
 pub use paper_fields::{NANO, about_paper, label_format, paper_field, paper_field_text, print_paper, which_paper};
 pub use papers::{
     LABEL_TOO_SMALL, NO_ASSESSMENT, answered, bundle_paper, caution, content, fill_sentence, gap, label_open,

@@ -1,8 +1,8 @@
 //! How much of the annexes a program has read, and that nothing of the rest is lost.
 
 use hundred_parts::law::{
-    Annex, AnnexCell, AnnexEntry, COMPACT, Extent, JudgedShare, Law, Letters, Reading, Verdict, What, judge, products,
-    read, verdict,
+    Annex, AnnexCell, AnnexEntry, COMPACT, EntryReading, Extent, JudgedShare, Law, Letters, Verdict, What, judge,
+    products, read, verdict,
 };
 use hundred_parts::quantity::Percent;
 use proptest::prelude::*;
@@ -17,7 +17,7 @@ fn words(text: &str) -> impl Iterator<Item = &str> {
     text.split(|c: char| !c.is_alphabetic()).filter(|word| word.len() > 3)
 }
 
-fn said(reading: &Reading<'_>) -> String {
+fn said(reading: &EntryReading<'_>) -> String {
     let conditions = reading.conditions.iter().flat_map(|condition| {
         let basis = match &condition.what {
             What::Maximum(maximum) => maximum.reckoned_as.clone().unwrap_or_default(),

@@ -72,7 +72,7 @@ fn is_separator(letters: &[char], n: usize) -> bool {
     let after = letters.get(n + 1).copied().unwrap_or(' ');
     let single = n < 2 || !letters[n - 2].is_alphanumeric();
     let locant = |c: char| c.is_ascii_digit() || c == '\'';
-    let hyphen = letters[n + 1..].iter().skip_while(|c| locant(**c) || **c == ',').next().is_some_and(|c| *c == '-');
+    let hyphen = letters[n + 1..].iter().find(|c| !(locant(**c) || **c == ',')).is_some_and(|c| *c == '-');
     let inner = (locant(before) && locant(after) && hyphen) || (before == 'N' && single && "NO".contains(after));
     !inner
 }

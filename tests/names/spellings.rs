@@ -1,7 +1,7 @@
 //! 1,661 names as suppliers write them, with what they mean (`spellings.csv`, key: `spellings.md`).
 
 use hundred_parts::facts::CsvTable;
-use hundred_parts::names::{Meaning, Reading, as_label, recognise};
+use hundred_parts::names::{Meaning, NameReading, as_label, recognise};
 
 /// What came of one row.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -56,7 +56,7 @@ impl Row {
         self.kind == "ambiguous" || several.iter().filter(|one| !one.starts_with("allergen:")).count() > 1
     }
 
-    fn outcome(&self, reading: &Reading) -> Outcome {
+    fn outcome(&self, reading: &NameReading) -> Outcome {
         let (told, offered) = (all(&reading.means), all(&reading.candidates));
         if let Some(never) = self.means.strip_prefix("not:") {
             let fell = never.split('|').any(|one| told.iter().any(|means| means == one));

@@ -11,7 +11,7 @@ pub(crate) fn command(words: &[String]) -> ExitCode {
     match read(words) {
         Ok(text) => {
             for line in text.lines() {
-                say!("{}", hundred_parts::words::name_report(line));
+                say!("{}", hundred_parts::report::name_report(line));
             }
             ExitCode::SUCCESS
         }

@@ -5,7 +5,7 @@ use std::time::Instant;
 
 use crate::failure::{Done, Failure};
 use crate::say::say;
-use hundred_parts::law::{COMPACT, Law, Reading, Share, judge, products, read, verdict};
+use hundred_parts::law::{COMPACT, EntryReading, JudgedShare, Law, judge, products, read, verdict};
 use hundred_parts::quantity::Percent;
 
 const RUNS: u32 = 11;
@@ -14,9 +14,9 @@ const RUNS: u32 = 11;
 pub(super) fn measure() -> Done {
     let law = Law::read(COMPACT).map_err(|damage| Failure::new("benchmark of the law", damage))?;
     let entries = law.entries().len();
-    let readings: Vec<Reading<'_>> = law.entries().iter().map(read).collect();
+    let readings: Vec<EntryReading<'_>> = law.entries().iter().map(read).collect();
     let lotion = products("body-lotion still 10").sure;
-    let share = Share::of(Percent::millionths(500_000));
+    let share = JudgedShare::of(Percent::millionths(500_000));
     say!("The law: {entries} entries, the fastest of {RUNS} runs");
     told("read the data", entries, &mut || drop(black_box(Law::read(black_box(COMPACT)))));
     told("read conditions", entries, &mut || law.entries().iter().for_each(|entry| drop(black_box(read(entry)))));

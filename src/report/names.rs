@@ -2,7 +2,7 @@
 
 use serde_json::json;
 
-use crate::names::{Doubt, Meaning, Reading, Sureness, as_label, recognise};
+use crate::names::{Doubt, Meaning, NameReading, Sureness, as_label, recognise};
 use crate::quantity::Quantity;
 
 /// One name as one line of JSON: the contract of `cargo task names`. An ingredient that is also an allergen of the label is told
@@ -28,7 +28,7 @@ fn meaning(means: &Meaning) -> String {
     }
 }
 
-fn why(reading: &Reading) -> String {
+fn why(reading: &NameReading) -> String {
     match &reading.doubt {
         None => sure(reading.sureness).to_owned(),
         Some(Doubt::Empty) => "there is no name to read".to_owned(),
