@@ -153,7 +153,7 @@ mod tests {
     fn numbers_are_found_however_they_were_pasted() {
         for (text, rest, cas) in [
             ("linalool 78-70-6 201-134-4", "linalool", "78-70-6"),
-            ("linalool (cas-nr. 78-70-6)", "linalool )", "78-70-6"),
+            ("linalool (cas-nr. 78-70-6)", "linalool ( )", "78-70-6"),
             ("cas# 119-36-8", "", "119-36-8"),
             ("limonene 5989 - 27 - 5", "limonene", "5989-27-5"),
             ("65381-09-1 caprylic/capric triglyceride", "caprylic/capric triglyceride", "65381-09-1"),

@@ -71,6 +71,9 @@ fn last_number(text: &str) -> Option<(usize, Percent)> {
         .rfind(|c: char| !(c.is_ascii_digit() || c == '.' || c == ','))
         .map_or(0, |at| at + text.get(at..).and_then(|rest| rest.chars().next()).map_or(1, char::len_utf8));
     let number = text.get(start..)?.trim_start_matches([',', '.']).replace(',', ".");
+    if !number.bytes().any(|b| b.is_ascii_digit()) {
+        return None;
+    }
     let start = text.len() - number.len();
     let hangs = text.get(..start)?.ends_with(char::is_alphabetic);
     let places = number.split_once('.').map_or("", |(_, places)| places).trim_end_matches('0');
