@@ -8,14 +8,14 @@ let server;
 before(async () => { [chrome, server] = [await browser(), await serve()]; });
 after(async () => { await chrome.close(); await server.close(); });
 
-const LATER = /split_later-[0-9a-f]+\.wasm$/;
+const LAZY = /split_lazy-[0-9a-f]+\.wasm$/;
 
 /** A page whose second part does not come until `let()` is called. Workers are off: their copy would hide the failure. */
 async function withoutTheSecond(answer) {
   const context = await chrome.newContext({ viewport: { width: 820, height: 1180 }, serviceWorkers: 'block' });
-  await context.route(LATER, answer);
+  await context.route(LAZY, answer);
   const page = await open(context, server.url);
-  return { context, page, mend: () => context.unroute(LATER) };
+  return { context, page, mend: () => context.unroute(LAZY) };
 }
 
 test('a formula is written and kept while the second part is missing, and the rest comes on a press', async () => {

@@ -232,7 +232,7 @@ test('a script that is missing is said by the page itself', async () => {
 
 test('a second part that is sent under another media type is used all the same', async () => {
   const context = await fresh({ serviceWorkers: 'block' });
-  await context.route(/split_later-[0-9a-f]+\.wasm$/, async (route) => {
+  await context.route(/split_lazy-[0-9a-f]+\.wasm$/, async (route) => {
     const response = await route.fetch();
     await route.fulfill({ response, headers: { ...response.headers(), 'content-type': 'text/plain' } });
   });
