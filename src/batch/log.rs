@@ -4,56 +4,31 @@
 //! is.
 
 use crate::facts::{Acid, IngredientId};
-use crate::quantity::{Mass, Percent, Ph, Quantity, Timestamp};
+use crate::quantity::{Mass, Percent, Ph, Quantity, Timestamp, keyed};
 
-/// Where something is done.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Vessel {
-    /// The batch itself.
-    Batch,
-    /// The side sample that was taken last: what goes wrong there costs 20 to 50 g, not the batch.
-    Side,
-}
-
-impl Vessel {
-    /// Its name in files.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Batch => "batch",
-            Self::Side => "side",
-        }
-    }
-
-    /// The vessel of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        [Self::Batch, Self::Side].into_iter().find(|vessel| vessel.key() == key)
+keyed! {
+    /// Where something is done.
+    Vessel {
+        /// The batch itself.
+        Batch = "batch",
+        /// The side sample that was taken last: what goes wrong there costs 20 to 50 g, not the batch.
+        Side = "side",
     }
 }
 
-/// What a pH was read with.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Instrument {
-    /// A meter, calibrated: ±0.05.
-    #[default]
-    Meter,
-    /// A strip: ±0.5.
-    Strip,
+keyed! {
+    /// What a pH was read with.
+    #[derive(Default)]
+    Instrument {
+        /// A meter, calibrated: ±0.05.
+        #[default]
+        Meter = "meter",
+        /// A strip: ±0.5.
+        Strip = "strip",
+    }
 }
 
 impl Instrument {
-    /// Its name in files.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Meter => "meter",
-            Self::Strip => "strip",
-        }
-    }
-
-    /// The instrument of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        [Self::Meter, Self::Strip].into_iter().find(|instrument| instrument.key() == key)
-    }
-
     /// Half the width of its error, in pH. Common practice, no source; a calibrated meter's sheet says its own.
     pub const fn half_width(self) -> f64 {
         match self {

@@ -1,6 +1,6 @@
 //! What a formula is called and what it is for.
 
-use crate::quantity::{Ph, Typed};
+use crate::quantity::{Ph, Typed, keyed};
 
 /// Title, purpose and notes of a formula.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -23,35 +23,9 @@ pub struct About {
     pub notes: String,
 }
 
-/// Declares an enum whose values have a fixed name in files.
-macro_rules! named {
-    ($(#[$about:meta])* $name:ident { $($(#[$doc:meta])* $value:ident = $key:literal),+ $(,)? }) => {
-        $(#[$about])*
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-        pub enum $name {
-            $($(#[$doc])* $value),+
-        }
-
-        impl $name {
-            /// Every value, in the order in which it is offered.
-            pub const ALL: &'static [Self] = &[$(Self::$value),+];
-
-            /// Its name in files. Never changes.
-            pub const fn key(self) -> &'static str {
-                match self { $(Self::$value => $key),+ }
-            }
-
-            /// The value of that name.
-            pub fn from_key(key: &str) -> Option<Self> {
-                Self::ALL.iter().copied().find(|value| value.key() == key)
-            }
-        }
-    };
-}
-pub(crate) use named;
-
-named! {
+keyed! {
     /// Whether the product stays on the skin.
+    #[derive(Default)]
     Use {
         /// Stays on.
         #[default]
@@ -63,8 +37,9 @@ named! {
     }
 }
 
-named! {
+keyed! {
     /// The part of the body it is made for.
+    #[derive(Default)]
     Area {
         /// The body.
         #[default]
@@ -82,8 +57,9 @@ named! {
     }
 }
 
-named! {
+keyed! {
     /// For whom it is made.
+    #[derive(Default)]
     Audience {
         /// Adults.
         #[default]
@@ -97,8 +73,9 @@ named! {
     }
 }
 
-named! {
+keyed! {
     /// What it is filled into.
+    #[derive(Default)]
     Pack {
         /// A jar.
         #[default]
@@ -116,8 +93,9 @@ named! {
     }
 }
 
-named! {
+keyed! {
     /// Where a product is given away or sold, and so which rules hold.
+    #[derive(Default)]
     Region {
         /// The European Union, and Northern Ireland, which follows its cosmetics law.
         #[default]

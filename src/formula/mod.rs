@@ -10,7 +10,6 @@ mod moving;
 mod papers;
 mod phase;
 
-pub(crate) use about::named;
 pub use about::{About, Area, Audience, Pack, Region, Use};
 pub use compare::{Change, Comparison, compare};
 pub use line::{Choice, Line, LineId, Share};

@@ -1,11 +1,11 @@
 //! What label and papers need beside the formula, and the answers to findings that stop.
 
-use super::about::named;
 use crate::facts::Months;
-use crate::quantity::{Mass, Parsed, Percent, Typed, Volume};
+use crate::quantity::{Mass, Parsed, Percent, Typed, Volume, keyed};
 
-named! {
+keyed! {
     /// One text of the papers.
+    #[derive(Default)]
     PaperField {
         /// Who answers for the product: a name.
         #[default]

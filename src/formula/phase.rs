@@ -1,8 +1,7 @@
 //! A phase: lines that are weighed and heated together.
 
-use super::about::named;
 use super::{Line, LineId};
-use crate::quantity::{Celsius, Typed};
+use crate::quantity::{Celsius, Typed, keyed};
 
 /// Names a phase within its formula.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -20,8 +19,9 @@ impl PhaseId {
     }
 }
 
-named! {
+keyed! {
     /// What a phase is mostly made of, or when it is added.
+    #[derive(Default)]
     PhaseKind {
         /// Water and what dissolves in it.
         #[default]

@@ -1,34 +1,11 @@
 //! What a product is, as the annexes tell products apart: a kind, a form, and how young its users may be.
 
-/// Declares an enum whose values have a fixed key in tables.
-macro_rules! keyed {
-    ($(#[$about:meta])* $name:ident { $($(#[$doc:meta])* $value:ident = $key:literal),+ $(,)? }) => {
-        $(#[$about])*
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        pub enum $name {
-            $($(#[$doc])* $value),+
-        }
-
-        impl $name {
-            /// Every value.
-            pub const ALL: &'static [Self] = &[$(Self::$value),+];
-
-            /// Its key in tables.
-            pub const fn key(self) -> &'static str {
-                match self { $(Self::$value => $key),+ }
-            }
-
-            /// The value of that key.
-            pub fn from_key(key: &str) -> Option<Self> {
-                Self::ALL.iter().copied().find(|value| value.key() == key)
-            }
-        }
-    };
-}
+use crate::quantity::keyed;
 
 keyed! {
     /// The kind of a product. Every product is of exactly one, though it may not be known which; `data/kinds.csv` says where
     /// each goes and whether it stays there.
+    #[derive(PartialOrd, Ord, Hash)]
     ProductKind {
         /// Lotion, milk, cream or butter for the body.
         BodyLotion = "body-lotion",
@@ -143,6 +120,7 @@ keyed! {
 
 keyed! {
     /// How a product leaves its pack.
+    #[derive(PartialOrd, Ord, Hash)]
     ProductForm {
         /// As cream, liquid, gel, stick or bar: nothing of it flies.
         Still = "still",
@@ -157,6 +135,7 @@ keyed! {
 
 keyed! {
     /// The youngest for whom a product is meant.
+    #[derive(PartialOrd, Ord, Hash)]
     Youngest {
         /// Children under three years.
         UnderThree = "under-3",

@@ -1,4 +1,4 @@
-//! How quantities are declared: what differs from one to the other, and nothing else.
+//! How quantities, and enums with fixed keys, are declared: what differs from one to the other, and nothing else.
 
 /// Makes an integer newtype a quantity: its kind, the decimal places of its smallest unit, the least and the greatest
 /// count of that, and the scale of a unit that may be written behind a number.
@@ -70,3 +70,30 @@ macro_rules! summed {
     };
 }
 pub(super) use summed;
+
+/// Declares an enum whose values have a fixed key in files and tables.
+macro_rules! keyed {
+    ($(#[$about:meta])* $name:ident { $($(#[$doc:meta])* $value:ident = $key:literal),+ $(,)? }) => {
+        $(#[$about])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        pub enum $name {
+            $($(#[$doc])* $value),+
+        }
+
+        impl $name {
+            /// Every value, in the order in which it is offered.
+            pub const ALL: &'static [Self] = &[$(Self::$value),+];
+
+            /// Its key in files and tables. Never changes.
+            pub const fn key(self) -> &'static str {
+                match self { $(Self::$value => $key),+ }
+            }
+
+            /// The value of that key.
+            pub fn from_key(key: &str) -> Option<Self> {
+                Self::ALL.iter().copied().find(|value| value.key() == key)
+            }
+        }
+    };
+}
+pub(crate) use keyed;

@@ -23,7 +23,7 @@ pub use count::Count;
 pub use decimal::{Number, read_number};
 pub use decimal_text::Decimal;
 use declare::summed;
-pub(crate) use declare::{quantity, unitless};
+pub(crate) use declare::{keyed, quantity, unitless};
 pub use density::Density;
 pub use mass::{Mass, MassUnit};
 pub use order::{ordered, sort_by};

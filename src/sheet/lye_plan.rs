@@ -1,8 +1,8 @@
 //! What is to be saponified, and how: the maker's wishes, as typed.
 
 use crate::facts::Alkali;
-use crate::formula::{LineId, named};
-use crate::quantity::{Percent, Scale, Typed, quantity};
+use crate::formula::LineId;
+use crate::quantity::{Percent, Scale, Typed, keyed, quantity};
 
 /// How much less alkali is used than the fats would take up, in units of 0.000001 %, −20 to 50 %. Soap makers call it
 /// superfat. Under nothing there is more alkali than the fats take up: the soap stays caustic.
@@ -23,8 +23,9 @@ quantity! {
     |unit| matches!(unit, "" | ":1" | ": 1").then_some(Scale::exact(1000))
 }
 
-named! {
+keyed! {
     /// Which alkali makes the soap.
+    #[derive(Default)]
     AlkaliChoice {
         /// Sodium hydroxide: a bar.
         #[default]
@@ -36,8 +37,9 @@ named! {
     }
 }
 
-named! {
+keyed! {
     /// How the water for the lye is stated.
+    #[derive(Default)]
     WaterBy {
         /// The alkali as weighed, in per cent of the solution.
         #[default]
@@ -49,8 +51,9 @@ named! {
     }
 }
 
-named! {
+keyed! {
     /// From which saponification values the lye follows.
+    #[derive(Default)]
     SvBasis {
         /// The low end of each fat's range: never too much alkali if the fats are within their ranges.
         #[default]
