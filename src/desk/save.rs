@@ -135,12 +135,12 @@ mod tests {
         let (journal, mirror) = (MemoryJournal::default(), MemoryMirror::default());
         let id = DocId::random(7);
         now(save(&journal, &mirror, &commit(None, 1, "journal")));
-        mirror.write(&commit(None, 5, "echo").stored).unwrap();
+        mirror.write(&commit(None, 5, "mirror").stored).unwrap();
         assert_eq!(
             now(newest(&journal, &mirror, &id)).map(|(stored, ours)| (stored.body, ours)),
-            Some(("echo".into(), false))
+            Some(("mirror".into(), false))
         );
-        let mut damaged = commit(None, 6, "echo").stored;
+        let mut damaged = commit(None, 6, "mirror").stored;
         damaged.body.push('x');
         mirror.write(&damaged).unwrap();
         assert_eq!(

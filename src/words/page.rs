@@ -25,7 +25,7 @@ pub const REDO: &str = "Redo";
 pub const SAVED: &str = "Saved";
 pub const SAVING: &str = "Saving\u{2026}";
 pub const NOT_SAVED: &str = "Not saved. Your work is on screen: export it now. The browser said: ";
-pub const ONLY_ECHO: &str =
+pub const ONLY_MIRROR: &str =
     "Kept in the quick copy only; the browser may lose the last minute of it. Export what matters.";
 pub const CONFLICT: &str =
     "Another tab changed this formula. Nothing was overwritten: your copy goes on here under a name of its own.";

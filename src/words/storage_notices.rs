@@ -50,7 +50,7 @@ pub fn left_the_bin(formulas: usize) -> String {
 
 /// Only the quick copy took it; the browser's words follow, if it had any.
 pub fn only_mirror(reason: &str) -> String {
-    if reason.is_empty() { page::ONLY_ECHO.to_owned() } else { format!("{} ({reason})", page::ONLY_ECHO) }
+    if reason.is_empty() { page::ONLY_MIRROR.to_owned() } else { format!("{} ({reason})", page::ONLY_MIRROR) }
 }
 
 fn value(text: &str) -> String {

@@ -135,8 +135,8 @@ pub(crate) fn told(made: &Made) -> Vec<String> {
     let mut shelf = made.shelf.clone();
     let document = read_document(&made.text(), &mut shelf).unwrap();
     let now = Timestamp::from_millis(0);
-    let cupboard = ShelfDocument::from(shelf);
-    let open = OpenDocument::new(DocId::random(1), document, cupboard, now);
+    let shelf_document = ShelfDocument::from(shelf);
+    let open = OpenDocument::new(DocId::random(1), document, shelf_document, now);
     let derived = open.derive();
     let names = |finding: &Finding| -> Vec<String> {
         let line = |id| open.state().formula.line(id);

@@ -1,6 +1,6 @@
 //! The journal in IndexedDB: three stores, one transaction a call.
 //!
-//! `metas` and `bodies` are keyed by document id, `steps` by id and number. Heads are JSON text, so that a list of all
+//! `heads` and `bodies` are keyed by document id, `steps` by id and number. Heads are JSON text, so that a list of all
 //! documents never reads a body. Notes lie among the bodies under names of their own, where no list looks: a store of their
 //! own would be another version of the database, which no tab of an earlier release could open.
 //!

@@ -28,9 +28,9 @@ fn key(id: &DocId) -> String {
 
 /// Local storage.
 #[derive(Clone, Copy)]
-pub(crate) struct LocalEcho;
+pub(crate) struct LocalStorageMirror;
 
-impl LocalMirror for LocalEcho {
+impl LocalMirror for LocalStorageMirror {
     fn read(&self, id: &DocId) -> Option<StoredDocument> {
         // gloo's own function ends the program where there is no storage.
         local()?;

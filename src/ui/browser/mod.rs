@@ -8,7 +8,7 @@ mod tabs;
 
 pub(crate) use debounce::Debounce;
 pub(crate) use idb::IdbJournal;
-pub(crate) use local_mirror::{LocalEcho, open_here, preference, set_open_id, set_preference};
+pub(crate) use local_mirror::{LocalStorageMirror, open_here, preference, set_open_id, set_preference};
 pub(crate) use pointer::{hold_pointer, scroll_at_edge};
 pub(crate) use tabs::{hear, tell_tabs};
 

@@ -2,7 +2,7 @@
 
 use super::opening::Asked;
 use super::{Desk, FollowUp, browser};
-use crate::ui::browser::LocalEcho;
+use crate::ui::browser::LocalStorageMirror;
 use hundred_parts::desk::{
     Action, Binned, DocId, Document, Journal, LocalMirror, Made, OpenDocument, Opened, Reopen, ShelfAction,
     open_document, put_into_bin,
@@ -126,7 +126,7 @@ impl Desk {
                 return;
             }
             let mut moved = false;
-            match put_into_bin(&*self.journal(), &LocalEcho, &id, into.then(browser::now)).await {
+            match put_into_bin(&*self.journal(), &LocalStorageMirror, &id, into.then(browser::now)).await {
                 Binned::Done(damaged) => {
                     moved = true;
                     browser::tell_tabs(id.as_str());
@@ -172,7 +172,7 @@ impl Desk {
         let journal = self.journal();
         let (mut ids, mut all) = match journal.metas().await {
             Ok(metas) => (metas.into_iter().filter(|meta| meta.binned.is_none()).map(|meta| meta.id).collect(), true),
-            Err(_) => (LocalEcho.ids(), false),
+            Err(_) => (LocalStorageMirror.ids(), false),
         };
         let (open, document) = self.now(|open| (open.id().clone(), open.document().clone()));
         ids.retain(|id: &DocId| id.is_formula() && *id != open);
@@ -182,7 +182,7 @@ impl Desk {
             documents.extend(OpenDocument::open(&stored, Vec::new()).map(|open| open.document().clone()));
         }
         for id in ids {
-            match open_document::<OpenDocument>(&*journal, &LocalEcho, &id).await {
+            match open_document::<OpenDocument>(&*journal, &LocalStorageMirror, &id).await {
                 Opened::Whole(open) | Opened::Rescued(open, _) => documents.push(open.document().clone()),
                 Opened::Missing | Opened::Binned => {}
                 // Not in the file: said, so that nobody takes it for a copy of everything.

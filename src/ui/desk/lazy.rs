@@ -53,7 +53,7 @@ pub(crate) struct LazyChunk {
 
 impl Desk {
     /// Has the lazy chunk do something. False if it did not: what is asked for before it has come is asked for again as it
-    /// comes (`fetch_later`); that a task cannot run is an error in the log.
+    /// comes (`fetch_lazy_chunk`); that a task cannot run is an error in the log.
     pub(super) fn ask_lazy(self, task: LazyTask) -> bool {
         let name = task.name();
         let ran = match self.lazy.get_untracked() {

@@ -3,7 +3,7 @@
 use super::storage_notices::kept_count;
 use super::writing::AGAIN;
 use super::{Arrival, Desk, FormulaPage, LazyChunk, LazyState, LazyTask, Saved, Saving, StorageSignals, browser};
-use crate::ui::browser::{IdbJournal, LocalEcho};
+use crate::ui::browser::{IdbJournal, LocalStorageMirror};
 use hundred_parts::desk::{
     DocId, Document, DocumentKind, DocumentMeta, Incoming, Journal, LinkProblem, LoadGuard, LocalMirror, OpenDocument,
     Opened, Persist, Preview, Reopen, Screen, ShelfDocument, StoredDocument, decode, find_documents, open_document,
@@ -17,7 +17,7 @@ use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
 fn first_document() -> OpenDocument {
-    let whole = |id: &DocId| LocalEcho.read(id).filter(StoredDocument::is_whole);
+    let whole = |id: &DocId| LocalStorageMirror.read(id).filter(StoredDocument::is_whole);
     let shelf_document =
         whole(&DocId::shelf()).and_then(|stored| ShelfDocument::open(&stored, Vec::new())).unwrap_or_default();
     let last = browser::open_here().or_else(|| browser::preference("open")).map(DocId::from);
@@ -65,8 +65,8 @@ impl Desk {
         };
         desk.listen();
         browser::offer_rescue(move || desk.rescue());
-        desk.keep_settled();
-        desk.fetch_later();
+        desk.keep_recomputed();
+        desk.fetch_lazy_chunk();
         spawn_local(async move {
             desk.look_into_the_journal().await;
             desk.saving.looked.set_value(true);
@@ -166,7 +166,7 @@ impl Desk {
         if browser::stopped() {
             // It says so already.
         } else if !self.saving.answered.get_value() {
-            self.saved.set(Saved::No(page::ONLY_ECHO.to_owned()));
+            self.saved.set(Saved::No(page::ONLY_MIRROR.to_owned()));
             set_timeout(move || spawn_local(self.look_into_the_journal()), AGAIN);
         } else if self.now(OpenDocument::is_dirty) {
             self.write_soon(Duration::ZERO);
@@ -210,7 +210,7 @@ impl Desk {
     async fn adopt_shelf(self) {
         let id = DocId::shelf();
         let guard = self.now(|open| LoadGuard::of(open.shelf_document()));
-        let mut stored = match open_document::<ShelfDocument>(&*self.journal(), &LocalEcho, &id).await {
+        let mut stored = match open_document::<ShelfDocument>(&*self.journal(), &LocalStorageMirror, &id).await {
             Opened::Missing | Opened::Binned => return,
             Opened::Newer(stored) => return self.read_only(Some(stored)),
             Opened::Whole(shelf_document) => shelf_document,
@@ -268,7 +268,7 @@ impl Desk {
     pub(super) async fn open_stored(self, id: DocId, asked: Asked) -> bool {
         let journal = self.journal();
         let guard = self.now(LoadGuard::of);
-        let opened = match open_document::<OpenDocument>(&*journal, &LocalEcho, &id).await {
+        let opened = match open_document::<OpenDocument>(&*journal, &LocalStorageMirror, &id).await {
             found @ (Opened::Missing | Opened::Binned) => {
                 if asked == Asked::ByTheMaker && self.now(|open| *open.id() != id) {
                     let binned = matches!(found, Opened::Binned);
@@ -326,7 +326,12 @@ impl Desk {
     fn list(self, mut metas: Vec<DocumentMeta>) {
         // What the journal could not take is in the quick copy alone.
         let unknown = |id: &DocId| metas.iter().all(|meta| meta.id != *id);
-        let copies: Vec<_> = LocalEcho.ids().into_iter().filter(unknown).filter_map(|id| LocalEcho.read(&id)).collect();
+        let copies: Vec<_> = LocalStorageMirror
+            .ids()
+            .into_iter()
+            .filter(unknown)
+            .filter_map(|id| LocalStorageMirror.read(&id))
+            .collect();
         metas.extend(copies.into_iter().filter(StoredDocument::is_whole).map(|stored| stored.meta));
         metas.retain(|meta| meta.id.is_formula());
         sort_by(&mut metas, |a, b| b.changed.cmp(&a.changed));

@@ -40,7 +40,7 @@ impl Desk {
     }
 
     /// Keeps what follows from the formula in step with it.
-    pub(super) fn keep_settled(self) {
+    pub(super) fn keep_recomputed(self) {
         let shown = StoredValue::new(None::<DocId>);
         let debounce = browser::Debounce::default();
         Effect::new(move |_| {
@@ -63,7 +63,7 @@ impl Desk {
     }
 
     /// Fetches the second part of the program, once what is there has been drawn.
-    pub(crate) fn fetch_later(self) {
+    pub(crate) fn fetch_lazy_chunk(self) {
         self.lazy.set(LazyState::Coming);
         let fetch = move || {
             spawn_local(async move {

@@ -1,7 +1,7 @@
 //! Exports, the browser's promise, and copies that could not be read.
 
 use super::{Desk, Saved, browser};
-use crate::ui::browser::LocalEcho;
+use crate::ui::browser::LocalStorageMirror;
 use hundred_parts::desk::{Backups, BinDays, DocId, Journal, StoredDocument, empty_bin, take_strays};
 use hundred_parts::words::{page, storage_notices};
 use leptos::prelude::*;
@@ -38,11 +38,11 @@ impl Desk {
             let Ok(metas) = journal.metas().await else { return };
             let days = BinDays::read(&browser::preference(BIN).unwrap_or_default()).used(browser::now(), &metas);
             browser::set_preference(BIN, &days.write());
-            let removed = empty_bin(&*journal, &LocalEcho, &metas, &days).await;
+            let removed = empty_bin(&*journal, &LocalStorageMirror, &metas, &days).await;
             if removed > 0 {
                 self.say(&storage_notices::left_the_bin(removed), None);
             }
-            if take_strays(&*journal, &LocalEcho, &metas).await || removed > 0 {
+            if take_strays(&*journal, &LocalStorageMirror, &metas).await || removed > 0 {
                 self.refresh_metas().await;
             }
         });

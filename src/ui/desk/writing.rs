@@ -1,7 +1,7 @@
 //! Writing: when, and what the maker is told about it.
 
 use super::{Desk, LazyTask, Saved, browser};
-use crate::ui::browser::LocalEcho;
+use crate::ui::browser::LocalStorageMirror;
 use hundred_parts::desk::{DocId, LocalMirror, News, OpenDocument, Persist, WriterHost, title_with};
 use hundred_parts::facts::ShelfChange;
 use hundred_parts::quantity::Timestamp;
@@ -46,7 +46,7 @@ impl Desk {
         if !browser::stopped() {
             for stored in self.now(OpenDocument::unsaved_snapshots) {
                 // A full store: the journal may still be in time.
-                let copied = LocalEcho.write(&stored).is_ok();
+                let copied = LocalStorageMirror.write(&stored).is_ok();
                 if copied && stored.meta.id.is_formula() {
                     browser::set_open_id(stored.meta.id.as_str());
                 }
@@ -59,14 +59,14 @@ impl Desk {
     /// page opens again. Nothing else of this instance is touched.
     pub(super) fn rescue(self) -> Option<browser::Rescued> {
         let words = self.open.try_with_untracked(OpenDocument::unsaved_snapshots)?;
-        let kept = words.iter().all(|stored| LocalEcho.write(stored).is_ok());
+        let kept = words.iter().all(|stored| LocalStorageMirror.write(stored).is_ok());
         (!words.is_empty()).then(|| browser::Rescued { kept, text: serde_json::to_string(&words).unwrap_or_default() })
     }
 
     /// Writes whatever is not in the journal yet. True if nothing is left to write.
     pub(crate) async fn write(self) -> bool {
         let (writer, journal) = (self.saving.writer.get_value(), self.journal());
-        let done = writer.write(&self, &*journal, &LocalEcho).await;
+        let done = writer.write(&self, &*journal, &LocalStorageMirror).await;
         // Where nothing was to be written nobody was asked: 'Saved' is the journal's word.
         let answered = self.saving.answered.get_value();
         if done && answered && self.saved.get_untracked() != Saved::Yes && !browser::stopped() {
@@ -85,7 +85,7 @@ impl Desk {
             }
             if matches!(self.saved.get_untracked(), Saved::No(_)) {
                 let words = self.now(OpenDocument::unsaved_snapshots);
-                let copied = words.iter().all(|stored| LocalEcho.write(stored).is_ok());
+                let copied = words.iter().all(|stored| LocalStorageMirror.write(stored).is_ok());
                 if !copied {
                     self.say(storage_notices::STAYS_OPEN, None);
                 }

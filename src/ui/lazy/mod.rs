@@ -122,7 +122,7 @@ fn missing(desk: Desk) -> El {
         .class("card")
         .attr("role", "alert")
         .child(el("p").text(page::PART_MISSING))
-        .child(button(page::TRY_AGAIN).class("primary").press(move || desk.fetch_later()))
+        .child(button(page::TRY_AGAIN).class("primary").press(move || desk.fetch_lazy_chunk()))
 }
 
 /// Fetches the second part. False if it did not come, or not whole.
