@@ -1,7 +1,5 @@
-//! The pH log of a batch: readings, doses and what was taken away, in order, and what follows from them.
-//!
-//! Events are only ever added; a mistaken one is struck by a later event. A batch record can take the list over as it
-//! is.
+//! The pH log of a batch: readings, doses and what was taken away, in order, and what follows from them. It is a fold over
+//! the record of the batch.
 
 use crate::facts::{Acid, IngredientId};
 use crate::quantity::{Mass, Percent, Ph, Quantity, Timestamp, keyed};
@@ -77,8 +75,6 @@ pub enum PhEvent {
         /// How much.
         mass: Mass,
     },
-    /// An earlier entry was a mistake, by its place in the list from 0.
-    Strike(usize),
 }
 
 /// The log of one batch with what it started from.
@@ -90,6 +86,8 @@ pub struct PhLog {
     pub target: Ph,
     /// What happened, in order, each with its time as the page's clock had it.
     pub events: Vec<(Timestamp, PhEvent)>,
+    /// Events that were a mistake and count no more, by their places among them from 0.
+    pub struck: Vec<usize>,
 }
 
 /// One reading in its place.
@@ -153,12 +151,12 @@ fn kilograms(mass: Mass) -> f64 {
 impl PhLog {
     /// A log that begins now.
     pub fn new(batch: Mass, target: Ph) -> Self {
-        Self { batch, target, events: Vec::new() }
+        Self { batch, target, events: Vec::new(), struck: Vec::new() }
     }
 
     /// True if the entry at this place was struck.
     pub fn is_struck(&self, place: usize) -> bool {
-        self.events.iter().any(|(_, event)| *event == PhEvent::Strike(place))
+        self.struck.contains(&place)
     }
 
     /// True if there is a side sample.
@@ -255,7 +253,6 @@ impl PhLog {
                     course.side = Some(side);
                     course.samples += 1;
                 }
-                PhEvent::Strike(_) => {}
             }
         }
         course.know(course.titrants.len());

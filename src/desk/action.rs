@@ -2,13 +2,12 @@
 
 use super::State;
 use super::texts::{MOST_NAME, MOST_NOTE, kept};
-use crate::batch::{PhEvent, PhLog};
 use crate::facts::{Field, IngredientId, LotField};
 use crate::formula::{
     Answer, Area, Audience, Choice, Direction, DropSide, LineId, MOST_PHASES, Pack, PaperField, PhaseId, PhaseKind,
     Region, Share, Use,
 };
-use crate::quantity::{Mass, MassUnit, Percent, Ph, Timestamp, Typed};
+use crate::quantity::{MassUnit, Percent, Typed};
 use crate::rules::Remedy;
 use crate::sheet::{
     AlkaliChoice, BatchBasis, Fill, FillBy, InHand, LyeField, PlanField, Premixes, Saponified, SvBasis, Totals,
@@ -94,10 +93,6 @@ pub enum Action {
     LyeBasis(SvBasis),
     /// The maker knows that a lye discount of nothing or less leaves no margin (true), or takes that back.
     LyeAcknowledged(bool),
-    /// A new log of the pH of a batch of this mass, to be brought to this pH; the one before is given up.
-    BeginPh(Mass, Ph),
-    /// Something happened to that pH: one more entry of its log.
-    NotePh(Timestamp, PhEvent),
     /// A text of label and papers, as typed.
     Paper(PaperField, String),
     /// An answer to a finding; one without reason and person takes it back.
@@ -199,7 +194,7 @@ pub enum Made {
 
 /// Makes one change. An action on something that is gone changes nothing.
 pub fn apply(state: &mut State, action: Action) -> Made {
-    let State { formula, plan, ph_log, lye } = state;
+    let State { formula, plan, lye } = state;
     let about = &mut formula.about;
     match action {
         Action::Title(text) => about.title = text,
@@ -248,12 +243,6 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         Action::LyeWater(by) => lye.water_by = by,
         Action::LyeBasis(basis) => lye.basis = basis,
         Action::LyeAcknowledged(known) => lye.acknowledged = known,
-        Action::BeginPh(batch, target) => *ph_log = Some(PhLog::new(batch, target)),
-        Action::NotePh(now, event) => {
-            if let Some(log) = ph_log {
-                log.events.push((now, event));
-            }
-        }
         Action::Paper(field, text) => formula.papers.set(field, text),
         Action::Answer(answer) => formula.papers.set_answer(answer),
         Action::Remedy(remedy) => return apply_remedy(state, remedy),

@@ -2,6 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
+/// How the ids of records begin.
+const BATCH: &str = "batch.";
+
 /// Names a stored document: the key of its copies in every store.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub struct DocId(String);
@@ -16,6 +19,8 @@ pub enum DocumentKind {
     Formula,
     /// The maker's shelf; there is one.
     Shelf,
+    /// The record of one batch.
+    Batch,
     /// One that a newer release has written: it is left as it is, and neither listed, opened, copied nor removed.
     Unknown,
 }
@@ -24,6 +29,16 @@ impl DocId {
     /// Of a formula, from 64 random bits, which the page provides.
     pub fn random(bits: u64) -> Self {
         Self(format!("{bits:016x}"))
+    }
+
+    /// Of the record of a batch, from 64 random bits, which the page provides.
+    pub fn batch(bits: u64) -> Self {
+        Self(format!("{BATCH}{bits:016x}"))
+    }
+
+    /// Of the record that the log in a formula of an earlier release became: the same in every tab.
+    pub(super) fn batch_of(formula: &Self) -> Self {
+        Self(format!("{BATCH}{}", formula.0))
     }
 
     /// The maker's shelf.
@@ -40,6 +55,7 @@ impl DocId {
     pub fn kind(&self) -> DocumentKind {
         match self.0.as_str() {
             "shelf" => DocumentKind::Shelf,
+            id if id.starts_with(BATCH) => DocumentKind::Batch,
             id if id.contains('.') => DocumentKind::Unknown,
             _ => DocumentKind::Formula,
         }
@@ -67,7 +83,9 @@ mod tests {
         assert_eq!(DocId::random(7).kind(), DocumentKind::Formula);
         assert_eq!(DocId::shelf().kind(), DocumentKind::Shelf);
         assert_eq!(kind("00000000000000ff"), DocumentKind::Formula);
-        for newer in ["batch.00000000000000ff", "study.1", "."] {
+        assert_eq!(DocId::batch(7).kind(), DocumentKind::Batch);
+        assert_eq!(DocId::batch_of(&DocId::random(7)), DocId::batch(7));
+        for newer in ["study.1", "."] {
             assert_eq!(kind(newer), DocumentKind::Unknown, "{newer}");
         }
     }

@@ -1,22 +1,21 @@
 //! A document: a formula with its plan, and the versions that were kept of it.
 
-use super::{Snapshot, read, write};
-use crate::batch::PhLog;
+use super::{DocId, RecordBody, Snapshot, read, write};
 use crate::facts::Shelf;
 use crate::formula::{Choice, Formula, Line, LineId};
 use crate::quantity::Timestamp;
 use crate::sheet::{LyePlan, Plan, Saponified};
+use serde_json::Value;
 use std::sync::Arc;
 
-/// What undo goes back over: the formula, the plan for a batch of it, that batch's log, and the plan for its lye.
+/// What undo goes back over: the formula, the plan for a batch of it, and the plan for its lye. What happened to a batch
+/// stands in its record, which nothing goes back over.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct State {
     /// The formula.
     pub formula: Formula,
     /// The plan.
     pub plan: Plan,
-    /// What happened to the pH of the batch, once that was begun.
-    pub ph_log: Option<PhLog>,
     /// The plan for lye.
     pub lye: LyePlan,
 }
@@ -42,13 +41,32 @@ pub struct Version {
     pub formula: Formula,
 }
 
-/// A formula, its plan and its versions.
+/// A batch that was made from a formula.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum BatchRef {
+    /// Its record is a stored document.
+    Stored {
+        /// Of this id.
+        id: DocId,
+        /// When it began.
+        begun: Timestamp,
+    },
+    /// Its record is with the formula, as in files.
+    Carried(Arc<RecordBody>),
+}
+
+/// A formula, its plan, its versions and its batches.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Document {
     /// As it is now.
     pub state: State,
     /// Kept versions, oldest first.
     pub versions: Vec<Arc<Version>>,
+    /// Batches that were made from it, the one that is worked on last.
+    pub batches: Vec<BatchRef>,
+    /// The pH log of a release without records, as it was written. It becomes a record when the document is opened, and
+    /// stays here too: what that release kept is not lost if the record never reaches a store.
+    pub old_log: Option<Value>,
 }
 
 impl Document {
@@ -92,14 +110,15 @@ impl Document {
     pub fn duplicate(&self, title: String) -> Self {
         let mut state = self.state.clone();
         state.formula.about.title = title;
-        state.ph_log = None;
         state.lye.acknowledged = false;
-        Self { state, versions: Vec::new() }
+        Self { state, ..Self::default() }
     }
 
-    /// The same document for where the shelf is all that is known: an ingredient that has left it is only a name there.
+    /// The same document for where the shelf is all that is known, and no other stored document: an ingredient that has left
+    /// the shelf is only a name there, and a batch is there if its record is with the formula.
     pub(super) fn for_others(&self, shelf: &Shelf) -> Self {
         let mut document = self.clone();
+        document.batches.retain(|batch| matches!(batch, BatchRef::Carried(_)));
         let gone = |line: &Line| line.choice.id().filter(|id| !shelf.knows(id)).map(|id| (line.id, id.spelled_out()));
         let formula = &mut document.state.formula;
         for (line, name) in formula.lines().filter_map(|(_, line)| gone(line)).collect::<Vec<_>>() {
@@ -188,15 +207,15 @@ mod tests {
     }
 
     #[test]
-    fn duplicate_takes_neither_log_nor_versions_nor_what_was_acknowledged() {
-        use crate::quantity::{Mass, Ph, Quantity};
+    fn duplicate_takes_neither_batches_nor_versions_nor_what_was_acknowledged() {
         let mut document = crate::desk::demo();
         document.save_version(Timestamp::from_millis(1));
         document.state.lye.acknowledged = true;
-        document.state.ph_log =
-            Some(PhLog::new(Mass::from_canonical("100").unwrap(), Ph::from_canonical("5").unwrap()));
+        document.old_log = Some(Value::Null);
+        document.batches = vec![BatchRef::Carried(Arc::default())];
         let copy = document.duplicate("Another".into());
-        assert_eq!((copy.state.ph_log.is_none(), copy.state.lye.acknowledged, copy.versions.len()), (true, false, 0));
+        assert_eq!((&copy.batches[..], copy.old_log, copy.versions.len()), (&[][..], None, 0));
+        assert!(!copy.state.lye.acknowledged);
         assert_eq!(copy.state.plan, document.state.plan);
     }
 

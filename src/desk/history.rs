@@ -135,13 +135,16 @@ impl<S: Snapshot> History<S> {
         self.go(|at| Some(at + 1))
     }
 
-    /// To the next state that is not damaged.
+    /// To the next state that is another one and not damaged: steps of earlier releases may differ in what no state holds
+    /// any more.
     fn go(&mut self, next: fn(usize) -> Option<usize>) -> Option<S> {
         let mut to = self.cursor;
+        let now = self.steps.get(to)?.state();
         let state = loop {
             to = next(to)?;
-            if let Some(state) = self.steps.get(to)?.state() {
-                break state;
+            match self.steps.get(to)?.state() {
+                Some(state) if now.as_ref() != Some(&state) => break state,
+                _ => {}
             }
         };
         self.steps[to] = HistoryStep::Live(state.clone());

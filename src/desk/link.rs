@@ -48,7 +48,6 @@ fn for_others(shelf: &Shelf, state: &State) -> Shelf {
 fn packed(state: &State, shelf: &Shelf, with_notes: bool) -> Option<Vec<u8>> {
     let mut state = state.clone();
     // What happened to one batch is nobody else's.
-    state.ph_log = None;
     if !with_notes {
         state.formula.about.notes.clear();
         // Names, addresses and reasons are as private as notes.
@@ -63,7 +62,7 @@ fn packed(state: &State, shelf: &Shelf, with_notes: bool) -> Option<Vec<u8>> {
     }
     let own = for_others(shelf, &state);
     let carried = (own != Shelf::default()).then_some(&own);
-    let text = write::document_value(&Document { state, versions: Vec::new() }.for_others(shelf), carried).to_string();
+    let text = write::document_value(&Document { state, ..Document::default() }.for_others(shelf), carried).to_string();
     if text.len() > MOST_BYTES {
         return None;
     }

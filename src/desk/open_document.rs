@@ -3,8 +3,8 @@
 use super::history::read_step;
 use super::shelf_document::ShelfDocument;
 use super::{
-    Action, DocId, Document, Fresh, History, Made, News, Persist, Reopen, State, Steps, StepsChange, StoredDocument,
-    Tracking, Written, apply, apply_fill_up_words, crc32, demo, read, write,
+    Action, DocId, Document, Fresh, History, Made, News, Persist, RecordDocument, Reopen, State, Steps, StepsChange,
+    StoredDocument, Tracking, Written, apply, apply_fill_up_words, crc32, demo, read, write,
 };
 use crate::facts::Shelf;
 use crate::quantity::Timestamp;
@@ -23,10 +23,12 @@ pub struct Derived {
 /// An open document.
 #[derive(Debug, Clone)]
 pub struct OpenDocument {
-    document: Document,
+    pub(super) document: Document,
     history: History<State>,
     tracking: Tracking,
     pub(super) shelf_document: ShelfDocument,
+    /// The record of the batch that is worked on, once it was begun or opened.
+    pub(super) record: Option<RecordDocument>,
     /// It is the worked example, and nobody has touched it.
     untouched: bool,
 }
@@ -35,7 +37,7 @@ impl OpenDocument {
     /// A document that was never stored.
     pub fn new(id: DocId, document: Document, shelf_document: ShelfDocument, now: Timestamp) -> Self {
         let history = History::new(document.state.clone());
-        Self { document, history, tracking: Tracking::new(id, now), shelf_document, untouched: false }
+        Self { document, history, tracking: Tracking::new(id, now), shelf_document, record: None, untouched: false }
     }
 
     /// The worked example: until it is changed or stored, nothing is lost with it.
@@ -74,9 +76,17 @@ impl OpenDocument {
         Self { shelf_document, ..self }
     }
 
-    /// What is open: the formula and the shelf.
-    pub fn open_ids(&self) -> [DocId; 2] {
-        [DocId::shelf(), self.id().clone()]
+    /// What is open, in the order in which it is written: a formula names the record of its batch, so that comes before it.
+    pub fn open_ids(&self) -> Vec<DocId> {
+        let mut ids = vec![DocId::shelf()];
+        ids.extend(self.record.iter().map(|record| record.id().clone()));
+        ids.push(self.id().clone());
+        ids
+    }
+
+    fn open_documents(&self) -> impl Iterator<Item = &dyn Persist> {
+        let record = self.record.as_ref().map(|record| record as &dyn Persist);
+        [self as &dyn Persist].into_iter().chain(record).chain([&self.shelf_document as &dyn Persist])
     }
 
     /// The open document of an id, whatever its kind.
@@ -86,13 +96,13 @@ impl OpenDocument {
         } else if self.id() == id {
             Some(self)
         } else {
-            None
+            self.record.as_mut().filter(|record| record.id() == id).map(|record| record as &mut dyn Persist)
         }
     }
 
     /// True while something is not in the journal yet.
     pub fn is_dirty(&self) -> bool {
-        self.tracking.is_dirty() || self.shelf_document.is_dirty()
+        self.open_documents().any(|document| document.tracking().is_dirty())
     }
 
     /// True while another document may take this one's place without its being written first.
@@ -147,8 +157,9 @@ impl OpenDocument {
         true
     }
 
-    fn touch(&mut self, now: Timestamp) {
+    pub(super) fn touch(&mut self, now: Timestamp) {
         self.tracking.touch(now);
+        self.touch_record();
         self.untouched = false;
     }
 
@@ -199,7 +210,7 @@ impl OpenDocument {
     /// Everything that was not handed to the journal yet, for a page that is closing and cannot wait for it: as copies for
     /// the local mirror. Nothing changes here.
     pub fn unsaved_snapshots(&self) -> Vec<StoredDocument> {
-        [self.unsaved(), self.shelf_document.unsaved()].into_iter().flatten().collect()
+        self.open_documents().filter_map(Persist::unsaved).collect()
     }
 
     /// This one was changed before the stored one was read: its history goes behind that of what was typed, unless it is
@@ -260,17 +271,20 @@ impl Reopen for OpenDocument {
     fn open(stored: &StoredDocument, steps: Steps) -> Option<Self> {
         let document = read::read_stored(&stored.body).ok()?;
         let history = History::restore(document.state.clone(), steps, stored.meta.step);
-        Some(Self {
+        let mut open = Self {
             document,
             history,
             tracking: Tracking::of(stored),
             shelf_document: ShelfDocument::default(),
+            record: None,
             untouched: false,
-        })
+        };
+        open.open_old_log();
+        Some(open)
     }
 
     fn from_step(id: &DocId, step: &str, changed: Timestamp) -> Option<Self> {
-        let document = Document { state: read_step(step)?, versions: Vec::new() };
+        let document = Document { state: read_step(step)?, ..Document::default() };
         Some(Self::new(id.clone(), document, ShelfDocument::default(), changed))
     }
 }

@@ -1,6 +1,6 @@
 //! What an import would bring, beside what is here already.
 
-use super::{Document, Incoming, State, Version, write};
+use super::{BatchRef, Document, Incoming, RecordBody, State, Version, write};
 use crate::facts::Shelf;
 use crate::formula::{Comparison, compare};
 use crate::sheet::LyePlan;
@@ -57,15 +57,23 @@ fn look_up(document: &Document, mine: &[Document]) -> LocalMatch {
     namesakes().next().map_or(LocalMatch::New, |other| LocalMatch::Differs(compare(&other.state.formula, formula)))
 }
 
-/// True if all of a document is in one that is here: a link has no log of a batch, no versions and perhaps no plan.
+/// True if the log of an earlier release is a record here.
+fn noted_here(document: &Document, mine: &Document) -> bool {
+    let Some(log) = document.old_log.as_ref().and_then(RecordBody::of_log) else { return false };
+    mine.batches.iter().any(|batch| matches!(batch, BatchRef::Carried(record) if record.holds(&log)))
+}
+
+/// True if all of a document is in one that is here: a link has no batches, no versions and perhaps no plan. Batches are
+/// compared where their records are with both.
 fn brings_nothing(document: &Document, mine: &Document) -> bool {
-    let (State { formula, plan, ph_log, lye }, here) = (&document.state, &mine.state);
+    let (State { formula, plan, lye }, here) = (&document.state, &mine.state);
     let kept = |version: &Arc<Version>| {
         mine.versions.iter().any(|other| write::same_formula(&other.formula, &version.formula))
     };
     write::same_formula(&here.formula, formula)
         && *plan == here.plan
-        && (ph_log.is_none() || *ph_log == here.ph_log)
+        && (document.old_log.is_none() || document.old_log == mine.old_log || noted_here(document, mine))
+        && document.batches.iter().all(|batch| mine.batches.contains(batch))
         && (*lye == LyePlan::default() || *lye == here.lye)
         && document.versions.iter().all(kept)
 }
@@ -92,9 +100,7 @@ mod tests {
     }
 
     #[test]
-    fn preview_offers_a_log_and_versions_that_are_not_here() {
-        use crate::batch::PhLog;
-        use crate::quantity::{Mass, Ph, Quantity};
+    fn preview_offers_batches_and_versions_that_are_not_here() {
         let known = |document: Document, mine: Document| {
             Preview::new(
                 Incoming { documents: vec![document], shelf: Shelf::default(), refused: Vec::new() },
@@ -105,9 +111,15 @@ mod tests {
             .remove(0)
         };
         let mut logged = demo();
-        logged.state.ph_log = Some(PhLog::new(Mass::from_canonical("100").unwrap(), Ph::from_canonical("5").unwrap()));
+        let log = serde_json::json!({"batch_g": "100", "target_ph": "5", "events": []});
+        logged.old_log = Some(log.clone());
         assert!(matches!(known(logged.clone(), demo()), LocalMatch::Differs(_)));
-        assert_eq!(known(demo(), logged), LocalMatch::Same);
+        assert_eq!(known(demo(), logged.clone()), LocalMatch::Same);
+        let mut recorded = demo();
+        recorded.batches = vec![BatchRef::Carried(Arc::new(RecordBody::of_log(&log).unwrap()))];
+        assert!(matches!(known(recorded.clone(), demo()), LocalMatch::Differs(_)));
+        assert_eq!(known(recorded.clone(), recorded.clone()), LocalMatch::Same);
+        assert_eq!(known(logged, recorded), LocalMatch::Same, "the log of an earlier release is that record");
         let mut older = demo();
         older.state.formula.about.notes.push('!');
         let mut versioned = demo();

@@ -5,7 +5,7 @@ use super::read_cursor::{JsonCursor, ReadProblem, ReadResult, check_head, keys, 
 use super::read_plan::{lye, plan};
 use super::read_shelf::read_shelf;
 use super::texts::{MOST_NAME, MOST_NOTE};
-use super::{Document, State, Version};
+use super::{BatchRef, DocId, Document, DocumentKind, RecordBody, State, Version, ph_events, record};
 use crate::facts::{IngredientId, Shelf};
 use crate::formula::{
     Answer, Area, Audience, Choice, Formula, Line, MOST_LINES, MOST_PHASES, Pack, PaperField, Papers, PhaseKind,
@@ -18,6 +18,8 @@ use std::sync::Arc;
 
 /// More than anybody keeps.
 const MOST_VERSIONS: usize = 100_000;
+/// More batches than anybody makes of one formula.
+const MOST_BATCHES: usize = 20_000;
 /// More answers than a formula has findings.
 const MOST_ANSWERS: usize = 5000;
 
@@ -51,11 +53,11 @@ pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> ReadResult<(Vec<Documen
         read_shelf(&at, shelf)?;
     }
     let Some(list) = root.get("formulas")? else {
-        return Ok((vec![document(&root, AllowedIngredients::OrNamed(shelf))?], Vec::new()));
+        return Ok((vec![document_from_outside(&root, shelf)?], Vec::new()));
     };
     let (mut documents, mut refused) = (Vec::new(), Vec::new());
     for at in list.list(20_000)? {
-        match document(&at, AllowedIngredients::OrNamed(shelf)) {
+        match document_from_outside(&at, shelf) {
             Ok(document) => documents.push(document),
             Err(problem) => refused.push(problem),
         }
@@ -94,7 +96,44 @@ fn document(at: &JsonCursor<'_>, known: AllowedIngredients<'_>) -> ReadResult<Do
             version.number = number;
         }
     }
-    Ok(Document { state, versions: versions.into_iter().map(Arc::new).collect() })
+    let old_log = match at.get("batch")? {
+        Some(batch) => batch.get("ph_log")?.map(|log| log.value.clone()),
+        None => None,
+    };
+    let batches = at.get("records")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_BATCHES))?;
+    let stored = matches!(known, AllowedIngredients::Any);
+    let batches = batches.iter().map(|at| batch_ref(at, stored)).collect::<ReadResult<_>>()?;
+    Ok(Document { state, versions: versions.into_iter().map(Arc::new).collect(), batches, old_log })
+}
+
+/// A batch of a formula. Only a `stored` formula may name the record of another stored document.
+fn batch_ref(at: &JsonCursor<'_>, stored: bool) -> ReadResult<BatchRef> {
+    let Some(named) = at.get("id")?.filter(|_| stored) else {
+        return RecordBody::read(at).map(|record| BatchRef::Carried(Arc::new(record)));
+    };
+    let id = named.value.as_str().map(|id| DocId::from(id.to_owned()));
+    let Some(id) = id.filter(|id| id.kind() == DocumentKind::Batch) else {
+        return named.wrong("the id of a batch");
+    };
+    let begun = at.get("begun")?.and_then(|begun| begun.value.as_str().and_then(Timestamp::read));
+    Ok(BatchRef::Stored { id, begun: begun.unwrap_or_default() })
+}
+
+/// Whether all that a file says of a formula's batches can be read: it is kept as it is, and read when it is shown.
+fn check_batches(at: &JsonCursor<'_>) -> ReadResult<()> {
+    if let Some(log) = at.get("batch")?.map(|batch| batch.get("ph_log")).transpose()?.flatten() {
+        ph_events::check_log(&log)?;
+    }
+    for batch in at.get("records")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_BATCHES))? {
+        record::read(&batch)?;
+    }
+    Ok(())
+}
+
+/// A document of a file.
+fn document_from_outside(at: &JsonCursor<'_>, shelf: &Shelf) -> ReadResult<Document> {
+    check_batches(at)?;
+    document(at, AllowedIngredients::OrNamed(shelf))
 }
 
 fn version(at: &JsonCursor<'_>) -> ReadResult<Version> {
@@ -106,20 +145,21 @@ fn version(at: &JsonCursor<'_>) -> ReadResult<Version> {
     let Some(moment) = saved.value.as_str().and_then(Timestamp::read) else {
         return saved.wrong("a time such as \"2026-11-25T14:02:00Z\"");
     };
-    let formula = formula(&at.need("formula", "a formula")?, AllowedIngredients::Any)?;
+    let formula = kept_formula(&at.need("formula", "a formula")?)?;
     Ok(Version { number: n, saved: moment, formula })
+}
+
+/// A formula as it was once: its ingredients may have left the shelf since.
+pub(super) fn kept_formula(at: &JsonCursor<'_>) -> ReadResult<Formula> {
+    formula(at, AllowedIngredients::Any)
 }
 
 fn state(at: &JsonCursor<'_>, known: AllowedIngredients<'_>) -> ReadResult<State> {
     let formula = formula(&at.need("formula", "a formula")?, known)?;
     let batch = at.get("batch")?;
-    let plan = batch.as_ref().map_or_else(|| Ok(Plan::default()), |batch| plan(batch, &formula))?;
-    let ph_log = match batch {
-        Some(batch) => batch.get("ph_log")?.map(|log| super::log::read(&log)).transpose()?,
-        None => None,
-    };
+    let plan = batch.map_or_else(|| Ok(Plan::default()), |batch| plan(&batch, &formula))?;
     let lye = at.get("lye")?.map_or_else(|| Ok(LyePlan::default()), |at| lye(&at, &formula))?;
-    Ok(State { formula, plan, ph_log, lye })
+    Ok(State { formula, plan, lye })
 }
 
 fn formula(at: &JsonCursor<'_>, known: AllowedIngredients<'_>) -> ReadResult<Formula> {

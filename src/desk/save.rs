@@ -1,8 +1,8 @@
 //! Keeping a document: journal first, then the local mirror; and finding the newest whole copy of one.
 
 use super::{
-    Commit, CommitOutcome, DocId, Document, DocumentMeta, Journal, LocalMirror, OpenDocument, Persist, ShelfDocument,
-    StepsChange, StoreError, StoredDocument,
+    BatchRef, Commit, CommitOutcome, DocId, Document, DocumentKind, DocumentMeta, Journal, LocalMirror, OpenDocument,
+    Persist, RecordDocument, ShelfDocument, StepsChange, StoreError, StoredDocument,
 };
 use crate::quantity::Timestamp;
 
@@ -35,11 +35,21 @@ pub async fn save(journal: &impl Journal, mirror: &impl LocalMirror, commit: &Co
     }
 }
 
-/// What has to be written of a document that is new here, whatever is open.
-pub fn new_commit(id: DocId, document: &Document, now: Timestamp) -> Commit {
-    let mut open = OpenDocument::new(id, document.clone(), ShelfDocument::default(), now);
-    let (written, steps) = (open.write(), open.take_steps());
-    open.tracking_mut().commit(written, steps)
+/// What has to be written of a document that is new here, whatever is open: the records that it carries, and then itself,
+/// which names them.
+pub fn new_commits(id: DocId, document: &Document, batch_id: &mut dyn FnMut() -> DocId, now: Timestamp) -> Vec<Commit> {
+    let mut document = document.clone();
+    let mut commits = Vec::new();
+    for batch in &mut document.batches {
+        if let BatchRef::Carried(record) = batch {
+            let (id, title) = (batch_id(), document.state.formula.about.title.clone());
+            let begun = Timestamp::read(record.begun()).unwrap_or(now);
+            commits.extend(RecordDocument::new(id.clone(), title, (**record).clone(), now).take_commit());
+            *batch = BatchRef::Stored { id, begun };
+        }
+    }
+    commits.extend(OpenDocument::new(id, document, ShelfDocument::default(), now).take_commit());
+    commits
 }
 
 /// The newest whole copy of a document, and whether it is the journal's.
@@ -57,7 +67,11 @@ pub async fn newest(journal: &impl Journal, mirror: &impl LocalMirror, id: &DocI
 /// anything.
 pub async fn take_strays(journal: &impl Journal, mirror: &impl LocalMirror, metas: &[DocumentMeta]) -> bool {
     let mut any = false;
-    for id in mirror.ids().into_iter().filter(|id| id.is_formula() && metas.iter().all(|meta| meta.id != *id)) {
+    let stray = |id: &DocId| {
+        let wanted = matches!(id.kind(), DocumentKind::Formula | DocumentKind::Batch);
+        wanted && metas.iter().all(|meta| meta.id != *id)
+    };
+    for id in mirror.ids().into_iter().filter(stray) {
         let Some(stored) = mirror.read(&id).filter(|stored| stored.is_whole() && stored.meta.id == id) else {
             continue;
         };

@@ -1,7 +1,7 @@
 //! Writing documents in the open format, version 1. Decimals are text with a point.
 
-use super::format::{ADDITIONS, FORMAT, VERSION};
-use super::{Document, State, log};
+use super::format::{BATCH_RECORDS, FORMAT, PREMIXES_AND_REASONS, VERSION};
+use super::{BatchRef, Document, RecordBody, State};
 use crate::facts::{Field, IngredientId, Lot, LotField, Shelf};
 use crate::formula::{Answer, Choice, Formula, Line, LineId, Phase, Region, Share};
 use crate::quantity::{MassUnit, Parsed, Quantity, Typed};
@@ -191,32 +191,30 @@ fn lye(lye: &LyePlan, formula: &Formula) -> Value {
     object.into()
 }
 
-/// The head of a document, which says whether one of the added values stands in it.
-fn meta(added: bool) -> Object {
+/// The head of a document, which says up to which addition to this version something stands in it; 0 for none.
+fn meta(added: u64) -> Object {
     let mut object = Object::new();
     object.insert("format".into(), FORMAT.into());
     object.insert("version".into(), VERSION.into());
-    if added {
-        object.insert("additions".into(), ADDITIONS.into());
+    if added > 0 {
+        object.insert("additions".into(), added.into());
     }
     object
 }
 
-/// True if a shelf has a value that was added to this version.
-fn has_additions(shelf: &Shelf) -> bool {
+/// What a shelf has of the values that were added to this version.
+fn additions(shelf: &Shelf) -> u64 {
     let added = |field: Field| matches!(field, Field::SvReason | Field::SvConfirmed);
-    shelf.entries().any(|(_, _, texts)| texts.iter().any(|(field, _)| added(*field)))
+    let any = shelf.entries().any(|(_, _, texts)| texts.iter().any(|(field, _)| added(*field)));
+    if any { PREMIXES_AND_REASONS } else { 0 }
 }
 
 /// A formula and its plans, for undo and links.
 pub(super) fn state_value(state: &State) -> Value {
-    let mut object = meta(state.plan.premixes != Plan::default().premixes);
+    let premixes = state.plan.premixes != Plan::default().premixes;
+    let mut object = meta(if premixes { PREMIXES_AND_REASONS } else { 0 });
     object.insert("formula".into(), formula(&state.formula));
-    let mut batch = plan(&state.plan, &state.formula);
-    if let Some(log) = &state.ph_log {
-        batch["ph_log"] = log::write(log);
-    }
-    object.insert("batch".into(), batch);
+    object.insert("batch".into(), plan(&state.plan, &state.formula));
     let planned = lye(&state.lye, &state.formula);
     if planned != lye(&LyePlan::default(), &state.formula) {
         object.insert("lye".into(), planned);
@@ -238,6 +236,13 @@ pub(super) fn document_value(document: &Document, shelf: Option<&Shelf>) -> Valu
             .map(|version| json!({"number": version.number, "saved": version.saved.text(), "formula": formula(&version.formula)}))
             .collect();
     }
+    if let Some(log) = &document.old_log {
+        value["batch"]["ph_log"] = log.clone();
+    }
+    if !document.batches.is_empty() {
+        value["additions"] = BATCH_RECORDS.into();
+        value["records"] = document.batches.iter().map(batch_ref).collect();
+    }
     if let Some(shelf) = shelf {
         let used = |id: &str| {
             document.state.formula.lines().any(|(_, line)| line.choice.id().is_some_and(|own| own.as_str() == id))
@@ -245,6 +250,20 @@ pub(super) fn document_value(document: &Document, shelf: Option<&Shelf>) -> Valu
         value["shelf"] = shelf_value(shelf, &used);
     }
     value
+}
+
+fn batch_ref(batch: &BatchRef) -> Value {
+    match batch {
+        BatchRef::Stored { id, begun } => json!({"id": id.as_str(), "begun": begun.text()}),
+        BatchRef::Carried(record) => record.value(),
+    }
+}
+
+/// The record of a batch as it is stored.
+pub(super) fn record_text(record: &RecordBody) -> String {
+    let mut object = meta(BATCH_RECORDS);
+    object.insert("record".into(), record.value());
+    Value::from(object).to_string()
 }
 
 /// The maker's own entries, overrides and lots among those that `wanted` picks by id.
@@ -285,7 +304,7 @@ fn lot(lot: &Lot) -> Value {
 
 /// The maker's shelf as it is stored.
 pub(super) fn shelf_text(shelf: &Shelf) -> String {
-    let mut object = meta(has_additions(shelf));
+    let mut object = meta(additions(shelf));
     object.insert("shelf".into(), shelf_value(shelf, &|_| true));
     Value::from(object).to_string()
 }

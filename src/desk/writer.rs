@@ -1,8 +1,7 @@
 //! Writing what is open, one write after the other, whatever the maker does meanwhile.
 
 use super::{
-    Commit, DocId, Fresh, Journal, LocalMirror, OpenDocument, Persist, Reopen, SaveOutcome, StoreError, StoredDocument,
-    save,
+    Commit, DocId, Fresh, Journal, LocalMirror, Persist, SaveOutcome, StoreError, StoredDocument, reopened, save,
 };
 use crate::facts::ShelfChange;
 use crate::quantity::Timestamp;
@@ -44,6 +43,8 @@ pub enum News {
     ShelfJoined(Box<ShelfChange>),
     /// The browser has cleared the journal: what is open is written anew.
     Cleared,
+    /// Another tab noted something of the batch too: the record has both.
+    RecordJoined,
     /// What the journal has cannot be read; nothing is written over it.
     Unreadable(StoredDocument),
     /// Only the local mirror has it.
@@ -56,7 +57,7 @@ pub enum News {
 #[derive(Debug, Default)]
 pub struct Writer {
     busy: Cell<bool>,
-    /// Writes that failed after their formula was put away; they are tried again with the next write.
+    /// Writes that failed after their document was put away; they are tried again with the next write.
     pending: RefCell<Vec<Commit>>,
 }
 
@@ -99,7 +100,7 @@ impl Writer {
         failed.is_empty() && !self.owes() && room.open_ids().iter().all(|id| !is_dirty(room, id))
     }
 
-    /// A write of a formula that is no longer open.
+    /// A write of a document that is no longer open.
     async fn retry_pending(
         &self,
         room: &impl WriterHost,
@@ -110,11 +111,8 @@ impl Writer {
         match save(journal, mirror, &commit).await {
             SaveOutcome::Saved => saved(room, &commit),
             SaveOutcome::Conflict => {
-                // Nobody is typing in it, so a copy of its last state is all there is to keep.
-                let Some(mut open) = OpenDocument::open(&commit.stored, Vec::new()) else { return };
-                let news = open.overtaken(&commit.stored, Vec::new(), fresh(room, &commit.stored.meta.title));
-                room.tell(news);
-                self.pending.borrow_mut().extend(open.take_commit());
+                let next = overtaken_after(room, journal, commit).await;
+                self.pending.borrow_mut().extend(next);
             }
             SaveOutcome::OnlyMirror(error) => {
                 room.tell(News::OnlyMirror(error));
@@ -181,6 +179,25 @@ fn saved(room: &impl WriterHost, commit: &Commit) {
 
 fn fresh(room: &impl WriterHost, title: &str) -> Fresh {
     Fresh { id: room.new_id(), title: room.copy_title(title), now: room.clock() }
+}
+
+/// Another tab wrote a document that is no longer open here: what is to be written instead, if anything. Nobody is typing in
+/// it, so what its kind makes of its last state is all there is to keep.
+async fn overtaken_after(room: &impl WriterHost, journal: &impl Journal, commit: Commit) -> Option<Commit> {
+    let mut document = reopened(&commit.stored)?;
+    match journal.read(&commit.stored.meta.id).await {
+        Err(_) => return Some(commit),
+        Ok(Some(theirs)) if theirs.meta.crc == commit.stored.meta.crc => {
+            saved(room, &commit);
+            return None;
+        }
+        Ok(Some(theirs)) => {
+            let fresh = fresh(room, &commit.stored.meta.title);
+            room.tell(document.overtaken(&theirs, Vec::new(), fresh));
+        }
+        Ok(None) => document.rebase(None),
+    }
+    document.take_commit()
 }
 
 /// The journal has another revision than this one was made from. What that means depends on whose it is.

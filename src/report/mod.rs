@@ -7,9 +7,11 @@ mod fats;
 mod label;
 mod lye;
 mod names;
+mod record;
 mod weigh;
 
 pub use names::name_report;
+pub use record::made_from;
 
 use crate::desk::{DocId, OpenDocument, ReadProblem, read_document};
 use crate::facts::Shelf;

@@ -30,6 +30,11 @@ impl Grade {
             Self::Fine => "fine",
         }
     }
+
+    /// From that name.
+    pub fn from_key(key: &str) -> Option<Self> {
+        [Self::Stop, Self::Care, Self::Unknown, Self::Fine].into_iter().find(|grade| grade.key() == key)
+    }
 }
 
 /// What was found.

@@ -7,7 +7,7 @@ use super::field::button;
 use super::lazy::{self, LazyView};
 use super::{entering, formula, shortcuts};
 use hundred_parts::desk::Screen;
-use hundred_parts::words::{self, page};
+use hundred_parts::words::{self, batch_record, page};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -124,6 +124,7 @@ fn said(desk: Desk) -> El {
             let label = match then {
                 FollowUp::Undo | FollowUp::Restore(_) => page::UNDO,
                 FollowUp::Open(_) => page::OPEN,
+                FollowUp::GoOnWith(_) => batch_record::GO_BACK_TO_IT,
             };
             button(label).press(move || {
                 desk.toast.set(None);
@@ -131,6 +132,7 @@ fn said(desk: Desk) -> El {
                     FollowUp::Undo => desk.undo(),
                     FollowUp::Restore(id) => desk.bin(id.clone(), false),
                     FollowUp::Open(id) => desk.open(id.clone()),
+                    FollowUp::GoOnWith(id) => desk.go_on_with(id),
                 }
             })
         });

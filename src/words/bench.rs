@@ -64,18 +64,11 @@ pub const STRENGTH_MISSING: &str = "Say how strong the solution is";
 pub const STRENGTH_WHY: &str =
     "Every dose depends on it. The strength stands on the bottle: grams of the substance in 100 grams of solution.";
 pub const GONE: &str = "This acid or base is not on the shelf any more. Choose another.";
-pub const STRIKE_ENTRY: &str = "Strike entry ";
 pub const NOTE_DOSE: &str = "Note this dose";
 pub const DOSE_SCALE: &str = "Scale for doses";
 pub const SIDE_FIRST: &str = "Find the dose in a side sample first";
-pub const LOG: &str = "Log";
-pub const STRIKE: &str = "Strike";
-pub const STRUCK: &str = "struck";
-pub const STRUCK_TOAST: &str = "Entry struck.";
 pub const ELSE: &str = "Something else happened";
 pub const IN_WHAT: &str = "In";
-pub const BEGIN_ANEW: &str = "Give up this log and begin anew";
-pub const BEGUN_ANEW: &str = "A new log was begun.";
 pub const BAND: &str = "Dots: readings; squares: the side sample. Line and band: the model, nine cases of ten. Diamond: the next dose and its range. Dashed: the target.";
 pub const ADDED: &str = "added, g per kg";
 

@@ -150,7 +150,6 @@ pub fn entry(event: &PhEvent, name: &dyn Fn(&IngredientId) -> String, sign: Deci
             format!("{} of {} into {}", grams(*mass, sign), substance(*strength, &name(titrant), sign), vessel(*at))
         }
         PhEvent::Sample { mass } => format!("{} taken aside as the side sample", grams(*mass, sign)),
-        PhEvent::Strike(place) => format!("entry {} struck", place + 1),
     }
 }
 

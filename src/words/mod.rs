@@ -3,6 +3,7 @@
 //! Facts come in, sentences go out; nothing is computed or decided here.
 
 mod answers;
+pub mod batch_record;
 pub mod bench;
 pub mod chemistry;
 mod compare;

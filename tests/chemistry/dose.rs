@@ -169,7 +169,7 @@ fn advice_stops_turns_back_and_refuses() {
     assert_eq!(unmoved.advice(), Advice::Refuse(Refusal::Contradiction(0, 1)));
     // Struck, the mistaken reading counts no more.
     let mut struck = start().meter("6.4").meter("6.0");
-    struck.log.events.push((Timestamp::default(), PhEvent::Strike(1)));
+    struck.log.struck.push(1);
     assert!(matches!(struck.advice(), Advice::Add(_)), "{:?}", struck.advice());
 }
 
@@ -299,7 +299,6 @@ pub(crate) fn any_event() -> impl Strategy<Value = PhEvent> {
             }
         }),
         1 => (0i64..600_000_000).prop_map(|mass| PhEvent::Sample { mass: Mass::from_units(mass) }),
-        1 => (0usize..8).prop_map(PhEvent::Strike),
     ]
 }
 
@@ -311,12 +310,14 @@ proptest! {
     fn advice_on_any_log_is_finite(
         events in prop::collection::vec(any_event(), 0..10),
         titrant in prop_oneof![Just("citric-acid"), Just("lactic-acid"), Just("sodium-hydroxide"), Just("sodium-bicarbonate")],
+        struck in prop::collection::vec(0usize..8, 0..3),
         target in 0i64..=1400,
         side_first in any::<bool>(),
     ) {
         let mut bench = OpenDocument { side_first, ..OpenDocument::new(titrant, "50", "5") };
         bench.log.target = Ph::from_units(target);
         bench.log.events = events.into_iter().map(|event| (Timestamp::default(), event)).collect();
+        bench.log.struck = struck;
         if let Advice::Add(proposal) = bench.advice() {
             prop_assert!(proposal.brings.is_finite() && proposal.brings > 0.0, "{proposal:?}");
             prop_assert!((0.0..=1.0).contains(&proposal.chance_past), "{proposal:?}");

@@ -2,8 +2,8 @@
 
 use crate::work::{PLAN_FIELDS, action, text, worked_on};
 use hundred_parts::desk::{
-    Action, DocId, Document, Made, OpenDocument, ShelfDocument, Snapshot, State, collection_text, demo, document_text,
-    read_export,
+    Action, BatchRef, DocId, Document, Made, OpenDocument, ShelfDocument, Snapshot, State, collection_text, demo,
+    document_text, read_export,
 };
 use hundred_parts::facts::{Field, IngredientId, Shelf};
 use hundred_parts::formula::LineId;
@@ -100,6 +100,17 @@ fn released_version_one_opens() {
     let incoming = read_export(include_str!("../formats/version-1-reason.json")).unwrap();
     let olive = hundred_parts::facts::IngredientId::parse("olive").unwrap();
     assert_eq!(incoming.shelf.entry(&olive).unwrap().sv_reason(), Some("Lot L7 titrated twice"));
+    // With the records of two batches, the first of which a release without records had kept as a log.
+    let incoming = read_export(include_str!("../formats/version-1-records.json")).unwrap();
+    let records: Vec<_> = (incoming.documents[0].batches.iter())
+        .map(|batch| match batch {
+            BatchRef::Carried(record) => record.record().unwrap(),
+            stored @ BatchRef::Stored { .. } => panic!("{stored:?}"),
+        })
+        .collect();
+    let setting = records[1].ph().unwrap();
+    assert_eq!((records[0].entries.len(), setting.log.events.len(), setting.log.struck), (2, 4, vec![3]));
+    assert_eq!(records[1].made_from.as_ref().and_then(|from| from.version), Some(2));
 }
 
 #[test]
@@ -134,6 +145,8 @@ fn every_exported_document_fits_the_schema() {
     assert!(fits(premixes).is_ok() && fits(&premixes.replace("wanted", "some")).is_err(), "a wish that there is not");
     let reason = include_str!("../formats/version-1-reason.json");
     assert!(fits(reason).is_ok() && fits(&reason.replace("\"205-208\"", "205")).is_err(), "also of a reason");
+    let records = include_str!("../formats/version-1-records.json");
+    assert!(fits(records).is_ok() && fits(&records.replace("struck", "torn")).is_err(), "also of a record");
     let work = prop::collection::vec(action(), 0..40);
     let mut runner =
         proptest::test_runner::TestRunner::new(ProptestConfig::with_cases(ProptestConfig::default().cases / 2));

@@ -2,14 +2,13 @@
 //! journal, the export, the import and the link.
 
 use crate::work::{action, worked_on};
-use hundred_parts::batch::{Instrument, PhEvent, PhLog, Vessel};
 use hundred_parts::desk::{
     Action, Commit, DocId, Document, OpenDocument, Reopen, ShelfAction, ShelfDocument, Snapshot, collection_text,
     decode, demo, document_text, encode, read_export, stored_shelf,
 };
 use hundred_parts::facts::{Field, IngredientId, Lot, LotField, MOST_ENTRIES, MOST_LOTS, Shelf};
 use hundred_parts::formula::{Answer, PaperField, PhaseKind};
-use hundred_parts::quantity::{Mass, Ph, Quantity, Timestamp};
+use hundred_parts::quantity::Timestamp;
 use proptest::prelude::*;
 
 /// Texts around the limits, in units of UTF-16, of letters that take one to four bytes, are escaped, or must not stay.
@@ -137,13 +136,12 @@ fn no_more_on_the_shelf_than_is_read_again() {
 
 #[test]
 fn log_of_many_readings_comes_back() {
-    let ph = Ph::from_canonical("5").unwrap();
-    let mut log = PhLog::new(Mass::from_canonical("100").unwrap(), ph);
-    let (vessel, instrument) = (Vessel::Batch, Instrument::Meter);
-    let reading = PhEvent::Read { vessel, ph, instrument, dilution: 1, taken: Mass::ZERO };
-    log.events = vec![(Timestamp::default(), reading); 1500];
+    let reading = serde_json::json!({
+        "event": "read", "in": "batch", "ph": "5", "one_part_in": 1, "taken_g": "0", "at": "2026-11-25T14:02:00Z",
+    });
     let mut document = demo();
-    document.state.ph_log = Some(log);
+    let log = serde_json::json!({"batch_g": "100", "target_ph": "5", "events": vec![reading; 1500]});
+    document.old_log = Some(log);
     comes_back(&mut OpenDocument::new(DocId::random(1), document, ShelfDocument::default(), now()));
 }
 

@@ -15,7 +15,7 @@ proptest! {
         let open = worked_on(steps);
         for fragment in [encode(open.state(), open.shelf(), true).unwrap(), encode_for_qr(open.state(), open.shelf(), true).unwrap()] {
             let incoming = decode(&fragment).map_err(|problem| TestCaseError::fail(format!("{problem:?}")))?;
-            let plain = read_export(&document_text(&Document { state: open.state().clone(), versions: Vec::new() }, &Shelf::default()));
+            let plain = read_export(&document_text(&Document { state: open.state().clone(), ..Document::default() }, &Shelf::default()));
             let plain = plain.map_err(|problem| TestCaseError::fail(problem.to_string()))?;
             prop_assert_eq!(incoming.documents[0].state.write(), plain.documents[0].state.write());
         }

@@ -85,7 +85,7 @@ fn timed(text: &str, run: fn(&str) -> bool) -> (Duration, bool) {
     }
 }
 
-const JSON: [&str; 34] = [
+const JSON: [&str; 37] = [
     r#""format": "hundred-parts", "version": 1"#,
     r#""version": 2"#,
     r#""formula": {"#,
@@ -109,6 +109,9 @@ const JSON: [&str; 34] = [
     r#""in_hand": [{"phase": 0, "line": 1, "mass_g": "5"}]"#,
     r#""ph_log": {"batch_g": "1236", "target_ph": "5.2", "events": ["#,
     r#"{"event": "strike", "entry": 0, "at": "2026-11-25T14:02:00Z"}"#,
+    r#""records": [{"entries": [{"id": "a1", "at": "2026-11-26T09:02:00Z", "event": "ph-begun", "batch_g": "1", "target_ph": "5"}"#,
+    r#"{"id": "a2", "at": "2026-11-26T09:03:00Z", "event": "struck", "entry": "a1", "reason": "r"}"#,
+    r#""made_from": {"rules_known_to": "2026-11-25", "lines": [{"name": "n", "percent": "1", "on_scale_g": "1"}]"#,
     r#""lye": {"alkali": "both", "lines": [{"phase": 0, "line": 0}]}"#,
     r#""versions": [{"number": 1, "saved": "2026-11-25T14:02:00Z"}]"#,
     r#""papers": {"#,
@@ -211,6 +214,7 @@ targets! {
     step_reads_any_text: "step", JSON, 1, targets::step;
     shelf_reads_any_text: "shelf", JSON, 1, targets::shelf;
     entry_reads_any_text: "entry", JSON, 1, targets::entry;
+    record_reads_any_text: "record", JSON, 1, targets::record;
     rescue_reads_any_text: "rescue", JSON, 1, targets::rescue;
     percent_reads_any_text: "number", NUMBERS, 1, targets::percent;
     mass_reads_any_text: "number", NUMBERS, 1, targets::mass;

@@ -3,9 +3,9 @@
 
 use hundred_parts::batch::{Tools, adjusters};
 use hundred_parts::desk::{
-    Backups, BinDays, DocId, Document, DocumentMeta, MemoryJournal, MemoryMirror, OpenDocument, Opened, Reopen, Screen,
-    ShelfDocument, Snapshot, State, StoredDocument, collection_text, crc32, decode, encode, encode_for_qr,
-    open_document, read_export, stored_shelf,
+    Backups, BinDays, DocId, Document, DocumentMeta, MemoryJournal, MemoryMirror, OpenDocument, Opened, Persist,
+    RecordDocument, Reopen, Screen, ShelfDocument, Snapshot, State, StoredDocument, collection_text, crc32, decode,
+    encode, encode_for_qr, open_document, read_export, stored_shelf,
 };
 use hundred_parts::desk::{Commit, Journal, LocalMirror, StepsChange};
 use hundred_parts::facts::{
@@ -74,6 +74,17 @@ pub(crate) fn shelf(text: &str) -> bool {
     let open = OpenDocument::new(DocId::random(1), Document::default(), shelf_document, Timestamp::default());
     assert!(open.shelf().knows(&IngredientId::parse("water").expect("an id")), "the tables stay, whatever was stored");
     stored_shelf(&stored).is_some_and(|shelf| shelf != Shelf::default())
+}
+
+/// What is stored of the record of a batch.
+pub(crate) fn record(text: &str) -> bool {
+    let stored = StoredDocument::new(meta(), text.to_owned());
+    let Some(record) = RecordDocument::open(&stored, Vec::new()) else { return false };
+    let written = StoredDocument::new(meta(), record.write().body);
+    let again = RecordDocument::open(&written, Vec::new()).expect("a record that was written opens");
+    assert_eq!(again.body(), record.body(), "nothing that was noted is lost");
+    let Ok(read) = record.body().record() else { return false };
+    read.ph().is_some_and(|setting| setting.entries.len() == setting.log.events.len())
 }
 
 fn meta() -> DocumentMeta {

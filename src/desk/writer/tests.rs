@@ -3,8 +3,8 @@
 use super::*;
 use crate::desk::store::now;
 use crate::desk::{
-    Action, CommitOutcome, Document, DocumentMeta, MemoryJournal, MemoryMirror, ShelfAction, ShelfDocument, demo,
-    newest,
+    Action, CommitOutcome, Document, DocumentMeta, MemoryJournal, MemoryMirror, OpenDocument, Reopen, ShelfAction,
+    ShelfDocument, demo, newest,
 };
 use std::rc::Rc;
 
@@ -39,7 +39,7 @@ impl TestRoom {
 
 impl WriterHost for Rc<TestRoom> {
     fn open_ids(&self) -> Vec<DocId> {
-        self.open.borrow().open_ids().to_vec()
+        self.open.borrow().open_ids()
     }
     fn on<T>(&self, id: &DocId, act: impl FnOnce(&mut dyn Persist) -> T) -> Option<T> {
         self.open.borrow_mut().stored(id).map(act)

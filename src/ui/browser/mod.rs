@@ -44,10 +44,15 @@ pub(crate) fn now() -> Timestamp {
     Timestamp::from_millis(js_sys::Date::now() as i64)
 }
 
-/// A new document id from two random numbers of 32 bits.
-pub(crate) fn new_id() -> DocId {
+/// 64 random bits from two random numbers of 32.
+pub(crate) fn random_bits() -> u64 {
     let half = || (js_sys::Math::random() * 4_294_967_296.0) as u64;
-    DocId::random(half() << 32 | half())
+    half() << 32 | half()
+}
+
+/// A new document id.
+pub(crate) fn new_id() -> DocId {
+    DocId::random(random_bits())
 }
 
 /// A moment as the maker's locale writes it.

@@ -174,16 +174,18 @@ impl Desk {
             Ok(metas) => (metas.into_iter().filter(|meta| meta.binned.is_none()).map(|meta| meta.id).collect(), true),
             Err(_) => (LocalStorageMirror.ids(), false),
         };
-        let (open, document) = self.now(|open| (open.id().clone(), open.document().clone()));
+        let shown = self.now(Clone::clone);
+        let open = shown.id().clone();
         ids.retain(|id: &DocId| id.is_formula() && *id != open);
-        let mut documents = vec![document];
-        for stored in self.saving.writer.get_value().owed().into_iter().filter(|stored| stored.meta.id != open) {
+        let mut found = vec![shown];
+        let owed = self.saving.writer.get_value().owed().into_iter().filter(|stored| stored.meta.id.is_formula());
+        for stored in owed.filter(|stored| stored.meta.id != open) {
             ids.retain(|id| *id != stored.meta.id);
-            documents.extend(OpenDocument::open(&stored, Vec::new()).map(|open| open.document().clone()));
+            found.extend(OpenDocument::open(&stored, Vec::new()));
         }
         for id in ids {
             match open_document::<OpenDocument>(&*journal, &LocalStorageMirror, &id).await {
-                Opened::Whole(open) | Opened::Rescued(open, _) => documents.push(open.document().clone()),
+                Opened::Whole(open) | Opened::Rescued(open, _) => found.push(open),
                 Opened::Missing | Opened::Binned => {}
                 // Not in the file: said, so that nobody takes it for a copy of everything.
                 Opened::Newer(stored) => {
@@ -195,6 +197,12 @@ impl Desk {
                     self.found_unreadable(page::LOST, stored).await;
                 }
             }
+        }
+        let mut documents = Vec::with_capacity(found.len());
+        for open in found {
+            let (document, whole) = self.with_records(&open).await;
+            documents.push(document);
+            all &= whole;
         }
         (documents, all)
     }

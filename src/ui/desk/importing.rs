@@ -1,7 +1,7 @@
 //! Taking in what came from outside: many documents at once, without a change of what is open.
 
 use super::{Desk, FollowUp, browser};
-use hundred_parts::desk::{Commit, DocId, Document, Incoming, Journal, new_commit};
+use hundred_parts::desk::{Commit, DocId, Document, Incoming, Journal, new_commits};
 use hundred_parts::facts::Shelf;
 use hundred_parts::words::storage_notices;
 use leptos::prelude::*;
@@ -63,8 +63,11 @@ impl Desk {
                 return left;
             }
             let rest = left.split_off(left.len().min(AT_ONCE));
-            let commits: Vec<Commit> =
-                left.iter().map(|document| new_commit(browser::new_id(), document, browser::now())).collect();
+            let mut batch_id = || DocId::batch(browser::random_bits());
+            let commits: Vec<Commit> = left
+                .iter()
+                .flat_map(|document| new_commits(browser::new_id(), document, &mut batch_id, browser::now()))
+                .collect();
             if self.journal().commit_new(&commits).await.is_err() {
                 left.extend(rest);
                 return left;

@@ -2,6 +2,7 @@
 //! desk (`ui/lazy`), which hands its two functions over at the start.
 
 use super::Desk;
+use hundred_parts::desk::DocId;
 use hundred_parts::facts::ShelfChange;
 use leptos::prelude::GetUntracked;
 use std::future::Future;
@@ -27,6 +28,8 @@ pub(crate) enum LazyTask {
     Link(String),
     /// Say what another tab has changed of the shelf.
     ShelfChange(Box<ShelfChange>),
+    /// Another tab has noted something of this batch: look at its record.
+    Batch(DocId),
     /// Empty the bin of what was there for long enough, and bring back what only the quick copies have.
     Tidy,
 }
@@ -37,6 +40,7 @@ impl LazyTask {
             Self::Recompute => "recompute",
             Self::Link(_) => "link",
             Self::ShelfChange(_) => "shelf change",
+            Self::Batch(_) => "batch",
             Self::Tidy => "tidy",
         }
     }

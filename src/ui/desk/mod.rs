@@ -1,6 +1,7 @@
 //! The one owner of signals: the open document, the list of documents, and what is being said to the maker.
 
 mod acting;
+mod batch;
 mod importing;
 mod lazy;
 mod opening;
@@ -49,6 +50,8 @@ pub(crate) enum FollowUp {
     Restore(DocId),
     /// Look at it.
     Open(DocId),
+    /// Go on with this batch of the formula again.
+    GoOnWith(DocId),
 }
 
 /// What came from outside and waits for the maker's word.

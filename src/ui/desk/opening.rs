@@ -142,14 +142,16 @@ impl Desk {
         let title = |document: &Document| document.state.formula.about.title.clone();
         let titles: Vec<String> = incoming.documents.iter().map(title).collect();
         let journal = self.journal();
-        let mut mine = vec![self.now(|open| open.document().clone())];
+        let mut mine = vec![self.with_records(&self.now(Clone::clone)).await.0];
         for meta in journal.metas().await.unwrap_or_default() {
             let open = self.now(|open| *open.id() == meta.id);
             if open || meta.binned.is_some() || !titles.contains(&meta.title) {
                 continue;
             }
-            if let Ok(Some(stored)) = journal.read(&meta.id).await {
-                mine.extend(OpenDocument::open(&stored, Vec::new()).map(|open| open.document().clone()));
+            if let Ok(Some(stored)) = journal.read(&meta.id).await
+                && let Some(open) = OpenDocument::open(&stored, Vec::new())
+            {
+                mine.push(self.with_records(&open).await.0);
             }
         }
         mine
@@ -251,6 +253,12 @@ impl Desk {
         match id.kind() {
             DocumentKind::Formula => {}
             DocumentKind::Shelf => return self.adopt_shelf().await,
+            DocumentKind::Batch => {
+                if self.now(|open| open.open_record().is_some_and(|record| *record.id() == id)) {
+                    self.ask_lazy(LazyTask::Batch(id));
+                }
+                return;
+            }
             DocumentKind::Unknown => return,
         }
         self.refresh_metas().await;

@@ -2,10 +2,10 @@
 
 use super::{Desk, LazyTask, Saved, browser};
 use crate::ui::browser::LocalStorageMirror;
-use hundred_parts::desk::{DocId, LocalMirror, News, OpenDocument, Persist, WriterHost, title_with};
+use hundred_parts::desk::{DocId, DocumentKind, LocalMirror, News, OpenDocument, Persist, WriterHost, title_with};
 use hundred_parts::facts::ShelfChange;
 use hundred_parts::quantity::Timestamp;
-use hundred_parts::words::{page, storage_notices};
+use hundred_parts::words::{batch_record, page, storage_notices};
 use leptos::prelude::*;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
@@ -140,7 +140,7 @@ impl Desk {
 
 impl WriterHost for Desk {
     fn open_ids(&self) -> Vec<DocId> {
-        self.now(OpenDocument::open_ids).to_vec()
+        self.now(OpenDocument::open_ids)
     }
 
     fn on<T>(&self, id: &DocId, act: impl FnOnce(&mut dyn Persist) -> T) -> Option<T> {
@@ -185,6 +185,10 @@ impl WriterHost for Desk {
                 self.open.notify();
                 self.tell_of_shelf(change);
             }
+            News::RecordJoined => {
+                self.open.notify();
+                self.say(batch_record::RECORD_JOINED, None);
+            }
             News::Cleared => {
                 self.ask_lazy(LazyTask::Tidy);
                 self.say(page::CLEARED, None);
@@ -192,7 +196,11 @@ impl WriterHost for Desk {
             News::Unreadable(stored) => {
                 let this = *self;
                 spawn_local(async move {
-                    this.found_unreadable(page::SHELF_LOST, stored).await;
+                    let lost = match stored.meta.id.kind() {
+                        DocumentKind::Batch => batch_record::RECORD_LOST,
+                        _ => page::SHELF_LOST,
+                    };
+                    this.found_unreadable(lost, stored).await;
                     this.hold();
                 });
             }

@@ -34,9 +34,11 @@ pub(super) fn pass_on(desk: Desk) -> El {
         }
     });
     let export_one = move || {
-        desk.now(|open| {
+        spawn_local(async move {
+            let open = desk.now(Clone::clone);
+            let (document, _) = desk.with_records(&open).await;
             let name = file_name(&open.state().formula.about.title, page::NAMELESS_FILE, FILE_END);
-            browser::download(&name, JSON, &document_text(open.document(), open.shelf()))
+            browser::download(&name, JSON, &document_text(&document, open.shelf()));
         });
     };
     let import = move |event: web_sys::Event| {

@@ -17,6 +17,7 @@ use leptos::prelude::*;
 use std::future::Future;
 use std::pin::pin;
 use std::task::{Context, Poll, Waker};
+use wasm_bindgen_futures::spawn_local;
 
 /// Something that the second part shows.
 #[derive(Clone)]
@@ -66,6 +67,9 @@ fn run(desk: Desk, request: Request) -> View {
                 desk.say(&text, None);
             }
         }
+        Request::Do(LazyTask::Batch(id)) => spawn_local(async move {
+            desk.open_batch(id).await;
+        }),
         Request::Do(LazyTask::Tidy) => desk.tidy(),
     }
     View::nothing()

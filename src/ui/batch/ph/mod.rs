@@ -7,32 +7,76 @@ mod tools;
 
 use crate::ui::browser::{self, focus};
 use crate::ui::desk::{Desk, FollowUp};
-use crate::ui::dom::{El, View, dynamic, el, when};
+use crate::ui::dom::{El, View, dynamic, el, follow, when};
 use crate::ui::field::{button, quantity_field};
-use hundred_parts::batch::{PhEvent, next_step};
-use hundred_parts::desk::Action;
-use hundred_parts::quantity::{Mass, Ph};
-use hundred_parts::words::{self, FieldText, bench, page};
+use hundred_parts::batch::{Event, PhEvent, PhSetting, next_step};
+use hundred_parts::desk::{Action, BatchState, DocId, OpenDocument};
+use hundred_parts::quantity::{Mass, Ph, Timestamp};
+use hundred_parts::words::{self, FieldText, batch_record, bench, page};
 use leptos::prelude::*;
 use tools::PhBench;
+use wasm_bindgen_futures::spawn_local;
 
 /// Where the focus goes after each step.
 const STEP: &str = "ph-step";
 
+/// What the card shows.
+#[derive(Clone, PartialEq)]
+enum Shown {
+    Begin,
+    Opening(DocId),
+    Running(DocId),
+    Unreadable(String),
+}
+
 /// The card.
 pub(super) fn card(desk: Desk) -> El {
-    let begun = move || desk.with(|open| open.state().ph_log.is_some());
+    let batch = follow(move || desk.with(OpenDocument::batch));
+    let shown = move || match batch.get() {
+        BatchState::Closed(id) => Shown::Opening(id),
+        BatchState::Unreadable(why) => Shown::Unreadable(why),
+        BatchState::Open(record) if record.ph().is_some() => {
+            desk.now(|open| open.open_record().map(|record| record.id().clone())).map_or(Shown::Begin, Shown::Running)
+        }
+        BatchState::Open(_) | BatchState::None => Shown::Begin,
+    };
     el("section")
         .class("card batch-ph no-print")
         .attr("aria-labelledby", "batch-ph-title")
         .child(el("h2").id("batch-ph-title").text(bench::PH_OF_BATCH))
-        .child(dynamic(begun, move |begun| if *begun { running(desk) } else { begin(desk).into() }))
+        .child(dynamic(shown, move |shown| match shown {
+            Shown::Begin => View::from_iter([begin(desk), earlier(desk)]),
+            Shown::Opening(id) => opening(desk, id),
+            Shown::Running(_) => running(desk, batch),
+            Shown::Unreadable(why) => step::missing(batch_record::RECORD_UNREADABLE, why).into(),
+        }))
+}
+
+/// Opens the record of the batch; where it is not there, another one can be begun.
+fn opening(desk: Desk, id: &DocId) -> View {
+    let missing = RwSignal::new(false);
+    let id = id.clone();
+    spawn_local(async move {
+        if !desk.open_batch(id).await {
+            missing.try_set(true);
+        }
+    });
+    let look = move || missing.get();
+    View::from_iter([dynamic(look, move |missing| match missing {
+        false => el("p").attr("role", "status").text(batch_record::OPENING_RECORD).into(),
+        true => View::from_iter([
+            step::missing(batch_record::RECORD_MISSING, batch_record::RECORD_MISSING_WHY),
+            begin(desk),
+            earlier(desk),
+        ]),
+    })])
 }
 
 /// Notes what happened and goes on to what is next.
 fn note(desk: Desk, event: PhEvent) {
-    desk.act(Action::NotePh(browser::now(), event));
-    focus(STEP.to_owned());
+    if desk.note(Event::Ph(event)) {
+        focus(STEP.to_owned());
+    }
 }
 
 /// The mass of the weigh sheet and the target, with which a log begins.
@@ -44,8 +88,9 @@ fn start_of(desk: Desk) -> (Option<Mass>, Option<Ph>) {
 fn begin(desk: Desk) -> El {
     let start = move || match start_of(desk) {
         (Some(mass), Some(target)) => {
-            desk.act(Action::BeginPh(mass, target));
-            focus(STEP.to_owned());
+            if desk.begin_batch(mass, target) {
+                focus(STEP.to_owned());
+            }
         }
         _ => desk.end_undo_group(),
     };
@@ -70,14 +115,14 @@ fn begin(desk: Desk) -> El {
         .child(button(bench::BEGIN).class("primary").disabled_if(move || !ready()).press(start))
 }
 
-fn running(desk: Desk) -> View {
-    let Some(bench) = PhBench::new(desk) else { return View::nothing() };
+fn running(desk: Desk, batch: RwSignal<BatchState>) -> View {
+    let Some(bench) = PhBench::new(desk, batch) else { return View::nothing() };
     let known = bench.clone();
     // Only what bears on the next step: typing in the plan, or on a line's remark, must not reckon it anew.
-    let of = move || desk.with(|open| (open.state().ph_log.clone(), open.state().formula.clone(), known.tools()));
+    let of = move || (known.setting(), desk.with(|open| open.state().formula.clone()), known.tools());
     let with = bench.clone();
-    let shown = dynamic(of, move |(log, formula, tools)| {
-        let Some(log) = log else { return View::nothing() };
+    let shown = dynamic(of, move |(setting, formula, tools)| {
+        let Some(PhSetting { log, .. }) = setting else { return View::nothing() };
         let Some(tools) = tools else { return step::missing(bench::STRENGTH_MISSING, bench::STRENGTH_WHY).into() };
         match desk.now(|open| next_step(formula, open.shelf(), log, tools)) {
             Some(found) => {
@@ -97,19 +142,47 @@ fn otherwise(bench: &PhBench) -> El {
     let desk = bench.desk;
     let open = RwSignal::new(false);
     let anew = move || {
-        if let (Some(mass), Some(target)) = start_of(desk) {
-            desk.act(Action::BeginPh(mass, target));
-            desk.say(bench::BEGUN_ANEW, Some(FollowUp::Undo));
+        let before = desk.now(|open| open.open_record().map(|record| record.id().clone()));
+        if let (Some(mass), Some(target)) = start_of(desk)
+            && desk.begin_batch(mass, target)
+        {
+            desk.say(batch_record::BEGUN_ANEW, before.map(FollowUp::GoOnWith));
             focus(STEP.to_owned());
         }
     };
     let kept = bench.clone();
     let inside = move || {
         let forms = step::other_forms(&kept);
-        el("div").class("inside").child(forms).child(button(bench::BEGIN_ANEW).press(anew)).into()
+        el("div")
+            .class("inside")
+            .child(forms)
+            .child(button(batch_record::BEGIN_ANEW).press(anew))
+            .child(earlier(desk))
+            .into()
     };
     crate::ui::field::folded(bench::ELSE)
         .class("otherwise")
         .child(when(move || open.get(), inside))
         .on("toggle", move |event| open.set(crate::ui::dom::opened(&event)))
+}
+
+/// The logs before this one, to go on with.
+fn earlier(desk: Desk) -> El {
+    let row = move |(id, begun): &(DocId, Timestamp)| {
+        let id = id.clone();
+        el("li")
+            .child(el("span").text(&browser::local_time(*begun)))
+            .child(button(batch_record::GO_ON_WITH).press(move || desk.go_on_with(&id)))
+    };
+    let list = dynamic(
+        move || desk.with(OpenDocument::earlier_batches),
+        move |batches| {
+            if batches.is_empty() {
+                return View::nothing();
+            }
+            let rows = batches.iter().map(row).collect::<View>();
+            View::from_iter([el("h3").text(batch_record::EARLIER), el("ul").class("list ph-log").child(rows)])
+        },
+    );
+    el("section").class("log").child(list)
 }

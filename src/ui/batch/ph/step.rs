@@ -102,7 +102,13 @@ fn fixed(vessel: Vessel) -> In {
 }
 
 /// Fields and the button that notes them; Enter in a field does the same.
-fn form(fields: El, label: &str, primary: bool, ready: impl Fn() -> bool + 'static, go: impl Fn() + 'static) -> El {
+pub(super) fn form(
+    fields: El,
+    label: &str,
+    primary: bool,
+    ready: impl Fn() -> bool + 'static,
+    go: impl Fn() + 'static,
+) -> El {
     let go: Rc<dyn Fn()> = Rc::new(go);
     let pressed = go.clone();
     let done = button(label).disabled_if(move || !ready()).press(move || pressed());
@@ -174,7 +180,7 @@ fn dose_form(bench: &PhBench, id: &str, vessel: In, tools: &Tools, strength: Per
 /// What can be noted without being asked for.
 pub(super) fn other_forms(bench: &PhBench) -> View {
     let at = RwSignal::new(Vessel::Batch);
-    let has_side = bench.desk.now(|open| open.state().ph_log.as_ref().is_some_and(PhLog::has_side));
+    let has_side = untrack(|| bench.setting()).is_some_and(|setting| setting.log.has_side());
     let vessels: &'static [Vessel] = if has_side { &[Vessel::Batch, Vessel::Side] } else { &[Vessel::Batch] };
     let names = vessels.iter().map(|vessel| dose::vessel(*vessel).to_owned());
     let place = move || vessels.iter().position(|vessel| *vessel == at.get()).unwrap_or(0);

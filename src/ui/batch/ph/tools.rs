@@ -5,7 +5,8 @@ use crate::ui::desk::Desk;
 use crate::ui::dom::{El, LOCAL, View, dynamic, el, ticked, when};
 use crate::ui::field::{pick_field, quantity_field};
 use hundred_parts::batch::dose::usual_strength;
-use hundred_parts::batch::{Adjuster, Instrument, SAMPLING_METHODS, Tools, adjusters};
+use hundred_parts::batch::{Adjuster, BatchRecord, Instrument, PhLog, PhSetting, SAMPLING_METHODS, Tools, adjusters};
+use hundred_parts::desk::BatchState;
 use hundred_parts::facts::IngredientId;
 use hundred_parts::quantity::{Mass, Percent, Typed};
 use hundred_parts::sheet::STEPS;
@@ -16,10 +17,18 @@ use std::rc::Rc;
 /// The name under which it is kept.
 const KEPT: &str = "ph-tools";
 
+fn setting_of(batch: &BatchState) -> Option<PhSetting> {
+    match batch {
+        BatchState::Open(record) => record.ph(),
+        _ => None,
+    }
+}
+
 /// What stands on the bench: signals, cheap to clone.
 #[derive(Clone)]
 pub(super) struct PhBench {
     pub(super) desk: Desk,
+    batch: RwSignal<BatchState>,
     pub(super) adjusters: Rc<Vec<Adjuster>>,
     titrant: RwSignal<usize>,
     solution: RwSignal<bool>,
@@ -33,21 +42,24 @@ pub(super) struct PhBench {
 }
 
 impl PhBench {
-    pub(super) fn new(desk: Desk) -> Option<Self> {
+    pub(super) fn new(desk: Desk, batch: RwSignal<BatchState>) -> Option<Self> {
         let all = desk.now(|open| adjusters(open.shelf()));
-        let (first, way) = desk.now(|open| {
+        let setting = batch.with_untracked(setting_of);
+        let log = setting.as_ref().map(|setting| &setting.log);
+        let first = desk.now(|open| {
             let state = open.state();
             let step = state.plan.step_value().unwrap_or(Mass::micrograms(10_000));
             let kept = preference(KEPT).and_then(|text| Tools::read(&text, &all));
-            let first = kept.or_else(|| Tools::first(&all, state.ph_log.as_ref(), &state.formula, step));
-            (first, state.ph_log.as_ref().and_then(|log| log.last_way()))
+            kept.or_else(|| Tools::first(&all, log, &state.formula, step))
         });
+        let way = log.and_then(PhLog::last_way);
         let first = first?;
         let titrant = all.iter().position(|adjuster| adjuster.id == first.titrant)?;
         let solution = first.strength != usual_strength(all.get(titrant)?.row);
         let (instrument, dilution) = way.unwrap_or_default();
         Some(Self {
             desk,
+            batch,
             adjusters: Rc::new(all),
             titrant: RwSignal::new(titrant),
             solution: RwSignal::new(solution),
@@ -56,6 +68,19 @@ impl PhBench {
             side_first: RwSignal::new(true),
             instrument: RwSignal::new(instrument),
             way: RwSignal::new(SAMPLING_METHODS.iter().position(|way| way.0 == dilution).unwrap_or(0)),
+        })
+    }
+
+    /// The setting of the pH as it stands, tracked.
+    pub(super) fn setting(&self) -> Option<PhSetting> {
+        self.batch.with(setting_of)
+    }
+
+    /// The record of the batch, tracked.
+    pub(super) fn record(&self) -> Option<BatchRecord> {
+        self.batch.with(|batch| match batch {
+            BatchState::Open(record) => Some(BatchRecord::clone(record)),
+            _ => None,
         })
     }
 

@@ -1,0 +1,165 @@
+//! The record of the batch beside the open document: begun, added to and opened. Undo does not reach it.
+
+use super::record::{entry_value, made_from_value};
+use super::record_body::RecordBody;
+use super::{BatchRef, DocId, Document, OpenDocument, Persist, RecordDocument};
+use crate::batch::{BatchEntry, BatchRecord, EntryId, Event, MadeFrom};
+use crate::quantity::{Mass, Ph, Timestamp};
+use std::sync::Arc;
+
+/// What is to be shown of the batch that is worked on.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum BatchState {
+    /// None was begun.
+    None,
+    /// Its record is stored under this id, and not open yet.
+    Closed(DocId),
+    /// Its record.
+    Open(Box<BatchRecord>),
+    /// Its record is open, and something in it cannot be read: what, in words.
+    Unreadable(String),
+}
+
+impl OpenDocument {
+    /// The batch that is worked on.
+    pub fn batch(&self) -> BatchState {
+        match (self.open_record(), self.document.batches.last()) {
+            (Some(record), _) => match record.body().record() {
+                Ok(record) => BatchState::Open(Box::new(record)),
+                Err(problem) => BatchState::Unreadable(problem.to_string()),
+            },
+            (None, Some(BatchRef::Stored { id, .. })) => BatchState::Closed(id.clone()),
+            (None, _) => BatchState::None,
+        }
+    }
+
+    /// The record that is open, if it is that of the batch that is worked on.
+    pub fn open_record(&self) -> Option<&RecordDocument> {
+        let current = match self.document.batches.last()? {
+            BatchRef::Stored { id, .. } => id,
+            BatchRef::Carried(_) => return None,
+        };
+        self.record.as_ref().filter(|record| record.id() == current)
+    }
+
+    /// Batches of which the record is not open here.
+    pub fn closed_batches(&self) -> Vec<DocId> {
+        let closed = |batch: &BatchRef| match batch {
+            BatchRef::Stored { id, .. } if self.record.as_ref().is_none_or(|record| record.id() != id) => {
+                Some(id.clone())
+            }
+            _ => None,
+        };
+        self.document.batches.iter().filter_map(closed).collect()
+    }
+
+    /// Batches that were made before the one that is worked on, the newest first: the id of each and when it began.
+    pub fn earlier_batches(&self) -> Vec<(DocId, Timestamp)> {
+        let stored = |batch: &BatchRef| match batch {
+            BatchRef::Stored { id, begun } => Some((id.clone(), *begun)),
+            BatchRef::Carried(_) => None,
+        };
+        self.document.batches.iter().rev().skip(1).filter_map(stored).collect()
+    }
+
+    /// Begins the record of a batch with its first entry. The record of the one before stays what it was. False, and nothing
+    /// changes, where that one is open and not written yet, or where what is to be kept could not be read again.
+    pub fn begin_record(&mut self, id: DocId, from: &MadeFrom, first: &BatchEntry) -> bool {
+        let mut body = RecordBody::new(Some(made_from_value(from)));
+        let noted = entry_value(first).is_some_and(|entry| body.append(entry));
+        let unwritten = self.record.as_ref().is_some_and(|record| record.tracking().is_dirty());
+        if !noted || unwritten || body.record().is_err() {
+            return false;
+        }
+        let title = self.document.state.formula.about.title.clone();
+        self.record = Some(RecordDocument::new(id.clone(), title, body, first.at));
+        self.document.batches.push(BatchRef::Stored { id, begun: first.at });
+        self.touch(first.at);
+        true
+    }
+
+    /// Notes one more entry of the batch that is worked on. False, and nothing changes, if there is none, if its record has
+    /// no room, or if the entry could not be read again.
+    pub fn note(&mut self, entry: &BatchEntry) -> bool {
+        let Some(value) = entry_value(entry).filter(|_| self.open_record().is_some()) else { return false };
+        let stored = self.record.as_ref().is_some_and(RecordDocument::is_stored);
+        let noted = self.record.as_mut().is_some_and(|record| record.append(value, entry.at));
+        if noted && !stored {
+            // The formula does not name it yet where it was the log of an earlier release.
+            self.touch(entry.at);
+        }
+        noted
+    }
+
+    /// Goes on with an earlier batch.
+    pub fn go_on_with(&mut self, batch: &DocId, now: Timestamp) {
+        let named = |known: &BatchRef| matches!(known, BatchRef::Stored { id, .. } if id == batch);
+        if let Some(place) = self.document.batches.iter().position(named) {
+            let batch = self.document.batches.remove(place);
+            self.document.batches.push(batch);
+            self.touch(now);
+        }
+    }
+
+    /// Takes over a stored record, if it is that of the batch that is worked on: what was noted here meanwhile stays in it.
+    /// Not in the place of another record that is not written yet.
+    pub fn adopt_record(&mut self, stored: RecordDocument) {
+        if !matches!(self.document.batches.last(), Some(BatchRef::Stored { id, .. }) if id == stored.id()) {
+            return;
+        }
+        match &mut self.record {
+            Some(record) if record.id() == stored.id() => record.adopt(stored),
+            Some(other) if other.tracking().is_dirty() => {}
+            record => *record = Some(stored),
+        }
+    }
+
+    /// The document as it goes into a file, with the records that are known here: the one that is open, and those of
+    /// `others`.
+    pub fn with_records(&self, others: &[RecordDocument]) -> Document {
+        let mut document = self.document.clone();
+        let known = |wanted: &DocId| self.record.iter().chain(others).find(|record| record.id() == wanted);
+        for batch in &mut document.batches {
+            if let BatchRef::Stored { id, .. } = batch
+                && let Some(record) = known(id)
+            {
+                *batch = BatchRef::Carried(Arc::new(record.body().clone()));
+            }
+        }
+        let recorded = |batch: &BatchRef| matches!(batch, BatchRef::Carried(record) if self.is_log_of_before(record));
+        if document.batches.iter().any(recorded) {
+            document.old_log = None;
+        }
+        document
+    }
+
+    /// Whether a record has all that the log of an earlier release has.
+    fn is_log_of_before(&self, record: &RecordBody) -> bool {
+        self.document.old_log.as_ref().and_then(RecordBody::of_log).is_some_and(|log| record.holds(&log))
+    }
+
+    /// Makes a record of the log of an earlier release.
+    pub(super) fn open_old_log(&mut self) {
+        let Some(log) = self.document.old_log.as_ref().filter(|_| self.document.batches.is_empty()) else { return };
+        let Some(body) = RecordBody::of_log(log) else { return };
+        let (id, begun) = (DocId::batch_of(self.id()), Timestamp::read(body.begun()).unwrap_or_default());
+        let title = self.document.state.formula.about.title.clone();
+        self.document.batches.push(BatchRef::Stored { id: id.clone(), begun });
+        self.record = Some(RecordDocument::new(id, title, body, begun).unchanged());
+    }
+
+    /// What is written of the formula names its batch, so the record of that is written before.
+    pub(super) fn touch_record(&mut self) {
+        if let Some(record) = self.record.as_mut().filter(|record| !record.is_stored()) {
+            record.tracking_mut().mark_dirty();
+        }
+    }
+}
+
+/// The first entry of a record that begins with the setting of the pH.
+pub fn ph_begun(id: EntryId, at: Timestamp, batch: Mass, target: Ph) -> BatchEntry {
+    BatchEntry { id, at, event: Event::PhBegun { batch, target } }
+}
+
+#[cfg(test)]
+mod tests;

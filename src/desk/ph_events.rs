@@ -1,0 +1,105 @@
+//! What happened to the pH of a batch, in the open format; and the logs of releases without records (`batch.ph_log`).
+
+use super::read_cursor::{JsonCursor, ReadResult};
+use super::record_body::MOST_ENTRIES;
+use crate::batch::{Instrument, PhEvent, Vessel};
+use crate::facts::IngredientId;
+use crate::quantity::{Mass, Percent, Ph, Quantity, Timestamp};
+use serde_json::{Value, json};
+
+/// How a log says that an earlier entry was a mistake, by its place from 0.
+const LOG_STRIKE: &str = "strike";
+const EARLIER: &str = "the place of an earlier entry";
+/// A sample of one part in more than this tells nothing of the product.
+const MOST_DILUTION: u64 = 100;
+
+/// One event, without its time and id.
+pub(super) fn write(event: &PhEvent) -> Value {
+    match event {
+        PhEvent::Read { vessel, ph, instrument, dilution, taken } => json!({
+            "event": "read", "in": vessel.key(), "ph": ph.canonical(), "with": instrument.key(),
+            "one_part_in": dilution, "taken_g": taken.canonical(),
+        }),
+        PhEvent::Dose { vessel, titrant, strength, mass, step } => json!({
+            "event": "dose", "in": vessel.key(), "ingredient": titrant.as_str(),
+            "strength_percent": strength.canonical(), "mass_g": mass.canonical(), "readability_g": step.canonical(),
+        }),
+        PhEvent::Sample { mass } => json!({"event": "sample", "mass_g": mass.canonical()}),
+    }
+}
+
+/// Whether a log of a release without records can be read.
+///
+/// # Errors
+/// The first thing that is wrong with it.
+pub(super) fn check_log(at: &JsonCursor<'_>) -> ReadResult<()> {
+    decimal::<Mass>(at, "batch_g", "1236")?;
+    decimal::<Ph>(at, "target_ph", "5.2")?;
+    for (n, entry) in at.need("events", "a list of events")?.list(MOST_ENTRIES - 1)?.iter().enumerate() {
+        time(entry)?;
+        let kind = entry.need("event", "read, dose, sample or strike")?;
+        if kind.value.as_str() == Some(LOG_STRIKE) {
+            let struck = entry.need("entry", EARLIER)?;
+            if struck.index()? >= n {
+                return struck.wrong(EARLIER);
+            }
+        } else if read(entry)?.is_none() {
+            return kind.wrong("read, dose, sample or strike");
+        }
+    }
+    Ok(())
+}
+
+/// When an entry was made.
+pub(super) fn time(entry: &JsonCursor<'_>) -> ReadResult<Timestamp> {
+    let when = entry.need("at", "a time")?;
+    let read = when.value.as_str().and_then(Timestamp::read);
+    read.map_or_else(|| when.wrong("a time such as \"2026-11-25T14:02:00Z\""), Ok)
+}
+
+/// The event of an entry; nothing if it is none of these.
+pub(super) fn read(at: &JsonCursor<'_>) -> ReadResult<Option<PhEvent>> {
+    let kind = at.need("event", "what happened")?;
+    Ok(Some(match kind.value.as_str() {
+        Some("read") => PhEvent::Read {
+            vessel: vessel(at)?,
+            ph: decimal(at, "ph", "5.2")?,
+            instrument: at.pick("with", &["meter", "strip"], Instrument::from_key)?,
+            dilution: dilution(at)?,
+            taken: decimal(at, "taken_g", "2")?,
+        },
+        Some("dose") => PhEvent::Dose {
+            vessel: vessel(at)?,
+            titrant: {
+                let id = at.need("ingredient", "an id")?;
+                match id.value.as_str().and_then(|text| IngredientId::parse(text).ok()) {
+                    Some(id) => id,
+                    None => return id.wrong("an id of small letters, digits and hyphens"),
+                }
+            },
+            strength: decimal::<Percent>(at, "strength_percent", "50")?,
+            mass: decimal(at, "mass_g", "0.5")?,
+            step: decimal(at, "readability_g", "0.01")?,
+        },
+        Some("sample") => PhEvent::Sample { mass: decimal(at, "mass_g", "50")? },
+        _ => return Ok(None),
+    }))
+}
+
+fn vessel(at: &JsonCursor<'_>) -> ReadResult<Vessel> {
+    let place = at.need("in", "batch or side")?;
+    place.value.as_str().and_then(Vessel::from_key).map_or_else(|| place.wrong("batch or side"), Ok)
+}
+
+fn dilution(at: &JsonCursor<'_>) -> ReadResult<u8> {
+    let parts = at.need("one_part_in", "a whole number from 1")?;
+    let read = parts.value.as_u64().filter(|parts| (1..=MOST_DILUTION).contains(parts));
+    read.and_then(|parts| u8::try_from(parts).ok()).map_or_else(|| parts.wrong("a whole number from 1 to 100"), Ok)
+}
+
+/// A decimal as text under `key`.
+pub(super) fn decimal<T: Quantity>(at: &JsonCursor<'_>, key: &str, example: &str) -> ReadResult<T> {
+    let expected = format!("a decimal as text, such as \"{example}\"");
+    let found = at.need(key, &expected)?;
+    found.value.as_str().and_then(|text| T::from_canonical(text).ok()).map_or_else(|| found.wrong(expected), Ok)
+}

@@ -1,0 +1,96 @@
+//! What a batch is made from, frozen as its record begins: the sheet and the findings in the words in which they were shown.
+
+use crate::batch::{FrozenFinding, FrozenLine, MadeFrom};
+use crate::desk::{Derived, OpenDocument};
+use crate::formula::{Formula, LineId};
+use crate::quantity::Day;
+use crate::rules::{Finding, KNOWN_TO, Standing, standing};
+use crate::words::{self, DecimalSign, choice_name};
+
+/// Freezes the open formula and what follows from it, with numbers in the maker's notation.
+pub fn made_from(open: &OpenDocument, derived: &Derived, sign: DecimalSign) -> MadeFrom {
+    let formula = &open.state().formula;
+    let name = |id: LineId| formula.line(id).map(|line| choice_name(&line.choice, open.shelf())).unwrap_or_default();
+    let lot = |id: LineId| {
+        let counted = derived.sheet.composition.lot(id).map(|lot| lot.name.clone());
+        counted.or_else(|| formula.line(id).map(|line| line.lot.clone())).unwrap_or_default()
+    };
+    let weigh = derived.sheet.weigh.as_ref().ok();
+    let line = |line: &crate::sheet::WeighLine| FrozenLine {
+        name: name(line.line),
+        share: line.share,
+        on_scale: line.on_scale,
+        lot: lot(line.line),
+    };
+    MadeFrom {
+        formula: formula.clone(),
+        version: open.document().current_version(),
+        mark: open.mark(),
+        batch: weigh.map(|sheet| sheet.batch.mass),
+        lines: weigh.map(|sheet| sheet.lines.iter().map(line).collect()).unwrap_or_default(),
+        findings: derived.findings.iter().map(|finding| frozen(finding, formula, &name, sign)).collect(),
+        rules_known_to: Day::read(KNOWN_TO).unwrap_or_else(|| Day::from_number(0)),
+    }
+}
+
+fn frozen(finding: &Finding, formula: &Formula, name: &dyn Fn(LineId) -> String, sign: DecimalSign) -> FrozenFinding {
+    let names: Vec<String> = finding.lines.iter().map(|id| name(*id)).collect();
+    let answered = standing(finding, formula).filter(|standing| matches!(standing, Standing::Answered(_)));
+    FrozenFinding {
+        rule: finding.rule.to_owned(),
+        grade: finding.grade,
+        text: words::finding(finding, &names, sign),
+        answer: answered.map(|standing| words::standing(&standing, "")).unwrap_or_default(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::desk::{DocId, ShelfDocument, demo};
+    use crate::formula::Answer;
+    use crate::quantity::{Mass, Timestamp};
+    use crate::rules::Grade;
+
+    #[test]
+    fn batch_freezes_what_it_was_made_from() {
+        let mut document = demo();
+        document.save_version(Timestamp::default());
+        let mut open = OpenDocument::new(DocId::random(1), document, ShelfDocument::default(), Timestamp::default());
+        let derived = open.derive();
+        let from = made_from(&open, &derived, DecimalSign::Point);
+        assert_eq!((&from.formula, from.version, from.mark), (&open.state().formula, Some(1), open.mark()));
+        let sum = from.lines.iter().fold(Mass::ZERO, |sum, line| sum.plus(line.on_scale));
+        assert_eq!(Some(sum), from.batch, "what goes onto the scale is the batch");
+        assert_eq!(from.findings.len(), derived.findings.len());
+        assert!(from.findings.iter().all(|found| !found.text.is_empty() && found.answer.is_empty()));
+        // What changes later changes nothing of it.
+        open.act(crate::desk::Action::Title("Another".into()), Timestamp::default());
+        assert_ne!(from.formula, open.state().formula);
+    }
+
+    #[test]
+    fn batch_freezes_how_a_stop_was_answered() {
+        // Annex V of Regulation (EC) No 1223/2009, entry 29: at most 1 % of phenoxyethanol.
+        let text = include_str!("../desk/demo.json").replace(
+            "\"benzyl-alcohol-dehydroacetic-acid\", \"percent\": \"0.9\"",
+            "\"phenoxyethanol\", \"percent\": \"1.2\"",
+        );
+        let document = crate::desk::read_document(&text, &mut crate::facts::Shelf::default()).unwrap();
+        let mut open = OpenDocument::new(DocId::random(1), document, ShelfDocument::default(), Timestamp::default());
+        let derived = open.derive();
+        let stop = derived.findings.iter().find(|found| standing(found, &open.state().formula).is_some()).unwrap();
+        let answer = Answer {
+            finding: stop.key(&open.state().formula),
+            value: stop.value().unwrap_or_default(),
+            reason: "Tested at this share.".into(),
+            person: "Ada Marsh".into(),
+            day: "2026-11-25".into(),
+        };
+        let place = derived.findings.iter().position(|found| found == stop).unwrap();
+        open.act(crate::desk::Action::Answer(answer), Timestamp::default());
+        let frozen = &made_from(&open, &open.derive(), DecimalSign::Point).findings[place];
+        assert_eq!(frozen.grade, Grade::Stop);
+        assert_eq!(frozen.answer, "Taken on by Ada Marsh, 2026-11-25: Tested at this share.");
+    }
+}
