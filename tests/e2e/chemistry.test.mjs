@@ -95,18 +95,20 @@ test('a batch goes from pH 6.4 to 5.2 by touch, a side sample first', async () =
   assert.equal(tried[0], 'the side sample');
   assert.ok(doses >= 1 && doses <= 5, `${doses} doses to the batch`);
   assert.deepEqual(await violations(page), []);
-  // The log is kept with the batch, and a mistaken entry is struck and comes back by undo.
+  // The log is kept with the batch. A mistaken entry is struck with a reason; no undo of typing takes that back.
   const entries = await page.locator('.ph-log li').count();
   await saved(page);
   await page.reload();
   await page.locator('.ph-log li').first().waitFor();
   assert.equal(await page.locator('.ph-log li').count(), entries);
   await page.getByRole('button', { name: `Strike entry ${entries}`, exact: true }).tap();
-  await page.locator('.ph-log s').waitFor();
+  await page.getByRole('button', { name: 'Wrong figure', exact: true }).tap();
+  await page.locator('.ph-log li', { hasText: 'Struck: Wrong figure' }).waitFor();
+  assert.equal(await page.locator('.ph-log s').count(), 1);
   assert.notEqual(await headline.innerText(), 'Stop, you are there');
-  await page.locator('.tools button', { hasText: 'Undo' }).tap();
-  await page.locator('.ph-log s').waitFor({ state: 'detached' });
-  assert.equal(await headline.innerText(), 'Stop, you are there');
+  await saved(page);
+  await page.reload();
+  await page.locator('.ph-log li', { hasText: 'Struck: Wrong figure' }).waitFor();
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   assert.ok(wide <= 0, `${wide} px too wide`);
   assert.deepEqual(page.wrong, []);
@@ -156,6 +158,9 @@ test('a target that was passed says how to go back, and readings that clash are 
   await page.locator('.next-step', { hasText: 'entries 1 and 2 of the log contradict each other' }).waitFor();
   assert.equal(await page.locator('.next-step', { hasText: 'Add this' }).count(), 0);
   await page.getByRole('button', { name: 'Strike entry 2', exact: true }).click();
+  await page.locator('#strike-reason').fill('The probe was dry');
+  await page.locator('#strike-reason').press('Enter');
+  await page.locator('.ph-log li', { hasText: 'Struck: The probe was dry' }).waitFor();
   await page.getByRole('heading', { name: /^Take 50\sg of the batch aside/ }).waitFor();
   // More went in than was asked for, and the target lies behind: what to do is said, and no more acid is offered.
   await note('#else-amount', '4');

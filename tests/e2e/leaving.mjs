@@ -142,9 +142,11 @@ export const WAYS = [
   { name: 'another acid', at: 'Batch', part: 'pH log', act: async ({ page }) => { for (const n of ['1', '0']) await page.locator('#ph-titrant').selectOption(n); } },
   { name: 'the log begun anew', at: 'Batch', part: 'pH log', act: ({ page }) => press(page.locator('.otherwise .inside > button')) },
   { name: 'the fold closed', at: 'Batch', part: 'pH log', act: ({ page }) => page.locator('.otherwise').evaluate((fold) => { fold.open = false; }) },
-  { name: 'another tab undoes the log', at: 'Batch', part: 'pH log', still: true, act: async (walk) => {
+  { name: 'another tab begins a new log', at: 'Batch', part: 'pH log', still: true, act: async (walk) => {
     await beside(walk);
-    await press(walk.other.locator('.tools button', { hasText: 'Undo' }));
+    await go(walk.other, 'Batch');
+    await walk.other.locator('.otherwise').evaluate((fold) => { fold.open = true; });
+    await press(walk.other.locator('.otherwise .inside > button'));
     await saved(walk.other);
     await walk.page.waitForTimeout(300);
   }, takes: /./ },
