@@ -2,10 +2,11 @@
 
 use super::dose::{Advice, DoseInputs, Expected, advise, curve, expect, known_of, named_in, usual_strength};
 use super::{PhEvent, PhLog, PhReading, Vessel};
-use crate::facts::{Acid, Adjusts, IngredientId, Shelf, acid};
+use crate::facts::{Acid, Adjusts, IngredientId, acid};
 use crate::formula::Formula;
 use crate::quantity::{Mass, Percent, Ph, Quantity, Typed};
 use crate::sheet::{ph::water_phase, totals};
+use crate::shelf::Shelf;
 
 /// An acid or base of the shelf that a pH is set with.
 #[derive(Debug, Clone)]
@@ -20,7 +21,7 @@ pub struct Adjuster {
 
 /// All of the shelf: what lowers a pH first.
 pub fn adjusters(shelf: &Shelf) -> Vec<Adjuster> {
-    let of = |entry: crate::facts::Ingredient| {
+    let of = |entry: crate::shelf::Ingredient| {
         let row = entry.links().acid_base.and_then(acid).filter(|row| row.adjusts.is_some())?;
         let name = entry.inci().map_or_else(|| entry.label().to_owned(), |inci| inci.value.to_owned());
         Some(Adjuster { id: entry.id().clone(), name, row })

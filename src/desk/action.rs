@@ -2,7 +2,7 @@
 
 use super::State;
 use super::texts::{MOST_NAME, MOST_NOTE, kept};
-use crate::facts::{Field, IngredientId, LotField};
+use crate::facts::{Field, IngredientId};
 use crate::formula::{
     Answer, Area, Audience, Choice, Direction, DropSide, LineId, MOST_PHASES, Pack, PaperField, PhaseId, PhaseKind,
     Region, Share, Use,
@@ -13,6 +13,7 @@ use crate::sheet::{
     AlkaliChoice, BatchBasis, Fill, FillBy, InHand, LyeField, PlanField, Premixes, Saponified, SvBasis, Totals,
     WaterBy, new_lines, replace, totals,
 };
+use crate::shelf::LotField;
 
 /// A change to the open formula and its plan.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,10 +1,10 @@
 //! A document: a formula with its plan, and the versions that were kept of it.
 
 use super::{DocId, RecordBody, Snapshot, read, write};
-use crate::facts::Shelf;
 use crate::formula::{Choice, Formula, Line, LineId};
 use crate::quantity::Timestamp;
 use crate::sheet::{LyePlan, Plan, Saponified};
+use crate::shelf::Shelf;
 use serde_json::Value;
 use std::sync::Arc;
 

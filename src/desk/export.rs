@@ -1,7 +1,7 @@
 //! Whole documents as text, and what comes in as text.
 
 use super::{Document, ReadProblem, format, read, write};
-use crate::facts::Shelf;
+use crate::shelf::Shelf;
 use std::sync::LazyLock;
 
 /// One document with the shelf entries that it uses, to be read by people too.

@@ -5,8 +5,9 @@
 
 use super::base_n::{Alphabet, BASE32, BASE64URL};
 use super::{Document, Incoming, State, crc32, export, link_dictionary, write};
-use crate::facts::{Field, Shelf};
+use crate::facts::Field;
 use crate::formula::Papers;
+use crate::shelf::Shelf;
 
 /// Longest fragment that is looked at.
 pub const MOST_LINK_CHARS: usize = 65_536;

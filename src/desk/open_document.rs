@@ -6,10 +6,10 @@ use super::{
     Action, DocId, Document, Fresh, History, Made, News, Persist, RecordDocument, Reopen, State, Steps, StepsChange,
     StoredDocument, Tracking, Written, apply, apply_fill_up_words, crc32, demo, read, write,
 };
-use crate::facts::Shelf;
 use crate::quantity::Timestamp;
 use crate::rules::{self, Finding};
 use crate::sheet::{self, Masses, Sheet};
+use crate::shelf::Shelf;
 
 /// Everything that follows from the open document.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -2,8 +2,9 @@
 
 use super::shelf_document::ShelfDocument;
 use super::{OpenDocument, ShelfAction};
-use crate::facts::{IngredientId, Shelf, ShelfChange};
+use crate::facts::IngredientId;
 use crate::quantity::Timestamp;
+use crate::shelf::{Shelf, ShelfChange};
 
 impl OpenDocument {
     /// Changes the shelf. Gives the id of a new ingredient.

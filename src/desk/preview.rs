@@ -1,9 +1,9 @@
 //! What an import would bring, beside what is here already.
 
 use super::{BatchRef, Document, Incoming, RecordBody, State, Version, write};
-use crate::facts::Shelf;
 use crate::formula::{Comparison, compare};
 use crate::sheet::LyePlan;
+use crate::shelf::Shelf;
 use std::sync::Arc;
 
 /// What is here of a document that came in.

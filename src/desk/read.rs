@@ -6,13 +6,14 @@ use super::read_plan::{lye, plan};
 use super::read_shelf::read_shelf;
 use super::texts::{MOST_NAME, MOST_NOTE};
 use super::{BatchRef, DocId, Document, DocumentKind, RecordBody, State, Version, ph_events, record};
-use crate::facts::{IngredientId, Shelf};
+use crate::facts::IngredientId;
 use crate::formula::{
     Answer, Area, Audience, Choice, Formula, Line, MOST_LINES, MOST_PHASES, Pack, PaperField, Papers, PhaseKind,
     Region, Share, Use,
 };
 use crate::quantity::Timestamp;
 use crate::sheet::{LyePlan, Plan};
+use crate::shelf::Shelf;
 use serde_json::Value;
 use std::sync::Arc;
 

@@ -2,7 +2,8 @@
 
 use super::read_cursor::{JsonCursor, ReadResult, check_head, parse};
 use super::texts::{MOST_NAME, MOST_NOTE};
-use crate::facts::{Field, IngredientId, Lot, LotField, MOST_ENTRIES, MOST_LOTS, Shelf, sv_ends};
+use crate::facts::{Field, IngredientId};
+use crate::shelf::{Lot, LotField, MOST_ENTRIES, MOST_LOTS, Shelf, sv_ends};
 use std::collections::BTreeMap;
 
 /// How far beyond the limits of writing a shelf is read: two tabs may each have added to one, and earlier releases had no

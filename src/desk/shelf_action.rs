@@ -2,7 +2,8 @@
 
 use super::UndoGroup;
 use super::texts::{MOST_NAME, MOST_NOTE, kept};
-use crate::facts::{Field, IngredientId, LotField, MOST_LOTS, Shelf};
+use crate::facts::{Field, IngredientId};
+use crate::shelf::{LotField, MOST_LOTS, Shelf};
 
 /// A change to the shelf.
 #[derive(Debug, Clone, PartialEq, Eq)]

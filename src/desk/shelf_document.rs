@@ -5,8 +5,9 @@ use super::{
     DocId, Fresh, History, News, Persist, Reopen, Snapshot, Steps, StepsChange, StoredDocument, Tracking, UndoGroup,
     Written, read_shelf, write,
 };
-use crate::facts::{Field, IngredientId, Shelf, ShelfChange};
+use crate::facts::{Field, IngredientId};
 use crate::quantity::Timestamp;
+use crate::shelf::{Shelf, ShelfChange};
 
 /// The maker's shelf with its own history: it belongs to all formulas, and stays when another one is opened.
 #[derive(Debug, Clone)]

@@ -2,10 +2,11 @@
 
 use super::format::{BATCH_RECORDS, FORMAT, PREMIXES_AND_REASONS, VERSION};
 use super::{BatchRef, Document, RecordBody, State};
-use crate::facts::{Field, IngredientId, Lot, LotField, Shelf};
+use crate::facts::{Field, IngredientId};
 use crate::formula::{Answer, Choice, Formula, Line, LineId, Phase, Region, Share};
 use crate::quantity::{MassUnit, Parsed, Quantity, Typed};
 use crate::sheet::{Fill, LyePlan, Plan, Premixes, Saponified};
+use crate::shelf::{Lot, LotField, Shelf};
 use serde_json::{Map, Value, json};
 
 type Object = Map<String, Value>;

@@ -3,8 +3,8 @@
 use super::{
     Commit, DocId, Fresh, Journal, LocalMirror, Persist, SaveOutcome, StoreError, StoredDocument, reopened, save,
 };
-use crate::facts::ShelfChange;
 use crate::quantity::Timestamp;
+use crate::shelf::ShelfChange;
 use std::cell::{Cell, RefCell};
 
 /// What the writer needs of the page around it.

@@ -3,7 +3,7 @@
 use super::{CsvRow, CsvTable, RowProblem};
 
 /// Makes a list of `key,source` rows into pairs; a row that cannot be read is left out and found by a test.
-pub(super) fn read_sources(table: &CsvTable) -> Vec<(&str, &str)> {
+pub(crate) fn read_sources(table: &CsvTable) -> Vec<(&str, &str)> {
     table.parse(|row| Ok((row.get("key")?, row.get("source")?))).0
 }
 
@@ -11,7 +11,7 @@ pub(super) fn read_sources(table: &CsvTable) -> Vec<(&str, &str)> {
 ///
 /// # Errors
 /// If there is none, or one that the list does not have.
-pub(super) fn sources_of<'a>(row: CsvRow<'a>, list: &[(&str, &'a str)]) -> Result<Vec<&'a str>, RowProblem> {
+pub(crate) fn sources_of<'a>(row: CsvRow<'a>, list: &[(&str, &'a str)]) -> Result<Vec<&'a str>, RowProblem> {
     let cell = row.get("sources")?;
     if cell.is_empty() {
         return Err(row.wrong_cell("sources", cell, "a source"));
@@ -21,6 +21,6 @@ pub(super) fn sources_of<'a>(row: CsvRow<'a>, list: &[(&str, &'a str)]) -> Resul
 }
 
 /// Whether the `seen` cell names a value: it was seen in a stored copy of the source. All others are from memory.
-pub(super) fn seen(row: CsvRow<'_>, value: &str) -> Result<bool, RowProblem> {
+pub(crate) fn seen(row: CsvRow<'_>, value: &str) -> Result<bool, RowProblem> {
     Ok(row.get("seen")?.split(' ').any(|name| name == value))
 }

@@ -4,11 +4,12 @@
 //! invented. It says how far things are and gives no verdict.
 
 use super::{LabelFacts, choice_name, label_facts};
-use crate::facts::{Field, Shelf};
+use crate::facts::Field;
 use crate::formula::{Answer, Formula, PaperField};
 use crate::quantity::{Celsius, Percent, Typed, sort_by};
 use crate::rules::{Finding, Grade, Standing, standing};
 use crate::sheet::{Sheet, Trust, UsedLot};
+use crate::shelf::Shelf;
 
 /// One substance of the formula.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,10 +1,11 @@
 //! The lye sheet of a soap: its own paper, which no weigh sheet of a lotion looks like.
 
 use super::weigh_sheet::choice_name;
-use crate::facts::{Alkali, AlkaliRow, Shelf, Span, Sv};
+use crate::facts::{Alkali, AlkaliRow, Span, Sv};
 use crate::formula::{Formula, LineId};
 use crate::quantity::{Mass, Percent};
 use crate::sheet::{Lye, LyeNote, Margins, SvBasis};
+use crate::shelf::Shelf;
 
 /// A caution that stands on every lye sheet. All of them always do.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -2,11 +2,12 @@
 
 use super::bundle::with_answer;
 use super::{BundleFinding, Caution, LabelFacts, label_facts};
-use crate::facts::{Hazard, Shelf, SubstanceClass, When, hazard, hazards, in_class};
+use crate::facts::{Hazard, SubstanceClass, When, hazard, hazards, in_class};
 use crate::formula::{About, Formula, PhaseKind};
 use crate::quantity::{Celsius, Typed};
 use crate::rules::{Fact, Finding, Grade};
 use crate::sheet::Sheet;
+use crate::shelf::Shelf;
 
 /// The facts.
 #[derive(Debug, Clone)]

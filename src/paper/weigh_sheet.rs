@@ -1,10 +1,10 @@
 //! The weigh sheet that is carried to the bench.
 
-use crate::facts::Shelf;
 use crate::formula::{Choice, Formula, LineId, PhaseId, PhaseKind};
 use crate::quantity::{Celsius, Quantity};
 use crate::quantity::{Mass, Percent, Typed};
 use crate::sheet::{PremixAdvice, WeighLine, WeighSheet};
+use crate::shelf::Shelf;
 
 /// One line to weigh.
 #[derive(Debug, Clone, PartialEq, Eq)]

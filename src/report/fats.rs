@@ -1,10 +1,11 @@
 //! `fats`: the oil phase, its fatty acids and values.
 
 use super::ingredient;
-use crate::facts::{FattyAcid, Shelf};
+use crate::facts::FattyAcid;
 use crate::formula::{Formula, LineId};
 use crate::quantity::Quantity;
 use crate::sheet::OilPhase;
+use crate::shelf::Shelf;
 use crate::words::{self, choice_name};
 use serde_json::{Value, json};
 

@@ -1,11 +1,11 @@
 //! `lye`: what saponifies the fats, with notes and cautions.
 
 use super::ingredient;
-use crate::facts::Shelf;
 use crate::formula::Formula;
 use crate::paper::lye_facts;
 use crate::quantity::Quantity;
 use crate::sheet::Lye;
+use crate::shelf::Shelf;
 use crate::words::{self, DecimalSign};
 use serde_json::{Value, json};
 

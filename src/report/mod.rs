@@ -14,11 +14,11 @@ pub use names::name_report;
 pub use record::made_from;
 
 use crate::desk::{DocId, OpenDocument, ReadProblem, read_document};
-use crate::facts::Shelf;
 use crate::formula::{Choice, Formula, LineId};
 use crate::quantity::{Quantity, Timestamp};
 use crate::rules::Finding;
 use crate::sheet::{Balance, Sheet, Totals};
+use crate::shelf::Shelf;
 use crate::words::{self, choice_name};
 use serde_json::{Value, json};
 

@@ -76,7 +76,7 @@ mod tests {
             "\"benzyl-alcohol-dehydroacetic-acid\", \"percent\": \"0.9\"",
             "\"phenoxyethanol\", \"percent\": \"1.2\"",
         );
-        let document = crate::desk::read_document(&text, &mut crate::facts::Shelf::default()).unwrap();
+        let document = crate::desk::read_document(&text, &mut crate::shelf::Shelf::default()).unwrap();
         let mut open = OpenDocument::new(DocId::random(1), document, ShelfDocument::default(), Timestamp::default());
         let derived = open.derive();
         let stop = derived.findings.iter().find(|found| standing(found, &open.state().formula).is_some()).unwrap();

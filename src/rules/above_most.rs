@@ -5,8 +5,9 @@
 //! what law caps has rules of its own. What is custom for emulsions says nothing of what is none.
 
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, Ingredient, Origin, Seen, fold, limits, source_text};
+use crate::facts::{Basis, Origin, Seen, fold, limits, source_text};
 use crate::formula::Use;
+use crate::shelf::Ingredient;
 
 pub(super) const RULE: Rule = Rule { code: "above-most", check };
 

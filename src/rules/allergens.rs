@@ -5,8 +5,9 @@
 //! without it the label cannot be written. A name on it that is not recognised may be one of them.
 
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
-use crate::facts::{Basis, Composition, Seen, source_text};
+use crate::facts::{Basis, Seen, source_text};
 use crate::formula::Region;
+use crate::shelf::Composition;
 
 pub(super) const RULE: Rule = Rule { code: "allergens", check };
 

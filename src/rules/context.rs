@@ -1,10 +1,11 @@
 //! What every rule may look at, and the questions that many of them ask.
 
 use super::{Finding, MessageId};
-use crate::facts::{Basis, CriterionKey, Ingredient, Seen, Shelf, SubstanceClass, criteria, criterion, fold, in_class};
+use crate::facts::{Basis, CriterionKey, Seen, SubstanceClass, criteria, criterion, fold, in_class};
 use crate::formula::{About, Area, Choice, Formula, Line, LineId, Phase, Region, Use};
 use crate::quantity::{Percent, Ph, Quantity};
 use crate::sheet::{Sheet, SubstanceShare};
+use crate::shelf::{Ingredient, Shelf};
 
 /// What every rule may look at.
 #[derive(Clone, Copy)]

@@ -8,10 +8,11 @@
 
 use super::context::Members;
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
-use crate::facts::{Basis, Hlb, Ingredient, Origin, RatioOf, Seen, SubstanceClass, UsualPhase, criteria, criterion};
+use crate::facts::{Basis, Hlb, Origin, RatioOf, Seen, SubstanceClass, UsualPhase, criteria, criterion};
 use crate::formula::PhaseKind;
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::{Crowding, Dose, EmulsifierLine, Emulsion};
+use crate::shelf::Ingredient;
 
 pub(super) const RULE: Rule = Rule { code: "emulsifier", check };
 

@@ -1,9 +1,10 @@
 //! One finding: the facts of it. Its sentence is made in `words`.
 
-use crate::facts::{Basis, IngredientId, LabelDuty, Seen, SheetFinding, Span, TRIGLYCERIDE_SV, fold, source_text};
+use crate::facts::{Basis, IngredientId, LabelDuty, Seen, Span, TRIGLYCERIDE_SV, fold, source_text};
 use crate::formula::{Choice, Formula, LineId, Pack, PhaseKind, Region};
 use crate::quantity::{Mass, ParseProblem, Percent, Ph, Quantity};
 use crate::sheet::{LyeNote, NoLye, UsedLot};
+use crate::shelf::SheetFinding;
 
 use super::{Amount, Message, MessageId, OnTheScale};
 

@@ -5,9 +5,10 @@
 //! Source: the supplier's IFRA certificate; SCCS/1681/25 for tea tree oil; the totals are custom.
 
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, Criterion, Field, Seen, SubstanceClass, criteria, criterion, read_certificate, source_text};
+use crate::facts::{Basis, Criterion, Field, Seen, SubstanceClass, criteria, criterion, source_text};
 use crate::formula::{About, Area, Audience, Use};
 use crate::quantity::{Percent, Quantity};
+use crate::shelf::read_certificate;
 
 pub(super) const RULE: Rule = Rule { code: "fragrance", check };
 

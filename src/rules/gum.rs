@@ -3,8 +3,9 @@
 //! Why it matters: it clumps, and the clumps never come apart. Source: handbook practice, from memory.
 
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
-use crate::facts::{Basis, Ingredient, SubstanceClass, fold, in_class};
+use crate::facts::{Basis, SubstanceClass, fold, in_class};
 use crate::formula::PhaseKind;
+use crate::shelf::Ingredient;
 
 pub(super) const RULE: Rule = Rule { code: "gum-dry", check };
 

@@ -63,10 +63,10 @@ pub use standing::{Standing, standing};
 pub use topic::{Topic, gravest, of_outlook, of_ph, of_preservative};
 pub use weighed::OnTheScale;
 
-use crate::facts::Shelf;
 use crate::formula::Formula;
 use crate::quantity::sort_by;
 use crate::sheet::Sheet;
+use crate::shelf::Shelf;
 
 /// The day up to which the law behind these rules is known.
 pub const KNOWN_TO: &str = "2026-11-25";

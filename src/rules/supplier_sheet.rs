@@ -1,11 +1,11 @@
 //! A maker's own fat whose values from the supplier's sheet do not fit together.
 //!
 //! Why it matters: a swap or a lye that rests on a slip of the pen is wrong without looking so.
-//! Source: arithmetic, and the errors of the methods as `facts::Fat` has them.
+//! Source: arithmetic, and the errors of the methods as `shelf::Fat` has them.
 
 use super::{Fact, Finding, Grade, Rule, RuleContext};
-use crate::facts::{Ingredient, SheetFinding};
 use crate::formula::LineId;
+use crate::shelf::{Ingredient, SheetFinding};
 
 pub(super) const RULE: Rule = Rule { code: "supplier-sheet", check };
 

@@ -1,9 +1,9 @@
 //! The shares that will really be in the batch: what the scale makes of the typed ones.
 
 use super::{FormulaComposition, NoSheet, Totals, WeighSheet, composition};
-use crate::facts::Shelf;
 use crate::formula::{Formula, LineId};
 use crate::quantity::{Mass, Percent, Quantity, mul_div_floor};
+use crate::shelf::Shelf;
 
 /// What a batch will be, line by line and substance by substance.
 #[derive(Debug, Clone, PartialEq, Eq)]

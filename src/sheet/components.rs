@@ -1,7 +1,8 @@
 //! The parts of one material, read from what a table or a maker says that it is made of.
 
-use crate::facts::{fold, preservative_named, read_composition};
+use crate::facts::{fold, preservative_named};
 use crate::quantity::Percent;
+use crate::shelf::read_composition;
 
 /// One part of a material, in percent of the material.
 pub(in crate::sheet) struct Component {

@@ -5,11 +5,11 @@
 //! counts: a preservative may come with a blend, a booster's solvent and a fragrance at once.
 
 use crate::facts::{
-    Allergen, Composition, Ingredient, Origin, Preservative, PreservativeGroup, Shelf, allergen, fold, preservative,
-    preservative_named, read_composition,
+    Allergen, Origin, Preservative, PreservativeGroup, allergen, fold, preservative, preservative_named,
 };
 use crate::formula::{Choice, Formula, Line, LineId};
 use crate::quantity::{Day, Percent, Quantity};
+use crate::shelf::{Composition, Ingredient, Shelf, read_composition};
 
 use super::Totals;
 use super::components::{Component, read_parts, rest_of};

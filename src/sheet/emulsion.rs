@@ -4,11 +4,11 @@ use super::Totals;
 use super::fats::looks_like_oil;
 use super::hlb::blend;
 use crate::facts::{
-    EmulsifierKind, EmulsifierShare, Hlb, Ingredient, RatioOf, Shelf, Solvent, UsualPhase, criteria, criterion,
-    dissolves_in, emulsifier,
+    EmulsifierKind, EmulsifierShare, Hlb, RatioOf, Solvent, UsualPhase, criteria, criterion, emulsifier,
 };
 use crate::formula::{Formula, LineId, PhaseKind};
 use crate::quantity::{Percent, Quantity, mul_div_nearest};
+use crate::shelf::{Ingredient, Shelf, dissolves_in};
 
 /// One emulsifier of the formula.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,11 +1,9 @@
 //! The table of fats as it is looked at: filtered, sorted, each fat with its values and where they come from.
 
 use super::fats::Figures;
-use crate::facts::{
-    Allergens, Disagreement, Evidence, Fat, FatClass, FatKind, FattyAcid, Hlb, Ingredient, IngredientId, Iv,
-    SheetFinding, Shelf, Span, Sv, fold,
-};
+use crate::facts::{Allergens, Evidence, FatClass, FatKind, FattyAcid, Hlb, IngredientId, Iv, Span, Sv, fold};
 use crate::quantity::{Celsius, Percent, Quantity, ordered};
+use crate::shelf::{Disagreement, Fat, Ingredient, SheetFinding, Shelf};
 
 /// One fat.
 #[derive(Debug, Clone)]

@@ -6,11 +6,12 @@
 use super::Totals;
 use crate::facts::nearest_tenth;
 use crate::facts::{
-    Allergens, Cox, Fat, FatKind, FattyAcid, Field, Hlb, Ingredient, Iv, Kinship, MolarMass, OxidationOutlook, Profile,
-    Shelf, Span, Sv, criteria, criterion,
+    Allergens, Cox, FatKind, FattyAcid, Field, Hlb, Iv, Kinship, MolarMass, OxidationOutlook, Profile, Span, Sv,
+    criteria, criterion,
 };
 use crate::formula::{Choice, Formula, Line, LineId, PhaseKind};
 use crate::quantity::{Percent, Quantity};
+use crate::shelf::{Fat, Ingredient, Shelf};
 
 /// What is computed for a mixture of triglycerides, or for one.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -5,9 +5,10 @@
 
 use super::composition::undecided;
 use super::{AllergenSum, FormulaComposition, Totals, allergen_sums};
-use crate::facts::{Shelf, SubstanceClass, fold, in_class, us_name};
+use crate::facts::{SubstanceClass, fold, in_class, us_name};
 use crate::formula::{Choice, Formula, Region};
 use crate::quantity::{Percent, sort_by};
+use crate::shelf::Shelf;
 
 /// One name in the list.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -13,9 +13,10 @@ use super::lye_lines::{GatheredLines, gather};
 use super::lye_plan::{AlkaliChoice, LyeField, LyePlan, Saponified, SvBasis, WaterBy};
 use super::ph::WaterPhase;
 use super::{LyeNote, NoLye, NoSheet, WeighSheet};
-use crate::facts::{Alkali, FatKind, Shelf, Span, Sv, strongest_lye};
+use crate::facts::{Alkali, FatKind, Span, Sv, strongest_lye};
 use crate::formula::{Formula, LineId, Use};
 use crate::quantity::{Mass, Percent, Quantity, Typed, mul_div_floor, mul_div_nearest};
+use crate::shelf::Shelf;
 
 /// A fat that is saponified.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

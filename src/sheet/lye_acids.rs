@@ -5,9 +5,10 @@
 //! fatty acid takes up what its acid value says.
 
 use super::ph::{Electrolyte, WaterPhase};
-use crate::facts::{Acid, AcidValue, Alkali, Ingredient, Shelf, Span, Sv, acid_named, acid_value, fold};
+use crate::facts::{Acid, AcidValue, Alkali, Span, Sv, acid_named, acid_value, fold};
 use crate::formula::{Choice, Line};
 use crate::quantity::{Mass, Percent, Quantity, mul_div_nearest};
+use crate::shelf::{Ingredient, Shelf};
 
 /// An acid of the formula and what it takes up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -3,11 +3,10 @@
 use super::lye_acids::{AcidLine, LyeAcid, acid_line};
 use super::ph::WaterPhase;
 use super::{LyeFat, LyeNote, NoLye, WeighSheet};
-use crate::facts::{
-    Alkali, Fat, FatKind, Field, Ingredient, SheetFinding, Shelf, Solvent, TRIGLYCERIDE_SV, UsualPhase, dissolves_in,
-};
+use crate::facts::{Alkali, FatKind, Field, Solvent, TRIGLYCERIDE_SV, UsualPhase};
 use crate::formula::{Formula, LineId, PhaseKind};
 use crate::quantity::{Mass, Percent};
+use crate::shelf::{Fat, Ingredient, SheetFinding, Shelf, dissolves_in};
 
 /// What was found among the lines.
 #[derive(Default)]

@@ -1,9 +1,10 @@
 //! What is to be said of a lye, and why there may be none.
 
 use super::{LyeField, NoSheet};
-use crate::facts::{Alkali, Sv, SvApart};
+use crate::facts::{Alkali, Sv};
 use crate::formula::LineId;
 use crate::quantity::{Mass, Percent};
+use crate::shelf::SvApart;
 
 /// Something to be said about a lye that could be computed.
 #[derive(Debug, Clone, PartialEq, Eq)]

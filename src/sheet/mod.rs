@@ -60,9 +60,9 @@ pub use swap::{
 pub use totals::{Balance, PhaseTotal, Totals, totals};
 pub use weigh::{NoSheet, WeighLine, WeighSheet, weigh};
 
-use crate::facts::Shelf;
 use crate::formula::Formula;
 use crate::quantity::Celsius;
+use crate::shelf::Shelf;
 
 /// What is read off while typing: sums, the picture of the hundred parts, the masses of one batch. It costs a small part
 /// of the whole [`Sheet`], which may follow a moment later.

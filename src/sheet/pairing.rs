@@ -3,9 +3,10 @@
 use super::emulsion::meant_hlb;
 use super::hlb::{Pair, pair};
 use super::{Emulsion, Totals, required_hlb};
-use crate::facts::{Hlb, IngredientId, Shelf};
+use crate::facts::{Hlb, IngredientId};
 use crate::formula::Formula;
 use crate::quantity::{Percent, Typed, sort_by};
+use crate::shelf::Shelf;
 
 /// An emulsifier with an HLB that means something.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,7 +21,7 @@ pub struct PairingCandidate {
 
 /// All of the shelf, the highest HLB first.
 pub fn candidates(shelf: &Shelf) -> Vec<PairingCandidate> {
-    let of = |entry: crate::facts::Ingredient| {
+    let of = |entry: crate::shelf::Ingredient| {
         let hlb = meant_hlb(&entry)?;
         Some(PairingCandidate { id: entry.id().clone(), name: entry.label().to_owned(), hlb })
     };

@@ -1,9 +1,9 @@
 //! Doses too small for the scale, and the premix that makes them weighable, where one can be made.
 
 use super::{HandLine, Premixes, WeighLine};
-use crate::facts::{Ingredient, carries, dissolves_in, premix_strength};
 use crate::formula::LineId;
 use crate::quantity::{Mass, Percent, Quantity, mul_div_floor, mul_div_nearest, sort_by};
+use crate::shelf::{Ingredient, carries, dissolves_in, premix_strength};
 
 /// A dose diluted in a carrier of the same phase, so that a portion of it can be weighed.
 #[derive(Debug, Clone, PartialEq, Eq)]

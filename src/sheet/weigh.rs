@@ -5,9 +5,9 @@ use super::{
     Balance, Batch, Plan, PlanField, RoundedParts, ScaleProblem, Totals, batch, fill_up_takes_rest,
     largest_remainder_below,
 };
-use crate::facts::{Ingredient, Shelf, may_be_capped};
 use crate::formula::{Formula, LineId, PhaseId};
 use crate::quantity::{Mass, Percent, Quantity, mul_div_floor};
+use crate::shelf::{Ingredient, Shelf, may_be_capped};
 
 /// One line of the weigh sheet.
 #[derive(Debug, Clone, PartialEq, Eq)]

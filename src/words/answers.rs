@@ -2,10 +2,11 @@
 
 use super::safety::ended;
 use super::{DecimalSign, answered, choice_name, narrow, number, page, with_unit};
-use crate::facts::{Seen, Shelf};
+use crate::facts::Seen;
 use crate::formula::{Formula, LineId};
 use crate::quantity::Quantity;
 use crate::rules::{Finding, Grade, Remedy, Standing};
+use crate::shelf::Shelf;
 
 /// A proposed change, as the text of its button.
 pub fn remedy(remedy: &Remedy, formula: &Formula, shelf: &Shelf, sign: DecimalSign) -> String {

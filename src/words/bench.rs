@@ -3,11 +3,12 @@
 
 use super::chemistry::{Name, gaps, listed, percent, tenths, who, whole};
 use super::{DecimalSign, dose, number};
-use crate::facts::{Adjusts, IngredientId, PhWindow, RatioOf, Shelf};
+use crate::facts::{Adjusts, IngredientId, PhWindow, RatioOf};
 use crate::quantity::{Decimal, Percent, Ph, Quantity};
 use crate::rules::is_far;
 use crate::sheet::ph::{Bar, Prediction, Window};
 use crate::sheet::{Agent, Crowding, Dose, EmulsifierLine, Emulsion, Preservation, ShareAt, Sheet, Works};
+use crate::shelf::Shelf;
 
 pub const PH: &str = "pH";
 pub const PH_LINE: &str = "pH from 2 to 10";

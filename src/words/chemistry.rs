@@ -208,8 +208,8 @@ pub fn pair(found: Pair, high: &str, low: &str, sign: DecimalSign) -> String {
 mod tests {
     use super::*;
     use crate::desk::{Document, read_document};
-    use crate::facts::Shelf;
     use crate::sheet::{Sheet, compute};
+    use crate::shelf::Shelf;
 
     fn lotion(lines: &str) -> (Document, Sheet) {
         let text = format!(

@@ -1,9 +1,9 @@
 //! Differences between two states of a formula.
 
 use super::{DecimalSign, choice_name, page, with_unit};
-use crate::facts::Shelf;
 use crate::formula::{Change, Comparison};
 use crate::quantity::{Percent, Quantity};
+use crate::shelf::Shelf;
 
 /// The share of one side of a comparison; nothing where it has none.
 pub fn compared_share(side: &Option<(String, Option<Percent>)>, sign: DecimalSign) -> String {

@@ -2,11 +2,11 @@
 
 use super::{DecimalSign, number, number_text as plain, percent_text as percent, with_unit};
 use crate::facts::{
-    Disagreement, FatClass, FatKind, FattyAcid, Field, OxidationOutlook, SheetFinding, Span, Status, SvApart, SvFrom,
-    TRIGLYCERIDE_SV, criteria, criterion,
+    FatClass, FatKind, FattyAcid, Field, OxidationOutlook, Span, Status, TRIGLYCERIDE_SV, criteria, criterion,
 };
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::{Hint, NoReplacement, NoSwap, SwapLimit, WhyLeftOut, WhyUncounted};
+use crate::shelf::{Disagreement, SheetFinding, SvApart, SvFrom};
 
 /// How the saponification value is computed.
 pub const SV_METHOD: &str = "Computed from the fatty acids as AOCS Cd 3a-94 has it, in its exact form (mole mean of the molar masses), less the unsaponifiables; where a range was measured, kept within it.";

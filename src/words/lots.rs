@@ -2,9 +2,10 @@
 
 use super::safety::ended;
 use super::{DecimalSign, number, page};
-use crate::facts::{Certificate, Composition, Contained, Counted, Named};
+use crate::facts::Named;
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::UsedLot;
+use crate::shelf::{Certificate, Composition, Contained, Counted};
 
 /// Which lots count, by the name of their material.
 pub fn lots(lots: &[UsedLot]) -> String {
@@ -124,7 +125,7 @@ pub const MEND_CERTIFICATE: &str = "Write each as a category and a percent, such
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::facts::{read_certificate, read_composition};
+    use crate::shelf::{read_certificate, read_composition};
 
     fn used(name: &str, day: &str, chosen: bool, of: usize, stated: bool) -> UsedLot {
         let line = crate::formula::LineId::of(0);

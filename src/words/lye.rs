@@ -3,11 +3,12 @@
 use super::{
     DecimalSign, SheetStyle, choice_name, grams, number, number_text as plain, oils, percent_text, rounded, with_unit,
 };
-use crate::facts::{Alkali, AlkaliRow, SV_SPREAD, Shelf, strongest_lye};
+use crate::facts::{Alkali, AlkaliRow, SV_SPREAD, strongest_lye};
 use crate::formula::Formula;
 use crate::paper::{AcidOnPaper, FatRowOnPaper, LyeCaution, LyeFacts};
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::{LyeField, LyeNote, NoLye, SvBasis};
+use crate::shelf::Shelf;
 
 /// What the sheet is called, so that it is never taken for a weigh sheet of a lotion.
 pub const TITLE: &str = "Lye sheet: caustic";

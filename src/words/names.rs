@@ -1,8 +1,8 @@
 //! What a line is called.
 
 use super::page;
-use crate::facts::Shelf;
 use crate::formula::{Line, Share};
+use crate::shelf::Shelf;
 
 pub use crate::paper::choice_name;
 

@@ -1,7 +1,8 @@
 //! What is said below a field of the shelf: where its value is from, or why what was typed is not used.
 
 use super::{FieldText, page, problem};
-use crate::facts::{Field, FieldProblem, Ingredient, Origin};
+use crate::facts::{Field, FieldProblem, Origin};
+use crate::shelf::Ingredient;
 
 /// A field of the shelf: its text as typed, and what stands below it.
 pub fn shelf_field(entry: &Ingredient, field: Field) -> FieldText {
@@ -71,7 +72,8 @@ fn either(words: &[&str]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::facts::{IngredientId, Shelf};
+    use crate::facts::IngredientId;
+    use crate::shelf::Shelf;
 
     fn of(id: &str, field: Field, text: &str) -> FieldText {
         let mut shelf = Shelf::default();
@@ -116,7 +118,7 @@ mod tests {
             for text in ["abc", "maybe", "1.2.3", "\u{221e}", "?"] {
                 let shown = of("olive", field, text);
                 assert_eq!(shown.text, text, "what was typed stays");
-                assert_eq!(shown.unread, crate::facts::check(field, text).is_err(), "{field:?} {text}");
+                assert_eq!(shown.unread, crate::shelf::check(field, text).is_err(), "{field:?} {text}");
                 if shown.unread {
                     assert!(!shown.note.contains(page::OVERRIDDEN), "{field:?}: {}", shown.note);
                     assert!(shown.note.contains("such as") || shown.note.contains("Use at most"), "{}", shown.note);

@@ -2,7 +2,7 @@
 
 use super::page;
 use crate::desk::BIN_DAYS;
-use crate::facts::{Clash, Shelf, ShelfChange};
+use crate::shelf::{Clash, Shelf, ShelfChange};
 
 /// Another formula was asked for, and the open one could not be written.
 pub const STAYS_OPEN: &str =

@@ -1,10 +1,11 @@
 //! The balance of emulsifiers against published blends.
 
 use crate::near;
-use hundred_parts::facts::{Hlb, IngredientId, Shelf};
+use hundred_parts::facts::{Hlb, IngredientId};
 use hundred_parts::quantity::{Percent, Quantity};
 use hundred_parts::sheet::hlb::{Pair, blend, pair};
 use hundred_parts::sheet::{Crowding, crowding};
+use hundred_parts::shelf::Shelf;
 
 pub(crate) fn hlb(value: f64) -> Hlb {
     Hlb::from_units((value * 100.0).round() as i64)

@@ -4,11 +4,12 @@ use crate::emulsifiers::hlb;
 use crate::{mixture, near, percent, ph};
 use hundred_parts::batch::dose::known_of;
 use hundred_parts::desk::read_document;
-use hundred_parts::facts::{Field, IngredientId, Shelf};
+use hundred_parts::facts::{Field, IngredientId};
 use hundred_parts::formula::{Choice, Formula};
 use hundred_parts::quantity::Quantity;
 use hundred_parts::sheet::ph::{Who, water_phase, window};
 use hundred_parts::sheet::{Crowding, Sheet, Works, compute, totals};
+use hundred_parts::shelf::Shelf;
 
 pub(crate) fn formula(lines: &str, about: &str) -> (Formula, Sheet) {
     let text = format!(

@@ -2,10 +2,11 @@
 
 use crate::formula::{formula, line};
 use hundred_parts::desk::read_document;
-use hundred_parts::facts::{Adjusts, Shelf};
+use hundred_parts::facts::Adjusts;
 use hundred_parts::formula::Formula;
 use hundred_parts::rules::{Grade, check, of_ph};
 use hundred_parts::sheet::{Sheet, compute};
+use hundred_parts::shelf::Shelf;
 use hundred_parts::words::{self, DecimalSign, bench};
 
 /// What the card says in its one line, with its grade, and the finding's sentence with its own.

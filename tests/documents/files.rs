@@ -5,10 +5,11 @@ use hundred_parts::desk::{
     Action, BatchRef, DocId, Document, Made, OpenDocument, ShelfDocument, Snapshot, State, collection_text, demo,
     document_text, read_export,
 };
-use hundred_parts::facts::{Field, IngredientId, Shelf};
+use hundred_parts::facts::{Field, IngredientId};
 use hundred_parts::formula::LineId;
 use hundred_parts::quantity::Timestamp;
 use hundred_parts::sheet::{LyeField, Premixes};
+use hundred_parts::shelf::Shelf;
 use proptest::prelude::*;
 
 proptest! {
@@ -161,7 +162,7 @@ fn every_exported_document_fits_the_schema() {
             open.act_on_shelf(Set(id.clone(), Field::Density, value.clone()), Timestamp::from_millis(0));
             open.act_on_shelf(AddLot(id.clone()), Timestamp::from_millis(0));
             open.act_on_shelf(
-                SetLot(id, 0, hundred_parts::facts::LotField::Statement, value.clone()),
+                SetLot(id, 0, hundred_parts::shelf::LotField::Statement, value.clone()),
                 Timestamp::from_millis(0),
             );
             let line = open.state().formula.lines().next().map(|(_, line)| line.id);

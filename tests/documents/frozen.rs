@@ -3,8 +3,8 @@
 //! and read in the commit's diff.
 
 use hundred_parts::desk::{decode, demo, document_text, read_export};
-use hundred_parts::facts::Shelf;
 use hundred_parts::report::sheet_report;
+use hundred_parts::shelf::Shelf;
 use std::path::{Path, PathBuf};
 
 const FORMATS: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/formats");

@@ -6,9 +6,10 @@ use hundred_parts::desk::{
     Action, Commit, DocId, Document, OpenDocument, Reopen, ShelfAction, ShelfDocument, Snapshot, collection_text,
     decode, demo, document_text, encode, read_export, stored_shelf,
 };
-use hundred_parts::facts::{Field, IngredientId, Lot, LotField, MOST_ENTRIES, MOST_LOTS, Shelf};
+use hundred_parts::facts::{Field, IngredientId};
 use hundred_parts::formula::{Answer, PaperField, PhaseKind};
 use hundred_parts::quantity::Timestamp;
+use hundred_parts::shelf::{Lot, LotField, MOST_ENTRIES, MOST_LOTS, Shelf};
 use proptest::prelude::*;
 
 /// Texts around the limits, in units of UTF-16, of letters that take one to four bytes, are escaped, or must not stay.

@@ -5,8 +5,9 @@ use hundred_parts::desk::{
     Action, DocId, Document, LinkProblem, OpenDocument, ShelfAction, ShelfDocument, Snapshot, collection_text, crc32,
     decode, demo, document_text, encode, encode_for_qr, read_export,
 };
-use hundred_parts::facts::{Field, IngredientId, Shelf};
+use hundred_parts::facts::{Field, IngredientId};
 use hundred_parts::quantity::Timestamp;
+use hundred_parts::shelf::Shelf;
 use proptest::prelude::*;
 
 proptest! {

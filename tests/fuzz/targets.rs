@@ -8,13 +8,12 @@ use hundred_parts::desk::{
     encode, encode_for_qr, open_document, read_export, stored_shelf,
 };
 use hundred_parts::desk::{Commit, Journal, LocalMirror, StepsChange};
-use hundred_parts::facts::{
-    CsvTable, Field, Hlb, IngredientId, Iv, Months, Shelf, Sv, check, fold, read_certificate, read_composition,
-};
+use hundred_parts::facts::{CsvTable, Field, Hlb, IngredientId, Iv, Months, Sv, fold};
 use hundred_parts::formula::{Choice, Formula, PhaseKind, Share};
 use hundred_parts::law::{self, Export, Products, judge, read, verdict};
 use hundred_parts::quantity::{Celsius, Count, Density, Mass, Parsed, Percent, Ph, Quantity, Timestamp, Typed, Volume};
 use hundred_parts::sheet::{LyeDiscount, WaterRatio, composition, totals};
+use hundred_parts::shelf::{Shelf, check, read_certificate, read_composition};
 use std::task::{Context, Poll, Waker};
 
 /// A link, with whatever stands in it.

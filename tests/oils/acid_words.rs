@@ -1,8 +1,9 @@
 //! Fatty acids as laboratories and suppliers write them, and what must not be guessed.
 
 use crate::{near, own};
-use hundred_parts::facts::{FattyAcid, Profile, SheetFinding};
+use hundred_parts::facts::{FattyAcid, Profile};
 use hundred_parts::quantity::{Percent, Quantity};
+use hundred_parts::shelf::SheetFinding;
 
 /// The profile of one acid of 12 % beside palmitic acid, written as it would stand on a paper.
 fn beside(name: &str) -> Option<Profile> {

@@ -1,8 +1,9 @@
 //! What is computed from fatty acids, against published methods, tables and standards.
 
 use crate::{fat, near, own};
-use hundred_parts::facts::{Alkali, FatKind, FattyAcid, Iv, OxidationOutlook, SheetFinding, Sv, fats};
+use hundred_parts::facts::{Alkali, FatKind, FattyAcid, Iv, OxidationOutlook, Sv, fats};
 use hundred_parts::quantity::{Percent, Quantity};
+use hundred_parts::shelf::SheetFinding;
 
 /// Source: the program library molmass 2026.1.8 (isotope tables of its own), asked for the formulas of the acids.
 #[test]

@@ -1,10 +1,11 @@
 //! The fats of a whole formula, and the maker's own oils.
 
 use crate::{fat, formula_of, id, near};
-use hundred_parts::facts::{FatKind, FattyAcid, Field, IngredientId, SheetFinding, Shelf, Span, Sv};
+use hundred_parts::facts::{FatKind, FattyAcid, Field, IngredientId, Span, Sv};
 use hundred_parts::formula::{Formula, Use};
 use hundred_parts::quantity::{Percent, Quantity, Typed};
 use hundred_parts::sheet::{BatchBasis, Lye, LyeNote, LyePlan, NoLye, Plan, WhyUncounted, compute, oil_phase, totals};
+use hundred_parts::shelf::{SheetFinding, Shelf};
 
 /// Source: mass-weighted means by hand from the rows: SV and IV of a blend are additive by mass of fat; its acids by mass
 /// of acid.

@@ -2,12 +2,13 @@
 
 use crate::{id, near};
 use hundred_parts::desk::{DocId, OpenDocument, ShelfAction, ShelfDocument, document_text, read_document, read_export};
-use hundred_parts::facts::{Field, IngredientId, Shelf, Span, Sv, SvFrom};
+use hundred_parts::facts::{Field, IngredientId, Span, Sv};
 use hundred_parts::paper::lye_facts;
 use hundred_parts::quantity::Timestamp;
 use hundred_parts::report::sheet_report;
 use hundred_parts::rules::{Fact, Grade};
 use hundred_parts::sheet::{LyeNote, NoLye};
+use hundred_parts::shelf::{Shelf, SvFrom};
 use hundred_parts::words::lye::note;
 use serde_json::Value;
 

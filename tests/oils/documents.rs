@@ -4,11 +4,11 @@ use crate::{line, near};
 use hundred_parts::desk::{
     Action, DocId, Document, OpenDocument, ShelfDocument, document_text, read_document, read_export,
 };
-use hundred_parts::facts::Shelf;
 use hundred_parts::formula::Use;
 use hundred_parts::quantity::Timestamp;
 use hundred_parts::report::sheet_report;
 use hundred_parts::sheet::{AlkaliChoice, LyeField, NoLye, Saponified, SvBasis, WaterBy};
+use hundred_parts::shelf::Shelf;
 use serde_json::Value;
 
 const SOAP: &str = r#"{"format":"hundred-parts","version":1,"formula":{"title":"Quay bar","use":"soap","pack":"bar","phases":[

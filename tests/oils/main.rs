@@ -14,8 +14,9 @@ mod soap_acids;
 mod swap;
 mod withheld;
 
-use hundred_parts::facts::{Fat, Field, IngredientId, Shelf};
+use hundred_parts::facts::{Field, IngredientId};
 use hundred_parts::formula::{Choice, Formula, LineId, PhaseKind, Share};
+use hundred_parts::shelf::{Fat, Shelf};
 
 fn id(text: &str) -> IngredientId {
     IngredientId::parse(text).unwrap()

@@ -2,10 +2,11 @@
 
 use crate::{formula_of, id, line};
 use hundred_parts::desk::{Action, DocId, Document, OpenDocument, ShelfDocument};
-use hundred_parts::facts::{Allergens, Cox, FatKind, Field, Hlb, Shelf};
+use hundred_parts::facts::{Allergens, Cox, FatKind, Field, Hlb};
 use hundred_parts::formula::{Choice, Formula};
 use hundred_parts::quantity::{Percent, Quantity, Timestamp};
 use hundred_parts::sheet::{Limits, NoSwap, OilPool, SwapLimit, Weighting, WhyLeftOut, offer_of, swap};
+use hundred_parts::shelf::Shelf;
 
 fn in_hand(ids: &[&str]) -> Shelf {
     let mut shelf = Shelf::default();

@@ -1,7 +1,7 @@
 //! What too little is known of is withheld, and said wherever the figure would stand.
 
 use crate::{formula_of, id, line, near, own};
-use hundred_parts::facts::{Field, OxidationOutlook, Shelf};
+use hundred_parts::facts::{Field, OxidationOutlook};
 use hundred_parts::quantity::{Percent, Quantity};
 use hundred_parts::report::sheet_report;
 use hundred_parts::rules::{Finding, Grade, check};
@@ -9,6 +9,7 @@ use hundred_parts::sheet::{
     FatCard, Limits, LyePlan, NoSwap, Plan, Sheet, Weighting, WhyLeftOut, WhyUncounted, compute, oil_phase, swap,
     totals,
 };
+use hundred_parts::shelf::Shelf;
 use hundred_parts::words::{DecimalSign, oils};
 
 fn shelf(acids: &str) -> Shelf {

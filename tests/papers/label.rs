@@ -2,9 +2,10 @@
 
 use crate::workshop::*;
 use hundred_parts::desk::{Action, demo, document_text};
-use hundred_parts::facts::{Field, IngredientId, Shelf};
+use hundred_parts::facts::{Field, IngredientId};
 use hundred_parts::formula::{PaperField, Region};
 use hundred_parts::paper::{Block, Caution, Gap, Keeps, LABEL_FORMATS, LabelLine, fits};
+use hundred_parts::shelf::Shelf;
 use hundred_parts::words;
 
 // Source: Regulation (EC) 1223/2009 Article 19(1), items (a) to (g), from national authorities' pages.

@@ -1,12 +1,13 @@
 //! The worked example with what label and papers need.
 
 use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfDocument, demo};
-use hundred_parts::facts::{IngredientId, Shelf};
+use hundred_parts::facts::IngredientId;
 use hundred_parts::formula::PaperField;
 use hundred_parts::paper::{LabelFacts, bundle_facts, label_facts, safety_facts};
 use hundred_parts::quantity::Timestamp;
 use hundred_parts::rules::{self, Finding};
 use hundred_parts::sheet::{Sheet, compute};
+use hundred_parts::shelf::Shelf;
 use hundred_parts::words;
 
 /// The demo on a bench, with the maker's shelf beside it.

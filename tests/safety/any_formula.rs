@@ -1,8 +1,9 @@
 //! Three hundred formulas that nobody thought of.
 
 use crate::made::*;
-use hundred_parts::facts::{IngredientId, Shelf};
+use hundred_parts::facts::IngredientId;
 use hundred_parts::rules::Grade;
+use hundred_parts::shelf::Shelf;
 use hundred_parts::words;
 use proptest::prelude::*;
 

@@ -299,7 +299,7 @@ fn every_preservative_of_the_list_holds_at_its_maximum() {
     let mut walked = 0;
     for row in preservatives().iter().filter(|row| row.group == PreservativeGroup::Listed) {
         if elsewhere.contains(&row.sum_with)
-            || hundred_parts::facts::Shelf::default()
+            || hundred_parts::shelf::Shelf::default()
                 .entry(&hundred_parts::facts::IngredientId::parse(row.id).unwrap())
                 .is_none()
         {

@@ -2,11 +2,12 @@
 
 use crate::made::*;
 use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfAction, ShelfDocument, demo, document_text, read_export};
-use hundred_parts::facts::{Field, IngredientId, LotField, Shelf};
+use hundred_parts::facts::{Field, IngredientId};
 use hundred_parts::formula::LineId;
 use hundred_parts::paper::{LABEL_FORMATS, Which};
 use hundred_parts::quantity::Timestamp;
 use hundred_parts::rules::Grade;
+use hundred_parts::shelf::{LotField, Shelf};
 use hundred_parts::words;
 
 fn lavender() -> IngredientId {

@@ -1,10 +1,11 @@
 //! Formulas under test, and what the rules say of them.
 
 use hundred_parts::desk::read_document;
-use hundred_parts::facts::{Field, IngredientId, Shelf};
+use hundred_parts::facts::{Field, IngredientId};
 use hundred_parts::formula::Formula;
 use hundred_parts::rules::{self, Fact, Finding, Grade};
 use hundred_parts::sheet::{LyePlan, Plan, Sheet, compute};
+use hundred_parts::shelf::Shelf;
 use hundred_parts::words::{self, footnote, verification};
 
 /// A formula under test.

@@ -1,9 +1,10 @@
 //! Sums, pH of the product, heat, emulsifiers, and what undoes what.
 
 use crate::made::*;
-use hundred_parts::facts::{Field, Shelf};
+use hundred_parts::facts::Field;
 use hundred_parts::quantity::{Celsius, Quantity};
 use hundred_parts::rules::{Fact, Grade, Message};
+use hundred_parts::shelf::Shelf;
 
 // Rule 1. Source: arithmetic; bounds of 0.05 % and 0.5 % are custom.
 #[test]

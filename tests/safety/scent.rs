@@ -103,8 +103,8 @@ fn fragrance_edges() {
 /// A name that nobody here knows never vanishes: it is withheld from what was understood, found, and open on the label.
 #[test]
 fn names_of_a_statement_that_are_not_recognised_are_said_everywhere() {
-    use hundred_parts::facts::read_composition;
     use hundred_parts::paper::{LABEL_FORMATS, label_facts};
+    use hundred_parts::shelf::read_composition;
     use hundred_parts::words;
     let statement = "d-Limonene 40 %\nNerol 2 %\nSecret base 4 %\nLilac accord\t0.5\nMoss note not detected";
     let read = read_composition(statement);

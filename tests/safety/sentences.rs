@@ -3,10 +3,11 @@
 
 use crate::made::*;
 use hundred_parts::desk::{DocId, OpenDocument, ShelfDocument, read_document};
-use hundred_parts::facts::{Field, Ingredient, Shelf};
+use hundred_parts::facts::Field;
 use hundred_parts::paper::{LABEL_FORMATS, Which};
 use hundred_parts::quantity::Timestamp;
 use hundred_parts::rules::{Fact, Finding, Grade, Message, MessageId};
+use hundred_parts::shelf::{Ingredient, Shelf};
 use hundred_parts::words;
 
 /// Signs that follow each other only where something between them is missing, or where a text brought its own.

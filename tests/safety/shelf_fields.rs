@@ -2,8 +2,9 @@
 
 use crate::made::*;
 use crate::sentences::told;
-use hundred_parts::facts::{Field, check};
+use hundred_parts::facts::Field;
 use hundred_parts::rules::Grade;
+use hundred_parts::shelf::check;
 
 fn lotion() -> Made {
     l1().set("audience", "under-3").with("rosehip 2").with("glyceryl-stearate 1")

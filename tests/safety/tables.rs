@@ -1,20 +1,28 @@
 //! The tables against the code, against outside numbers, and the list of messages.
 
 use hundred_parts::facts::{
-    HIGHEST_CAP, Ingredient, PreservativeGroup, ShareClass, Shelf, SubstanceClass, criteria, criterion, fold, in_class,
-    limits, may_be_capped, preservative, preservative_named, preservatives, share_in,
+    PreservativeGroup, ShareClass, SubstanceClass, criteria, criterion, fold, in_class, limits, preservative,
+    preservative_named, preservatives, share_in,
 };
 use hundred_parts::quantity::{Percent, Quantity};
 use hundred_parts::sheet::consists_of;
+use hundred_parts::shelf::{HIGHEST_CAP, Ingredient, Shelf, may_be_capped};
 
 /// Every figure and class of the tables is asked for somewhere; that what is asked for is in the tables the compiler sees.
 #[test]
 fn criteria_and_classes_are_asked_for() {
     let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut code = String::new();
-    for room in ["src/facts", "src/rules", "src/sheet", "src/paper"] {
-        for entry in std::fs::read_dir(root.join(room)).unwrap() {
-            code += &std::fs::read_to_string(entry.unwrap().path()).unwrap_or_default();
+    let mut folders =
+        ["src/facts", "src/shelf", "src/rules", "src/sheet", "src/paper"].map(|room| root.join(room)).to_vec();
+    while let Some(folder) = folders.pop() {
+        for entry in std::fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+            } else {
+                code += &std::fs::read_to_string(path).unwrap_or_default();
+            }
         }
     }
     let asked = |name: String| {

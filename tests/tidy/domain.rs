@@ -119,10 +119,10 @@ fn machine_and_browser_are_found_however_they_are_named() {
         "use leptos::prelude::RwSignal;",
         "fn f() -> web_sys::Element { g() }",
     ] {
-        assert!(!impure(&Source::new("src/facts/fat.rs", bad)).is_empty(), "{bad}");
+        assert!(!impure(&Source::new("src/facts/table.rs", bad)).is_empty(), "{bad}");
     }
     let good = "use std::rc::Rc; use crate::quantity::time; fn f() { print(); }";
-    assert_eq!(impure(&Source::new("src/facts/fat.rs", good)), Vec::<String>::new());
+    assert_eq!(impure(&Source::new("src/facts/table.rs", good)), Vec::<String>::new());
 }
 
 #[test]

@@ -160,7 +160,7 @@ fn own_paths(path: &str, text: &str) -> Vec<String> {
 
 #[test]
 fn grouped_and_nested_imports_count() {
-    let found = own_paths("src/facts/fat.rs", "use crate::{rules, words::{self, page::A as B}, desk::*};");
+    let found = own_paths("src/facts/table.rs", "use crate::{rules, words::{self, page::A as B}, desk::*};");
     assert_eq!(found, ["rules", "words", "words::page::A", "desk::*"]);
 }
 
@@ -171,7 +171,7 @@ fn paths_in_types_expressions_patterns_and_macros_count() {
         crate::words::say();
         vec![format!(\"{}\", crate::paper::e(&[crate::batch::F]))]
     }";
-    let found = own_paths("src/facts/fat.rs", text);
+    let found = own_paths("src/facts/table.rs", text);
     let expected = ["desk::A", "rules::B", "sheet::C::D", "words::say", "paper::e", "batch::F"];
     assert_eq!(found, expected);
 }

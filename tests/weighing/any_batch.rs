@@ -1,9 +1,10 @@
 //! Batches that nobody thought of: caps, sums and premixes hold in all of them.
 
 use crate::work::*;
-use hundred_parts::facts::{IngredientId, Shelf, carries, dissolves_in, premix_strength};
+use hundred_parts::facts::IngredientId;
 use hundred_parts::quantity::{Mass, Percent, Quantity};
 use hundred_parts::sheet::{Premix, WeighLine, WeighSheet, least_weighable};
+use hundred_parts::shelf::{Shelf, carries, dissolves_in, premix_strength};
 use proptest::prelude::*;
 
 const STEPS: [&str; 12] = ["0.001", "0.002", "0.005", "0.01", "0.02", "0.05", "0.1", "0.2", "0.5", "1", "2", "5"];

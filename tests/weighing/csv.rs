@@ -1,9 +1,10 @@
 //! The weigh sheet as it leaves for a spreadsheet.
 
 use hundred_parts::desk::{DocId, OpenDocument, ShelfDocument, read_document};
-use hundred_parts::facts::{Field, IngredientId, Shelf};
+use hundred_parts::facts::{Field, IngredientId};
 use hundred_parts::paper::{lye_facts, weigh_facts};
 use hundred_parts::quantity::Timestamp;
+use hundred_parts::shelf::Shelf;
 use hundred_parts::words;
 
 fn csv(document: &str, shelf: &mut Shelf) -> String {

@@ -1,12 +1,12 @@
 //! Documents and the sheets that come of them.
 
 use hundred_parts::desk::read_document;
-use hundred_parts::facts::Shelf;
 use hundred_parts::formula::Formula;
 use hundred_parts::quantity::{Percent, Quantity};
 use hundred_parts::report::sheet_report;
 use hundred_parts::rules::{self, Fact, Finding};
 use hundred_parts::sheet::{LyePlan, Sheet, WeighSheet, compute};
+use hundred_parts::shelf::Shelf;
 use serde_json::Value;
 
 /// A formula with the sheet and the findings of one batch.

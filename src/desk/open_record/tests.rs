@@ -7,9 +7,10 @@ use crate::desk::{
     Action, Commit, Fresh, Incoming, Journal, MemoryJournal, MemoryMirror, News, Opened, ShelfDocument, decode, demo,
     document_text, encode, new_commits, open_document, read_export, save,
 };
-use crate::facts::{IngredientId, Shelf};
+use crate::facts::IngredientId;
 use crate::quantity::{Day, Percent, Quantity};
 use crate::rules::Grade;
+use crate::shelf::Shelf;
 use proptest::prelude::*;
 
 fn at(seconds: i64) -> Timestamp {

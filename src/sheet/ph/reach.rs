@@ -2,9 +2,10 @@
 
 use super::prediction::{Prediction, predict};
 use super::water::WaterPhase;
-use crate::facts::{Adjusts, Shelf, acid};
+use crate::facts::{Adjusts, acid};
 use crate::formula::{Formula, LineId, Pack, Use};
 use crate::quantity::{Celsius, Ph, Quantity};
+use crate::shelf::Shelf;
 
 /// A target outside of the estimate, and what the formula has to get there. An estimate is a model: how much is needed
 /// is measured, not reckoned.

@@ -1,13 +1,11 @@
 //! What of a formula is water, and which acids, bases and salts are dissolved in it.
 
-use crate::facts::{
-    Acid, BlendPart, Composition, Contained, Ingredient, Origin, Shelf, Solvent, UNCOUNTED, acid, acid_named, carries,
-    fold, preservative, read_composition,
-};
+use crate::facts::{Acid, BlendPart, Origin, Solvent, UNCOUNTED, acid, acid_named, fold, preservative};
 use crate::formula::{Choice, Formula, LineId, PhaseKind};
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::Totals;
 use crate::sheet::components::{Component, read_parts};
+use crate::shelf::{Composition, Contained, Ingredient, Shelf, carries, read_composition};
 
 /// An amount in mol per kg of product, with the range that grades and suppliers leave.
 #[derive(Debug, Clone, Copy, PartialEq)]

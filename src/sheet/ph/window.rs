@@ -1,9 +1,10 @@
 //! Which pH a formula needs: the meeting of the windows of all that it holds, of the skin and of who uses it.
 
-use crate::facts::{Origin, PhWindow, Shelf, preservative, skin_window};
+use crate::facts::{Origin, PhWindow, preservative, skin_window};
 use crate::formula::{Audience, Formula, LineId, Use};
 use crate::quantity::Ph;
 use crate::sheet::Totals;
+use crate::shelf::Shelf;
 
 /// Whose window it is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -78,7 +79,7 @@ pub fn window(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Window {
     Window { bars, meeting }
 }
 
-fn bar(line: LineId, ingredient: &crate::facts::Ingredient) -> Option<Bar> {
+fn bar(line: LineId, ingredient: &crate::shelf::Ingredient) -> Option<Bar> {
     let own = ingredient.ph_window();
     let row = ingredient.links().preservative.and_then(preservative);
     let by_maker = own.is_some_and(|own| own.origin == Origin::Maker);

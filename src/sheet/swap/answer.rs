@@ -5,10 +5,11 @@ use super::{
     Constraint, Hint, LeftOut, Limits, MOST_OILS, MixtureProblem, NoSwap, Offer, OilMixture, OilPool, Single,
     SwapAnswer, SwapLimit, Weighting, WhyLeftOut, nearest, nearest_few,
 };
-use crate::facts::{Allergens, Fat, FatClass, FatKind, FattyAcid, Hlb, Ingredient, IngredientId, Profile, Shelf};
+use crate::facts::{Allergens, FatClass, FatKind, FattyAcid, Hlb, IngredientId, Profile};
 use crate::quantity::{Percent, Quantity, ordered, sort_by};
 use crate::sheet::fats::{Figures, values_of};
 use crate::sheet::largest_remainder;
+use crate::shelf::{Fat, Ingredient, Shelf};
 
 struct SwapCandidate {
     id: IngredientId,

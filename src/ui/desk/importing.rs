@@ -2,7 +2,7 @@
 
 use super::{Desk, FollowUp, browser};
 use hundred_parts::desk::{Commit, DocId, Document, Incoming, Journal, new_commits};
-use hundred_parts::facts::Shelf;
+use hundred_parts::shelf::Shelf;
 use hundred_parts::words::storage_notices;
 use leptos::prelude::*;
 use std::time::Duration;

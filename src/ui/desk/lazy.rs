@@ -3,7 +3,7 @@
 
 use super::Desk;
 use hundred_parts::desk::DocId;
-use hundred_parts::facts::ShelfChange;
+use hundred_parts::shelf::ShelfChange;
 use leptos::prelude::GetUntracked;
 use std::future::Future;
 use std::pin::Pin;

@@ -3,8 +3,8 @@
 use super::{Desk, LazyTask, Saved, browser};
 use crate::ui::browser::LocalStorageMirror;
 use hundred_parts::desk::{DocId, DocumentKind, LocalMirror, News, OpenDocument, Persist, WriterHost, title_with};
-use hundred_parts::facts::ShelfChange;
 use hundred_parts::quantity::Timestamp;
+use hundred_parts::shelf::ShelfChange;
 use hundred_parts::words::{batch_record, page, storage_notices};
 use leptos::prelude::*;
 use std::time::Duration;

@@ -9,7 +9,8 @@ use super::dom::{El, LOCAL, View, dynamic, el, is_enter, typed, when};
 use super::entering::ENTER;
 use super::field::{area_field, button, text_input};
 use hundred_parts::desk::{Screen, ShelfAction};
-use hundred_parts::facts::{Field, Ingredient, IngredientId, Origin, Shelf, beginning, search};
+use hundred_parts::facts::{Field, IngredientId, Origin, beginning};
+use hundred_parts::shelf::{Ingredient, Shelf, search};
 use hundred_parts::words::{self, oils, page};
 use leptos::prelude::*;
 

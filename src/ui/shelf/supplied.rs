@@ -5,8 +5,9 @@ use crate::ui::desk::{Desk, FollowUp};
 use crate::ui::dom::{El, View, dynamic, el, typed};
 use crate::ui::field::{area_field, button, text_field, text_input};
 use hundred_parts::desk::ShelfAction;
-use hundred_parts::facts::{Certificate, Composition, IngredientId, Lot, LotField, read_certificate, read_composition};
+use hundred_parts::facts::IngredientId;
 use hundred_parts::rules::certificate_category;
+use hundred_parts::shelf::{Certificate, Composition, Lot, LotField, read_certificate, read_composition};
 use hundred_parts::words::{self, page};
 
 /// How many lines are shown at once: more than any list of allergens has, and few enough to be drawn at a key.

@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use crate::say::say;
 use hundred_parts::desk::{DocId, OpenDocument, ReadProblem, ShelfDocument, read_document};
-use hundred_parts::facts::Shelf;
+use hundred_parts::shelf::Shelf;
 
 const RUNS: usize = 301;
 const LINES: usize = 40;

@@ -6,9 +6,10 @@ use std::process::Command;
 use std::time::{Duration, Instant};
 
 use crate::say::say;
-use hundred_parts::facts::{Cox, IngredientId, Shelf, fats};
+use hundred_parts::facts::{Cox, IngredientId, fats};
 use hundred_parts::quantity::{Percent, Quantity};
 use hundred_parts::sheet::{Limits, MixtureProblem, Weighting, nearest, swap};
+use hundred_parts::shelf::Shelf;
 use problem::Oils;
 use serde_json::Value;
 

@@ -9,8 +9,8 @@ use std::path::Path;
 use crate::failure::{Done, Failure};
 use crate::say::{complain, say};
 use hundred_parts::desk::{DocId, OpenDocument, ReadProblem, read_document};
-use hundred_parts::facts::Shelf;
 use hundred_parts::paper::{LABEL_FORMATS, Paper, Which};
+use hundred_parts::shelf::Shelf;
 use hundred_parts::words;
 
 pub(crate) fn command(arguments: &[String]) -> Done {

@@ -1,0 +1,25 @@
+//! The built-in table of materials: its rows, what their columns hold, and the names by which a row is found.
+
+mod builtin;
+mod by_inci;
+mod field;
+mod field_check;
+mod functions;
+mod id;
+mod links;
+mod search_keys;
+mod solvent;
+
+pub(crate) use builtin::{Material, MaterialNames, material, material_names, materials};
+pub use by_inci::preservative_named;
+pub(crate) use by_inci::{acid_named, is_material, material_inci};
+pub(crate) use field::choice;
+pub use field::{Field, FieldKind, UsualPhase};
+pub use field_check::FieldProblem;
+pub(crate) use field_check::{check_single, readable, words_count};
+pub(crate) use functions::{is_function, named_functions};
+pub use id::{IdProblem, IngredientId};
+pub use links::Links;
+pub(crate) use search_keys::SearchKeys;
+pub use search_keys::{Matched, beginning};
+pub use solvent::Solvent;

@@ -1,0 +1,30 @@
+//! The maker's shelf: the built-in table with the maker's own entries, overrides and lots over it, the readers of
+//! suppliers' papers, and the search over all of it.
+//!
+//! What the maker typed is kept as typed ([`Shelf`]); everything else is computed from it and the tables when asked
+//! ([`Ingredient`]). There is no clock, no storage and no stored format here: the desk keeps what [`Shelf::entries`] gives and
+//! hands it back to [`Shelf::restore`].
+
+mod capped;
+mod carrier;
+mod entries;
+mod fat;
+mod ingredient;
+mod join;
+mod lots;
+mod saponification;
+mod search;
+mod supplier;
+mod typed;
+
+pub use capped::{HIGHEST_CAP, may_be_capped};
+pub use carrier::{carries, dissolves_in, premix_strength};
+pub use entries::{MOST_ENTRIES, MOST_LOTS, Shelf};
+pub use fat::{Disagreement, Fat};
+pub use ingredient::{Cell, Ingredient, Sourced};
+pub use join::{Clash, ShelfChange};
+pub use lots::{Counted, Lot, LotField};
+pub use saponification::{SvApart, SvFrom, sv_ends};
+pub use search::{SearchHit, search};
+pub use supplier::{Certificate, Composition, Contained, SheetFinding, read_certificate, read_composition};
+pub use typed::check;

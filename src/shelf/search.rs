@@ -1,0 +1,261 @@
+//! Finding ingredients while the maker types.
+//!
+//! Names, INCI names, other common names and ids are compared folded (see [`fold()`]); the folded forms are made once,
+//! when the table is read or an entry changes, so a keystroke only compares. It does not guess at misspellings.
+
+use crate::facts::{IngredientId, Matched, SearchKeys, fold};
+use crate::quantity::sort_by;
+use crate::shelf::Shelf;
+
+/// An ingredient that matches a query.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct SearchHit {
+    /// Which ingredient.
+    pub id: IngredientId,
+    /// What of it matched.
+    pub matched: Matched,
+}
+
+/// How well an ingredient matches, best first. Within one rank own entries come first, then names in order.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Rank {
+    /// The whole name.
+    ExactName,
+    /// Its INCI names or its id as a whole.
+    Exact,
+    /// Another common name as a whole: a row that stands for several has the name of each.
+    ExactAlso,
+    /// The name begins with the query.
+    NameBegins,
+    /// Every word begins a word of the name.
+    NameWords,
+    /// Every word begins a word of another text.
+    Words,
+    /// Every word begins a word of one text or another.
+    MixedWords,
+    /// Every word stands somewhere in the name.
+    NameParts,
+    /// Every word stands somewhere.
+    Parts,
+}
+
+/// A folded query.
+struct Query {
+    /// All words, each with a space before it.
+    phrase: String,
+    /// Where each word with its space stands in the phrase.
+    words: Vec<core::ops::Range<usize>>,
+}
+
+impl Query {
+    fn new(text: &str) -> Self {
+        let phrase = fold(text);
+        let starts: Vec<_> = phrase.match_indices(' ').map(|(at, _)| at).collect();
+        let ends = starts.iter().skip(1).copied().chain([phrase.len()]);
+        let words = starts.iter().zip(ends).map(|(start, end)| *start..end).collect();
+        Self { phrase, words }
+    }
+
+    /// The words, each with a space before it: found so, it begins a word.
+    fn words(&self) -> impl Iterator<Item = &str> {
+        self.words.iter().filter_map(|range| self.phrase.get(range.clone()))
+    }
+
+    fn all_begin_in(&self, key: &str) -> bool {
+        self.words().all(|word| key.contains(word))
+    }
+
+    fn rank(&self, keys: &SearchKeys) -> Option<(Rank, Matched)> {
+        if keys.name == self.phrase {
+            return Some((Rank::ExactName, Matched::Name));
+        }
+        if let Some((matched, _)) = keys.all().find(|(_, key)| *key == self.phrase) {
+            // An id mostly repeats the name, and the name is what the maker sees.
+            let by_id = matched == Matched::Id && self.all_begin_in(&keys.name);
+            let itself = keys.inci == self.phrase || keys.id == self.phrase;
+            let rank = if itself { Rank::Exact } else { Rank::ExactAlso };
+            return Some((rank, if by_id { Matched::Name } else { matched }));
+        }
+        if keys.name.starts_with(&self.phrase) {
+            return Some((Rank::NameBegins, Matched::Name));
+        }
+        if let Some((matched, _)) = keys.all().find(|(_, key)| self.all_begin_in(key)) {
+            return Some((if matched == Matched::Name { Rank::NameWords } else { Rank::Words }, matched));
+        }
+        self.scattered(keys)
+    }
+
+    /// Words that do not all begin words of one text.
+    fn scattered(&self, keys: &SearchKeys) -> Option<(Rank, Matched)> {
+        let found = |part: &str| keys.all().find(|(_, key)| key.contains(part)).map(|(matched, _)| matched);
+        let mut firsts = self.words().map(|word| (found(word), found(word.trim_start())));
+        let (begins, stands) = firsts.next()?;
+        let mut rank = if begins.is_some() { Rank::MixedWords } else { Rank::Parts };
+        let matched = begins.or(stands)?;
+        for (begins, stands) in firsts {
+            begins.or(stands)?;
+            if begins.is_none() {
+                rank = Rank::Parts;
+            }
+        }
+        let in_name = || self.words().all(|word| keys.name.contains(word.trim_start()));
+        Some(if rank == Rank::Parts && in_name() { (Rank::NameParts, Matched::Name) } else { (rank, matched) })
+    }
+}
+
+/// The best `limit` ingredients for what has been typed so far. Every word of the query must begin a word of the
+/// ingredient's texts or at least stand in them; an empty query gives everything, own entries first, then by name. The
+/// order is the same every time.
+pub fn search(shelf: &Shelf, query: &str, limit: usize) -> Vec<SearchHit> {
+    let query = Query::new(query);
+    let mut found: Vec<_> = shelf
+        .searched()
+        .filter_map(|(id, own, keys)| {
+            let (rank, matched) = query.rank(keys)?;
+            Some(((rank, !own, keys.name.as_str(), id), matched))
+        })
+        .collect();
+    sort_by(&mut found, |a, b| a.0.cmp(&b.0));
+    found.into_iter().take(limit).map(|((_, _, _, id), matched)| SearchHit { id: id.clone(), matched }).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::facts::Field;
+    use proptest::prelude::*;
+
+    fn ids(shelf: &Shelf, query: &str) -> Vec<String> {
+        search(shelf, query, 500).into_iter().map(|hit| hit.id.to_string()).collect()
+    }
+
+    fn first(query: &str) -> Option<(String, Matched)> {
+        search(&Shelf::default(), query, 1).pop().map(|hit| (hit.id.to_string(), hit.matched))
+    }
+
+    #[test]
+    fn search_best_hit_is_what_was_meant() {
+        for (query, id, matched) in [
+            ("Butyrospermum", "shea", Matched::Inci),
+            ("shea", "shea", Matched::Name),
+            ("SHEA BUT", "shea", Matched::Name),
+            ("butter shea", "shea", Matched::Name),
+            ("cupuaçu", "cupuacu", Matched::Name),
+            ("vitamin e", "tocopherol", Matched::Also),
+            ("tocopherol", "tocopherol", Matched::Name),
+            ("vitamin E ac", "tocopheryl-acetate", Matched::Also),
+            ("distilled water", "water", Matched::Also),
+            ("aqua", "water", Matched::Inci),
+            ("perfume", "parfum", Matched::Also),
+            ("lactyl stear", "sodium-stearoyl-lactylate", Matched::Name),
+            ("anthan", "xanthan-gum", Matched::Name),
+            ("c12-15", "c12-15-alkyl-benzoate", Matched::Name),
+            ("beeswax", "beeswax", Matched::Name),
+            ("mct", "mct", Matched::Id),
+            ("citric-acid", "citric-acid", Matched::Inci),
+        ] {
+            assert_eq!(first(query), Some((id.to_owned(), matched)), "{query:?}");
+        }
+    }
+
+    #[test]
+    fn search_word_start_ranks_above_substring() {
+        let hits = ids(&Shelf::default(), "oat");
+        let place = |id: &str| hits.iter().position(|hit| hit == id).unwrap_or_else(|| panic!("{id}: {hits:?}"));
+        assert!(place("oat") < place("sodium-benzoate"));
+        assert!(place("colloidal-oatmeal") < place("sodium-benzoate"));
+    }
+
+    #[test]
+    fn search_exact_name_comes_first() {
+        assert_eq!(ids(&Shelf::default(), "Urea")[0], "urea");
+        let mut shelf = Shelf::default();
+        shelf.add_own("Urea with something");
+        assert_eq!(ids(&shelf, "Urea")[..2], ["urea", "urea-with-something"]);
+    }
+
+    #[test]
+    fn search_own_entries_come_first_among_equals() {
+        let mut shelf = Shelf::default();
+        shelf.add_own("Zesty sunflower oil");
+        assert_eq!(
+            ids(&shelf, "sunflower")[0],
+            "sunflower-high-oleic",
+            "a name that begins with the query stays first"
+        );
+        shelf.add_own("Sunflower, our farm");
+        assert_eq!(ids(&shelf, "sunflower")[0], "sunflower-our-farm");
+    }
+
+    #[test]
+    fn search_accents_and_case_do_not_matter() {
+        let mut shelf = Shelf::default();
+        let own = shelf.add_own("Crème de Karité");
+        for query in ["creme", "CRÈME", "cre\u{300}me kari", "karité", "\u{202e}kar"] {
+            assert_eq!(ids(&shelf, query)[0], own.as_str(), "{query:?}");
+        }
+    }
+
+    #[test]
+    fn search_follows_overridden_names() {
+        let mut shelf = Shelf::default();
+        let shea = IngredientId::parse("shea").unwrap();
+        shelf.set(&shea, Field::Name, "Quokka");
+        assert_eq!(ids(&shelf, "quokka"), ["shea"]);
+        assert_eq!(ids(&shelf, "karite"), ["shea"], "other names stay");
+        shelf.set(&shea, Field::Name, "");
+        assert!(ids(&shelf, "quokka").is_empty());
+        shelf.set(&shea, Field::Notes, "Quokka");
+        assert_eq!(ids(&shelf, "shea butter")[0], "shea", "an override elsewhere leaves the names alone");
+    }
+
+    #[test]
+    fn search_every_word_must_match() {
+        assert!(ids(&Shelf::default(), "shea xyzzy").is_empty());
+        assert!(ids(&Shelf::default(), "shea butyrospermum").contains(&"shea".to_owned()));
+    }
+
+    #[test]
+    fn search_nothing_typed_gives_everything_up_to_the_limit() {
+        let mut shelf = Shelf::default();
+        let own = shelf.add_own("Zz");
+        assert_eq!(ids(&shelf, "").len(), 272);
+        assert_eq!(search(&shelf, " %", 3).len(), 3);
+        assert_eq!(search(&shelf, "", 1)[0].id, own);
+        assert!(search(&shelf, "", 0).is_empty());
+    }
+
+    #[test]
+    fn search_same_query_gives_the_same_order() {
+        let mut shelf = Shelf::default();
+        for _ in 0..3 {
+            shelf.add_own("Same name");
+        }
+        assert_eq!(ids(&shelf, "same name"), ["same-name", "same-name-2", "same-name-3"]);
+    }
+
+    #[test]
+    fn search_hostile_queries_are_only_text() {
+        let shelf = Shelf::default();
+        for query in [
+            "<script>alert(1)</script>",
+            "\u{202e}\u{2066}",
+            &"x ".repeat(5000),
+            &"é".repeat(10_000),
+            "\0",
+            "' OR 1=1 --",
+        ] {
+            let _ = search(&shelf, query, 20);
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn search_any_own_name_is_found(name in ".{0,60}", query in ".{0,60}") {
+            let mut shelf = Shelf::default();
+            let own = shelf.add_own(&name);
+            prop_assert!(search(&shelf, &name, 1000).iter().any(|hit| hit.id == own));
+            prop_assert!(search(&shelf, &query, 5).len() <= 5);
+        }
+    }
+}
