@@ -19,8 +19,3 @@ pub(crate) fn sources_of<'a>(row: CsvRow<'a>, list: &[(&str, &'a str)]) -> Resul
     let text = |key: &str| list.iter().find(|(known, _)| *known == key).map(|(_, text)| *text);
     cell.split(' ').map(|key| text(key).ok_or_else(|| row.wrong_cell("sources", cell, "known keys"))).collect()
 }
-
-/// Whether the `seen` cell names a value: it was seen in a stored copy of the source. All others are from memory.
-pub(crate) fn seen(row: CsvRow<'_>, value: &str) -> Result<bool, RowProblem> {
-    Ok(row.get("seen")?.split(' ').any(|name| name == value))
-}

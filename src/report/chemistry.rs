@@ -1,6 +1,6 @@
 //! `ph`, `preservation` and `emulsion`.
 
-use crate::facts::{EmulsifierKind, Origin, RatioOf};
+use crate::facts::{EmulsifierKind, RatioOf};
 use crate::formula::LineId;
 use crate::quantity::{Decimal, Percent, Ph, Quantity};
 use crate::sheet::ph::{Bar, Prediction, Who, Window};
@@ -25,7 +25,7 @@ pub(super) fn ph(found: Option<&Prediction>, window: &Window, target: Option<Ph>
     };
     let bar = |bar: &Bar| {
         let (kind, id) = whose(bar.who);
-        let verified = matches!(bar.origin, Origin::Table { verified: true, .. } | Origin::Maker);
+        let verified = bar.basis.provenance.is_settled();
         json!({
             "of": kind, "ingredient": id, "min": bar.window.min.map(Quantity::canonical),
             "max": bar.window.max.map(Quantity::canonical), "verified": verified,
@@ -69,7 +69,7 @@ pub(super) fn preservation(found: &Preservation, ingredient: NameOf<'_>) -> Valu
             "percent_as_counted": agent.counted.canonical(),
             "percent_at_most": agent.counted_most.canonical(),
             "limit_percent": agent.limit.map(Quantity::canonical),
-            "limit_verified": agent.substance.limit_seen,
+            "limit_verified": agent.substance.limit_provenance.is_verified(),
             "works": match agent.works {
                 Works::Yes => "yes",
                 Works::WithCare => "with-care",

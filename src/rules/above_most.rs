@@ -5,7 +5,7 @@
 //! what law caps has rules of its own. What is custom for emulsions says nothing of what is none.
 
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, Origin, Seen, fold, limits, source_text};
+use crate::facts::{fold, limits, source_text};
 use crate::formula::Use;
 use crate::shelf::Ingredient;
 
@@ -28,21 +28,19 @@ fn is_emulsion(context: RuleContext<'_>) -> bool {
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     for (_, line, share, entry) in context.known_lines() {
         let Some(most) = entry.max().filter(|most| share > most.value) else { continue };
-        let (grade, basis) = match most.origin {
-            Origin::Maker => (Grade::Stop, Basis { source: source_text("own-most"), seen: Seen::Stored }),
-            Origin::Table { source, verified } => {
-                let capped = entry.inci().is_some_and(|inci| {
-                    let key = fold(inci.value);
-                    limits().iter().any(|limit| limit.names.iter().any(|(name, _)| *name == key))
-                });
-                let own_rule = capped || entry.links().preservative.is_some() || entry.has_function("Fragrance");
-                let elsewhere = !is_emulsion(context) && is_for_emulsions(&entry);
-                if own_rule || elsewhere || entry.id().as_str() == NO_CEILING {
-                    continue;
-                }
-                (Grade::Care, Basis { source, seen: if verified { Seen::Stored } else { Seen::Memory } })
+        if !most.basis.is_makers() {
+            let capped = entry.inci().is_some_and(|inci| {
+                let key = fold(inci.value);
+                limits().iter().any(|limit| limit.names.iter().any(|(name, _)| *name == key))
+            });
+            let own_rule = capped || entry.links().preservative.is_some() || entry.has_function("Fragrance");
+            let elsewhere = !is_emulsion(context) && is_for_emulsions(&entry);
+            if own_rule || elsewhere || entry.id().as_str() == NO_CEILING {
+                continue;
             }
-        };
+        }
+        let grade = if most.basis.is_makers() { Grade::Stop } else { Grade::Care };
+        let basis = most.basis.or_own(source_text("own-most"));
         findings.push(
             Finding::said(RULE.code, grade, Message::AboveMost, basis)
                 .on([line.id])

@@ -5,7 +5,7 @@
 //! without it the label cannot be written. A name on it that is not recognised may be one of them.
 
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
-use crate::facts::{Basis, Seen, source_text};
+use crate::facts::{Basis, source_text};
 use crate::formula::Region;
 use crate::shelf::Composition;
 
@@ -26,7 +26,7 @@ fn unrecognised(read: &Composition) -> Vec<String> {
 }
 
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
-    let law = Basis { source: source_text("a3"), seen: Seen::Stored };
+    let law = Basis::verified(source_text("a3"));
     let grade = match context.region() {
         Region::Eu | Region::Gb => Grade::Stop,
         Region::Us | Region::Elsewhere => Grade::Unknown,

@@ -5,7 +5,7 @@
 //! known or do not tell, a list of names from memory. The share from which it matters is a choice of ours.
 
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, IngredientId, OxidationOutlook, Seen, SubstanceClass, criteria, criterion, source_text};
+use crate::facts::{Basis, IngredientId, OxidationOutlook, SubstanceClass, criteria, criterion, source_text};
 use crate::formula::{LineId, PhaseKind};
 use crate::quantity::Percent;
 
@@ -16,7 +16,7 @@ const DOSE: Percent = Percent::millionths(300_000);
 
 /// The rates are from memory, see [`crate::facts::Profile::oxidizability`].
 fn by_acids() -> Basis {
-    Basis { source: source_text("oxidation"), seen: Seen::Memory }
+    Basis::memory(source_text("oxidation"))
 }
 
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {

@@ -5,7 +5,7 @@
 //! Source: Regulation (EC) 1223/2009 Annex V, entries 13, 20, 39, 43, 55, 56, 57.
 
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
-use crate::facts::{Barred, Basis, PreservativeGroup, Seen};
+use crate::facts::{Barred, Basis, PreservativeGroup};
 use crate::formula::{Area, Pack};
 use crate::quantity::Percent;
 use crate::sheet::SubstanceShare;
@@ -37,13 +37,13 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         } else {
             continue;
         };
-        let seen = if row.limit_seen || row.rules_seen { Seen::Stored } else { Seen::Memory };
-        let basis = Basis { source: "", seen };
+        let verified = row.limit_provenance.is_verified() || row.rules_provenance.is_verified();
+        let basis = if verified { Basis::verified("") } else { Basis::memory("") };
         findings.push(
             Finding::said(RULE.code, Grade::Stop, said, basis)
                 .read_in(&row.sources.join("; "))
                 // That a blend has it at all follows from its name on the label.
-                .if_holds(seen == Seen::Stored)
+                .if_holds(verified)
                 .on([substance.line])
                 .about(&*substance.name)
                 .found(Amount::Percent(substance.high))

@@ -6,9 +6,7 @@
 //! Young 2014 for camphor-like oils; the rest is custom, which an assessor may answer.
 
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
-use crate::facts::{
-    Basis, ChildRule, Seen, SubstanceClass, criteria, criterion, fold, in_class, mid_sentence, source_text,
-};
+use crate::facts::{Basis, ChildRule, SubstanceClass, criteria, criterion, fold, in_class, mid_sentence, source_text};
 use crate::formula::{Area, Audience, LineId};
 use crate::quantity::Percent;
 
@@ -52,7 +50,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
 fn methyl_salicylate(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let substances: Vec<_> =
         context.substances().iter().filter(|substance| substance.key == fold("Methyl Salicylate")).collect();
-    let basis = Basis { source: source_text("a3"), seen: Seen::Stored };
+    let basis = Basis::verified(source_text("a3"));
     if let Some(first) = substances.first() {
         findings.push(
             Finding::said(RULE.code, Grade::Stop, Message::NotUnderSix, basis)
@@ -81,9 +79,8 @@ fn preservatives(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             ChildRule::AvoidNappy if nappy && !rinsed => (Grade::Care, Message::AvoidedOnTheNappyArea, None),
             ChildRule::AvoidNappy => continue,
         };
-        let seen = if row.rules_seen { Seen::Stored } else { Seen::Memory };
         let law = basis.is_none();
-        let basis = basis.unwrap_or(Basis { source: "", seen });
+        let basis = basis.unwrap_or(Basis { source: "", provenance: row.rules_provenance });
         let mut finding = Finding::said(RULE.code, grade, said, basis)
             .on([substance.line])
             .about(&*substance.name)
@@ -97,7 +94,7 @@ fn preservatives(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn custom() -> Basis {
-    Basis { source: source_text("sccsnotes"), seen: Seen::Custom }
+    Basis::custom(source_text("sccsnotes"))
 }
 
 /// What is left out by custom.

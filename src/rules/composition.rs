@@ -5,7 +5,7 @@
 
 use super::context::list;
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
-use crate::facts::{Basis, PreservativeGroup, Seen, limits, source_text};
+use crate::facts::{Basis, PreservativeGroup, limits, source_text};
 use crate::sheet::SubstanceShare;
 
 pub(super) const RULE: Rule = Rule { code: "composition-unknown", check };
@@ -19,7 +19,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         };
         let substances: Vec<&SubstanceShare> = context.substances().iter().filter(limited).collect();
         let Some(first) = substances.first() else { continue };
-        let basis = Basis { source: source_text("av"), seen: Seen::Stored };
+        let basis = Basis::verified(source_text("av"));
         let said = Message::CompositionUnknown { substances: list(&substances) };
         findings.push(
             Finding::said(RULE.code, Grade::Care, said, basis)

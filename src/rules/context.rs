@@ -1,7 +1,7 @@
 //! What every rule may look at, and the questions that many of them ask.
 
 use super::{Finding, MessageId};
-use crate::facts::{Basis, CriterionKey, Seen, SubstanceClass, criteria, criterion, fold, in_class};
+use crate::facts::{Basis, CriterionKey, SubstanceClass, criteria, criterion, fold, in_class};
 use crate::formula::{About, Area, Choice, Formula, Line, LineId, Phase, Region, Use};
 use crate::quantity::{Percent, Ph, Quantity};
 use crate::sheet::{Sheet, SubstanceShare};
@@ -112,7 +112,7 @@ impl<'a> RuleContext<'a> {
 
     /// The substances of a class.
     pub(super) fn class(self, class: SubstanceClass) -> Members<'a> {
-        let mut basis = Basis { source: "", seen: Seen::Memory };
+        let mut basis = Basis::memory("");
         let within = |substance: &&SubstanceShare| match in_class(class, &substance.key) {
             Some(found) => {
                 basis = found;

@@ -8,7 +8,7 @@
 
 use super::context::Members;
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
-use crate::facts::{Basis, Hlb, Origin, RatioOf, Seen, SubstanceClass, UsualPhase, criteria, criterion};
+use crate::facts::{Basis, Hlb, RatioOf, SubstanceClass, UsualPhase, criteria, criterion};
 use crate::formula::PhaseKind;
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::{Crowding, Dose, EmulsifierLine, Emulsion};
@@ -148,7 +148,7 @@ fn polymer(context: RuleContext<'_>, emulsion: &Emulsion, part: EmulsifierLine, 
         Dose::Low => (Grade::Stop, Message::PolymerLow { oils }, usual.least),
     };
     findings.push(
-        Finding::said(RULE.code, grade, said, Basis { source: usual.source, seen: Seen::Memory })
+        Finding::said(RULE.code, grade, said, Basis::memory(usual.source))
             .on([part.line])
             .about(context.name(part.line))
             .found(Amount::Percent(part.share))
@@ -177,9 +177,9 @@ fn balance(
         off if off <= care.value.units() || steadied => (Grade::Care, Message::HlbOff { partners }),
         _ => (Grade::Stop, Message::HlbOff { partners }),
     };
-    let unseen = |origin: Option<Origin>| matches!(origin, Some(Origin::Table { verified: false, .. }));
+    let unseen = |basis: Option<Basis>| basis.is_some_and(|basis| !basis.holds());
     let memory = context.known_lines().iter().any(|(_, _, _, entry)| {
-        unseen(entry.required_hlb().map(|hlb| hlb.origin)) || unseen(entry.emulsifier_hlb().map(|hlb| hlb.origin))
+        unseen(entry.required_hlb().map(|hlb| hlb.basis)) || unseen(entry.emulsifier_hlb().map(|hlb| hlb.basis))
     });
     let mut finding = Finding::said(RULE.code, grade, said, pass.basis)
         .if_holds(!memory)

@@ -1,6 +1,6 @@
 //! One finding: the facts of it. Its sentence is made in `words`.
 
-use crate::facts::{Basis, IngredientId, LabelDuty, Seen, Span, TRIGLYCERIDE_SV, fold, source_text};
+use crate::facts::{Basis, IngredientId, LabelDuty, Provenance, Span, TRIGLYCERIDE_SV, fold, source_text};
 use crate::formula::{Choice, Formula, LineId, Pack, PhaseKind, Region};
 use crate::quantity::{Mass, ParseProblem, Percent, Ph, Quantity};
 use crate::sheet::{LyeNote, NoLye, UsedLot};
@@ -114,7 +114,7 @@ pub struct Detail {
     /// Where the limit comes from.
     pub source: String,
     /// How well the limit is known.
-    pub seen: Option<Seen>,
+    pub provenance: Option<Provenance>,
     /// Whether nothing of it rests on memory.
     pub verified: bool,
     /// Whether anything that decides its grade is a custom of the trade or a choice of ours: that advises and never stops.
@@ -159,8 +159,8 @@ impl Finding {
 
     /// A finding of a safety rule, to be completed.
     pub(super) fn said(rule: &'static str, grade: Grade, said: Message, basis: Basis) -> Self {
-        let (source, seen) = (basis.source.to_owned(), Some(basis.seen));
-        let detail = Detail { source, seen, verified: true, ..Detail::default() };
+        let (source, provenance) = (basis.source.to_owned(), Some(basis.provenance));
+        let detail = Detail { source, provenance, verified: true, ..Detail::default() };
         Self { rule, grade, lines: Vec::new(), fact: Fact::Message(said), detail }.rests_on(basis)
     }
 
@@ -362,7 +362,7 @@ impl Finding {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::facts::{CsvTable, Seen, criteria};
+    use crate::facts::{CsvTable, criteria};
 
     fn stop(basis: Basis) -> Finding {
         Finding::said("rule", Grade::Stop, Message::NoPh, basis)
@@ -371,7 +371,7 @@ mod tests {
     /// Whatever the table of figures calls a custom advises, whether a finding shows it as its source or only rests on it.
     #[test]
     fn finding_that_rests_on_any_custom_figure_never_stops() {
-        let seen = Basis { source: "A law", seen: Seen::Stored };
+        let seen = Basis::verified("A law");
         assert_eq!(stop(seen).downgrade().grade, Grade::Stop);
         let (mut customs, mut spared) = (0, 0);
         for row in CsvTable::read(include_str!("../facts/data/criteria.csv")).rows() {

@@ -5,7 +5,7 @@
 //! Source: the supplier's IFRA certificate; SCCS/1681/25 for tea tree oil; the totals are custom.
 
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, Criterion, Field, Seen, SubstanceClass, criteria, criterion, source_text};
+use crate::facts::{Basis, Criterion, Field, SubstanceClass, criteria, criterion, source_text};
 use crate::formula::{About, Area, Audience, Use};
 use crate::quantity::{Percent, Quantity};
 use crate::shelf::read_certificate;
@@ -41,7 +41,7 @@ fn certificate(context: RuleContext<'_>, line: crate::formula::LineId, share: Pe
     let typed = entry.as_ref().and_then(|entry| entry.text(Field::Certificate));
     let read = typed.map(|text| read_certificate(text.value)).unwrap_or_default();
     let limit = read.limit(category);
-    let basis = Basis { source: source_text("ifra"), seen: Seen::Stored };
+    let basis = Basis::verified(source_text("ifra"));
     let (grade, said) = match limit {
         None => (Grade::Care, Message::NoCertificate { category }),
         Some(limit) if share > limit => (Grade::Stop, Message::AboveCertificate { category }),

@@ -4,7 +4,7 @@
 //! Source: heat limits of the ingredient table, most of them custom from memory; flash points of the hazard table.
 
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, Origin, Seen, criteria, criterion, hazard, source_text};
+use crate::facts::{criteria, criterion, hazard, source_text};
 use crate::formula::PhaseKind;
 use crate::quantity::{Celsius, Quantity};
 
@@ -25,7 +25,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             let finding = Finding::said(RULE.code, Grade::Stop, Message::FlashPoint, row.basis);
             findings.push(
                 if near { finding.rests_on(margin.basis) } else { finding }
-                    .if_holds(seen)
+                    .if_holds(seen.is_verified())
                     .on([line.id])
                     .about(entry.label())
                     .found(Amount::Celsius(heat))
@@ -39,12 +39,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         if over <= 0 {
             continue;
         }
-        let basis = match most.origin {
-            Origin::Maker => Basis { source: source_text("own-heat"), seen: Seen::Stored },
-            Origin::Table { source, verified } => {
-                Basis { source, seen: if verified { Seen::Stored } else { Seen::Memory } }
-            }
-        };
+        let basis = most.basis.or_own(source_text("own-heat"));
         let spared = criterion(criteria::HEAT_CARE);
         let grade = if over <= spared.value.units() { Grade::Care } else { Grade::Stop };
         findings.push(
@@ -54,7 +49,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                 .about(entry.label())
                 .found(Amount::Celsius(heat))
                 .against(Amount::Celsius(most.value))
-                .document(context.documents(&[line.id]).filter(|_| most.origin == Origin::Maker))
+                .document(context.documents(&[line.id]).filter(|_| most.basis.is_makers()))
                 .remedy(to_cool),
         );
     }

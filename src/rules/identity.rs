@@ -4,12 +4,12 @@
 //! Source: custom of the trade, after the records that ISO 22716 asks for.
 
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
-use crate::facts::{Basis, Seen, source_text};
+use crate::facts::{Basis, source_text};
 
 pub(super) const RULE: Rule = Rule { code: "identity", check };
 
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
-    let basis = Basis { source: source_text("custom"), seen: Seen::Custom };
+    let basis = Basis::custom(source_text("custom"));
     let mut bare = 0usize;
     for (_, line, _, entry) in context.known_lines() {
         if entry.inci().is_none() {

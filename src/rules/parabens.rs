@@ -5,7 +5,7 @@
 
 use super::context::names;
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
-use crate::facts::{Basis, PreservativeGroup, Seen, criteria, criterion};
+use crate::facts::{Basis, PreservativeGroup, criteria, criterion};
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::SubstanceShare;
 
@@ -55,7 +55,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         );
     }
     if let Some((found, bound, substances)) = within.filter(|(found, ..)| findings.is_empty() && found.units() > 0) {
-        let basis = Basis { seen: Seen::Stored, ..criterion(criteria::PARABEN_ALL).basis };
+        let basis = Basis::verified(criterion(criteria::PARABEN_ALL).basis.source);
         findings.push(
             Finding::said(RULE.code, Grade::Fine, Message::ParabensWithin, basis)
                 .on(substances.iter().map(|substance| substance.line))

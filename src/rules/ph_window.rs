@@ -4,7 +4,7 @@
 //! figure. Preservatives have a rule of their own.
 
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
-use crate::facts::{Basis, Origin, Seen, source_text};
+use crate::facts::source_text;
 use crate::quantity::Ph;
 
 pub(super) const RULE: Rule = Rule { code: "ph-window", check };
@@ -19,12 +19,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let low: Option<Ph> = window.value.min.filter(|min| ph < *min);
         let high: Option<Ph> = window.value.max.filter(|max| ph > *max);
         let Some(bound) = low.or(high) else { continue };
-        let basis = match window.origin {
-            Origin::Maker => Basis { source: source_text("own-ph"), seen: Seen::Stored },
-            Origin::Table { source, verified } => {
-                Basis { source, seen: if verified { Seen::Stored } else { Seen::Memory } }
-            }
-        };
+        let basis = window.basis.or_own(source_text("own-ph"));
         findings.push(
             Finding::said(
                 RULE.code,

@@ -6,7 +6,7 @@
 use super::context::names;
 use super::counts::counted;
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, Seen, SubstanceClass, limits, source_text};
+use crate::facts::{Basis, SubstanceClass, limits, source_text};
 use crate::formula::Audience;
 use crate::quantity::Percent;
 
@@ -16,7 +16,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     if context.about().audience != Audience::Pregnant {
         return;
     }
-    let custom = Basis { source: source_text("custom"), seen: Seen::Custom };
+    let custom = Basis::custom(source_text("custom"));
     for (class, said) in
         [(SubstanceClass::Retinoid, Message::RetinoidPregnancy), (SubstanceClass::TeaTree, Message::TeaTreePregnancy)]
     {

@@ -5,7 +5,7 @@
 
 use super::context::names;
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, Preservative, PreservativeGroup, Seen, criteria, criterion};
+use crate::facts::{Basis, Preservative, PreservativeGroup, criteria, criterion};
 use crate::quantity::Percent;
 use crate::sheet::SubstanceShare;
 
@@ -30,7 +30,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let limits: Vec<Percent> = rows.iter().filter_map(|row| limit_of(row)).collect();
         // Nothing where it may not be at all is said by the rule on barred uses.
         let Some(limit) = limits.into_iter().min() else {
-            let basis = Basis { source: "", seen: Seen::Memory };
+            let basis = Basis::memory("");
             let finding = Finding::said(RULE.code, Grade::Unknown, Message::LimitUnread, basis);
             findings.push(finding.read_in(&row.sources.join("; ")).on(lines).about(names(&substances)));
             continue;
@@ -52,11 +52,12 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         } else {
             (Grade::Fine, Message::WithinMaximum { as_acid })
         };
-        let seen = if rows.iter().all(|row| row.limit_seen) { Seen::Stored } else { Seen::Memory };
+        let verified = rows.iter().all(|row| row.limit_provenance.is_verified());
+        let basis = if verified { Basis::verified("") } else { Basis::memory("") };
         let only = lines.first().copied().filter(|first| lines.iter().all(|line| line == first) && found > limit);
         let remedy = only.and_then(|line| Some(Remedy::Share(line, context.lower_share(line, found, limit)?)));
         findings.push(
-            Finding::said(RULE.code, grade, said, Basis { source: "", seen })
+            Finding::said(RULE.code, grade, said, basis)
                 .read_in(&row.sources.join("; "))
                 .if_holds(grade != Grade::Stop || sure > limit)
                 .document(context.documents(&lines))

@@ -6,7 +6,7 @@
 
 use super::counts::may_preserve;
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
-use crate::facts::{Acid, Basis, Preservative, Seen, acid, source_text};
+use crate::facts::{Acid, Basis, Preservative, Provenance, acid, source_text};
 use crate::quantity::{Percent, Ph, Quantity};
 use crate::sheet::{Enough, SubstanceShare, counts_at, enough, share_at};
 
@@ -39,8 +39,10 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         .collect();
     let acids: Vec<_> = present.iter().filter(|(_, row)| row.acid.is_some() && bound(row).is_some()).collect();
     // Up to which pH one counts is a choice of ours, which spares: what stops is water in which none is left to act.
-    let cut = Basis { source: source_text("steinberg"), seen: Seen::Allowance };
-    let seen = |row: &Preservative| row.acid.and_then(acid).and_then(Acid::system).is_some_and(|acid| acid.seen);
+    let cut = Basis { source: source_text("steinberg"), provenance: Provenance::Allowance };
+    let seen = |row: &Preservative| {
+        row.acid.and_then(acid).and_then(Acid::system).is_some_and(|acid| acid.provenance.is_verified())
+    };
     let all_acids = acids.len() == present.len();
     let named = |of: &[&(&SubstanceShare, &'static Preservative)]| {
         super::context::names(&of.iter().map(|(substance, _)| *substance).collect::<Vec<_>>())

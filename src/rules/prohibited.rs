@@ -4,7 +4,7 @@
 //! is known from its label names or its supplier's statement.
 
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
-use crate::facts::{Basis, PreservativeGroup, Seen, limits};
+use crate::facts::{Basis, PreservativeGroup, limits};
 
 pub(super) const RULE: Rule = Rule { code: "prohibited", check };
 
@@ -15,10 +15,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let row = substance.preservative().filter(|row| row.group == PreservativeGroup::Banned);
         let (basis, source) = match (limit, row) {
             (Some(limit), _) => (limit.basis, limit.basis.source.to_owned()),
-            (None, Some(row)) => {
-                let seen = if row.limit_seen { Seen::Stored } else { Seen::Memory };
-                (Basis { source: "", seen }, row.sources.join("; "))
-            }
+            (None, Some(row)) => (Basis { source: "", provenance: row.limit_provenance }, row.sources.join("; ")),
             (None, None) => continue,
         };
         findings.push(

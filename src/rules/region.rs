@@ -3,7 +3,7 @@
 //! Source: what was read of the law of each region; the law of the European Union is the measure throughout.
 
 use super::{Finding, Grade, Message, Rule, RuleContext};
-use crate::facts::{Basis, Seen, source_text};
+use crate::facts::{Basis, source_text};
 use crate::formula::Region;
 
 pub(super) const RULE: Rule = Rule { code: "region", check };
@@ -16,7 +16,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         Region::Elsewhere => (Message::Elsewhere, "custom"),
     };
     if !context.sheet.totals.shares.is_empty() {
-        let basis = Basis { source: source_text(key), seen: Seen::Custom };
+        let basis = Basis::custom(source_text(key));
         findings.push(Finding::said(RULE.code, Grade::Unknown, said, basis));
     }
 }

@@ -4,9 +4,7 @@
 //! Source: Annex III/306 and 307 for peanut and hydrolysed wheat; the flags are custom.
 
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
-use crate::facts::{
-    Basis, Field, Seen, SubstanceClass, criteria, criterion, fold, in_class, mid_sentence, source_text,
-};
+use crate::facts::{Basis, Field, SubstanceClass, criteria, criterion, fold, in_class, mid_sentence, source_text};
 use crate::quantity::Percent;
 
 pub(super) const RULE: Rule = Rule { code: "source-allergens", check };
@@ -43,7 +41,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             continue;
         }
         if OPEN.iter().any(|word| folded.contains(word)) {
-            let custom = Basis { source: source_text("custom"), seen: Seen::Custom };
+            let custom = Basis::custom(source_text("custom"));
             let said = Message::OriginOpen { made_from: mid_sentence(source.value) };
             let finding = Finding::said(RULE.code, Grade::Care, said, custom);
             findings.push(finding.on([line.id]).about(entry.label()).found(Amount::Percent(share)));
@@ -55,7 +53,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     if !flags.is_empty() {
         flags.sort();
         flags.dedup();
-        let custom = Basis { source: source_text("custom"), seen: Seen::Custom };
+        let custom = Basis::custom(source_text("custom"));
         findings.push(
             Finding::said(RULE.code, Grade::Fine, Message::SourceFlags, custom).on(flagged).about(flags.join("; ")),
         );

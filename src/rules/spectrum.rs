@@ -7,7 +7,7 @@
 use super::counts::may_preserve;
 use super::{Amount, Finding, Grade, Message, Microbe, Remedy, Rule, RuleContext};
 use crate::facts::{
-    Basis, Cover, Preservative, PreservativeGroup, Seen, SubstanceClass, criteria, criterion, preservative, source_text,
+    Basis, Cover, Preservative, PreservativeGroup, SubstanceClass, criteria, criterion, preservative, source_text,
 };
 use crate::formula::{Audience, Pack};
 use crate::sheet::{Enough, SubstanceShare, counts_at, enough};
@@ -68,7 +68,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         1 => (Grade::Care, Message::SpectrumNarrow { feeders }),
         _ => (Grade::Stop, Message::SpectrumNarrow { feeders }),
     };
-    let basis = Basis { source: source_text("steinberg"), seen: Seen::Memory };
+    let basis = Basis::memory(source_text("steinberg"));
     findings.push(
         Finding::said(RULE.code, grade, said, basis)
             .on(lines)

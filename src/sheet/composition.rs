@@ -5,7 +5,7 @@
 //! counts: a preservative may come with a blend, a booster's solvent and a fragrance at once.
 
 use crate::facts::{
-    Allergen, Origin, Preservative, PreservativeGroup, allergen, fold, preservative, preservative_named,
+    Allergen, Preservative, PreservativeGroup, Provenance, allergen, fold, preservative, preservative_named,
 };
 use crate::formula::{Choice, Formula, Line, LineId};
 use crate::quantity::{Day, Percent, Quantity};
@@ -30,7 +30,12 @@ pub enum Trust {
 impl Trust {
     /// Whether a Stop may rest on it.
     pub const fn holds(self) -> bool {
-        matches!(self, Self::Plain | Self::Maker)
+        match self {
+            Self::Plain => true,
+            Self::Maker => Provenance::Maker.may_stop(),
+            Self::Table => Provenance::Memory.may_stop(),
+            Self::Open => false,
+        }
     }
 }
 
@@ -262,7 +267,7 @@ fn blend_of(entry: &Ingredient) -> Option<&'static Preservative> {
 /// The parts of a material, and how they are known.
 fn components(entry: &Ingredient, names: &[String], shelf: &Shelf) -> (Vec<Component>, Trust) {
     let whole = |name: &String| Component { name: name.clone(), low: Percent::WHOLE, high: Percent::WHOLE };
-    let stated = entry.components().filter(|text| text.origin == Origin::Maker);
+    let stated = entry.components().filter(|text| text.basis.is_makers());
     if let Some(components) = stated.and_then(|text| read_parts(text.value, names)) {
         return (components, Trust::Maker);
     }

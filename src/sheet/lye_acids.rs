@@ -62,13 +62,13 @@ pub(super) fn acid_line(line: &Line, (mass, share): (Mass, Percent), water: &Wat
         let groups = groups(one.row);
         let amounts = [one.amount.low, one.amount.middle, one.amount.high];
         moles.iter_mut().zip(amounts).for_each(|(sum, amount)| *sum += amount * groups * kilograms);
-        seen &= one.row.seen || groups <= 0.0;
+        seen &= one.row.provenance.is_verified() || groups <= 0.0;
     }
     if let Some(row) = named {
         let (low, high) = row.assay;
         let each = mass.units() as f64 / 1e6 / row.mass * groups(row);
         moles.iter_mut().zip([low, f64::midpoint(low, high), high]).for_each(|(sum, part)| *sum += each * part);
-        seen &= row.seen;
+        seen &= row.provenance.is_verified();
     }
     let [low, typical, high] = moles.map(as_potassium);
     if high <= Mass::ZERO {
@@ -82,7 +82,14 @@ fn fatty(line: &Line, mass: Mass, value: AcidValue) -> LyeAcid {
     // Hundredths of milligrams per gram are parts of 100 000.
     let of = |value: Sv| Mass::from_units(mul_div_nearest(mass.units(), value.units(), 100_000));
     let takes = Span { low: of(value.span.low), high: of(value.span.high) };
-    LyeAcid { line: line.id, mass, takes, typical: of(value.typical), fatty: true, verified: value.verified }
+    LyeAcid {
+        line: line.id,
+        mass,
+        takes,
+        typical: of(value.typical),
+        fatty: true,
+        verified: value.provenance.is_verified(),
+    }
 }
 
 /// How many alkali one of it takes up in a soap.

@@ -90,6 +90,6 @@ fn one_fat(line: LineId, mass: Mass, fat: &Fat) -> Result<LyeFat, NoLye> {
             }
         }
     }
-    let verified = fat.sv_evidence.is_some_and(|evidence| evidence.status.is_settled());
+    let verified = fat.sv_evidence.is_some_and(|evidence| evidence.provenance.is_settled());
     Ok(LyeFat { line, mass, sv, typical, kind: fat.kind, measured: fat.sv.is_some(), verified })
 }

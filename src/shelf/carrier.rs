@@ -1,6 +1,6 @@
 //! Which of the two solvents of a lotion an ingredient goes into, and which ingredients can carry a small dose.
 
-use crate::facts::{Field, Origin, Solvent};
+use crate::facts::{Field, Solvent};
 use crate::quantity::Percent;
 use crate::shelf::Ingredient;
 
@@ -8,7 +8,7 @@ use crate::shelf::Ingredient;
 /// go into oil. What dissolves only a little ("water (limited)") gives nothing, since a premix of it would part.
 pub fn dissolves_in(ingredient: &Ingredient) -> Option<Solvent> {
     let typed = ingredient.solubility();
-    let by_maker = typed.is_some_and(|text| text.origin == Origin::Maker);
+    let by_maker = typed.is_some_and(|text| text.basis.is_makers());
     if ingredient.links().fat.is_some() && !by_maker && !ingredient.is_typed_over(Field::Solubility) {
         return Some(Solvent::Oil);
     }

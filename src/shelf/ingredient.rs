@@ -1,7 +1,7 @@
 //! One ingredient as the shelf knows it: the table's values with the maker's laid over them.
 
 use crate::facts::{
-    Field, FieldProblem, Hlb, IngredientId, Links, Material, Months, Origin, PhWindow, Solvent, UseRange, UsualPhase,
+    Basis, Field, FieldProblem, Hlb, IngredientId, Links, Material, Months, PhWindow, Solvent, UseRange, UsualPhase,
     beginning, choice, named_functions, words_count,
 };
 use crate::quantity::{Celsius, Density, Parsed, Percent, Quantity};
@@ -14,7 +14,7 @@ pub struct Cell<'a> {
     /// As it stands in the table or as the maker typed it.
     pub text: &'a str,
     /// Where it comes from.
-    pub origin: Origin,
+    pub basis: Basis,
 }
 
 /// A value and where it comes from.
@@ -23,7 +23,7 @@ pub struct Sourced<T> {
     /// The value.
     pub value: T,
     /// Where it comes from.
-    pub origin: Origin,
+    pub basis: Basis,
 }
 
 /// An ingredient of the shelf. A text that gives no value (a half-typed number) is not used: the
@@ -73,30 +73,30 @@ impl Ingredient {
     /// The text of a field, unread.
     pub fn cell(&self, field: Field) -> Option<Cell<'_>> {
         match self.typed.iter().find(|(at, _)| *at == field) {
-            Some((_, text)) => Some(Cell { text, origin: Origin::Maker }),
+            Some((_, text)) => Some(Cell { text, basis: Basis::MAKER }),
             None => table_cell(self.material?, field),
         }
     }
 
     /// True if the maker's text stands in the way of the table's where it cannot be used: the table's counts then.
     fn gives_way(cell: Cell<'_>, field: Field) -> bool {
-        cell.origin == Origin::Maker && field.gives_way()
+        cell.basis.is_makers() && field.gives_way()
     }
 
     /// Why the maker's text for a field gives no value, or only a part of one.
     pub fn unread(&self, field: Field) -> Option<FieldProblem> {
-        let cell = self.cell(field).filter(|cell| cell.origin == Origin::Maker)?;
+        let cell = self.cell(field).filter(|cell| cell.basis.is_makers())?;
         check(field, cell.text).err()
     }
 
     /// Where the value that counts comes from; nothing where there is none.
-    pub fn counted_origin(&self, field: Field) -> Option<Origin> {
+    pub fn counted_basis(&self, field: Field) -> Option<Basis> {
         if !field.gives_way() && self.unread(field).is_some() {
             return None;
         }
         let cell = self.cell(field)?;
-        let counts = cell.origin != Origin::Maker || !field.gives_way() || counts(field, cell.text);
-        if counts { Some(cell.origin) } else { self.original(field).map(|cell| cell.origin) }
+        let counts = !cell.basis.is_makers() || !field.gives_way() || counts(field, cell.text);
+        if counts { Some(cell.basis) } else { self.original(field).map(|cell| cell.basis) }
     }
 
     /// What the table has for a field, also where the maker overrides it.
@@ -106,12 +106,12 @@ impl Ingredient {
 
     /// True if the maker's text counts where the table has a row.
     pub fn is_overridden(&self, field: Field) -> bool {
-        !self.own && self.counted_origin(field) == Some(Origin::Maker)
+        !self.own && self.counted_basis(field).is_some_and(Basis::is_makers)
     }
 
     /// True if the maker typed something where the table has a row, whether it counts or not.
     pub fn is_typed_over(&self, field: Field) -> bool {
-        !self.own && self.cell(field).is_some_and(|cell| cell.origin == Origin::Maker)
+        !self.own && self.cell(field).is_some_and(|cell| cell.basis.is_makers())
     }
 
     /// Its rows in the other tables; an own entry has none.
@@ -131,9 +131,8 @@ impl Ingredient {
 
     /// What the table's greatest share rests on; nothing if the maker overrides it.
     pub fn max_basis(&self) -> Option<&'static str> {
-        let counts = self.value::<Percent>(Field::Max).is_some_and(|max| max.origin == Origin::Maker);
-        let none =
-            self.cell(Field::Max).is_some_and(|cell| cell.origin == Origin::Maker && cell.text.trim().is_empty());
+        let counts = self.value::<Percent>(Field::Max).is_some_and(|max| max.basis.is_makers());
+        let none = self.cell(Field::Max).is_some_and(|cell| cell.basis.is_makers() && cell.text.trim().is_empty());
         if counts || none { None } else { self.material?.max_basis }
     }
 
@@ -162,21 +161,21 @@ impl Ingredient {
         let unused = Self::gives_way(cell, field) && !words_count(field, cell.text);
         let cell = if unused { self.original(field)? } else { cell };
         let value = cell.text.trim();
-        (!value.is_empty()).then_some(Sourced { value, origin: cell.origin })
+        (!value.is_empty()).then_some(Sourced { value, basis: cell.basis })
     }
 
     /// The value of a number field, if its text gives exactly one.
     pub fn value<Q: Quantity>(&self, field: Field) -> Option<Sourced<Q>> {
         let cell = self.cell(field)?;
         let cell = match Q::read(cell.text) {
-            Parsed::Value(value) => return Some(Sourced { value, origin: cell.origin }),
+            Parsed::Value(value) => return Some(Sourced { value, basis: cell.basis }),
             // Blanks say that there is none.
             Parsed::Empty => return None,
             _ if Self::gives_way(cell, field) => self.original(field)?,
             _ => return None,
         };
         match Q::read(cell.text) {
-            Parsed::Value(value) => Some(Sourced { value, origin: cell.origin }),
+            Parsed::Value(value) => Some(Sourced { value, basis: cell.basis }),
             _ => None,
         }
     }
@@ -200,7 +199,7 @@ impl Ingredient {
     pub fn functions(&self) -> Vec<&str> {
         let named = |cell: Cell<'static>| named_functions(cell.text).collect();
         match self.cell(Field::Functions) {
-            Some(cell) if cell.origin != Origin::Maker || counts(Field::Functions, cell.text) => {
+            Some(cell) if !cell.basis.is_makers() || counts(Field::Functions, cell.text) => {
                 named_functions(cell.text).collect()
             }
             _ => self.original(Field::Functions).map(named).unwrap_or_default(),
@@ -215,14 +214,14 @@ impl Ingredient {
     /// The phase it mostly goes into.
     pub fn usual_phase(&self) -> Option<Sourced<UsualPhase>> {
         let text = self.text(Field::UsualPhase)?;
-        UsualPhase::from_key(&choice(text.value)).map(|value| Sourced { value, origin: text.origin })
+        UsualPhase::from_key(&choice(text.value)).map(|value| Sourced { value, basis: text.basis })
     }
 
     /// The usual share, if either end is known. The maker's if either end is.
     pub fn use_range(&self) -> Option<Sourced<UseRange>> {
         let (low, high) = (self.value(Field::UseLow), self.value(Field::UseHigh));
-        let origin = joint_origin(low.map(|end| end.origin), high.map(|end| end.origin))?;
-        Some(Sourced { value: UseRange { low: low.map(|end| end.value), high: high.map(|end| end.value) }, origin })
+        let basis = joint_basis(low.map(|end| end.basis), high.map(|end| end.basis))?;
+        Some(Sourced { value: UseRange { low: low.map(|end| end.value), high: high.map(|end| end.value) }, basis })
     }
 
     /// The most that law, safety advice or custom allows; see [`Ingredient::max_basis`].
@@ -233,8 +232,8 @@ impl Ingredient {
     /// The pH in which it keeps and works, if either end is known. The maker's if either end is.
     pub fn ph_window(&self) -> Option<Sourced<PhWindow>> {
         let (min, max) = (self.value(Field::PhMin), self.value(Field::PhMax));
-        let origin = joint_origin(min.map(|end| end.origin), max.map(|end| end.origin))?;
-        Some(Sourced { value: PhWindow { min: min.map(|end| end.value), max: max.map(|end| end.value) }, origin })
+        let basis = joint_basis(min.map(|end| end.basis), max.map(|end| end.basis))?;
+        Some(Sourced { value: PhWindow { min: min.map(|end| end.value), max: max.map(|end| end.value) }, basis })
     }
 
     /// The highest temperature that it should see.
@@ -300,15 +299,12 @@ impl Ingredient {
 
 fn table_cell(material: &Material, field: Field) -> Option<Cell<'static>> {
     let fact = material.fact(field)?;
-    Some(Cell { text: fact.text, origin: Origin::Table { source: material.source, verified: fact.verified } })
+    Some(Cell { text: fact.text, basis: Basis { source: material.source, provenance: fact.provenance } })
 }
 
-/// Both ends of a range in the table share one status, so only the maker can make them differ.
-fn joint_origin(low: Option<Origin>, high: Option<Origin>) -> Option<Origin> {
-    match (low, high) {
-        (Some(Origin::Maker), _) | (_, Some(Origin::Maker)) => Some(Origin::Maker),
-        (low, high) => low.or(high),
-    }
+/// Both ends of a range in the table are equally well known, so only the maker can make them differ.
+fn joint_basis(low: Option<Basis>, high: Option<Basis>) -> Option<Basis> {
+    high.filter(|basis| basis.is_makers()).or(low).or(high)
 }
 
 #[cfg(test)]

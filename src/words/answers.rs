@@ -2,7 +2,7 @@
 
 use super::safety::ended;
 use super::{DecimalSign, answered, choice_name, narrow, number, page, with_unit};
-use crate::facts::Seen;
+use crate::facts::Provenance;
 use crate::formula::{Formula, LineId};
 use crate::quantity::Quantity;
 use crate::rules::{Finding, Grade, Remedy, Standing};
@@ -37,19 +37,19 @@ pub fn footnote(finding: &Finding) -> String {
 
 /// What of a finding was verified.
 pub const fn verification(finding: &Finding) -> &'static str {
-    match finding.detail.seen {
-        Some(Seen::Stored) if finding.verified() => "Verified: the source was read.",
-        Some(Seen::Custom) if finding.verified() => "No law, so there is nothing to verify.",
-        Some(Seen::Allowance) if finding.verified() => {
+    match finding.detail.provenance {
+        Some(Provenance::Verified | Provenance::Maker) if finding.verified() => "Verified: the source was read.",
+        Some(Provenance::Custom) if finding.verified() => "No law, so there is nothing to verify.",
+        Some(Provenance::Allowance) if finding.verified() => {
             "Verified: the source was read. Up to where it is not applied is a choice of this program."
         }
-        Some(Seen::Stored | Seen::Allowance) => {
+        Some(Provenance::Verified | Provenance::Maker | Provenance::Allowance) => {
             "Verified in part: the limit was read in its source, but how much of it is here rests on a usual composition or on memory."
         }
-        Some(Seen::Custom) => {
+        Some(Provenance::Custom) => {
             "Not verified: a cautious choice of this program, and how much of it is here rests on a usual composition or on memory."
         }
-        Some(Seen::Memory) => "Not verified: from memory.",
+        Some(Provenance::Checked | Provenance::Mixed | Provenance::Memory) => "Not verified: from memory.",
         None if finding.verified() => "Verified: it follows from what was typed.",
         None => "Not verified: from memory.",
     }
@@ -129,9 +129,10 @@ mod tests {
     fn verification_tells_read_chosen_and_remembered_apart() {
         let mut finding = Finding::new("rule", Grade::Care, Vec::new(), crate::rules::Fact::NoShare);
         let mut told = Vec::new();
-        for seen in [Some(Seen::Stored), Some(Seen::Allowance), Some(Seen::Custom), Some(Seen::Memory), None] {
-            finding.detail.seen = seen;
-            finding.fact = match seen {
+        let known = [Provenance::Verified, Provenance::Allowance, Provenance::Custom, Provenance::Memory];
+        for known in known.map(Some).into_iter().chain([None]) {
+            finding.detail.provenance = known;
+            finding.fact = match known {
                 None => crate::rules::Fact::NoShare,
                 Some(_) => crate::rules::Fact::Message(crate::rules::Message::Preserved),
             };

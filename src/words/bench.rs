@@ -223,7 +223,7 @@ pub fn agent_amount(found: &Agent, name: Name<'_>, sign: DecimalSign) -> String 
     }
     if let Some(limit) = found.limit.filter(|limit| *limit > Percent::ZERO) {
         text += &format!("; limit {}", percent(limit, sign));
-        text += if found.substance.limit_seen { "" } else { super::page::UNVERIFIED };
+        text += if found.substance.limit_provenance.is_verified() { "" } else { super::page::UNVERIFIED };
     }
     format!("{text}. From {}.", listed(&found.lines, name))
 }

@@ -1,6 +1,6 @@
 //! A fat of the table in words: its kind, its values and where they come from.
 
-use super::fats::{fat_class, fat_kind, not_computed, status};
+use super::fats::{fat_class, fat_kind, not_computed, provenance};
 use super::oils::{COX, IV, REQUIRED_HLB, SV, allergens, oxidation, span};
 use super::{DecimalSign, number};
 use crate::facts::Evidence;
@@ -54,7 +54,7 @@ pub fn card_sources(card: &FatCard) -> Vec<String> {
         let from = from?;
         let text = from.text();
         let between = if text.is_empty() { "" } else { ", " };
-        Some(format!("{what}: {}{between}{text}", status(from.status)))
+        Some(format!("{what}: {}{between}{text}", provenance(from.provenance)))
     };
     [
         line("Fatty acids", card.acids_from),

@@ -2,7 +2,7 @@
 
 use super::{DecimalSign, number, number_text as plain, percent_text as percent, with_unit};
 use crate::facts::{
-    FatClass, FatKind, FattyAcid, Field, OxidationOutlook, Span, Status, TRIGLYCERIDE_SV, criteria, criterion,
+    FatClass, FatKind, FattyAcid, Field, OxidationOutlook, Provenance, Span, TRIGLYCERIDE_SV, criteria, criterion,
 };
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::{Hint, NoReplacement, NoSwap, SwapLimit, WhyLeftOut, WhyUncounted};
@@ -82,13 +82,14 @@ pub const fn fat_class(class: FatClass) -> &'static str {
 }
 
 /// How well a value is known.
-pub const fn status(status: Status) -> &'static str {
-    match status {
-        Status::Maker => "from your supplier",
-        Status::Stored => "read in its source",
-        Status::Checked => "from memory, and a value that was read agrees (unverified)",
-        Status::Mixed => "read in part (unverified)",
-        Status::Memory => "from memory (unverified)",
+pub const fn provenance(known: Provenance) -> &'static str {
+    match known {
+        Provenance::Maker => "from your supplier",
+        Provenance::Verified => "read in its source",
+        Provenance::Checked => "from memory, and a value that was read agrees (unverified)",
+        Provenance::Mixed => "read in part (unverified)",
+        Provenance::Allowance | Provenance::Custom => "a custom of the trade or a choice of ours",
+        Provenance::Memory => "from memory (unverified)",
     }
 }
 

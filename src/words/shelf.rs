@@ -1,7 +1,7 @@
 //! What is said below a field of the shelf: where its value is from, or why what was typed is not used.
 
 use super::{FieldText, page, problem};
-use crate::facts::{Field, FieldProblem, Origin};
+use crate::facts::{Field, FieldProblem};
 use crate::shelf::Ingredient;
 
 /// A field of the shelf: its text as typed, and what stands below it.
@@ -9,20 +9,18 @@ pub fn shelf_field(entry: &Ingredient, field: Field) -> FieldText {
     let text = entry.cell(field).map_or("", |cell| cell.text).to_owned();
     match entry.unread(field) {
         Some(why) => FieldText { note: unread(entry, field, &text, &why), text, unread: true, ..FieldText::default() },
-        None => FieldText { note: origin(entry, field).unwrap_or_default(), text, ..FieldText::default() },
+        None => FieldText { note: basis(entry, field).unwrap_or_default(), text, ..FieldText::default() },
     }
 }
 
 /// Where a value is from, if that is to be said.
-fn origin(entry: &Ingredient, field: Field) -> Option<String> {
-    match entry.cell(field)?.origin {
-        Origin::Maker => {
-            let table = entry.original(field).map(|cell| format!(" {}{}", page::TABLE_SAYS, cell.text));
-            Some(format!("{}{}", page::OVERRIDDEN, table.unwrap_or_default()))
-        }
-        Origin::Table { verified: false, .. } => Some(page::FROM_MEMORY.to_owned()),
-        Origin::Table { .. } => None,
+fn basis(entry: &Ingredient, field: Field) -> Option<String> {
+    let basis = entry.cell(field)?.basis;
+    if basis.is_makers() {
+        let table = entry.original(field).map(|cell| format!(" {}{}", page::TABLE_SAYS, cell.text));
+        return Some(format!("{}{}", page::OVERRIDDEN, table.unwrap_or_default()));
     }
+    (!basis.holds()).then(|| page::FROM_MEMORY.to_owned())
 }
 
 /// What was read, what was expected, what counts instead, what to do.
@@ -50,9 +48,9 @@ fn unread(entry: &Ingredient, field: Field, text: &str, why: &FieldProblem) -> S
             all(parts)
         ),
     };
-    let counts = match (entry.counted_origin(field), entry.original(field)) {
-        (Some(Origin::Maker), _) => "What is known of it counts.".to_owned(),
-        (Some(Origin::Table { .. }), Some(cell)) => {
+    let counts = match (entry.counted_basis(field), entry.original(field)) {
+        (Some(basis), _) if basis.is_makers() => "What is known of it counts.".to_owned(),
+        (Some(_), Some(cell)) => {
             format!("It is not used; the table\u{2019}s value counts: {}.", super::safety::ended(cell.text))
         }
         _ if !field.gives_way() => "It is not used, and nothing is computed from it.".to_owned(),

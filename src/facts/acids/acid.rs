@@ -8,7 +8,7 @@
 
 use std::sync::LazyLock;
 
-use crate::facts::{CsvRow, CsvTable, IngredientId, RowProblem, read_sources, seen, sources_of};
+use crate::facts::{CsvRow, CsvTable, IngredientId, Provenance, RowProblem, read_sources, sources_of};
 
 /// The value of an ingredient's `acid_base` link that says: it moves or holds the pH, and no constants tell how much.
 pub const UNCOUNTED: &str = "uncounted";
@@ -54,8 +54,8 @@ pub struct Acid {
     pub span: Option<(f64, f64)>,
     /// Substance in what is sold, as shares of 1: least and greatest. Supplier's documents beat it.
     pub assay: (f64, f64),
-    /// True if the constants were seen in a stored copy of the source.
-    pub seen: bool,
+    /// How well the constants are known.
+    pub provenance: Provenance,
     /// Where the row was read.
     pub sources: Vec<&'static str>,
 }
@@ -136,7 +136,7 @@ fn read_row(row: CsvRow<'static>, sources: &[(&str, &'static str)]) -> Result<Ac
         steps: steps.collect(),
         span: pair(&numbers(row, "span", '-')?),
         assay: pair(&numbers(row, "assay", '-')?).map_or((1.0, 1.0), |(low, high)| (low / 100.0, high / 100.0)),
-        seen: seen(row, "pka")?,
+        provenance: Provenance::of_value(row, "pka", &["pka", "heat"])?,
         sources: sources_of(row, sources)?,
     })
 }

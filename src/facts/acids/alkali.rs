@@ -1,11 +1,11 @@
 //! The two alkalis that make soap, and how dangerous they are.
 //!
-//! `data/alkalis.csv` has a status beside each group: purities as sold, strongest solution, pH of the soap and days of
+//! `data/alkalis.csv` has a column of its own for how well each group is known: purities as sold, strongest solution, pH of the soap and days of
 //! cure are known from memory; the classification was seen.
 
 use std::sync::LazyLock;
 
-use crate::facts::{CsvRow, CsvTable, RowProblem};
+use crate::facts::{CsvRow, CsvTable, Provenance, RowProblem};
 use crate::quantity::{Percent, Ph, Quantity};
 
 /// An alkali.
@@ -39,7 +39,7 @@ pub struct AlkaliRow {
     /// Where the classification was read.
     pub source: &'static str,
     /// Whether it was seen there.
-    pub verified: bool,
+    pub provenance: Provenance,
     /// The strongest solution that stays one near 20 °C.
     pub most_concentration: Percent,
     /// The pH that a solution of its soap mostly has.
@@ -96,7 +96,7 @@ fn read_row(row: CsvRow<'static>) -> Result<AlkaliRow, RowProblem> {
         h_codes: row.get("h_codes")?,
         p_codes: row.get("p_codes")?,
         source: row.get("clp_source")?,
-        verified: row.get("clp_status")? == "stored",
+        provenance: Provenance::read(row, "clp_seen")?,
         most_concentration: percent("most_concentration")?,
         ph: (number(row, "ph_low")?, number(row, "ph_high")?),
         cure_days: (days("cure_low_days")?, days("cure_high_days")?),
@@ -117,7 +117,7 @@ mod tests {
         assert!(ALKALIS.1.is_empty(), "{:?}", ALKALIS.1);
         for alkali in Alkali::ALL {
             let row = alkali.row().unwrap();
-            assert!(row.verified && row.h_codes.contains("H314"), "{}", row.id);
+            assert!(row.provenance.is_verified() && row.h_codes.contains("H314"), "{}", row.id);
             assert!(crate::facts::material(row.id).is_some(), "{}", row.id);
         }
     }

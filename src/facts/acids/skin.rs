@@ -2,17 +2,17 @@
 
 use std::sync::LazyLock;
 
-use crate::facts::{CsvTable, Origin, PhWindow};
+use crate::facts::{Basis, CsvTable, PhWindow};
 use crate::quantity::{Ph, Quantity};
 
 static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("../data/skin-ph.csv")));
 
 /// The window of `leave-on`, `rinse-off` or `child`.
-pub fn skin_window(of: &str) -> Option<(PhWindow, Origin)> {
+pub fn skin_window(of: &str) -> Option<(PhWindow, Basis)> {
     let row = TABLE.rows().find(|row| row.get("for") == Ok(of))?;
     let end = |column: &str| row.get(column).ok().and_then(|text| Ph::from_canonical(text).ok());
-    let origin = Origin::Table { source: row.get("source").ok()?, verified: false };
-    Some((PhWindow { min: end("min"), max: end("max") }, origin))
+    let basis = Basis::memory(row.get("source").ok()?);
+    Some((PhWindow { min: end("min"), max: end("max") }, basis))
 }
 
 #[cfg(test)]

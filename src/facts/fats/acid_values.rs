@@ -7,7 +7,7 @@ use std::sync::LazyLock;
 
 use super::acid_words::{Word, read_word};
 use super::profile::{OtherAcids, POTASSIUM_HYDROXIDE_MG};
-use crate::facts::{CsvRow, CsvTable, RowProblem, Span, Sv, around, fold, read_sources, seen, sources_of};
+use crate::facts::{CsvRow, CsvTable, Provenance, RowProblem, Span, Sv, around, fold, read_sources, sources_of};
 use crate::quantity::Quantity;
 
 /// What a free fatty acid takes up.
@@ -17,8 +17,8 @@ pub struct AcidValue {
     pub span: Span<Sv>,
     /// One between them.
     pub typical: Sv,
-    /// True if it was seen in its source.
-    pub verified: bool,
+    /// How well it is known.
+    pub provenance: Provenance,
 }
 
 static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("../data/acid-values.csv")));
@@ -37,7 +37,7 @@ fn read_row(row: CsvRow<'static>, sources: &[(&str, &'static str)]) -> Result<(S
         Sv::from_canonical(text).map_err(|_| row.wrong_cell(column, text, "an acid value"))
     };
     let span = Span { low: end("low")?, high: end("high")? };
-    Ok((fold(row.get("name")?), AcidValue { span, typical: span.middle(), verified: seen(row, "stored")? }))
+    Ok((fold(row.get("name")?), AcidValue { span, typical: span.middle(), provenance: Provenance::read(row, "seen")? }))
 }
 
 /// The acid value of a fatty acid by its INCI name; nothing for any other name.
@@ -52,7 +52,7 @@ pub fn acid_value(name: &str) -> Option<AcidValue> {
     }
     let Some(Word::Acid(acid)) = read_word(name) else { return None };
     let typical = Sv::nearest(POTASSIUM_HYDROXIDE_MG / OtherAcids::of(&acid).molar_mass);
-    Some(AcidValue { span: around(typical), typical, verified: false })
+    Some(AcidValue { span: around(typical), typical, provenance: Provenance::Memory })
 }
 
 #[cfg(test)]
@@ -62,7 +62,9 @@ mod tests {
     #[test]
     fn acid_values_are_read_and_sorted() {
         assert_eq!(ROWS.1.iter().map(ToString::to_string).collect::<Vec<_>>(), Vec::<String>::new());
-        assert!(ROWS.0.is_sorted_by(|a, b| a.0 < b.0) && ROWS.0.iter().all(|(_, value)| value.verified));
+        assert!(
+            ROWS.0.is_sorted_by(|a, b| a.0 < b.0) && ROWS.0.iter().all(|(_, value)| value.provenance.is_verified())
+        );
     }
 
     // Source: 56105.6 mg KOH by the molar mass, IUPAC standard atomic weights (2021): lauric acid 200.322, 280.1.

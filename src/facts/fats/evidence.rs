@@ -2,49 +2,7 @@
 
 use std::sync::LazyLock;
 
-use crate::facts::{CsvRow, CsvTable};
-
-/// How well a group of values is known.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Status {
-    /// From the maker's supplier.
-    Maker,
-    /// Seen in a stored copy of the source.
-    Stored,
-    /// Known, not seen, but a value that was seen agrees.
-    Checked,
-    /// Partly seen.
-    Mixed,
-    /// Known, not seen.
-    Memory,
-}
-
-impl Status {
-    /// Its name in files.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Maker => "maker",
-            Self::Stored => "stored",
-            Self::Checked => "checked",
-            Self::Mixed => "mixed",
-            Self::Memory => "memory",
-        }
-    }
-
-    /// True if the values were seen in their source; only then are they shown as verified.
-    pub const fn is_verified(self) -> bool {
-        matches!(self, Self::Stored)
-    }
-
-    /// True if there is nothing better to ask for: seen in their source, or from the maker's own supplier.
-    pub const fn is_settled(self) -> bool {
-        matches!(self, Self::Stored | Self::Maker)
-    }
-
-    pub(super) fn from_key(key: &str) -> Option<Self> {
-        [Self::Stored, Self::Checked, Self::Mixed, Self::Memory].into_iter().find(|status| status.key() == key)
-    }
-}
+use crate::facts::{CsvRow, CsvTable, Provenance};
 
 /// Where a group of values comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -52,12 +10,12 @@ pub struct Evidence {
     /// Keys of the list of sources, `;` between them, each with its place behind a space; see [`Evidence::text`].
     pub source: &'static str,
     /// How well they are known.
-    pub status: Status,
+    pub provenance: Provenance,
 }
 
 impl Evidence {
     /// The maker, from a supplier's sheet.
-    pub const MAKER: Self = Self { source: "", status: Status::Maker };
+    pub const MAKER: Self = Self { source: "", provenance: Provenance::Maker };
 
     /// The sources in words; empty for the maker's own.
     pub fn text(self) -> String {

@@ -4,14 +4,16 @@
 //! behind a space, the range of a standard or study; the last acid cell holds what has no column: per cent, what it is,
 //! its mean molar mass and double bonds. `sv` and `iv` are ranges of a standard, specification or study; unsaponifiables
 //! are in g/kg, and where no typical amount is given half of the most is assumed. Each group has its source, as keys of
-//! `data/fat-sources.csv`, and a status. What can be computed from these is not in the table.
+//! `data/fat-sources.csv`, and how well it is known. What can be computed from these is not in the table.
 
 use std::sync::LazyLock;
 
 use super::acid_words::{Word, read_word};
-use super::evidence::{Evidence, Status};
+use super::evidence::Evidence;
 use super::profile::{OtherAcids, UNKNOWN};
-use crate::facts::{Allergens, CsvRow, CsvTable, FatClass, FatKind, FattyAcid, Iv, Profile, RowProblem, Span, Sv};
+use crate::facts::{
+    Allergens, CsvRow, CsvTable, FatClass, FatKind, FattyAcid, Iv, Profile, Provenance, RowProblem, Span, Sv,
+};
 use crate::quantity::{Celsius, Percent, Quantity};
 
 /// What the usual methods get wrong about a fat.
@@ -90,33 +92,32 @@ static FATS: LazyLock<(Vec<FatRow>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.p
 fn read_row(row: CsvRow<'static>) -> Result<FatRow, RowProblem> {
     let (profile, ranges) = read_acids(row)?;
     let unsaponifiable_max = per_kilogram(row, "unsap_max")?.ok_or_else(|| wrong(row, "unsap_max", "g/kg"))?;
-    let evidence = |source: &str, status: &str| read_evidence(row, source, status);
-    let need = |status: &'static str| {
-        evidence("values_source", status)?.ok_or_else(|| wrong(row, "values_source", "a source and a status"))
+    let evidence = |source: &str, seen: &str| read_evidence(row, source, seen);
+    let need = |seen: &'static str| {
+        evidence("values_source", seen)?
+            .ok_or_else(|| wrong(row, "values_source", "a source, and how well it is known"))
     };
     let span_sv = read_with(row, "sv", "a range", &Span::from_canonical)?.ok_or_else(|| wrong(row, "sv", "a range"))?;
     let span_iv = read_with(row, "iv", "a range", &Span::from_canonical)?.ok_or_else(|| wrong(row, "iv", "a range"))?;
-    let melts_source = row.get("melts_source")?;
-    let melts_status = if melts_source == "memory" { Status::Memory } else { Status::Stored };
     Ok(FatRow {
         id: row.get("id")?,
         class: read_with(row, "class", "oil, butter, wax or animal", &FatClass::from_key)?.unwrap_or(FatClass::Oil),
         kind: read_with(row, "type", "a kind of fat or nothing", &FatKind::from_key)?.unwrap_or_default(),
         profile,
-        profile_evidence: evidence("acids_source", "acids_status")?,
+        profile_evidence: evidence("acids_source", "acids_seen")?,
         ranges,
-        ranges_evidence: evidence("ranges_source", "ranges_status")?,
+        ranges_evidence: evidence("ranges_source", "ranges_seen")?,
         sv: span_sv,
         sv_typical: read_with(row, "sv_typ", "a value", &|text| Sv::from_canonical(text).ok())?,
-        sv_evidence: need("sv_status")?,
+        sv_evidence: need("sv_seen")?,
         iv: span_iv,
         iv_typical: read_with(row, "iv_typ", "a value", &|text| Iv::from_canonical(text).ok())?,
-        iv_evidence: need("iv_status")?,
+        iv_evidence: need("iv_seen")?,
         unsaponifiable_max,
         unsaponifiable: per_kilogram(row, "unsap_typ")?.unwrap_or(Percent::millionths(unsaponifiable_max.units() / 2)),
-        unsaponifiable_evidence: need("unsap_status")?,
+        unsaponifiable_evidence: need("unsap_seen")?,
         melts: read_with(row, "melts", "one or two temperatures", &read_melts)?,
-        melts_evidence: (!melts_source.is_empty()).then_some(Evidence { source: melts_source, status: melts_status }),
+        melts_evidence: evidence("melts_source", "melts_seen")?,
         allergens: read_with(row, "allergens", "allergens", &read_allergens)?.unwrap_or_default(),
         doubts: read_with(row, "doubts", "cox, wijs or model", &read_doubts)?.unwrap_or_default(),
         note: row.get("note")?,
@@ -144,12 +145,11 @@ fn per_kilogram(row: CsvRow<'static>, column: &'static str) -> Result<Option<Per
     read_with(row, column, "g/kg", &|text| Some(Percent::millionths(millionths(text)? / 10)))
 }
 
-fn read_evidence(row: CsvRow<'static>, source: &str, status: &str) -> Result<Option<Evidence>, RowProblem> {
-    let (source, text) = (row.get(source)?, row.get(status)?);
-    match (source, Status::from_key(text)) {
-        ("", None) => Ok(None),
-        (source, Some(status)) if !source.is_empty() => Ok(Some(Evidence { source, status })),
-        _ => Err(row.wrong_cell(status, text, "stored, checked, mixed or memory, beside a source")),
+fn read_evidence(row: CsvRow<'static>, source: &str, seen: &str) -> Result<Option<Evidence>, RowProblem> {
+    match (row.get(source)?, row.get(seen)?) {
+        ("", "") => Ok(None),
+        ("", _) => Err(row.wrong_cell(source, "", "a source")),
+        (source, _) => Ok(Some(Evidence { source, provenance: Provenance::read(row, seen)? })),
     }
 }
 
@@ -287,7 +287,7 @@ mod tests {
     fn fats_evidence_reads_as_words() {
         let almond = fat_row("almond-sweet").unwrap();
         assert!(almond.profile_evidence.unwrap().text().ends_with("oil, food code 440"));
-        assert!(almond.sv_evidence.status.is_verified());
+        assert!(almond.sv_evidence.provenance.is_verified());
         assert!(almond.sv_evidence.text().contains("; European Pharmacopoeia"));
     }
 }

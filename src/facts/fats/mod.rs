@@ -13,7 +13,7 @@ mod profile;
 
 pub use acid_values::{AcidValue, acid_value};
 pub(crate) use acid_words::{Form, NamedAcid, Word, read_word};
-pub use evidence::{Evidence, Status};
+pub use evidence::Evidence;
 pub use fat_allergens::Allergens;
 pub use fat_kind::{FatClass, FatKind};
 pub use fat_row::{Doubts, FatRow, fat_row, fats};

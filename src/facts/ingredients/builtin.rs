@@ -1,8 +1,7 @@
 //! The built-in table of materials, read once.
 //!
 //! `data/ingredients.csv` holds one row a material, sorted by id, with a source and a verification in every row and a
-//! status (`stored`: seen in a stored copy of the source; `memory`: known, not seen) beside every value. Densities are
-//! at 20 °C. The fatty acids, preservative limits, acid constants and hazards of the linked rows are in their own
+//! column beside every value that says how well it is known. Densities are at 20 °C. The fatty acids, preservative limits, acid constants and hazards of the linked rows are in their own
 //! tables.
 
 use std::sync::{LazyLock, OnceLock};
@@ -10,7 +9,8 @@ use std::sync::{LazyLock, OnceLock};
 use super::field_check::check_single;
 use super::search_keys::SearchKeys;
 use crate::facts::{
-    CsvRow, CsvTable, Field, FieldKind, FieldProblem, IngredientId, Links, RowProblem, Solvent, UsualPhase, Wrong,
+    CsvRow, CsvTable, Field, FieldKind, FieldProblem, IngredientId, Links, Provenance, RowProblem, Solvent, UsualPhase,
+    Wrong,
 };
 use crate::quantity::{Percent, Quantity};
 
@@ -34,7 +34,7 @@ pub(crate) struct Material {
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct TableValue {
     pub(crate) text: &'static str,
-    pub(crate) verified: bool,
+    pub(crate) provenance: Provenance,
 }
 
 impl Material {
@@ -150,15 +150,11 @@ fn read_fact(row: CsvRow<'static>, field: Field) -> Result<Option<TableValue>, R
         }
         Err(_) => return Err(row.wrong_cell(field.key(), text, "what its column is for")),
     }
-    let verified = match field.status_column() {
-        None => false,
-        Some(column) => match row.get(column)? {
-            "stored" => true,
-            "memory" => false,
-            other => return Err(row.wrong_cell(column, other, "stored or memory")),
-        },
+    let provenance = match field.seen_column() {
+        None => Provenance::Memory,
+        Some(column) => Provenance::read(row, column)?,
     };
-    Ok(Some(TableValue { text, verified }))
+    Ok(Some(TableValue { text, provenance }))
 }
 
 fn read_carrier(row: CsvRow<'static>) -> Result<Option<Solvent>, RowProblem> {
@@ -215,16 +211,16 @@ mod tests {
     }
 
     #[test]
-    fn table_status_is_there_exactly_if_a_value_is() {
-        let statuses: Vec<_> = TABLE.header().iter().filter(|column| column.ends_with("_status")).collect();
+    fn table_provenance_is_there_exactly_if_a_value_is() {
+        let columns: Vec<_> = TABLE.header().iter().filter(|column| column.ends_with("_seen")).collect();
         for row in TABLE.rows() {
-            for status in &statuses {
+            for column in &columns {
                 let valued = Field::ALL
                     .into_iter()
-                    .filter(|field| field.status_column() == Some(status.as_str()))
+                    .filter(|field| field.seen_column() == Some(column.as_str()))
                     .any(|field| !row.get(field.key()).unwrap().is_empty());
                 let expected: &[&str] = if valued { &["stored", "memory"] } else { &[""] };
-                assert!(expected.contains(&row.get(status).unwrap()), "{}: {status}", row.get("id").unwrap());
+                assert!(expected.contains(&row.get(column).unwrap()), "{}: {column}", row.get("id").unwrap());
             }
         }
     }
@@ -314,7 +310,7 @@ mod tests {
     #[test]
     fn table_verified_limits_are_the_known_ones() {
         let verified: Vec<_> = materials()
-            .filter(|material| material.fact(Field::Max).is_some_and(|fact| fact.verified))
+            .filter(|material| material.fact(Field::Max).is_some_and(|fact| fact.provenance.is_verified()))
             .map(|material| material.id.as_str())
             .collect();
         let expected = [

@@ -295,19 +295,19 @@ impl Field {
         }
     }
 
-    /// The table's column that says whether the value was seen in a source. Most texts have none: only a caution that a
+    /// The table's column that says how well the value is known. Most texts have none: only a caution that a
     /// rule rests on is told apart.
-    pub(super) const fn status_column(self) -> Option<&'static str> {
+    pub(super) const fn seen_column(self) -> Option<&'static str> {
         Some(match self {
-            Self::UseLow | Self::UseHigh => "use_status",
-            Self::Max => "max_status",
-            Self::PhMin | Self::PhMax => "ph_status",
-            Self::HeatMax => "heat_status",
-            Self::RequiredHlb => "required_hlb_status",
-            Self::EmulsifierHlb => "emulsifier_hlb_status",
-            Self::Density => "density_status",
-            Self::ShelfLifeMonths => "shelf_life_status",
-            Self::ChildPregnancy => "child_pregnancy_status",
+            Self::UseLow | Self::UseHigh => "use_seen",
+            Self::Max => "max_seen",
+            Self::PhMin | Self::PhMax => "ph_seen",
+            Self::HeatMax => "heat_seen",
+            Self::RequiredHlb => "required_hlb_seen",
+            Self::EmulsifierHlb => "emulsifier_hlb_seen",
+            Self::Density => "density_seen",
+            Self::ShelfLifeMonths => "shelf_life_seen",
+            Self::ChildPregnancy => "child_pregnancy_seen",
             _ => return None,
         })
     }

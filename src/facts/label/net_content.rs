@@ -6,7 +6,7 @@
 
 use std::sync::LazyLock;
 
-use crate::facts::{CsvTable, RowProblem, percent};
+use crate::facts::{CsvTable, Provenance, RowProblem, percent};
 use crate::quantity::{Mass, Percent, Quantity};
 
 /// One row. Contents are held as masses; a millilitre stands as a gram.
@@ -20,8 +20,8 @@ pub struct Tolerance {
     pub share: Option<Percent>,
     /// … or an amount.
     pub amount: Option<Mass>,
-    /// Whether the row was seen in a copy of the directive.
-    pub seen: bool,
+    /// How well the row is known.
+    pub provenance: Provenance,
 }
 
 /// The rows in order.
@@ -69,7 +69,7 @@ static ROWS: LazyLock<(Vec<Tolerance>, Vec<RowProblem>)> = LazyLock::new(|| {
             to: mass("to")?,
             share: if share { None } else { Some(percent(row, "percent")?) },
             amount: if share { Some(mass("amount")?) } else { None },
-            seen: row.get("seen")? == "stored",
+            provenance: Provenance::read(row, "seen")?,
         })
     })
 });
@@ -102,7 +102,7 @@ mod tests {
             assert_eq!(pair[0].to, pair[1].from);
         }
         for row in tolerances() {
-            assert!(row.from < row.to && (row.share.is_some() != row.amount.is_some()) && row.seen);
+            assert!(row.from < row.to && (row.share.is_some() != row.amount.is_some()) && row.provenance.is_verified());
         }
     }
 }

@@ -9,7 +9,7 @@
 use std::sync::LazyLock;
 
 use super::read_row::read_row;
-use crate::facts::{CsvTable, PhWindow, RowProblem, UseRange, read_sources};
+use crate::facts::{CsvTable, PhWindow, Provenance, RowProblem, UseRange, read_sources};
 use crate::quantity::{Percent, Ph, Quantity};
 
 /// What a row is in law.
@@ -139,8 +139,8 @@ pub struct Preservative {
     pub leave_on: Option<Percent>,
     /// Greatest share washed off, as counted. Zero: not allowed there.
     pub rinse_off: Option<Percent>,
-    /// True if the limits were seen in the list.
-    pub limit_seen: bool,
+    /// How well the limits are known.
+    pub limit_provenance: Provenance,
     /// How much of it counts against the limits: the share of acid in a salt, else all of it.
     pub counted: Percent,
     /// The row of the table of acids that says how much of it is undissociated.
@@ -161,8 +161,8 @@ pub struct Preservative {
     pub child: Option<ChildRule>,
     /// What the label must say.
     pub label: Option<LabelDuty>,
-    /// True if bars, child rule and label were seen in the list.
-    pub rules_seen: bool,
+    /// How well bars, child rule and label are known.
+    pub rules_provenance: Provenance,
     /// What a blend consists of; empty if that is not known.
     pub parts: Vec<BlendPart>,
     /// Anything else worth knowing.
@@ -277,7 +277,7 @@ mod tests {
         ] {
             let row = of(id);
             assert_eq!((row.leave_on, row.rinse_off), (Some(percent(leave_on)), Some(percent(rinse_off))), "{id}");
-            assert!(row.limit_seen, "{id}");
+            assert!(row.limit_provenance.is_verified(), "{id}");
         }
     }
 

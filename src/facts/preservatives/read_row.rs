@@ -2,7 +2,7 @@
 
 use crate::facts::{
     Barred, BlendPart, ChildRule, Cover, CsvRow, IngredientId, LabelDuty, PhWindow, Preservative, PreservativeGroup,
-    RowProblem, UseRange, Wrong, seen, sources_of,
+    Provenance, RowProblem, UseRange, Wrong, sources_of,
 };
 use crate::quantity::{Percent, Ph, Quantity};
 
@@ -20,7 +20,7 @@ pub(super) fn read_row(row: CsvRow<'static>, sources: &[(&str, &'static str)]) -
         sum_with: if sum_with.is_empty() { id } else { sum_with },
         leave_on: number(row, "leave_on")?,
         rinse_off: number(row, "rinse_off")?,
-        limit_seen: seen(row, "limit")?,
+        limit_provenance: Provenance::of_value(row, "limit", &SEEN)?,
         counted: number(row, "counted")?.unwrap_or(Percent::WHOLE),
         acid: Some(row.get("acid")?).filter(|link| !link.is_empty()),
         window: (min_max != (None, None)).then_some(PhWindow { min: min_max.0, max: min_max.1 }),
@@ -36,12 +36,15 @@ pub(super) fn read_row(row: CsvRow<'static>, sources: &[(&str, &'static str)]) -
             .collect::<Result<_, _>>()?,
         child: one(row, "child", &CHILD)?,
         label: one(row, "label", &LABEL)?,
-        rules_seen: seen(row, "rules")?,
+        rules_provenance: Provenance::of_value(row, "rules", &SEEN)?,
         parts: read_parts(row)?,
         note: row.get("note")?,
         sources: sources_of(row, sources)?,
     })
 }
+
+/// What the column `seen` may list.
+const SEEN: [&str; 3] = ["limit", "factor", "rules"];
 
 const GROUPS: [(&str, PreservativeGroup); 4] = [
     ("annex-v", PreservativeGroup::Listed),

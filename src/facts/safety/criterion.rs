@@ -8,7 +8,7 @@ use std::sync::LazyLock;
 
 use super::allergens::percent;
 use super::basis::basis;
-use crate::facts::{Basis, CsvTable, Hlb, Months, RowProblem, Seen};
+use crate::facts::{Basis, CsvTable, Hlb, Months, RowProblem};
 use crate::quantity::{Celsius, Mass, Percent, Ph, Quantity, unitless};
 
 /// A unit that the figure of a criterion may have.
@@ -280,7 +280,7 @@ criteria! {
 /// The figure of a key. A test sees to it that every key is in the table; where one were not, the figure would be nothing and
 /// from memory, on which no Stop rests.
 pub fn criterion<U: CriterionUnit>(key: CriterionKey<U>) -> Criterion<U> {
-    let missing = (0, Basis { source: "not in the table", seen: Seen::Memory });
+    let missing = (0, Basis::memory("not in the table"));
     let row = CRITERIA.0.iter().find(|row| row.0 == key.key);
     let (millionths, basis) = row.map_or(missing, |row| (row.1.units(), row.2));
     Criterion { value: U::from_millionths(millionths), basis }

@@ -7,7 +7,7 @@
 use std::sync::LazyLock;
 
 use super::basis::basis;
-use crate::facts::{Basis, CsvRow, CsvTable, RowProblem, Wrong};
+use crate::facts::{Basis, CsvRow, CsvTable, Provenance, RowProblem, Wrong};
 use crate::quantity::{Celsius, Quantity};
 
 /// When a hazard is there.
@@ -42,8 +42,8 @@ pub struct Hazard {
     pub statements: Vec<&'static str>,
     /// Codes of its precautionary statements.
     pub precautions: Vec<&'static str>,
-    /// The temperature at which its vapour can be lit, and whether that was seen.
-    pub flash: Option<(Celsius, bool)>,
+    /// The temperature at which its vapour can be lit, and how well that is known.
+    pub flash: Option<(Celsius, Provenance)>,
     /// How to handle it.
     pub handling: &'static str,
     /// What to wear.
@@ -108,7 +108,7 @@ fn read_row(row: CsvRow<'static>) -> Result<Hazard, RowProblem> {
                 Celsius::from_canonical(text).map_err(|problem| {
                     row.wrong(Wrong::Number { column: "flash_c".to_owned(), found: text.to_owned(), problem })
                 })?,
-                row.get("flash_seen")? == "stored",
+                Provenance::read(row, "flash_seen")?,
             )),
         },
         handling: row.get("handling")?,

@@ -10,7 +10,7 @@ mod limits;
 pub(crate) use allergens::percent;
 pub use allergens::{Allergen, allergen, allergen_of_cas, allergen_of_key, allergens};
 pub(crate) use basis::basis;
-pub use basis::{Basis, Seen, source_text};
+pub use basis::source_text;
 pub use classes::{ShareClass, SubstanceClass, in_class, share_in, us_name, us_name_basis};
 pub use criterion::{
     Criterion, CriterionKey, CriterionUnit, Kilodaltons, ListedCriterion, Millimetres, Ratio, criteria, criterion,

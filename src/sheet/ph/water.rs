@@ -1,6 +1,6 @@
 //! What of a formula is water, and which acids, bases and salts are dissolved in it.
 
-use crate::facts::{Acid, BlendPart, Origin, Solvent, UNCOUNTED, acid, acid_named, fold, preservative};
+use crate::facts::{Acid, BlendPart, Solvent, UNCOUNTED, acid, acid_named, fold, preservative};
 use crate::formula::{Choice, Formula, LineId, PhaseKind};
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::Totals;
@@ -111,7 +111,7 @@ fn middle(item: &Contained) -> f64 {
 /// What the maker says that an ingredient consists of. Of an acid or base in one piece the number alone is enough, and
 /// the one part that is no water is that acid, whatever it is called.
 fn stated_parts(ingredient: &Ingredient) -> Option<Composition> {
-    let text = ingredient.components().filter(|text| text.origin == Origin::Maker)?.value;
+    let text = ingredient.components().filter(|text| text.basis.is_makers())?.value;
     let row = ingredient.links().acid_base.and_then(acid);
     let strength = row.filter(|_| !text.contains(char::is_alphabetic)).map(|row| format!("{} {text}", row.id));
     let text = strength.as_deref().unwrap_or(text);

@@ -1,6 +1,6 @@
 //! Which pH a formula needs: the meeting of the windows of all that it holds, of the skin and of who uses it.
 
-use crate::facts::{Origin, PhWindow, preservative, skin_window};
+use crate::facts::{Basis, PhWindow, preservative, skin_window};
 use crate::formula::{Audience, Formula, LineId, Use};
 use crate::quantity::Ph;
 use crate::sheet::Totals;
@@ -31,7 +31,7 @@ pub struct Bar {
     /// Up to here it still works, with care.
     pub worst: Option<Ph>,
     /// Where it comes from.
-    pub origin: Origin,
+    pub basis: Basis,
 }
 
 /// All windows and what they leave.
@@ -71,8 +71,8 @@ pub fn window(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Window {
     let young = matches!(formula.about.audience, Audience::UnderThree | Audience::ChildThreePlus);
     let people = [(Who::Skin, skin), (Who::Audience, skin.filter(|_| young).map(|_| "child"))];
     for (who, key) in people {
-        if let Some((window, origin)) = key.and_then(skin_window) {
-            bars.push(Bar { who, window, worst: None, origin });
+        if let Some((window, basis)) = key.and_then(skin_window) {
+            bars.push(Bar { who, window, worst: None, basis });
         }
     }
     let meeting = meet(&bars);
@@ -82,10 +82,10 @@ pub fn window(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Window {
 fn bar(line: LineId, ingredient: &crate::shelf::Ingredient) -> Option<Bar> {
     let own = ingredient.ph_window();
     let row = ingredient.links().preservative.and_then(preservative);
-    let by_maker = own.is_some_and(|own| own.origin == Origin::Maker);
+    let by_maker = own.is_some_and(|own| own.basis.is_makers());
     if let (Some(row), false) = (row, by_maker) {
-        let origin = Origin::Table { source: row.sources.first().copied().unwrap_or_default(), verified: false };
-        return Some(Bar { who: Who::Preservative(line), window: row.window?, worst: row.ph_worst, origin });
+        let basis = Basis::memory(row.sources.first().copied().unwrap_or_default());
+        return Some(Bar { who: Who::Preservative(line), window: row.window?, worst: row.ph_worst, basis });
     }
     let own = own?;
     let who = match row {
@@ -93,7 +93,7 @@ fn bar(line: LineId, ingredient: &crate::shelf::Ingredient) -> Option<Bar> {
         None if ingredient.has_function("Surfactant - emulsifying") => Who::Emulsifier(line),
         None => Who::Line(line),
     };
-    Some(Bar { who, window: own.value, worst: None, origin: own.origin })
+    Some(Bar { who, window: own.value, worst: None, basis: own.basis })
 }
 
 fn meet(bars: &[Bar]) -> Result<PhWindow, (usize, usize)> {

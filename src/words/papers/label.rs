@@ -1,7 +1,7 @@
 //! The label: what stands on it, what is missing, what to know before it is printed.
 
 use super::{NO_ASSESSMENT, answered, foot, region};
-use crate::facts::{Basis, Seen, source_text, us_name_basis};
+use crate::facts::{Basis, Provenance, source_text, us_name_basis};
 use crate::formula::{Content, Region};
 use crate::paper::{
     Block, Caution, Gap, Keeps, LabelFacts, LabelFormat, LabelLine, LabelTexts, Labels, Paper, is_tiny,
@@ -198,10 +198,10 @@ pub fn label_paper(facts: &LabelFacts, format: LabelFormat) -> Paper {
 
 /// Where the wordings and names on the label were read, and which of them nobody read.
 fn wordings(facts: &LabelFacts) -> Option<Block> {
-    let told = |what: String, basis: Basis| match basis.seen {
-        Seen::Stored => format!("{what}: {}.", basis.source),
-        Seen::Custom | Seen::Allowance => format!("{what}: worded by this program, no law."),
-        Seen::Memory => {
+    let told = |what: String, basis: Basis| match basis.provenance {
+        Provenance::Verified | Provenance::Maker => format!("{what}: {}.", basis.source),
+        Provenance::Custom | Provenance::Allowance => format!("{what}: worded by this program, no law."),
+        Provenance::Checked | Provenance::Mixed | Provenance::Memory => {
             format!("{what}: from memory, not read in the law. Compare it before you print. ({})", basis.source)
         }
     };

@@ -1,7 +1,7 @@
 //! The safety sheet: cautions in use and in making, first aid, what was checked.
 
 use super::{NO_ASSESSMENT, answered, degrees, foot, region};
-use crate::facts::{Hazard, Seen, statement};
+use crate::facts::{Hazard, Provenance, statement};
 use crate::formula::Audience;
 use crate::paper::{Block, Caution, Paper, Pictogram, SafetyFacts, pictogram, tally};
 use crate::words::{DecimalSign, differs, finding, known_to, lots, page};
@@ -150,11 +150,14 @@ fn material(name: &str, hazard: &Hazard) -> Vec<Block> {
         handling += &format!(" Keep away from: {}.", hazard.away_from.join(", "));
     }
     if let Some((flash, seen)) = hazard.flash {
-        handling +=
-            &format!(" Its vapour can be lit from {}{}.", degrees(flash), if seen { "" } else { " (from memory)" });
+        handling += &format!(
+            " Its vapour can be lit from {}{}.",
+            degrees(flash),
+            if seen.is_verified() { "" } else { " (from memory)" }
+        );
     }
     parts.push(Block::Text(handling));
-    let memory = if hazard.basis.seen == Seen::Memory { " Partly from memory." } else { "" };
+    let memory = if hazard.basis.provenance == Provenance::Memory { " Partly from memory." } else { "" };
     parts.push(Block::Text(format!(
         "Source: {}.{memory} Your supplier\u{2019}s data sheet counts.",
         hazard.basis.source
