@@ -148,7 +148,7 @@ impl Action {
             Self::Notes(text) | Self::NoteLine(_, text) | Self::Paper(_, text) => keep_text(text, MOST_NOTE),
             Self::Answer(answer) => {
                 keep_text(&mut answer.reason, MOST_NOTE);
-                for text in [&mut answer.value, &mut answer.person, &mut answer.day] {
+                for text in [&mut answer.value, &mut answer.person] {
                     keep_text(text, MOST_NAME);
                 }
             }

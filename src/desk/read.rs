@@ -11,7 +11,7 @@ use crate::formula::{
     Answer, Area, Audience, Choice, Formula, Line, MOST_LINES, MOST_PHASES, Pack, PaperField, Papers, PhaseKind,
     Region, Share, Use,
 };
-use crate::quantity::Timestamp;
+use crate::quantity::{Day, Timestamp};
 use crate::sheet::{LyePlan, Plan};
 use crate::shelf::Shelf;
 use serde_json::Value;
@@ -215,7 +215,8 @@ fn papers(at: &JsonCursor<'_>) -> ReadResult<Papers> {
             value: entry.text_or_empty("value", MOST_NAME)?,
             reason: entry.text_or_empty("reason", MOST_NOTE)?,
             person: entry.text_or_empty("person", MOST_NAME)?,
-            day: entry.text_or_empty("day", MOST_NAME)?,
+            // Written as a day by every release; whatever else a file has there says nothing.
+            day: Day::read(&entry.text_or_empty("day", MOST_NAME)?),
         });
     }
     Ok(papers)

@@ -4,7 +4,7 @@ use super::format::{BATCH_RECORDS, FORMAT, PREMIXES_AND_REASONS, VERSION};
 use super::{BatchRef, Document, RecordBody, State};
 use crate::facts::{Field, IngredientId};
 use crate::formula::{Answer, Choice, Formula, Line, LineId, Phase, Region, Share};
-use crate::quantity::{MassUnit, Parsed, Quantity, Typed};
+use crate::quantity::{Day, MassUnit, Parsed, Quantity, Typed};
 use crate::sheet::{Fill, LyePlan, Plan, Premixes, Saponified};
 use crate::shelf::{Lot, LotField, Shelf};
 use serde_json::{Map, Value, json};
@@ -77,7 +77,7 @@ fn answer(answer: &Answer) -> Value {
     put_text(&mut object, "value", &answer.value);
     put_text(&mut object, "reason", &answer.reason);
     put_text(&mut object, "person", &answer.person);
-    put_text(&mut object, "day", &answer.day);
+    put_text(&mut object, "day", &answer.day.map_or_else(String::new, Day::text));
     object.into()
 }
 

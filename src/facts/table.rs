@@ -8,7 +8,7 @@ use core::fmt;
 
 use csv_core::{ReadRecordResult, Reader};
 
-use crate::quantity::ParseProblem;
+use crate::quantity::{Day, ParseProblem};
 
 /// A table as read, with the rows that have as many cells as the header.
 #[derive(Debug, Clone, Default)]
@@ -156,6 +156,20 @@ impl<'a> CsvRow<'a> {
         }
     }
 
+    /// The day in the cell of a column; none if it is empty.
+    ///
+    /// # Errors
+    /// If the table has no such column, or the cell holds anything but a day of the calendar in the form of ISO 8601.
+    pub fn day(&self, column: &str) -> Result<Option<Day>, RowProblem> {
+        match self.get(column)? {
+            "" => Ok(None),
+            text => match Day::read(text) {
+                Some(day) => Ok(Some(day)),
+                None => Err(self.wrong_cell(column, text, "a day such as 2027-01-01")),
+            },
+        }
+    }
+
     /// A problem with this row.
     pub fn wrong(&self, wrong: Wrong) -> RowProblem {
         RowProblem { line: self.line(), wrong }
@@ -223,6 +237,16 @@ mod tests {
         let (made, problems) = CsvTable::read("id\na\n").parse(|row| row.get("name").map(str::to_owned));
         assert!(made.is_empty());
         assert_eq!(problems[0].to_string(), "line 2: found no column `name`");
+    }
+
+    #[test]
+    fn table_day_that_is_none_of_the_calendar_is_a_problem() {
+        let table = CsvTable::read("id,since\na,2027-01-01\nb,\nc,2027-02-29\nd,2027\ne,soon\n");
+        let (made, problems) = table.parse(|row| row.day("since"));
+        assert_eq!(made, [Day::from_calendar(2027, 1, 1), None]);
+        let messages: Vec<_> = problems.iter().map(ToString::to_string).collect();
+        assert_eq!(messages[0], "line 4: since: found `2027-02-29`, expected a day such as 2027-01-01");
+        assert_eq!(messages.len(), 3);
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! What label and papers need beside the formula, and the answers to findings that stop.
 
 use crate::facts::Months;
-use crate::quantity::{Mass, Parsed, Percent, Typed, Volume, keyed};
+use crate::quantity::{Day, Mass, Parsed, Percent, Typed, Volume, keyed};
 
 keyed! {
     /// One text of the papers.
@@ -63,14 +63,14 @@ pub struct Answer {
     pub reason: String,
     /// Who takes it on.
     pub person: String,
-    /// The day, as text.
-    pub day: String,
+    /// The day on which it was given.
+    pub day: Option<Day>,
 }
 
 impl Answer {
     /// As changed on a day, of what is found then: every change stands behind that.
     #[must_use]
-    pub fn renewed(self, finding: &str, value: &str, day: String) -> Self {
+    pub fn renewed(self, finding: &str, value: &str, day: Option<Day>) -> Self {
         Self { finding: finding.to_owned(), value: value.to_owned(), day, ..self }
     }
 

@@ -13,6 +13,20 @@ const EPOCH: Date = match Date::from_calendar_date(1970, Month::January, 1) {
     Ok(day) => day,
     Err(_) => Date::MIN,
 };
+const MONTHS: [Month; 12] = [
+    Month::January,
+    Month::February,
+    Month::March,
+    Month::April,
+    Month::May,
+    Month::June,
+    Month::July,
+    Month::August,
+    Month::September,
+    Month::October,
+    Month::November,
+    Month::December,
+];
 
 /// An instant: milliseconds since 1970-01-01T00:00:00Z, within the years 0000 to 9999.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
@@ -75,9 +89,14 @@ impl Day {
     }
 
     /// A day of the calendar; `None` if there is none, such as 30 February.
-    pub fn from_calendar(year: i32, month: u8, day: u8) -> Option<Self> {
-        let month = Month::try_from(month).ok()?;
-        (0..=9999).contains(&year).then(|| Date::from_calendar_date(year, month, day).ok().map(Self)).flatten()
+    pub const fn from_calendar(year: i32, month: u8, day: u8) -> Option<Self> {
+        if year < 0 || year > 9999 || month < 1 || month > 12 {
+            return None;
+        }
+        match Date::from_calendar_date(year, MONTHS[month as usize - 1], day) {
+            Ok(day) => Some(Self(day)),
+            Err(_) => None,
+        }
     }
 
     /// `2026-05-03`: ISO 8601, the extended form.

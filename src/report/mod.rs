@@ -50,7 +50,7 @@ pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
     }
     report["label"] = label::label(&derived.sheet.label);
     report["label"]["lots"] = label::lots(formula, &derived.sheet.composition.lots);
-    report["rules_known_to"] = crate::rules::KNOWN_TO.into();
+    report["rules_known_to"] = crate::rules::KNOWN_TO.text().into();
     if let Some(fats) = fats::fats(formula, open.shelf(), &derived.sheet.fats) {
         report["fats"] = fats;
     }

@@ -47,7 +47,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                 .on([substance.line])
                 .about(&*substance.name)
                 .found(Amount::Percent(substance.high))
-                .by_law(context.region(), "")
+                .by_law(context.region(), None)
                 .remedy([Remedy::Remove(substance.line)]),
         );
     }

@@ -57,7 +57,7 @@ fn methyl_salicylate(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                 .on(substances.iter().map(|substance| substance.line))
                 .about(&*first.name)
                 .found(Amount::Percent(substances.iter().map(|substance| substance.high).sum()))
-                .by_law(context.region(), ""),
+                .by_law(context.region(), None),
         );
     }
 }
@@ -87,7 +87,7 @@ fn preservatives(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             .found(Amount::Percent(substance.high))
             .remedy([Remedy::Remove(substance.line)]);
         if law {
-            finding = finding.read_in(&row.sources.join("; ")).by_law(context.region(), "");
+            finding = finding.read_in(&row.sources.join("; ")).by_law(context.region(), None);
         }
         findings.push(finding);
     }

@@ -2,7 +2,7 @@
 
 use crate::facts::{Basis, IngredientId, LabelDuty, Provenance, Span, TRIGLYCERIDE_SV, fold, source_text};
 use crate::formula::{Choice, Formula, LineId, Pack, PhaseKind, Region};
-use crate::quantity::{Mass, ParseProblem, Percent, Ph, Quantity};
+use crate::quantity::{Day, Mass, ParseProblem, Percent, Ph, Quantity};
 use crate::sheet::{LyeNote, NoLye, UsedLot};
 use crate::shelf::SheetFinding;
 
@@ -129,7 +129,7 @@ pub struct Detail {
     /// The region, if the law that the finding rests on is not known to hold there.
     pub not_law: Option<Region>,
     /// The day since which the limit holds, if that is still to come.
-    pub from: &'static str,
+    pub from: Option<Day>,
     /// The scale that makes it so, where the shares as typed say less.
     pub on_the_scale: Option<OnTheScale>,
     /// What can be done at once.
@@ -221,20 +221,18 @@ impl Finding {
         self
     }
 
-    /// A law of the European Union that holds since `since` (empty: long since). Great Britain keeps what was law before
+    /// A law of the European Union that holds since a day (none: long since). Great Britain keeps what was law before
     /// it left.
-    pub(super) fn by_law(mut self, region: Region, since: &'static str) -> Self {
+    pub(super) fn by_law(mut self, region: Region, since: Option<Day>) -> Self {
         let holds = match region {
             Region::Eu => true,
-            Region::Gb => since.is_empty(),
+            Region::Gb => since.is_none(),
             Region::Us | Region::Elsewhere => false,
         };
         if !holds {
             self.detail.not_law = Some(region);
         }
-        if since > super::KNOWN_TO {
-            self.detail.from = since;
-        }
+        self.detail.from = since.filter(|since| *since > super::KNOWN_TO);
         self
     }
 
@@ -243,7 +241,7 @@ impl Finding {
         if matches!(self.fact, Fact::Message(_)) {
             self.detail.asked = Some(self.grade);
             let Detail { verified, custom, .. } = self.detail;
-            let held = verified && !custom && self.detail.not_law.is_none() && self.detail.from.is_empty();
+            let held = verified && !custom && self.detail.not_law.is_none() && self.detail.from.is_none();
             if self.grade == Grade::Stop && !held {
                 self.grade = Grade::Care;
             }

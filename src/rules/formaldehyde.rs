@@ -7,13 +7,13 @@
 use super::context::names;
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{Criterion, LabelDuty, ShareClass, criteria, criterion, fold, share_in};
-use crate::quantity::Percent;
+use crate::quantity::{Day, Percent};
 use crate::sheet::SubstanceShare;
 
 pub(super) const RULE: Rule = Rule { code: "formaldehyde", check };
 
 /// The change of 2022 is law in the European Union since this day; Great Britain keeps 0.05 %.
-const SINCE: &str = "2024-07-31";
+const SINCE: Day = Day::from_calendar(2024, 7, 31).unwrap();
 
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let released = |substance: &SubstanceShare| {
@@ -36,9 +36,9 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         );
     };
     if entry_51 && total >= stop.value {
-        say(Grade::Stop, Message::FormaldehydeBarred, stop, &substances, "");
+        say(Grade::Stop, Message::FormaldehydeBarred, stop, &substances, None);
     } else if total > label.value {
-        say(Grade::Care, Message::FormaldehydeLabel, label, &substances, SINCE);
+        say(Grade::Care, Message::FormaldehydeLabel, label, &substances, Some(SINCE));
     }
     // Bronopol and others release an amount that is not in the table.
     let duty = |substance: &SubstanceShare| {
@@ -47,6 +47,6 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let open: Vec<&SubstanceShare> =
         context.substances().iter().filter(|substance| duty(substance) && released(substance).is_none()).collect();
     if !open.is_empty() {
-        say(Grade::Care, Message::FormaldehydeUnknown, label, &open, SINCE);
+        say(Grade::Care, Message::FormaldehydeUnknown, label, &open, Some(SINCE));
     }
 }

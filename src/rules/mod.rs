@@ -64,12 +64,12 @@ pub use topic::{Topic, gravest, of_outlook, of_ph, of_preservative};
 pub use weighed::OnTheScale;
 
 use crate::formula::Formula;
-use crate::quantity::sort_by;
+use crate::quantity::{Day, sort_by};
 use crate::sheet::Sheet;
 use crate::shelf::Shelf;
 
 /// The day up to which the law behind these rules is known.
-pub const KNOWN_TO: &str = "2026-11-25";
+pub const KNOWN_TO: Day = Day::from_calendar(2026, 11, 25).unwrap();
 
 /// The name of a cool-down phase that a proposal adds where there is none.
 pub const COOL_DOWN: &str = "Cool-down phase";

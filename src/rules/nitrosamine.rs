@@ -24,7 +24,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             .on(amines.lines().into_iter().chain(partners.lines()))
             .about(amines.names())
             .found(Amount::Percent(amines.most()))
-            .by_law(context.region(), "")
+            .by_law(context.region(), None)
             .remedy(partners.lines().into_iter().map(Remedy::Remove)),
     );
 }

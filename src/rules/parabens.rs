@@ -51,7 +51,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                 .found(Amount::Percent(found))
                 .against(Amount::Percent(bound.value))
                 .document(context.documents(&substances.iter().map(|substance| substance.line).collect::<Vec<_>>()))
-                .by_law(context.region(), ""),
+                .by_law(context.region(), None),
         );
     }
     if let Some((found, bound, substances)) = within.filter(|(found, ..)| findings.is_empty() && found.units() > 0) {

@@ -65,7 +65,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                 .about(names(&substances))
                 .found(Amount::Percent(found))
                 .against(Amount::Percent(limit))
-                .by_law(context.region(), "")
+                .by_law(context.region(), None)
                 .remedy(remedy),
         );
     }

@@ -25,7 +25,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                 .about(&*substance.name)
                 .found(Amount::Percent(substance.high))
                 .document(context.documents(&[substance.line]))
-                .by_law(context.region(), "")
+                .by_law(context.region(), None)
                 .remedy([Remedy::Remove(substance.line)]),
         );
     }

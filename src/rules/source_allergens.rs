@@ -30,7 +30,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                     .about(entry.label())
                     .found(Amount::Percent(share))
                     .document(context.documents(&[line.id]))
-                    .by_law(context.region(), ""),
+                    .by_law(context.region(), None),
             );
         }
         let Some(source) = entry.text(Field::AllergenSource).filter(|_| !entry.has_function("Fragrance")) else {

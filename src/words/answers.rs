@@ -88,7 +88,7 @@ mod tests {
     use crate::desk::demo;
     use crate::facts::IngredientId;
     use crate::formula::{Answer, Pack, PhaseKind};
-    use crate::quantity::{Percent, Ph};
+    use crate::quantity::{Day, Percent, Ph};
 
     #[test]
     fn mend_names_the_thing_the_number_and_the_unit() {
@@ -114,7 +114,7 @@ mod tests {
             value: "1.2 %".into(),
             reason: "Tested at this share.".into(),
             person: "Ada Marsh".into(),
-            day: "2026-11-25".into(),
+            day: Day::read("2026-11-25"),
             ..Answer::default()
         };
         assert_eq!(

@@ -110,8 +110,8 @@ pub(super) fn safety(finding: &Finding, message: &Message, sign: DecimalSign) ->
         text += &format!(" Counted from {}.", lots(&detail.lots));
     }
     text += detail.not_law.map_or("", not_law);
-    if !detail.from.is_empty() {
-        text += &format!(" It holds for new products from {}.", detail.from);
+    if let Some(from) = detail.from {
+        text += &format!(" It holds for new products from {from}.");
     }
     text += why_lowered(finding);
     text

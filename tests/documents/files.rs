@@ -6,8 +6,8 @@ use hundred_parts::desk::{
     document_text, read_export,
 };
 use hundred_parts::facts::{Field, IngredientId};
-use hundred_parts::formula::LineId;
-use hundred_parts::quantity::Timestamp;
+use hundred_parts::formula::{Answer, LineId};
+use hundred_parts::quantity::{Day, Timestamp};
 use hundred_parts::sheet::{LyeField, Premixes};
 use hundred_parts::shelf::Shelf;
 use proptest::prelude::*;
@@ -112,6 +112,23 @@ fn released_version_one_opens() {
     let setting = records[1].ph().unwrap();
     assert_eq!((records[0].entries.len(), setting.log.events.len(), setting.log.struck), (2, 4, vec![3]));
     assert_eq!(records[1].made_from.as_ref().and_then(|from| from.version), Some(2));
+}
+
+/// No release wrote anything but a day there, and the schema allows any text: such a file opens, without a day.
+#[test]
+fn answer_with_a_text_in_place_of_its_day_opens_without_a_day() {
+    let (now, day) = (Timestamp::from_millis(0), Day::from_calendar(2026, 11, 25));
+    let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
+    let answer = Answer { finding: "sum".into(), reason: "Meant so.".into(), day, ..Answer::default() };
+    open.act(Action::Answer(answer.clone()), now);
+    let text = document_text(open.document(), open.shelf());
+    let read = |text: &str| read_export(text).unwrap().documents[0].state.formula.papers.answers().to_vec();
+    assert_eq!(read(&text), [answer.clone()]);
+    for other in ["yesterday", "2026-02-30", ""] {
+        let changed = text.replace("2026-11-25", other);
+        assert_ne!(changed, text);
+        assert_eq!(read(&changed), [Answer { day: None, ..answer.clone() }], "{other:?}");
+    }
 }
 
 #[test]

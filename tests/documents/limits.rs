@@ -69,7 +69,7 @@ proptest! {
             [Action::NameLine(id, text()), Action::NoteLine(id, text()), Action::LotOfLine(id, text()), Action::Hand(id, text())]
         }));
         all.extend(PaperField::ALL.first().map(|field| Action::Paper(*field, text())));
-        all.push(Action::Answer(Answer { finding: "sum".into(), value: text(), reason: text(), person: text(), day: text() }));
+        all.push(Action::Answer(Answer { finding: "sum".into(), value: text(), reason: text(), person: text(), day: None }));
         for action in all {
             open.act(action, now());
             open.end_undo_group(now());

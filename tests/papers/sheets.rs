@@ -5,7 +5,7 @@ use hundred_parts::desk::{Action, document_text, read_export};
 use hundred_parts::facts::{Field, IngredientId};
 use hundred_parts::formula::{Answer, Audience, PaperField, Region};
 use hundred_parts::paper::{LABEL_FORMATS, bundle_facts};
-use hundred_parts::quantity::Timestamp;
+use hundred_parts::quantity::{Day, Timestamp};
 use hundred_parts::rules::{Grade, KNOWN_TO, Standing, standing};
 use hundred_parts::sheet::Trust;
 use hundred_parts::words;
@@ -118,7 +118,7 @@ fn answers_to_stops_are_kept_shown_undone_and_lapse() {
         value: stop.value().unwrap_or_default(),
         reason: "Rinsed off by the maker after a minute, a test of her own.".into(),
         person: "Ada Reedman".into(),
-        day: "2026-11-25".into(),
+        day: Day::read("2026-11-25"),
     };
     made.open.act(Action::Answer(Answer { person: String::new(), ..answer.clone() }), now);
     assert!(matches!(standing(&stop, &made.open.state().formula), Some(Standing::Unfinished(_))));
@@ -197,7 +197,7 @@ fn papers_show_who_answered_a_stop_and_that_nobody_did() {
         value: stop.value().unwrap_or_default(),
         reason: "A wash that is neutralised at the basin.".into(),
         person: "Ada Reedman".into(),
-        day: "2026-11-25".into(),
+        day: Day::read("2026-11-25"),
     };
     made.open.act(Action::Answer(answer), now);
     for text in papers(&made) {
@@ -220,7 +220,7 @@ fn an_answer_to_what_advises_now_stays_on_paper() {
         value: care.value().unwrap_or_default(),
         reason: "A soap cream for hands.".into(),
         person: "Ada Reedman".into(),
-        day: "2026-11-25".into(),
+        day: Day::read("2026-11-25"),
     };
     made.open.act(Action::Answer(answer), Timestamp::from_millis(0));
     assert!(matches!(standing(&care, &made.open.state().formula), Some(Standing::Answered(_))));

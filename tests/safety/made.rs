@@ -135,7 +135,7 @@ impl Made {
         let found = self.says(said, Grade::Care);
         assert!(found.is_lowered(), "{said}: {found:#?}");
         // What was verified and what was not stands in the finding, in its sentence and below it.
-        if found.detail.not_law.is_none() && found.detail.from.is_empty() {
+        if found.detail.not_law.is_none() && found.detail.from.is_none() {
             let told = verification(&found);
             assert!(
                 !found.verified() && (told.starts_with("Not verified") || told.starts_with("Verified in part")),

@@ -2,6 +2,7 @@
 
 use crate::made::*;
 use hundred_parts::facts::{Field, LabelDuty};
+use hundred_parts::quantity::Day;
 use hundred_parts::rules::Grade;
 
 // Rule 10. Source: Annex V preamble 2 (amendment of 2022) and entry 51; theoretical formaldehyde from molar masses.
@@ -48,7 +49,7 @@ fn prohibited_and_capped_substances() {
     water(&["lactic-acid 5"]).says("sunburn", Grade::Care);
     // A cap to come is said with its day and does not stop.
     let salicylate = water(&["parfum 1"]).shelf("parfum", Field::AllergenStatement, "Benzyl salicylate 80 %");
-    assert_eq!(salicylate.says_lowered("above-cap").detail.from, "2027-01-01");
+    assert_eq!(salicylate.says_lowered("above-cap").detail.from, Day::from_calendar(2027, 1, 1));
 }
 
 #[test]

@@ -8,7 +8,7 @@ use std::sync::LazyLock;
 
 use super::basis::basis;
 use crate::facts::{Basis, CsvRow, CsvTable, RowProblem, Wrong, fold};
-use crate::quantity::{Percent, Quantity};
+use crate::quantity::{Day, Percent, Quantity};
 
 /// One name that a label must carry.
 #[derive(Debug)]
@@ -25,8 +25,8 @@ pub struct Allergen {
     pub leave_on: Percent,
     /// To be named above this share of a product washed off.
     pub rinse_off: Percent,
-    /// The day since which new products must name it, as text; empty if they always had to.
-    pub since: &'static str,
+    /// The day since which new products must name it; none if they always had to.
+    pub since: Option<Day>,
     /// True for a natural oil or extract.
     pub oil: bool,
     /// Where the row was read.
@@ -35,8 +35,8 @@ pub struct Allergen {
 
 impl Allergen {
     /// True if it came with Regulation (EU) 2023/1545.
-    pub fn is_new(&self) -> bool {
-        !self.since.is_empty()
+    pub const fn is_new(&self) -> bool {
+        self.since.is_some()
     }
 }
 
@@ -83,7 +83,7 @@ fn read_row(row: CsvRow<'static>) -> Result<Allergen, RowProblem> {
         entry: row.get("entry")?,
         leave_on: percent(row, "leave_on")?,
         rinse_off: percent(row, "rinse_off")?,
-        since: row.get("since")?,
+        since: row.day("since")?,
         oil: row.get("kind")? == "oil",
         basis: basis(row)?,
     })
@@ -108,7 +108,7 @@ mod tests {
             assert!(allergens()[..n].iter().all(|other| fold(other.name) != fold(row.name)), "{} twice", row.name);
             assert!(allergens()[..n].iter().all(|other| other.entry != row.entry), "entry {} twice", row.entry);
             assert!(!row.basis.source.is_empty() && !row.entry.is_empty(), "{}", row.name);
-            assert!(row.since.is_empty() || row.since == "2026-07-31", "{}", row.name);
+            assert!(row.since.is_none_or(|since| Some(since) == Day::from_calendar(2026, 7, 31)), "{}", row.name);
             for cas in &row.cas {
                 assert!(is_cas(cas), "{}: {cas}", row.name);
             }

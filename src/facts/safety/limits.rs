@@ -8,7 +8,7 @@ use std::sync::LazyLock;
 use super::allergens::percent;
 use super::basis::basis;
 use crate::facts::{Basis, CsvRow, CsvTable, LabelDuty, RowProblem, Wrong, fold};
-use crate::quantity::{Percent, Quantity};
+use crate::quantity::{Day, Percent, Quantity};
 
 /// One ban or cap.
 #[derive(Debug)]
@@ -23,8 +23,8 @@ pub struct LegalLimit {
     pub purpose: &'static str,
     /// The areas for which it holds; empty for all.
     pub areas: Vec<&'static str>,
-    /// The day since which it holds, as text; empty if it always did.
-    pub since: &'static str,
+    /// The day since which it holds; none if it always did.
+    pub since: Option<Day>,
     /// What the label must say, whatever the share.
     pub label: Option<LabelDuty>,
     /// Its entry.
@@ -66,7 +66,7 @@ fn read_row(row: CsvRow<'static>) -> Result<LegalLimit, RowProblem> {
         },
         purpose: row.get("use")?,
         areas: row.get("area")?.split(' ').filter(|area| !area.is_empty()).collect(),
-        since: row.get("since")?,
+        since: row.day("since")?,
         label: match row.get("label")? {
             "" => None,
             "vitamin-a" => Some(LabelDuty::VitaminA),

@@ -13,7 +13,7 @@ pub(crate) use pointer::{hold_pointer, scroll_at_edge};
 pub(crate) use tabs::{hear, tell_tabs};
 
 use hundred_parts::desk::{DocId, StoreError};
-use hundred_parts::quantity::Timestamp;
+use hundred_parts::quantity::{Day, Timestamp};
 use hundred_parts::words::DecimalSign;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen::{JsCast, JsValue};
@@ -61,10 +61,11 @@ pub(crate) fn local_time(moment: Timestamp) -> String {
     String::from(date.to_locale_string("default", &js_sys::Object::new()))
 }
 
-/// The day of today where the maker is, as year, month and day.
-pub(crate) fn today() -> String {
+/// Today where the maker is; none if the clock is far off the calendar.
+pub(crate) fn today() -> Option<Day> {
     let now = js_sys::Date::new_0();
-    format!("{:04}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
+    let (month, day) = (u8::try_from(now.get_month() + 1).ok()?, u8::try_from(now.get_date()).ok()?);
+    Day::from_calendar(i32::try_from(now.get_full_year()).ok()?, month, day)
 }
 
 /// The decimal sign of the maker's locale.

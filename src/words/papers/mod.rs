@@ -62,7 +62,7 @@ pub const fn region(region: Region) -> &'static str {
 
 /// Who took a Stop on, and why.
 pub fn answered(answer: &Answer) -> String {
-    let day = if answer.day.is_empty() { String::new() } else { format!(", {}", answer.day) };
+    let day = answer.day.map_or_else(String::new, |day| format!(", {day}"));
     format!("Taken on by {}{day}: {}", answer.person, answer.reason)
 }
 
