@@ -10,8 +10,8 @@ use crate::formula::{
 use crate::quantity::{MassUnit, Percent, Typed};
 use crate::rules::Remedy;
 use crate::sheet::{
-    AlkaliChoice, BatchBasis, Fill, FillBy, InHand, LyeField, PlanField, Premixes, Saponified, SvBasis, Totals,
-    WaterBy, new_lines, replace, totals,
+    Acknowledgement, AlkaliChoice, BatchBasis, Fill, FillBy, InHand, LyeField, PlanField, Premixes, Saponified,
+    SvBasis, Totals, WaterBy, new_lines, replace, totals,
 };
 use crate::shelf::LotField;
 
@@ -92,8 +92,8 @@ pub enum Action {
     LyeWater(WaterBy),
     /// From which saponification values the lye follows.
     LyeBasis(SvBasis),
-    /// The maker knows that a lye discount of nothing or less leaves no margin (true), or takes that back.
-    LyeAcknowledged(bool),
+    /// The maker knows that a lye discount of nothing or less leaves no margin, or takes that back.
+    LyeNoMargin(Acknowledgement),
     /// A text of label and papers, as typed.
     Paper(PaperField, String),
     /// An answer to a finding; one without reason and person takes it back.
@@ -243,7 +243,7 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         Action::LyeText(field, text) => lye_text(state, field, text),
         Action::LyeWater(by) => lye.water_by = by,
         Action::LyeBasis(basis) => lye.basis = basis,
-        Action::LyeAcknowledged(known) => lye.acknowledged = known,
+        Action::LyeNoMargin(known) => lye.no_margin = known,
         Action::Paper(field, text) => formula.papers.set(field, text),
         Action::Answer(answer) => formula.papers.set_answer(answer),
         Action::Remedy(remedy) => return apply_remedy(state, remedy),
@@ -315,7 +315,7 @@ fn lye_text(state: &mut State, field: LyeField, text: String) {
         LyeField::PotassiumPurity => lye.potassium_purity = Typed::new(text),
         LyeField::Discount => {
             lye.discount = Typed::new(text);
-            lye.acknowledged = false;
+            lye.no_margin = Acknowledgement::Missing;
         }
         LyeField::Concentration => lye.concentration = Typed::new(text),
         LyeField::Ratio => lye.ratio = Typed::new(text),

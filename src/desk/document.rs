@@ -3,7 +3,7 @@
 use super::{DocId, RecordBody, Snapshot, read, write};
 use crate::formula::{Choice, Formula, Line, LineId};
 use crate::quantity::Timestamp;
-use crate::sheet::{LyePlan, Plan, Saponified};
+use crate::sheet::{Acknowledgement, LyePlan, Plan, Saponified};
 use crate::shelf::Shelf;
 use serde_json::Value;
 use std::sync::Arc;
@@ -110,7 +110,7 @@ impl Document {
     pub fn duplicate(&self, title: String) -> Self {
         let mut state = self.state.clone();
         state.formula.about.title = title;
-        state.lye.acknowledged = false;
+        state.lye.no_margin = Acknowledgement::Missing;
         Self { state, ..Self::default() }
     }
 
@@ -210,12 +210,12 @@ mod tests {
     fn duplicate_takes_neither_batches_nor_versions_nor_what_was_acknowledged() {
         let mut document = crate::desk::demo();
         document.save_version(Timestamp::from_millis(1));
-        document.state.lye.acknowledged = true;
+        document.state.lye.no_margin = Acknowledgement::Given;
         document.old_log = Some(Value::Null);
         document.batches = vec![BatchRef::Carried(Arc::default())];
         let copy = document.duplicate("Another".into());
         assert_eq!((&copy.batches[..], copy.old_log, copy.versions.len()), (&[][..], None, 0));
-        assert!(!copy.state.lye.acknowledged);
+        assert!(!copy.state.lye.no_margin.is_given());
         assert_eq!(copy.state.plan, document.state.plan);
     }
 

@@ -1,6 +1,7 @@
 //! Whole documents as text, and what comes in as text.
 
 use super::{Document, ReadProblem, format, read, write};
+use crate::sheet::Acknowledgement;
 use crate::shelf::Shelf;
 use std::sync::LazyLock;
 
@@ -48,7 +49,7 @@ pub fn read_export(text: &str) -> Result<Incoming, ReadProblem> {
     let (mut documents, refused) = read::read_all(text, &mut shelf)?;
     for document in &mut documents {
         // What somebody else knew about a lye without a margin, this maker may not.
-        document.state.lye.acknowledged = false;
+        document.state.lye.no_margin = Acknowledgement::Missing;
     }
     Ok(Incoming { documents, shelf, refused })
 }

@@ -3,7 +3,9 @@
 use super::read_cursor::{JsonCursor, ReadResult, keys};
 use crate::formula::{Formula, LineId, MOST_LINES};
 use crate::quantity::{Count, MassUnit, Typed};
-use crate::sheet::{AlkaliChoice, BatchBasis, Fill, InHand, LyePlan, Plan, Premixes, Saponified, SvBasis, WaterBy};
+use crate::sheet::{
+    Acknowledgement, AlkaliChoice, BatchBasis, Fill, InHand, LyePlan, Plan, Premixes, Saponified, SvBasis, WaterBy,
+};
 
 pub(super) fn plan(at: &JsonCursor<'_>, formula: &Formula) -> ReadResult<Plan> {
     let mut plan = Plan { jars: jars(at)?, ..Plan::default() };
@@ -52,9 +54,9 @@ pub(super) fn lye(at: &JsonCursor<'_>, formula: &Formula) -> ReadResult<LyePlan>
             list.list(MOST_LINES)?.iter().map(|entry| line_at(entry, formula)).collect::<ReadResult<_>>()?,
         ),
     };
-    let acknowledged = match at.get("no_margin_acknowledged")? {
-        None => false,
-        Some(at) => at.value.as_bool().map_or_else(|| at.wrong("true or false"), Ok)?,
+    let no_margin = match at.get("no_margin_acknowledged")? {
+        None => Acknowledgement::Missing,
+        Some(at) => Acknowledgement::given_if(at.value.as_bool().map_or_else(|| at.wrong("true or false"), Ok)?),
     };
     Ok(LyePlan {
         part,
@@ -63,7 +65,7 @@ pub(super) fn lye(at: &JsonCursor<'_>, formula: &Formula) -> ReadResult<LyePlan>
         sodium_purity: at.typed("naoh_purity_percent", "98")?,
         potassium_purity: at.typed("koh_purity_percent", "90")?,
         discount: at.typed("discount_percent", "5")?,
-        acknowledged,
+        no_margin,
         basis: at.pick("basis", &keys(SvBasis::ALL, |v| v.key()), SvBasis::from_key)?,
         water_by: at.pick("water_by", &keys(WaterBy::ALL, |v| v.key()), WaterBy::from_key)?,
         concentration: at.typed("concentration_percent", "33")?,

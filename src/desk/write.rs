@@ -182,7 +182,7 @@ fn lye(lye: &LyePlan, formula: &Formula) -> Value {
     put(&mut object, "naoh_purity_percent", &lye.sodium_purity);
     put(&mut object, "koh_purity_percent", &lye.potassium_purity);
     put(&mut object, "discount_percent", &lye.discount);
-    if lye.acknowledged {
+    if lye.no_margin.is_given() {
         object.insert("no_margin_acknowledged".into(), true.into());
     }
     object.insert("basis".into(), lye.basis.key().into());

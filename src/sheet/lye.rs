@@ -180,7 +180,7 @@ pub fn from_fats_and_acids(fats: Vec<LyeFat>, acids: Vec<LyeAcid>, plan: &LyePla
     }
     let discount = or_default(&plan.discount, LyePlan::DISCOUNT, LyeField::Discount)?;
     let discount = Percent::from_units(discount.units());
-    if discount <= Percent::ZERO && !plan.acknowledged {
+    if discount <= Percent::ZERO && !plan.no_margin.is_given() {
         return Err(NoLye::Unacknowledged(discount));
     }
     let of_fats =

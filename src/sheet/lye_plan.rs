@@ -94,6 +94,28 @@ impl Saponified {
     }
 }
 
+/// The maker's word for having read a warning.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum Acknowledgement {
+    /// Not given, or taken back.
+    #[default]
+    Missing,
+    /// Given.
+    Given,
+}
+
+impl Acknowledgement {
+    /// Given if it holds.
+    pub const fn given_if(holds: bool) -> Self {
+        if holds { Self::Given } else { Self::Missing }
+    }
+
+    /// True if it was given.
+    pub const fn is_given(self) -> bool {
+        matches!(self, Self::Given)
+    }
+}
+
 /// A plan for lye.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct LyePlan {
@@ -109,8 +131,8 @@ pub struct LyePlan {
     pub potassium_purity: Typed<Percent>,
     /// Lye discount. Empty means [`LyePlan::DISCOUNT`].
     pub discount: Typed<LyeDiscount>,
-    /// The maker knows that a discount of nothing or less leaves no margin.
-    pub acknowledged: bool,
+    /// Whether the maker knows that a discount of nothing or less leaves no margin.
+    pub no_margin: Acknowledgement,
     /// From which values.
     pub basis: SvBasis,
     /// How the water is stated.

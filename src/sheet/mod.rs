@@ -42,7 +42,9 @@ pub use label::{Label, Listed, ListedKind, NANO, Open, label};
 pub use lye::{AlkaliDose, Lye, LyeFat, Margins, from_fats, from_fats_and_acids, lye};
 pub use lye_acids::LyeAcid;
 pub use lye_notes::{LyeNote, NoLye};
-pub use lye_plan::{AlkaliChoice, LyeDiscount, LyeField, LyePlan, Saponified, SvBasis, WaterBy, WaterRatio};
+pub use lye_plan::{
+    Acknowledgement, AlkaliChoice, LyeDiscount, LyeField, LyePlan, Saponified, SvBasis, WaterBy, WaterRatio,
+};
 pub use net_content::{NominalBounds, bounds};
 pub use pairing::{PairingCandidate, Wish, candidates};
 pub use plan::{BatchBasis, Fill, FillBy, InHand, Plan, PlanField, Premixes, STEPS};

@@ -7,7 +7,7 @@ use hundred_parts::desk::{
 use hundred_parts::formula::Use;
 use hundred_parts::quantity::Timestamp;
 use hundred_parts::report::sheet_report;
-use hundred_parts::sheet::{AlkaliChoice, LyeField, NoLye, Saponified, SvBasis, WaterBy};
+use hundred_parts::sheet::{Acknowledgement, AlkaliChoice, LyeField, NoLye, Saponified, SvBasis, WaterBy};
 use hundred_parts::shelf::Shelf;
 use serde_json::Value;
 
@@ -141,13 +141,13 @@ fn soap_document_comes_back_as_it_was_and_others_are_as_ever() {
 fn acknowledgement_does_not_travel_and_ends_when_the_discount_is_typed_anew() {
     let now = Timestamp::from_millis(0);
     let text = SOAP.replace("\"lye\":{", "\"lye\":{\"no_margin_acknowledged\":true,");
-    assert!(!read_export(&text).unwrap().documents[0].state.lye.acknowledged);
+    assert!(!read_export(&text).unwrap().documents[0].state.lye.no_margin.is_given());
     let document = read_document(&text, &mut Shelf::default()).unwrap();
     let mut open = OpenDocument::new(DocId::random(1), document, ShelfDocument::default(), now);
-    assert!(open.state().lye.acknowledged);
+    assert!(open.state().lye.no_margin.is_given());
     open.act(Action::LyeText(LyeField::Discount, "-1".into()), now);
     assert!(matches!(open.derive().sheet.lye, Some(Err(NoLye::Unacknowledged(_)))));
-    open.act(Action::LyeAcknowledged(true), now);
+    open.act(Action::LyeNoMargin(Acknowledgement::Given), now);
     assert!(matches!(open.derive().sheet.lye, Some(Ok(_))));
     open.undo(now);
     open.undo(now);

@@ -3,7 +3,9 @@
 use crate::{formula_of, line, near};
 use hundred_parts::facts::{Alkali, FatKind, Span, Sv, TRIGLYCERIDE_SV};
 use hundred_parts::quantity::{Mass, Percent, Quantity, Typed};
-use hundred_parts::sheet::{AlkaliChoice, LyeFat, LyeField, LyeNote, LyePlan, NoLye, SvBasis, WaterBy, from_fats};
+use hundred_parts::sheet::{
+    Acknowledgement, AlkaliChoice, LyeFat, LyeField, LyeNote, LyePlan, NoLye, SvBasis, WaterBy, from_fats,
+};
 use proptest::prelude::*;
 
 fn lye_fat(grams: i64, low: i64, typical: i64, high: i64) -> LyeFat {
@@ -138,7 +140,7 @@ fn lye_guards_hold() {
     for discount in ["0", "-3"] {
         let refused = from_fats(fats(), &plan(discount, "98"), MILLIGRAM).unwrap_err();
         assert!(matches!(refused, NoLye::Unacknowledged(_)), "{discount}: {refused:?}");
-        let meant = LyePlan { acknowledged: true, ..plan(discount, "98") };
+        let meant = LyePlan { no_margin: Acknowledgement::Given, ..plan(discount, "98") };
         assert_eq!(from_fats(fats(), &meant, MILLIGRAM).unwrap().notes[0], LyeNote::NoDiscount);
     }
     let strong = LyePlan { concentration: typed("51"), ..plan("5", "98") };

@@ -9,7 +9,7 @@ use hundred_parts::desk::Action;
 use hundred_parts::formula::{LineId, Use};
 use hundred_parts::paper::{LyeCaution, LyeFacts, lye_facts};
 use hundred_parts::quantity::{Quantity, Typed};
-use hundred_parts::sheet::{AlkaliChoice, LyeField, LyePlan, NoLye, SvBasis, WaterBy};
+use hundred_parts::sheet::{Acknowledgement, AlkaliChoice, LyeField, LyePlan, NoLye, SvBasis, WaterBy};
 use hundred_parts::words::{FieldText, SheetStyle, lye, oils, page};
 use leptos::prelude::*;
 
@@ -183,13 +183,13 @@ fn field<T: Quantity + 'static>(
 
 /// Asked for where the discount leaves no margin, and kept in sight once it was given.
 fn acknowledge(desk: Desk) -> View {
-    let known = move || desk.with(|open| open.state().lye.acknowledged);
+    let known = move || desk.with(|open| open.state().lye.no_margin.is_given());
     let asked =
         move || known() || desk.derived(|derived| matches!(&derived.sheet.lye, Some(Err(NoLye::Unacknowledged(_)))));
     when(asked, move || {
         let tick =
             el("input").id("lye-acknowledged").attr("type", "checkbox").checked_of(known).on("change", move |event| {
-                desk.act(Action::LyeAcknowledged(ticked(&event)));
+                desk.act(Action::LyeNoMargin(Acknowledgement::given_if(ticked(&event))));
             });
         el("label").class("tick caution no-print").child(tick).text(" ").text(oils::ACKNOWLEDGE).into()
     })
