@@ -2,6 +2,7 @@
 
 use crate::hold;
 use crate::source::{Source, root};
+use hundred_parts::facts::CsvTable;
 use std::fs;
 
 /// The lines of a source that are no comments, numbered.
@@ -37,6 +38,46 @@ fn every_dependency_has_its_reason_in_the_table() {
         .filter(|name| !named.contains(name))
         .collect();
     assert!(gone.is_empty(), "in the table, and no dependency any more: {gone:?}");
+}
+
+/// What the guide says of the columns of a table: each in its place, with `?` exactly where a cell is empty.
+fn columns_told(name: &str, guide: &str) -> Vec<String> {
+    let names = |line: &&str| line.split('|').nth(1).is_some_and(|cell| cell.contains(&format!("`{name}`")));
+    let Some(row) = guide.lines().filter(|line| line.starts_with("| `")).find(names) else { return Vec::new() };
+    let parts: Vec<&str> = row.split('|').skip(2).flat_map(|cell| cell.split('`')).collect();
+    let told = parts.windows(2).skip(1).step_by(2);
+    told.map(|pair| if pair[1].starts_with('?') { format!("{}?", pair[0]) } else { pair[0].to_owned() }).collect()
+}
+
+#[test]
+fn guide_tells_the_columns_of_every_table() {
+    let guide = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
+    let (mut tables, mut wrong) = (0, Vec::new());
+    for folder in ["src/facts/data", "src/law/data", "src/names/data"] {
+        for entry in fs::read_dir(root().join(folder)).unwrap() {
+            let path = entry.unwrap().path();
+            if path.extension().is_none_or(|kind| kind != "csv") {
+                continue;
+            }
+            let table = CsvTable::read(&fs::read_to_string(&path).unwrap());
+            let told = columns_told(path.file_name().unwrap().to_str().unwrap(), &guide);
+            let columns = table.header().iter().map(|column| {
+                let empty = table.rows().any(|row| row.get(column).is_ok_and(str::is_empty));
+                if empty { format!("{column}?") } else { column.clone() }
+            });
+            wrong.extend(columns.filter(|column| !told.contains(column)).map(|column| format!("{path:?}: {column}")));
+            tables += 1;
+        }
+    }
+    assert!(wrong.is_empty() && tables > 30, "the guide does not tell of {wrong:#?}");
+}
+
+#[test]
+fn column_that_the_guide_leaves_out_is_found() {
+    let guide = "| `a.csv`, `b.csv` | `id`, `also`? (names), `heat`? (`?`) |\n| `c.csv` | `id` |";
+    assert_eq!(columns_told("b.csv", guide), ["id", "also?", "heat?", "?"]);
+    assert_eq!(columns_told("c.csv", guide), ["id"]);
+    assert_eq!(columns_told("d.csv", guide), Vec::<String>::new());
 }
 
 /// Says so if a file does not begin with what it is.

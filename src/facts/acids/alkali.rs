@@ -1,7 +1,7 @@
 //! The two alkalis that make soap, and how dangerous they are.
 //!
-//! `data/alkalis.csv` has a column of its own for how well each group is known: purities as sold, strongest solution, pH of the soap and days of
-//! cure are known from memory; the classification was seen.
+//! `data/alkalis.csv` says of each group how well it is known: purities as sold, strongest solution, pH of the soap and days
+//! of cure are from memory; the classification was seen.
 
 use std::sync::LazyLock;
 

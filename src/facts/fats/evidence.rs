@@ -2,7 +2,7 @@
 
 use std::sync::LazyLock;
 
-use crate::facts::{CsvRow, CsvTable, Provenance};
+use crate::facts::{CsvTable, Provenance, read_sources};
 
 /// Where a group of values comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -30,5 +30,4 @@ impl Evidence {
 
 static SOURCE_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("../data/fat-sources.csv")));
 
-pub(super) static SOURCES: LazyLock<Vec<(&'static str, &'static str)>> =
-    LazyLock::new(|| SOURCE_TABLE.parse(|row: CsvRow<'static>| Ok((row.get("key")?, row.get("text")?))).0);
+pub(super) static SOURCES: LazyLock<Vec<(&'static str, &'static str)>> = LazyLock::new(|| read_sources(&SOURCE_TABLE));
