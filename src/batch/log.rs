@@ -1,6 +1,7 @@
 //! The pH log of a batch: readings, doses and what was taken away, in order, and what follows from them. It is a fold over
 //! the record of the batch.
 
+use super::units::{Kilograms, MolPerKg, fraction};
 use crate::facts::{Acid, IngredientId};
 use crate::quantity::{Mass, Percent, Ph, Quantity, Timestamp, keyed};
 
@@ -103,22 +104,22 @@ pub struct PhReading {
     pub instrument: Instrument,
     /// One part in so many.
     pub dilution: u8,
-    /// What had been added by then: mol per kg of product, in the order of [`ReplayedLog::titrants`].
-    pub added: Vec<f64>,
-    /// Variance of each of those, from weighing.
+    /// What had been added by then, in the order of [`ReplayedLog::titrants`].
+    pub added: Vec<MolPerKg>,
+    /// Variance of each of those from weighing, in (mol/kg)².
     pub doubt: Vec<f64>,
 }
 
 /// The state of a vessel.
 #[derive(Debug, Clone, PartialEq)]
 pub struct VesselState {
-    /// kg of product in it, without what was added.
-    pub product: f64,
-    /// kg of everything in it.
-    pub total: f64,
-    /// mol per kg of product added so far, in the order of [`ReplayedLog::titrants`].
-    pub added: Vec<f64>,
-    /// Variance of each of those, from weighing.
+    /// The product in it, without what was added.
+    pub product: Kilograms,
+    /// Everything in it.
+    pub total: Kilograms,
+    /// What was added so far, in the order of [`ReplayedLog::titrants`].
+    pub added: Vec<MolPerKg>,
+    /// Variance of each of those from weighing, in (mol/kg)².
     pub doubt: Vec<f64>,
     /// How many doses of each it had itself.
     pub doses: Vec<usize>,
@@ -143,10 +144,6 @@ pub struct ReplayedLog {
 
 /// Standard uncertainty of a weighing in steps of the scale: two readings, each rounded, 1 / √6.
 const WEIGHING: f64 = 0.41;
-
-fn kilograms(mass: Mass) -> f64 {
-    mass.units().max(0) as f64 / 1e9
-}
 
 impl PhLog {
     /// A log that begins now.
@@ -203,8 +200,8 @@ impl PhLog {
     /// Follows the log. `row` gives the acid or base of an ingredient.
     pub fn course(&self, row: &dyn Fn(&IngredientId) -> Option<&'static Acid>) -> ReplayedLog {
         let batch = VesselState {
-            product: kilograms(self.batch),
-            total: kilograms(self.batch),
+            product: Kilograms::of(self.batch),
+            total: Kilograms::of(self.batch),
             added: Vec::new(),
             doubt: Vec::new(),
             doses: Vec::new(),
@@ -225,7 +222,7 @@ impl PhLog {
                 PhEvent::Read { vessel, ph, instrument, dilution, taken } => {
                     let Some(state) = course.vessel_mut(*vessel) else { continue };
                     let (added, doubt) = (state.added.clone(), state.doubt.clone());
-                    state.take(kilograms(*taken));
+                    state.take(Kilograms::of(*taken));
                     course.readings.push(PhReading {
                         event: place,
                         vessel: *vessel,
@@ -238,15 +235,15 @@ impl PhLog {
                 }
                 PhEvent::Dose { vessel, titrant, strength, mass, step } => match row(titrant) {
                     Some(row) => {
-                        let strength = strength.units() as f64 / Percent::WHOLE.units() as f64;
-                        course.dose(*vessel, row, strength, kilograms(*mass), kilograms(*step));
+                        course.dose(*vessel, row, *strength, Kilograms::of(*mass), Kilograms::of(*step));
                     }
                     None => course.unknown.push(place),
                 },
                 PhEvent::Sample { mass } => {
-                    let mass = kilograms(*mass).min(course.batch.total);
+                    let mass = Kilograms::of(*mass).min(course.batch.total);
                     let mut side = course.batch.clone();
-                    side.product *= if side.total > 0.0 { mass / side.total } else { 0.0 };
+                    let part = if side.total > Kilograms::ZERO { mass.part_of(side.total) } else { 0.0 };
+                    side.product = side.product * part;
                     side.total = mass;
                     side.doses.fill(0);
                     course.batch.take(mass);
@@ -267,10 +264,10 @@ impl VesselState {
     }
 
     /// Takes away some of what is in it, well mixed.
-    fn take(&mut self, mass: f64) {
-        if self.total > 0.0 {
-            self.product *= (1.0 - mass / self.total).max(0.0);
-            self.total = (self.total - mass).max(0.0);
+    fn take(&mut self, mass: Kilograms) {
+        if self.total > Kilograms::ZERO {
+            self.product = self.product * (1.0 - mass.part_of(self.total)).max(0.0);
+            self.total = (self.total - mass).max(Kilograms::ZERO);
         }
     }
 }
@@ -304,26 +301,26 @@ impl ReplayedLog {
     /// Makes room for so many titrants everywhere.
     fn know(&mut self, titrants: usize) {
         for reading in &mut self.readings {
-            reading.added.resize(titrants, 0.0);
+            reading.added.resize(titrants, MolPerKg::ZERO);
             reading.doubt.resize(titrants, 0.0);
         }
         for state in [Some(&mut self.batch), self.side.as_mut()].into_iter().flatten() {
-            state.added.resize(titrants, 0.0);
+            state.added.resize(titrants, MolPerKg::ZERO);
             state.doubt.resize(titrants, 0.0);
             state.doses.resize(titrants, 0);
         }
     }
 
-    fn dose(&mut self, vessel: Vessel, row: &'static Acid, strength: f64, mass: f64, step: f64) {
+    fn dose(&mut self, vessel: Vessel, row: &'static Acid, strength: Percent, mass: Kilograms, step: Kilograms) {
         let at = self.place_of(row);
         let Some(state) = self.vessel_mut(vessel) else { return };
-        if state.product > 0.0
+        if state.product > Kilograms::ZERO
             && let (Some(added), Some(doubt)) = (state.added.get_mut(at), state.doubt.get_mut(at))
         {
-            // kg × 1000 g/kg ÷ (g/mol) ÷ kg of product.
-            let per_kilogram = strength * 1000.0 / row.mass / state.product;
-            *added += mass * per_kilogram;
-            *doubt += (WEIGHING * step * per_kilogram).powi(2);
+            // What each kilogram of what was weighed brings.
+            let each = MolPerKg::of(Kilograms(fraction(strength)), row, state.product);
+            *added += each * mass.0;
+            *doubt += (WEIGHING * step.0 * each.0).powi(2);
         }
         state.total += mass;
         if let Some(doses) = state.doses.get_mut(at) {

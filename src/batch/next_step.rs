@@ -1,7 +1,7 @@
 //! What a batch asks for next: its log, the formula and what the maker has at hand put together, with a picture of it.
 
 use super::dose::{Advice, DoseInputs, Expected, advise, curve, expect, known_of, named_in, usual_strength};
-use super::{PhEvent, PhLog, PhReading, Vessel};
+use super::{MolPerKg, PhEvent, PhLog, PhReading, Vessel};
 use crate::facts::{Acid, Adjusts, IngredientId, acid};
 use crate::formula::Formula;
 use crate::quantity::{Mass, Percent, Ph, Quantity, Typed};
@@ -179,15 +179,12 @@ fn picture(
         _ => Vessel::Batch,
     };
     let now = &course.vessel(vessel)?.added;
-    // mol/kg × g/mol × 1000 mg/g, of what the maker has.
-    let pure = case.strength.units() as f64 / Percent::WHOLE.units() as f64;
-    let per_mol = case.titrant.mass * 1000.0 / pure.max(1e-6);
-    let at = |mol: f64| (mol * per_mol).clamp(-1e12, 1e12).round() as i64;
+    let at = |added: MolPerKg| added.milligrams_of(case.titrant, case.strength);
     let dot = |reading: &PhReading| {
         let others = |n: &usize| *n != titrant && reading.added.get(*n) != now.get(*n);
         Dot {
             vessel: reading.vessel,
-            at: at(reading.added.get(titrant).copied().unwrap_or(0.0)),
+            at: at(reading.added.get(titrant).copied().unwrap_or_default()),
             ph: Ph::from_units((reading.ph * 100.0).round() as i64),
             error: (reading.instrument.half_width() * 100.0).round() as i64,
             off: (0..now.len()).any(|n| others(&n)),
@@ -198,7 +195,7 @@ fn picture(
     let first = dots.first()?;
     let next = match (advice, expected) {
         (Advice::Add(proposal), Some(expected)) => {
-            let from = now.get(titrant).copied().unwrap_or(0.0);
+            let from = now.get(titrant).copied().unwrap_or_default();
             Some((at(from), at(from + proposal.brings), expected))
         }
         _ => None,
@@ -210,7 +207,7 @@ fn picture(
     let (low, high) = (((low - 20).div_euclid(50) * 50).max(Ph::MIN), ((high + 69).div_euclid(50) * 50).min(Ph::MAX));
     let heights: Vec<f64> =
         (0..=POINTS).map(|n| low as f64 / 100.0 + (high - low) as f64 / 100.0 * n as f64 / POINTS as f64).collect();
-    let of_curve = |(ph, totals): (f64, [f64; 3])| (Ph::from_units((ph * 100.0).round() as i64), totals.map(at));
+    let of_curve = |(ph, totals): (f64, [MolPerKg; 3])| (Ph::from_units((ph * 100.0).round() as i64), totals.map(at));
     let curve: Vec<(Ph, [i64; 3])> = curve(case, row, vessel, &heights).into_iter().map(of_curve).collect();
     let reached = curve.iter().min_by_key(|(ph, _)| (ph.units() - target.units()).abs()).map_or(0, |(_, at)| at[1]);
     let furthest = dots.iter().map(|dot| dot.at).chain(next.iter().map(|(_, to, _)| *to));

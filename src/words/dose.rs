@@ -230,6 +230,7 @@ fn refusal(why: Refusal, name: &str, sign: DecimalSign) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::batch::MolPerKg;
     use crate::batch::dose::Stock;
 
     fn proposals() -> Vec<Proposal> {
@@ -239,7 +240,7 @@ mod tests {
         let plain = Proposal {
             vessel: Vessel::Side,
             portion,
-            brings: 0.001,
+            brings: MolPerKg(0.001),
             chance_past: 0.01,
             misfit: false,
             left_out: Vec::new(),

@@ -5,7 +5,7 @@ use crate::dose::{OpenDocument, any_event};
 use crate::{grams, percent, ph};
 use hundred_parts::batch::dose::bounds::{HIDDEN, MOST_PURE, THINNED};
 use hundred_parts::batch::dose::{Advice, DoseBounds, DoseLimit, Proposal, Refusal, Titrant, Water, expect};
-use hundred_parts::batch::{Instrument, PhEvent, Vessel};
+use hundred_parts::batch::{Instrument, MolPerKg, PhEvent, Vessel};
 use hundred_parts::facts::{IngredientId, acid};
 use hundred_parts::quantity::{Mass, Percent, Ph, Quantity, Timestamp};
 use hundred_parts::sheet::ph::Dissolved;
@@ -81,11 +81,11 @@ fn carry_out(bench: &mut OpenDocument, product: &Product, name: &str) -> (Vec<Do
                 let read = product.ph(vessel.0);
                 let portion = proposal.portion;
                 let pure = portion.mass.share(portion.strength).units() as f64 / 1e9;
-                vessel.0 += base * pure * 1000.0 / bench.titrant.mass / state.product;
+                vessel.0 += base * pure * 1000.0 / bench.titrant.mass / state.product.0;
                 let expected = expect(&bench.case(), &|id| acid(id.as_str()), proposal);
                 let text = words::dose::advice(&advice, name, expected.as_ref(), DecimalSign::Point);
                 let after = product.ph(vessel.0);
-                dosed.push(Dosed { proposal: proposal.clone(), read, after, into: state.total, text });
+                dosed.push(Dosed { proposal: proposal.clone(), read, after, into: state.total.0, text });
                 PhEvent::Dose {
                     vessel: proposal.vessel,
                     titrant: IngredientId::parse(bench.titrant.id).unwrap(),
@@ -120,7 +120,7 @@ fn of_batch(dosed: &[Dosed]) -> Vec<&Dosed> {
 #[test]
 fn much_lye_goes_in_by_portions_and_what_it_thins_is_said() {
     let product = Product { pools: &[(0.15, 4.9)], start: 4.2 };
-    let mut bench = OpenDocument { named: 0.15, ..OpenDocument::new("sodium-hydroxide", "10", "5.2") };
+    let mut bench = OpenDocument { named: MolPerKg(0.15), ..OpenDocument::new("sodium-hydroxide", "10", "5.2") };
     bench.log.batch = grams("1186");
     let (dosed, end) = carry_out(&mut bench, &product, "Sodium Hydroxide");
     assert_eq!(end, Advice::Stop);
@@ -194,7 +194,7 @@ fn hidden_strong_buffer_is_said_and_then_no_more_goes_in() {
     }
     // Where the formula names what holds the pH, there is room for it, and nothing to be said.
     let known = vec![Dissolved { molality: 0.3, pkas: vec![4.9], charge: 0, corrected: false }];
-    let mut named = OpenDocument { named: 0.3, known, ..OpenDocument::new("sodium-hydroxide", "30", "5.6") };
+    let mut named = OpenDocument { named: MolPerKg(0.3), known, ..OpenDocument::new("sodium-hydroxide", "30", "5.6") };
     let (dosed, end) = carry_out(&mut named, &product, "Sodium Hydroxide");
     within_bounds(&dosed);
     assert_eq!(end, Advice::Stop);
@@ -206,7 +206,7 @@ fn hidden_strong_buffer_is_said_and_then_no_more_goes_in() {
 #[test]
 fn weak_lye_ends_before_it_has_thinned_the_batch_by_more_than_a_tenth() {
     let product = Product { pools: &[(0.15, 4.9)], start: 4.2 };
-    let mut bench = OpenDocument { named: 0.15, ..OpenDocument::new("sodium-hydroxide", "1", "5.2") };
+    let mut bench = OpenDocument { named: MolPerKg(0.15), ..OpenDocument::new("sodium-hydroxide", "1", "5.2") };
     // The side sample found the dose with a stronger one.
     bench = bench.meter("4.2").sample();
     bench = bench.dose(Vessel::Side, "10", "1.5").side("5.2");
@@ -219,7 +219,7 @@ fn weak_lye_ends_before_it_has_thinned_the_batch_by_more_than_a_tenth() {
         let (strength, mass) = (proposal.portion.strength.canonical(), proposal.portion.mass.canonical());
         bench = bench.dose(proposal.vessel, &strength, &mass);
         let course = bench.log.course(&|id| acid(id.as_str()));
-        let now = Ph::from_units((product.ph(course.batch.added[0]) * 100.0).round() as i64).canonical();
+        let now = Ph::from_units((product.ph(course.batch.added[0].0) * 100.0).round() as i64).canonical();
         bench = bench.meter(&now);
     };
     let Advice::Refuse(Refusal::Thinned(share)) = end else { panic!("{end:?}") };
@@ -270,7 +270,7 @@ proptest! {
         side_first in any::<bool>(),
         ends_read in any::<bool>(),
     ) {
-        let mut bench = OpenDocument { side_first, named: f64::from(named) / 1000.0, ..OpenDocument::new(titrant, "50", "5") };
+        let mut bench = OpenDocument { side_first, named: MolPerKg(f64::from(named) / 1000.0), ..OpenDocument::new(titrant, "50", "5") };
         bench.log.target = Ph::from_units(target);
         bench.log.batch = Mass::from_units(batch);
         bench.strength = Percent::from_units(strength);
@@ -290,8 +290,8 @@ proptest! {
             let pure = mass.share(strength).units() as f64 / 1e9;
             let bounds = DoseBounds::of(proposal.vessel);
             let kilograms = mass.units() as f64 / 1e9;
-            prop_assert!(kilograms <= state.total / bounds.parts as f64 + 1e-9, "{proposal:?} into {state:?}");
-            prop_assert!(pure <= state.total * MOST_PURE.units() as f64 / 1e8 + 1e-9, "{proposal:?}");
+            prop_assert!(kilograms <= state.total.0 / bounds.parts as f64 + 1e-9, "{proposal:?} into {state:?}");
+            prop_assert!(pure <= state.total.0 * MOST_PURE.units() as f64 / 1e8 + 1e-9, "{proposal:?}");
             prop_assert!(strength <= bench.strength, "{proposal:?}");
             prop_assert!(proposal.vessel == Vessel::Side || proposal.thinned.units() <= THINNED.units() + 1, "{proposal:?}");
             // All that leads the same way, in mol of acid or base per kg at the target.
@@ -303,10 +303,10 @@ proptest! {
             let own = delivers(bench.titrant);
             prop_assert!(own > 0.0, "the wrong way: {proposal:?}");
             let so_far: f64 =
-                course.titrants.iter().zip(&state.added).map(|(row, added)| (added * delivers(row)).max(0.0)).sum();
-            prop_assert!(so_far + proposal.brings * own <= HIDDEN + case.named + 1e-6, "{proposal:?}");
+                course.titrants.iter().zip(&state.added).map(|(row, added)| (added.0 * delivers(row)).max(0.0)).sum();
+            prop_assert!(so_far + proposal.brings.0 * own <= (HIDDEN + case.named).0 + 1e-6, "{proposal:?}");
             // By the best guess it moves the pH by no more than it may, and towards the target.
-            let nothing = Proposal { brings: 0.0, ..proposal.clone() };
+            let nothing = Proposal { brings: MolPerKg::ZERO, ..proposal.clone() };
             let (now, then) = (expect(&case, &row, &nothing).unwrap(), expect(&case, &row, &proposal).unwrap());
             let moves = (now.ph.units() - then.ph.units()) * if down { 1 } else { -1 };
             prop_assert!(moves >= -1 && moves as f64 <= bounds.moves * 100.0 + 2.0, "{now:?} to {then:?}: {proposal:?}");

@@ -5,7 +5,7 @@ use crate::{grams, near, percent, ph, row};
 use hundred_parts::batch::dose::{
     Advice, Belief, Chemistry, DoseInputs, Headroom, Point, Refusal, Titrant, Water, advise, expect, portion,
 };
-use hundred_parts::batch::{Instrument, PhEvent, PhLog, Vessel};
+use hundred_parts::batch::{Instrument, MolPerKg, PhEvent, PhLog, Vessel};
 use hundred_parts::facts::{Acid, IngredientId, acid};
 use hundred_parts::quantity::{Mass, Percent, Ph, Quantity, Timestamp};
 use hundred_parts::sheet::ph::Dissolved;
@@ -25,9 +25,9 @@ fn prior_spans_what_the_trade_has_seen() {
     let monohydrate = 0.5 / 210.138 * titrant.delivers(5.0) * 1000.0;
     near("of the monohydrate", monohydrate, 4.4, 0.05);
     let chemistry = Chemistry::new(0.8, &[citric], &[]);
-    let start = Point { added: vec![0.0], doubt: vec![0.0], ph: 6.0, u: 0.042 };
+    let start = Point { added: vec![MolPerKg::ZERO], doubt: vec![0.0], ph: 6.0, u: 0.042 };
     let belief = Belief::from(&chemistry, &[start]);
-    let below = belief.total_for(&chemistry, &[0.0], 0, 5.0).below(seen);
+    let below = belief.total_for(&chemistry, &[MolPerKg::ZERO], 0, 5.0).below(seen);
     assert!((0.1..0.9).contains(&below), "{below}");
     let (low, high) = (belief.buffer(&chemistry, 5.5, 0.05), belief.buffer(&chemistry, 5.5, 0.95));
     assert!(low < 4.5e-3 && high > 4.5e-3, "{low} to {high}");
@@ -41,16 +41,16 @@ fn belief_holds_the_published_titration() {
     let chemistry = Chemistry::new(1.0, &[sodium], &[]);
     let up: Vec<(f64, f64)> = LANGE.into_iter().filter(|(_, added)| *added > 0.0).collect();
     for (points, at) in [(1, 1), (1, 2), (2, 2), (2, 3), (3, 3), (3, 4), (4, 5)] {
-        let mut readings = vec![Point { added: vec![0.0], doubt: vec![0.0], ph: 4.005, u: 0.02 }];
+        let mut readings = vec![Point { added: vec![MolPerKg::ZERO], doubt: vec![0.0], ph: 4.005, u: 0.02 }];
         readings.extend(up.iter().take(points).map(|(ph, added)| Point {
-            added: vec![added / 1000.0],
+            added: vec![MolPerKg(added / 1000.0)],
             doubt: vec![0.0],
             ph: *ph,
             u: 0.02,
         }));
         let belief = Belief::from(&chemistry, &readings);
         let (target, published) = up[at];
-        let spread = belief.total_for(&chemistry, &[0.0], 0, target);
+        let spread = belief.total_for(&chemistry, &[MolPerKg::ZERO], 0, target);
         let (low, high) = (spread.quantile(0.01) * 1000.0, spread.quantile(0.99) * 1000.0);
         assert!(low <= published && published <= high, "{points} points to {target}: {low} to {high}, not {published}");
     }
@@ -61,7 +61,7 @@ pub(crate) struct OpenDocument {
     pub(crate) titrant: &'static Acid,
     pub(crate) strength: Percent,
     pub(crate) known: Vec<Dissolved>,
-    pub(crate) named: f64,
+    pub(crate) named: MolPerKg,
     pub(crate) side_first: bool,
 }
 
@@ -73,7 +73,7 @@ impl OpenDocument {
             titrant: row(titrant),
             strength: percent(strength),
             known: Vec::new(),
-            named: 0.0,
+            named: MolPerKg::ZERO,
             side_first: true,
         }
     }
@@ -270,11 +270,11 @@ fn advice_leaves_out_readings_diluted_otherwise() {
 fn log_counts_what_was_taken_away() {
     let bench = OpenDocument::new("citric-acid", "100", "5.2").meter("6.4").sample().dose(Vessel::Batch, "50", "0.448");
     let course = bench.log.course(&|id| acid(id.as_str()));
-    near("batch", course.batch.total, 0.448_448, 1e-9);
-    near("product", course.batch.product, 0.448, 1e-9);
+    near("batch", course.batch.total.0, 0.448_448, 1e-9);
+    near("product", course.batch.product.0, 0.448, 1e-9);
     // 0.224 g ÷ 192.123 g/mol ÷ 0.448 kg.
-    near("added", course.batch.added[0], 0.224 / 192.123 / 0.448, 1e-9);
-    assert_eq!(course.side.unwrap().added, [0.0]);
+    near("added", course.batch.added[0].0, 0.224 / 192.123 / 0.448, 1e-9);
+    assert_eq!(course.side.unwrap().added, [MolPerKg::ZERO]);
 }
 
 pub(crate) fn any_event() -> impl Strategy<Value = PhEvent> {
@@ -319,7 +319,7 @@ proptest! {
         bench.log.events = events.into_iter().map(|event| (Timestamp::default(), event)).collect();
         bench.log.struck = struck;
         if let Advice::Add(proposal) = bench.advice() {
-            prop_assert!(proposal.brings.is_finite() && proposal.brings > 0.0, "{proposal:?}");
+            prop_assert!(proposal.brings.0.is_finite() && proposal.brings > MolPerKg::ZERO, "{proposal:?}");
             prop_assert!((0.0..=1.0).contains(&proposal.chance_past), "{proposal:?}");
             // 500 g, and at most 20 g of each dose above: no dose is more than a hundredth of it in pure substance.
             let pure = proposal.portion.mass.share(proposal.portion.strength);

@@ -9,18 +9,19 @@
 //! [H⁺] - [OH⁻], L(pH) the charge of what is known and h(pH) the shape's protonated share, each reading says
 //! x e(pH) - w W(pH) - f L(pH) = K + C h(pH).
 
+use super::MolPerKg;
 use super::fit::{Node, Reduced, weigh};
 use super::shapes::{PoolShape, shapes};
 use super::titrant::{Titrant, Water};
 use crate::facts::Acid;
 use crate::sheet::ph::Dissolved;
 
-/// One state of the product: what was added by then, mol per kg of product, and the pH read.
+/// One state of the product: what was added by then, and the pH read.
 #[derive(Debug, Clone)]
 pub struct Point {
     /// In the order of the titrants.
-    pub added: Vec<f64>,
-    /// Variance of each of those, from weighing.
+    pub added: Vec<MolPerKg>,
+    /// Variance of each of those from weighing, in (mol/kg)².
     pub doubt: Vec<f64>,
     /// As read.
     pub ph: f64,
@@ -52,13 +53,13 @@ impl Chemistry {
     }
 
     /// Σ x e(pH) - w W(pH), and its slope.
-    fn brought(&self, added: &[f64], ph: f64) -> (f64, f64) {
+    fn brought(&self, added: &[MolPerKg], ph: f64) -> (f64, f64) {
         let (excess, slope) = self.law.excess(ph);
         let mut sum = (-self.water * excess, -self.water * slope);
         for (titrant, x) in self.titrants.iter().zip(added) {
-            if *x != 0.0 {
-                sum.0 += x * titrant.delivers(ph);
-                sum.1 += x * titrant.slope(ph);
+            if x.0 != 0.0 {
+                sum.0 += x.0 * titrant.delivers(ph);
+                sum.1 += x.0 * titrant.slope(ph);
             }
         }
         sum
@@ -160,19 +161,19 @@ impl Belief {
 
     /// The total of one titrant, mol per kg of product, at which the product has this pH; `added` are the totals of all
     /// titrants, of which the one asked for does not count.
-    pub fn total_for(&self, chemistry: &Chemistry, added: &[f64], titrant: usize, ph: f64) -> Spread {
+    pub fn total_for(&self, chemistry: &Chemistry, added: &[MolPerKg], titrant: usize, ph: f64) -> Spread {
         let spread = self.totals(chemistry, added, titrant, ph);
         Spread::of(spread)
     }
 
     /// The probability that this pH is reached or passed after these totals.
-    pub fn reached(&self, chemistry: &Chemistry, added: &[f64], titrant: usize, ph: f64) -> f64 {
-        let x = added.get(titrant).copied().unwrap_or(0.0);
-        Spread(self.totals(chemistry, added, titrant, ph)).below(x)
+    pub fn reached(&self, chemistry: &Chemistry, added: &[MolPerKg], titrant: usize, ph: f64) -> f64 {
+        let x = added.get(titrant).copied().unwrap_or_default();
+        Spread(self.totals(chemistry, added, titrant, ph)).below(x.0)
     }
 
     /// The pH below which the product lies with this probability, after these totals, within 0 to 14.
-    pub fn ph_quantile(&self, chemistry: &Chemistry, added: &[f64], titrant: usize, share: f64) -> f64 {
+    pub fn ph_quantile(&self, chemistry: &Chemistry, added: &[MolPerKg], titrant: usize, share: f64) -> f64 {
         let (mut low, mut high) = (0.5f64, 13.5f64);
         for _ in 0..14 {
             let middle = f64::midpoint(low, high);
@@ -184,10 +185,10 @@ impl Belief {
         f64::midpoint(low, high)
     }
 
-    fn totals(&self, chemistry: &Chemistry, added: &[f64], titrant: usize, ph: f64) -> Vec<(f64, f64)> {
+    fn totals(&self, chemistry: &Chemistry, added: &[MolPerKg], titrant: usize, ph: f64) -> Vec<(f64, f64)> {
         let mut others = added.to_vec();
         if let Some(own) = others.get_mut(titrant) {
-            *own = 0.0;
+            *own = MolPerKg::ZERO;
         }
         let (brought, _) = chemistry.brought(&others, ph);
         let known = chemistry.known(ph);

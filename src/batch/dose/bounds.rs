@@ -4,16 +4,16 @@
 //! wrong: a meter that is off, a solution of another strength, an acid that nobody named. These bounds rest on none of
 //! that but the maker's own reading and masses.
 
-use super::Vessel;
 use super::belief::Chemistry;
+use super::{MolPerKg, Vessel};
 use crate::quantity::{Mass, Percent, Quantity};
 use crate::sheet::ph::WaterPhase;
 
 /// The most pure acid or base in one dose, as a share of what it goes into: whatever is believed, more is a mistake.
 pub const MOST_PURE: Percent = Percent::millionths(1_000_000);
-/// The most that a product is taken to hide from its formula, in mol of acid or base per kg: three pools at the upper end
+/// The most that a product is taken to hide from its formula, in acid or base: three pools at the upper end
 /// of what lotions are taken to hold (30 mmol/kg, `shapes.rs`) and a tenth more.
-pub const HIDDEN: f64 = 0.1;
+pub const HIDDEN: MolPerKg = MolPerKg(0.1);
 /// The most that all doses together may make up of the batch: everything else in it, the preservative too, is thinned by
 /// so much.
 pub const THINNED: Percent = Percent::millionths(10_000_000);
@@ -73,20 +73,21 @@ pub struct DosePortion {
     pub limit: DoseLimit,
 }
 
-/// What the acids, bases and salts that a formula names can take up at the very most, in mol per kg of product: every step
+/// What the acids, bases and salts that a formula names can take up at the very most: every step
 /// of the most that there may be of each, those that a pH is set with too.
-pub fn named_in(phase: &WaterPhase) -> f64 {
+pub fn named_in(phase: &WaterPhase) -> MolPerKg {
     let steps = |known: &crate::sheet::ph::Electrolyte| {
         let steps = known.row.system().map_or(0, |system| system.steps.len());
         known.amount.high * steps.max(known.row.ion.unsigned_abs() as usize) as f64
     };
-    phase.known.iter().map(steps).sum()
+    MolPerKg(phase.known.iter().map(steps).sum())
 }
 
-/// What has gone in that leads the same way as what is needed, in mol of acid or base per kg of product at a pH.
-pub(super) fn gone_in(chemistry: &Chemistry, added: &[f64], ph: f64, down: bool) -> f64 {
+/// What has gone in that leads the same way as what is needed, in acid or base at a pH.
+pub(super) fn gone_in(chemistry: &Chemistry, added: &[MolPerKg], ph: f64, down: bool) -> MolPerKg {
     let way = if down { 1.0 } else { -1.0 };
-    added.iter().enumerate().map(|(titrant, x)| (x * chemistry.delivers(titrant, ph) * way).max(0.0)).sum()
+    let each = |(titrant, x): (usize, &MolPerKg)| (x.0 * chemistry.delivers(titrant, ph) * way).max(0.0);
+    MolPerKg(added.iter().enumerate().map(each).sum())
 }
 
 #[cfg(test)]

@@ -19,7 +19,7 @@ pub use portion::{Headroom, Portion, Stock, portion};
 pub use rule::{Next, Policy, next_total};
 pub use titrant::{Titrant, Water, usual_strength};
 
-use super::{Instrument, PhLog, PhReading, ReplayedLog, Vessel, VesselState};
+use super::{Instrument, Kilograms, MolPerKg, PhLog, PhReading, ReplayedLog, Vessel, VesselState};
 use crate::facts::{Acid, IngredientId};
 use crate::quantity::{Mass, Percent, Ph, Quantity};
 use crate::sheet::ph::{Dissolved, WaterPhase};
@@ -33,8 +33,8 @@ pub struct DoseInputs<'a> {
     pub water: f64,
     /// What the formula is known to hold; molalities are here in mol per kg of product. See [`known_of`].
     pub known: &'a [Dissolved],
-    /// What the acids and bases that the formula names can take up at most, mol per kg of product: [`named_in`].
-    pub named: f64,
+    /// What the acids and bases that the formula names can take up at most: [`named_in`].
+    pub named: MolPerKg,
     /// The acid or base that the maker wants to use.
     pub titrant: &'static Acid,
     /// The share of pure substance in what the maker has of it.
@@ -100,8 +100,8 @@ pub struct Proposal {
     pub vessel: Vessel,
     /// What to weigh, and the solution to make first.
     pub portion: Portion,
-    /// mol per kg of product that it brings.
-    pub brings: f64,
+    /// What it brings.
+    pub brings: MolPerKg,
     /// Probability that it passes the target by more than [`Advice`]'s limit: 0.1 with a meter, 0.5 with strips.
     pub chance_past: f64,
     /// Readings do not fit any product that the model knows; the interval was widened.
@@ -173,7 +173,7 @@ pub fn advise(case: &DoseInputs<'_>, row: &dyn Fn(&IngredientId) -> Option<&'sta
     if let Some(place) = course.unknown.first() {
         return Advice::Refuse(Refusal::UnknownDose(*place));
     }
-    if course.batch.product <= 0.0 {
+    if course.batch.product <= Kilograms::ZERO {
         return Advice::Refuse(Refusal::NoBatch);
     }
     let target = case.log.target.units() as f64 / 100.0;
@@ -235,21 +235,21 @@ pub fn expect(
     Some(Expected { ph: at(0.5), low: at(0.05), high: at(0.95) })
 }
 
-/// The model's curve for a picture: for each pH the total of the titrant, mol per kg of product, that reaches it: least
-/// (5 %), middle and greatest (95 %).
+/// The model's curve for a picture: for each pH the total of the titrant that reaches it: least (5 %), middle and greatest
+/// (95 %).
 pub fn curve(
     case: &DoseInputs<'_>,
     row: &dyn Fn(&IngredientId) -> Option<&'static Acid>,
     vessel: Vessel,
     ph: &[f64],
-) -> Vec<(f64, [f64; 3])> {
+) -> Vec<(f64, [MolPerKg; 3])> {
     let course = course(case, row);
     let Some((chemistry, belief, titrant, _)) = believe(case, &course, vessel) else { return Vec::new() };
     let Some(state) = course.vessel(vessel) else { return Vec::new() };
     ph.iter()
         .map(|ph| {
             let spread = belief.total_for(&chemistry, &state.added, titrant, *ph);
-            (*ph, [0.05, 0.5, 0.95].map(|share| spread.quantile(share)))
+            (*ph, [0.05, 0.5, 0.95].map(|share| MolPerKg(spread.quantile(share))))
         })
         .collect()
 }
@@ -305,7 +305,8 @@ fn contradiction(course: &ReplayedLog) -> Option<(usize, usize)> {
             && before.dilution == reading.dilution
         {
             let more = titrants.iter().zip(reading.added.iter().zip(&before.added));
-            let equivalents: f64 = more.map(|(titrant, (now, then))| (now - then) * titrant.delivers(reading.ph)).sum();
+            let equivalents: f64 =
+                more.map(|(titrant, (now, then))| (now.0 - then.0) * titrant.delivers(reading.ph)).sum();
             let rose = reading.ph - before.ph;
             let spread = 2.0 * uncertainty(reading.instrument).hypot(uncertainty(before.instrument));
             // What two readings can be wrong by at the very most; half a hundredth for the rounding of what is kept.

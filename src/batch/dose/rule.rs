@@ -1,6 +1,7 @@
 //! How much more to add: as much as reaches the target by the best guess, but no more than keeps the chance of passing it
 //! small.
 
+use super::MolPerKg;
 use super::belief::{Belief, Chemistry};
 
 /// What is risked in a vessel.
@@ -38,22 +39,22 @@ impl Policy {
     }
 }
 
-/// The next total of a titrant, mol per kg of product.
+/// The next total of a titrant.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Next {
     /// What to bring the total to.
-    pub total: f64,
+    pub total: MolPerKg,
     /// The best guess of the total that reaches the target.
-    pub best: f64,
+    pub best: MolPerKg,
     /// The total that 5 % of what is believed says reaches it, and 95 %.
-    pub range: (f64, f64),
+    pub range: (MolPerKg, MolPerKg),
 }
 
 /// Reckons it. `added` are the totals so far, `down` says that the pH is to fall.
 pub fn next_total(
     belief: &Belief,
     chemistry: &Chemistry,
-    added: &[f64],
+    added: &[MolPerKg],
     titrant: usize,
     target: f64,
     down: bool,
@@ -62,10 +63,14 @@ pub fn next_total(
     let past = |by: f64| if down { target - by } else { target + by };
     let total = |ph: f64| belief.total_for(chemistry, added, titrant, ph);
     let at_target = total(target);
-    let best = at_target.quantile(0.5);
-    let near = total(past(policy.limit)).quantile(policy.risk);
-    let far = total(past(policy.far_limit)).quantile(policy.far_risk);
-    let so_far = added.get(titrant).copied().unwrap_or(0.0);
-    let most = if so_far > 0.0 { so_far * (1.0 + policy.growth) } else { f64::INFINITY };
-    Next { total: best.min(near).min(far).min(most), best, range: (at_target.quantile(0.05), at_target.quantile(0.95)) }
+    let best = MolPerKg(at_target.quantile(0.5));
+    let near = MolPerKg(total(past(policy.limit)).quantile(policy.risk));
+    let far = MolPerKg(total(past(policy.far_limit)).quantile(policy.far_risk));
+    let so_far = added.get(titrant).copied().unwrap_or_default();
+    let most = if so_far > MolPerKg::ZERO { so_far * (1.0 + policy.growth) } else { MolPerKg(f64::INFINITY) };
+    Next {
+        total: best.min(near).min(far).min(most),
+        best,
+        range: (MolPerKg(at_target.quantile(0.05)), MolPerKg(at_target.quantile(0.95))),
+    }
 }

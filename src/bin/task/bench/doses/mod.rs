@@ -14,7 +14,7 @@ mod population;
 
 use crate::say::say;
 use hundred_parts::batch::dose::{Advice, DoseInputs, Headroom, Titrant, Water, advise, portion};
-use hundred_parts::batch::{Instrument, PhEvent, PhLog, Vessel};
+use hundred_parts::batch::{Instrument, MolPerKg, PhEvent, PhLog, Vessel};
 use hundred_parts::facts::IngredientId;
 use hundred_parts::quantity::{Mass, Ph, Quantity, Timestamp};
 use one_pool::{Step, one_pool};
@@ -99,7 +99,7 @@ fn ours(setting: Setting, product: &Product, told: bool, side_first: bool, rando
             log: &log,
             water: WATER,
             known: if told { &product.told } else { &[] },
-            named: if told { product.told.iter().map(|pool| pool.molality).sum() } else { 0.0 },
+            named: MolPerKg(if told { product.told.iter().map(|pool| pool.molality).sum() } else { 0.0 }),
             titrant: product.titrant,
             strength: product.strength,
             step: step(setting),
