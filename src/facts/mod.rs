@@ -1,12 +1,14 @@
 //! The constant tables: what is known about materials, fats, acids, preservatives, emulsifiers and hazards.
 //!
 //! Every value says where it comes from and how well it is known. Nothing here depends on what a maker entered; that is
-//! `shelf`. Nothing judges a formula; that is `rules`.
+//! `shelf`. Nothing judges a formula; that is `rules`. What all tables share stands beside this file. The folders, each of which
+//! rests only on those before it: acids, preservatives, emulsifiers, safety, fats, ingredients, substances, label.
 
 mod acids;
 mod emulsifiers;
 mod fats;
 mod fold;
+mod id;
 mod ingredients;
 mod label;
 mod months;
@@ -23,6 +25,7 @@ pub use emulsifiers::*;
 pub use fats::*;
 pub use fold::{fold, mid_sentence};
 pub(crate) use fold::{is_silent, plain_letters};
+pub use id::{IdProblem, IngredientId};
 pub use ingredients::*;
 pub use label::*;
 pub use months::Months;

@@ -8,7 +8,7 @@ use core::fmt;
 
 use csv_core::{ReadRecordResult, Reader};
 
-use crate::quantity::{Day, ParseProblem};
+use crate::quantity::{Day, ParseProblem, Percent, Quantity};
 
 /// A table as read, with the rows that have as many cells as the header.
 #[derive(Debug, Clone, Default)]
@@ -154,6 +154,16 @@ impl<'a> CsvRow<'a> {
             Some(cell) => Ok(cell),
             None => Err(self.wrong(Wrong::Column(column.to_owned()))),
         }
+    }
+
+    /// The percent in the cell of a column, which must hold one.
+    ///
+    /// # Errors
+    /// If the table has no such column, or the cell holds anything but a canonical percent.
+    pub fn percent(&self, column: &str) -> Result<Percent, RowProblem> {
+        let text = self.get(column)?;
+        Percent::from_canonical(text)
+            .map_err(|problem| self.wrong(Wrong::Number { column: column.to_owned(), found: text.to_owned(), problem }))
     }
 
     /// The day in the cell of a column; none if it is empty.

@@ -6,7 +6,7 @@
 
 use std::sync::LazyLock;
 
-use crate::facts::{CsvTable, Provenance, RowProblem, percent};
+use crate::facts::{CsvTable, Provenance, RowProblem};
 use crate::quantity::{Mass, Percent, Quantity};
 
 /// One row. Contents are held as masses; a millilitre stands as a gram.
@@ -67,7 +67,7 @@ static ROWS: LazyLock<(Vec<Tolerance>, Vec<RowProblem>)> = LazyLock::new(|| {
         Ok(Tolerance {
             from: mass("from")?,
             to: mass("to")?,
-            share: if share { None } else { Some(percent(row, "percent")?) },
+            share: if share { None } else { Some(row.percent("percent")?) },
             amount: if share { Some(mass("amount")?) } else { None },
             provenance: Provenance::read(row, "seen")?,
         })

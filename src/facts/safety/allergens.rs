@@ -7,8 +7,8 @@
 use std::sync::LazyLock;
 
 use super::basis::basis;
-use crate::facts::{Basis, CsvRow, CsvTable, RowProblem, Wrong, fold};
-use crate::quantity::{Day, Percent, Quantity};
+use crate::facts::{Basis, CsvRow, CsvTable, RowProblem, fold};
+use crate::quantity::{Day, Percent};
 
 /// One name that a label must carry.
 #[derive(Debug)]
@@ -81,24 +81,18 @@ fn read_row(row: CsvRow<'static>) -> Result<Allergen, RowProblem> {
         also: row.get("also")?.split("; ").filter(|name| !name.is_empty()).collect(),
         cas: row.get("cas")?.split(' ').filter(|number| !number.is_empty()).collect(),
         entry: row.get("entry")?,
-        leave_on: percent(row, "leave_on")?,
-        rinse_off: percent(row, "rinse_off")?,
+        leave_on: row.percent("leave_on")?,
+        rinse_off: row.percent("rinse_off")?,
         since: row.day("since")?,
         oil: row.get("kind")? == "oil",
         basis: basis(row)?,
     })
 }
 
-/// A cell that must hold a percent.
-pub(crate) fn percent(row: CsvRow<'static>, column: &str) -> Result<Percent, RowProblem> {
-    let text = row.get(column)?;
-    Percent::from_canonical(text)
-        .map_err(|problem| row.wrong(Wrong::Number { column: column.to_owned(), found: text.to_owned(), problem }))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::Quantity;
 
     #[test]
     fn allergens_every_row_is_read_and_named_once() {

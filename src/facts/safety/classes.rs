@@ -6,7 +6,6 @@
 
 use std::sync::LazyLock;
 
-use super::allergens::percent;
 use super::basis::basis;
 use crate::facts::{Basis, CsvRow, CsvTable, RowProblem, fold};
 use crate::quantity::Percent;
@@ -158,7 +157,7 @@ static CLASS_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include
 static CLASSES: Read<ClassRow> = LazyLock::new(|| CLASS_TABLE.parse(read_class));
 static SHARE_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("../data/shares.csv")));
 static SHARES: Read<(&str, String, Percent, Basis)> = LazyLock::new(|| {
-    SHARE_TABLE.parse(|row| Ok((row.get("class")?, fold(row.get("name")?), percent(row, "percent")?, basis(row)?)))
+    SHARE_TABLE.parse(|row| Ok((row.get("class")?, fold(row.get("name")?), row.percent("percent")?, basis(row)?)))
 });
 static US_TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("../data/us-names.csv")));
 static US: Read<(&str, &str, Basis)> =

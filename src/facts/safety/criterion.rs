@@ -6,7 +6,6 @@
 use std::marker::PhantomData;
 use std::sync::LazyLock;
 
-use super::allergens::percent;
 use super::basis::basis;
 use crate::facts::{Basis, CsvTable, Hlb, Months, RowProblem};
 use crate::quantity::{Celsius, Mass, Percent, Ph, Quantity, unitless};
@@ -290,7 +289,7 @@ static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!(
 /// Key, figure in units of 0.000001 whatever its unit, and basis of each row, and what was wrong with the others.
 type Rows = (Vec<(&'static str, Percent, Basis)>, Vec<RowProblem>);
 static CRITERIA: LazyLock<Rows> =
-    LazyLock::new(|| TABLE.parse(|row| Ok((row.get("key")?, percent(row, "value")?, basis(row)?))));
+    LazyLock::new(|| TABLE.parse(|row| Ok((row.get("key")?, row.percent("value")?, basis(row)?))));
 
 #[cfg(test)]
 mod tests {

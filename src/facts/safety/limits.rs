@@ -5,7 +5,6 @@
 
 use std::sync::LazyLock;
 
-use super::allergens::percent;
 use super::basis::basis;
 use crate::facts::{Basis, CsvRow, CsvTable, LabelDuty, RowProblem, Wrong, fold};
 use crate::quantity::{Day, Percent, Quantity};
@@ -61,7 +60,7 @@ fn read_row(row: CsvRow<'static>) -> Result<LegalLimit, RowProblem> {
         names: row.get("names")?.split("; ").map(name).collect::<Result<_, _>>()?,
         most: match row.get("effect")? {
             "banned" => None,
-            "cap" => Some(percent(row, "percent")?),
+            "cap" => Some(row.percent("percent")?),
             other => return Err(row.wrong_cell("effect", other, "banned or cap")),
         },
         purpose: row.get("use")?,

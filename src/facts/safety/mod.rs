@@ -7,7 +7,6 @@ mod criterion;
 mod hazards;
 mod limits;
 
-pub(crate) use allergens::percent;
 pub use allergens::{Allergen, allergen, allergen_of_cas, allergen_of_key, allergens};
 pub(crate) use basis::basis;
 pub use basis::source_text;

@@ -1,12 +1,12 @@
 //! One fat as the shelf knows it: the table's row with the maker's supplier sheet laid over it.
 
+use super::fat_sheet::read_fatty_acids;
+use super::saponification::{evidence, sv_apart};
 use crate::facts::{
     Allergens, Doubts, Evidence, FatClass, FatKind, FatRow, Field, Iv, OxidationOutlook, Profile, Span, Sv,
     TRIGLYCERIDE_SV, around, nearest_tenth,
 };
 use crate::quantity::{Parsed, Percent, Quantity};
-use crate::shelf::saponification::{evidence, sv_apart};
-use crate::shelf::supplier::read_fatty_acids;
 use crate::shelf::{Ingredient, SheetFinding, SvApart};
 
 /// How far a saponification value computed from typical acids may lie outside the measured range, in percent of itself,

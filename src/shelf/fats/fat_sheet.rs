@@ -5,12 +5,9 @@
 //! named; its share, where one stands there, counts as not known, and above a criterion nothing is computed from the
 //! others.
 
+use super::acid_shares::{ShareRange, part, share, split};
 use crate::facts::{FattyAcid, Field, Form, Iv, NamedAcid, OtherAcids, Profile, Sv, UNKNOWN, Word, read_word};
 use crate::quantity::{Percent, Quantity};
-use crate::shelf::supplier::acid_shares::ShareRange;
-use crate::shelf::supplier::acid_shares::part;
-use crate::shelf::supplier::acid_shares::share;
-use crate::shelf::supplier::acid_shares::split;
 use crate::shelf::{Disagreement, SvApart};
 
 /// What is odd about a supplier's values.
@@ -150,7 +147,7 @@ struct Gathered {
 }
 
 /// The profile of a typed composition; nothing if it makes no sense. What is odd is added to `findings`.
-pub(in crate::shelf) fn read_fatty_acids(text: &str, findings: &mut Vec<SheetFinding>) -> Option<Profile> {
+pub(super) fn read_fatty_acids(text: &str, findings: &mut Vec<SheetFinding>) -> Option<Profile> {
     let mut gathered = Gathered::default();
     for part in split(text) {
         gathered.take(part);
