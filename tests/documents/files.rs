@@ -123,7 +123,7 @@ fn answer_with_a_text_in_place_of_its_day_opens_without_a_day() {
     open.act(Action::Answer(answer.clone()), now);
     let text = document_text(open.document(), open.shelf());
     let read = |text: &str| read_export(text).unwrap().documents[0].state.formula.papers.answers().to_vec();
-    assert_eq!(read(&text), [answer.clone()]);
+    assert_eq!(read(&text), std::slice::from_ref(&answer));
     for other in ["yesterday", "2026-02-30", ""] {
         let changed = text.replace("2026-11-25", other);
         assert_ne!(changed, text);
