@@ -3,7 +3,6 @@
 use crate::batch::{FrozenFinding, FrozenLine, MadeFrom};
 use crate::desk::{Derived, OpenDocument};
 use crate::formula::{Formula, LineId};
-use crate::quantity::Day;
 use crate::rules::{Finding, KNOWN_TO, Standing, standing};
 use crate::words::{self, DecimalSign, choice_name};
 
@@ -29,7 +28,7 @@ pub fn made_from(open: &OpenDocument, derived: &Derived, sign: DecimalSign) -> M
         batch: weigh.map(|sheet| sheet.batch.mass),
         lines: weigh.map(|sheet| sheet.lines.iter().map(line).collect()).unwrap_or_default(),
         findings: derived.findings.iter().map(|finding| frozen(finding, formula, &name, sign)).collect(),
-        rules_known_to: Day::read(KNOWN_TO).unwrap_or_else(|| Day::from_number(0)),
+        rules_known_to: KNOWN_TO,
     }
 }
 
@@ -49,7 +48,7 @@ mod tests {
     use super::*;
     use crate::desk::{DocId, ShelfDocument, demo};
     use crate::formula::Answer;
-    use crate::quantity::{Mass, Timestamp};
+    use crate::quantity::{Day, Mass, Timestamp};
     use crate::rules::Grade;
 
     #[test]
@@ -85,7 +84,7 @@ mod tests {
             value: stop.value().unwrap_or_default(),
             reason: "Tested at this share.".into(),
             person: "Ada Marsh".into(),
-            day: "2026-11-25".into(),
+            day: Day::read("2026-11-25"),
         };
         let place = derived.findings.iter().position(|found| found == stop).unwrap();
         open.act(crate::desk::Action::Answer(answer), Timestamp::default());
