@@ -64,7 +64,7 @@ pub struct Document {
     pub versions: Vec<Arc<Version>>,
     /// Batches that were made from it, the one that is worked on last.
     pub batches: Vec<BatchRef>,
-    /// The pH log of a release without records, as it was written. It becomes a record when the document is opened, and
+    /// The pH log of a release without records, as it was written. It becomes a record when it is looked at, and
     /// stays here too: what that release kept is not lost if the record never reaches a store.
     pub old_log: Option<Value>,
 }

@@ -271,16 +271,14 @@ impl Reopen for OpenDocument {
     fn open(stored: &StoredDocument, steps: Steps) -> Option<Self> {
         let document = read::read_stored(&stored.body).ok()?;
         let history = History::restore(document.state.clone(), steps, stored.meta.step);
-        let mut open = Self {
+        Some(Self {
             document,
             history,
             tracking: Tracking::of(stored),
             shelf_document: ShelfDocument::default(),
             record: None,
             untouched: false,
-        };
-        open.open_old_log();
-        Some(open)
+        })
     }
 
     fn from_step(id: &DocId, step: &str, changed: Timestamp) -> Option<Self> {

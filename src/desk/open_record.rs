@@ -12,6 +12,8 @@ use std::sync::Arc;
 pub enum BatchState {
     /// None was begun.
     None,
+    /// A release without records has kept a log: [`OpenDocument::open_old_log`] makes a record of it.
+    OldLog,
     /// Its record is stored under this id, and not open yet.
     Closed(DocId),
     /// Its record.
@@ -29,7 +31,15 @@ impl OpenDocument {
                 Err(problem) => BatchState::Unreadable(problem.to_string()),
             },
             (None, Some(BatchRef::Stored { id, .. })) => BatchState::Closed(id.clone()),
-            (None, _) => BatchState::None,
+            (None, _) => self.old_log(),
+        }
+    }
+
+    fn old_log(&self) -> BatchState {
+        match &self.document.old_log {
+            None => BatchState::None,
+            Some(log) if RecordBody::of_log(log).is_some() => BatchState::OldLog,
+            Some(log) => BatchState::Unreadable(log.to_string().chars().take(60).collect()),
         }
     }
 
@@ -117,8 +127,10 @@ impl OpenDocument {
     /// The document as it goes into a file, with the records that are known here: the one that is open, and those of
     /// `others`.
     pub fn with_records(&self, others: &[RecordDocument]) -> Document {
-        let mut document = self.document.clone();
-        let known = |wanted: &DocId| self.record.iter().chain(others).find(|record| record.id() == wanted);
+        let mut open = self.clone();
+        open.open_old_log();
+        let Self { mut document, record, .. } = open;
+        let known = |wanted: &DocId| record.iter().chain(others).find(|record| record.id() == wanted);
         for batch in &mut document.batches {
             if let BatchRef::Stored { id, .. } = batch
                 && let Some(record) = known(id)
@@ -138,8 +150,9 @@ impl OpenDocument {
         self.document.old_log.as_ref().and_then(RecordBody::of_log).is_some_and(|log| record.holds(&log))
     }
 
-    /// Makes a record of the log of an earlier release.
-    pub(super) fn open_old_log(&mut self) {
+    /// Makes a record of the log of an earlier release, the same in every tab. Nothing has to be written for that before
+    /// something changes: the log tells it again.
+    pub fn open_old_log(&mut self) {
         let Some(log) = self.document.old_log.as_ref().filter(|_| self.document.batches.is_empty()) else { return };
         let Some(body) = RecordBody::of_log(log) else { return };
         let (id, begun) = (DocId::batch_of(self.id()), Timestamp::read(body.begun()).unwrap_or_default());

@@ -3,7 +3,7 @@
 use super::ph_events::{self, decimal, time};
 use super::read::kept_formula;
 use super::read_cursor::{JsonCursor, ReadProblem, ReadResult};
-use super::record_body::RecordBody;
+use super::record_body::{MOST_ENTRIES, RecordBody};
 use super::texts::{MOST_NAME, MOST_NOTE, kept};
 use super::write;
 use crate::batch::{BatchEntry, BatchRecord, EntryId, Event, FrozenFinding, FrozenLine, MadeFrom};
@@ -11,6 +11,7 @@ use crate::formula::MOST_LINES;
 use crate::quantity::{Day, Percent, Quantity};
 use crate::rules::Grade;
 use serde_json::{Value, json};
+use std::collections::BTreeSet;
 
 /// More findings than a formula has.
 const MOST_FINDINGS: usize = 5000;
@@ -27,13 +28,17 @@ impl RecordBody {
 
 /// Reads a record.
 pub(super) fn read(at: &JsonCursor<'_>) -> ReadResult<BatchRecord> {
-    let body = RecordBody::read(at)?;
+    let entries = at.need("entries", "a list of entries")?.list(MOST_ENTRIES)?;
+    let mut ids = BTreeSet::new();
     let made_from = at.get("made_from")?.map(|from| made_from(&from)).transpose()?;
-    let mut record = BatchRecord { made_from, entries: Vec::with_capacity(body.len()) };
-    for found in at.need("entries", "a list of entries")?.list(body.len())? {
+    let mut record = BatchRecord { made_from, entries: Vec::with_capacity(entries.len()) };
+    for found in entries {
         let entry = entry(&found)?;
+        if !ids.insert(entry.id.clone()) {
+            return found.need("id", "an id")?.wrong("an id that no other entry has");
+        }
         if let Event::Struck { entry: struck, .. } = &entry.event
-            && record.entries.iter().all(|earlier| earlier.id != *struck)
+            && !ids.contains(struck)
         {
             return found.need("entry", EARLIER)?.wrong(EARLIER);
         }

@@ -106,7 +106,7 @@ impl Reopen for RecordDocument {
         let value = parse(&stored.body).ok()?;
         let root = JsonCursor { value: &value, path: "$".into() };
         check_head(&root).ok()?;
-        let body = RecordBody::read(&root.get("record").ok()??).ok()?;
+        let body = RecordBody::read(value.get("record")?)?;
         Some(Self { body, title: stored.meta.title.clone(), tracking: Tracking::of(stored) })
     }
 

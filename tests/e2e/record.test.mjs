@@ -115,22 +115,27 @@ test('record: two tabs note something of one batch at once, and both see all of 
   await context.close();
 });
 
-test('record: with one store emptied it is whole, and in both again', async () => {
+/** Stores that are emptied under a page which has kept everything. */
+const WIPES = {
+  'the journal': (page) => journal(page, `for (const name of ['heads', 'bodies', 'steps']) transaction.objectStore(name).clear();`),
+  'the quick copy': (page) => page.evaluate(() => { localStorage.clear(); sessionStorage.clear(); }),
+};
+for (const [which, wipe] of Object.entries(WIPES)) test(`record: with ${which} emptied it is whole, and goes on`, async () => {
   const context = await fresh();
   const page = await started(context);
-  const wipes = [
-    () => journal(page, `for (const name of ['heads', 'bodies', 'steps']) transaction.objectStore(name).clear();`),
-    () => page.evaluate(() => { localStorage.clear(); sessionStorage.clear(); }),
-  ];
-  for (let round = 0; round < 4; round += 1) {
+  const rounds = SOAK ? 50 : 2;
+  for (let round = 0; round < rounds; round += 1) {
     await note(page, reading(round));
-    await wipes[round % 2]();
+    // Both stores have the formula again.
+    await keep(page, () => page.locator('#plan-loss').fill(`${2 + round % 5}.5`));
+    await wipe(page);
     await page.reload();
     await page.locator('#ph-step').waitFor();
     await holds(page, reading(round));
     await saved(page);
     assert.deepEqual(await noted(page), Array.from({ length: round + 1 }, (_, n) => reading(n)));
   }
+  told(`record, ${which} emptied`, { acknowledged: rounds, lost: 0 });
   await context.close();
 });
 

@@ -86,6 +86,7 @@ fn write(open: &mut OpenDocument, journal: &MemoryJournal) -> Vec<Commit> {
 fn reopen(journal: &MemoryJournal, id: &DocId) -> OpenDocument {
     let mirror = MemoryMirror::default();
     let Opened::Whole(mut open) = ready(open_document::<OpenDocument>(journal, &mirror, id)) else { panic!("{id:?}") };
+    open.open_old_log();
     if let BatchState::Closed(batch) = open.batch() {
         let Opened::Whole(record) = ready(open_document::<RecordDocument>(journal, &mirror, &batch)) else {
             panic!("{batch:?}")
@@ -263,6 +264,13 @@ fn batch_from_outside_is_checked() {
             "records[0].entries[0].entry",
         ),
         (record(r#"{"id":"a"}"#), "records[0].entries[0].at"),
+        (record(r#"{"at":"2026-11-25T14:02:00Z"}"#), "records[0].entries[0].id"),
+        (
+            record(
+                r#"{"id":"a","at":"2026-11-25T14:02:00Z","event":"sample","mass_g":"1"},{"id":"a","at":"2026-11-25T14:03:00Z","event":"sample","mass_g":"1"}"#,
+            ),
+            "records[0].entries[1].id",
+        ),
     ] {
         assert_eq!(read_export(&text).unwrap_err().path, path, "{text}");
     }

@@ -43,6 +43,11 @@ impl Desk {
         noted
     }
 
+    /// Makes a record of the log that a release without records has kept.
+    pub(crate) fn open_old_log(self) {
+        self.open.update(OpenDocument::open_old_log);
+    }
+
     /// Goes on with an earlier batch of the formula.
     pub(crate) fn go_on_with(self, batch: &DocId) {
         if !self.refused() {

@@ -24,6 +24,7 @@ const STEP: &str = "ph-step";
 #[derive(Clone, PartialEq)]
 enum Shown {
     Begin,
+    OldLog,
     Opening(DocId),
     Running(DocId),
     Unreadable(String),
@@ -33,6 +34,7 @@ enum Shown {
 pub(super) fn card(desk: Desk) -> El {
     let batch = follow(move || desk.with(OpenDocument::batch));
     let shown = move || match batch.get() {
+        BatchState::OldLog => Shown::OldLog,
         BatchState::Closed(id) => Shown::Opening(id),
         BatchState::Unreadable(why) => Shown::Unreadable(why),
         BatchState::Open(record) if record.ph().is_some() => {
@@ -46,6 +48,10 @@ pub(super) fn card(desk: Desk) -> El {
         .child(el("h2").id("batch-ph-title").text(bench::PH_OF_BATCH))
         .child(dynamic(shown, move |shown| match shown {
             Shown::Begin => View::from_iter([begin(desk), earlier(desk)]),
+            Shown::OldLog => {
+                spawn_local(async move { desk.open_old_log() });
+                View::nothing()
+            }
             Shown::Opening(id) => opening(desk, id),
             Shown::Running(_) => running(desk, batch),
             Shown::Unreadable(why) => step::missing(batch_record::RECORD_UNREADABLE, why).into(),
