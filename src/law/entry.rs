@@ -2,6 +2,7 @@
 
 use super::Annex;
 use super::dates::day_with_slashes;
+use super::numbers::cas_numbers;
 use crate::quantity::Day;
 
 /// One row of an annex.
@@ -20,7 +21,8 @@ pub struct AnnexEntry {
     pub glossary: String,
     /// The cell of the CAS numbers: numbers with what stands between them.
     pub cas: String,
-    /// The cell of the numbers of the European inventory (EC).
+    /// The cell of the numbers of the European inventory (EC). In the compact data only where CAS numbers stand in it by a slip:
+    /// beside those, numbers of the inventory say nothing new.
     pub ec: String,
     /// In Annex IV the colour.
     pub colour: String,
@@ -36,7 +38,7 @@ pub struct AnnexEntry {
     pub regulation: String,
     /// Ingredients that the Commission names as examples and the entry itself does not. A comma between two names.
     pub identified: String,
-    /// When the database last touched the row, as `28/08/2026`.
+    /// When the database last touched the row, as `28/08/2026`. Only in an export.
     pub updated: String,
 }
 
@@ -72,7 +74,7 @@ pub enum AnnexCell {
 }
 
 impl AnnexCell {
-    /// All cells, in the order of the compact data.
+    /// All cells, those of the compact data in its order.
     pub const ALL: [Self; 13] = [
         Self::Reference,
         Self::Chemical,
@@ -106,6 +108,11 @@ impl AnnexCell {
             Self::Identified => "identified ingredients",
             Self::Updated => "update date",
         }
+    }
+
+    /// Whether the compact data has it.
+    pub const fn is_packed(self) -> bool {
+        !matches!(self, Self::Updated)
     }
 
     /// Whether the export of an annex has a column for it.
@@ -175,6 +182,11 @@ impl AnnexEntry {
             AnnexCell::Identified => &mut self.identified,
             AnnexCell::Updated => &mut self.updated,
         }) = text;
+    }
+
+    /// The CAS numbers of the entry, those among its EC numbers too; such that fail their check digit are left out.
+    pub fn cas_numbers(&self) -> impl Iterator<Item = String> {
+        cas_numbers(&self.cas).chain(cas_numbers(&self.ec))
     }
 
     /// Such as `Annex III, 98`.

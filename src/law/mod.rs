@@ -30,6 +30,7 @@ mod unpack;
 mod wording;
 
 use crate::quantity::Day;
+use std::sync::LazyLock;
 
 pub use acts::{Act, act_of};
 pub use annex::Annex;
@@ -50,6 +51,16 @@ pub use unpack::{Damage, Edition};
 
 /// The compact data of this release. The page fetches it as a file of its own.
 pub const COMPACT: &str = include_str!("data/law.txt");
+
+static SHIPPED: LazyLock<Result<Law, Damage>> = LazyLock::new(|| Law::read(COMPACT));
+
+/// The law of this release, read when it is asked for first.
+///
+/// # Errors
+/// If its data is damaged.
+pub fn shipped() -> Result<&'static Law, &'static Damage> {
+    SHIPPED.as_ref()
+}
 
 /// The five annexes.
 #[derive(Debug, Clone)]
@@ -93,9 +104,9 @@ impl Law {
     /// The entries that list a CAS number. A number says less than it seems: one of a mixture or of a plant stands in entries
     /// that mean one part or one use of it, so the name has to fit too.
     pub fn of_cas(&self, cas: &str) -> impl Iterator<Item = &AnnexEntry> {
-        self.entries
-            .iter()
-            .filter(move |entry| entry.cas.contains(cas) && cas_numbers(&entry.cas).any(|found| found == cas))
+        self.entries.iter().filter(move |entry| {
+            (entry.cas.contains(cas) || entry.ec.contains(cas)) && entry.cas_numbers().any(|found| found == cas)
+        })
     }
 
     /// The entries that list exactly that name, in any case: of the glossary, identified, or the chemical name. Other spellings

@@ -1,7 +1,7 @@
 //! The names that an entry lists, one by one.
 //!
 //! The files print them in one cell, between slashes, semicolons, line breaks or commas, and commas are parts of names too.
-//! A comma before a digit or before another position (`N,N-`, `1,2-`) never ends a name here.
+//! A comma between two positions (`N,N-`, `1,2-`) never ends a name here.
 
 use super::AnnexEntry;
 
@@ -36,15 +36,29 @@ fn ends(text: &str, at: usize, c: char) -> bool {
         ';' | '\n' => true,
         // Within a word a slash belongs to it: `Leaf/Twig Oil`, `C12-15/…`.
         '/' => before.ends_with(' ') || after.starts_with(' ') || before.len() + 1 == text.len(),
-        ',' => {
-            let next = after.trim_start();
-            let position = next.strip_prefix(['N', 'O', 'S', 'n', 'o']).unwrap_or(next);
-            let inside = next.starts_with(|c: char| c.is_ascii_digit())
-                || (position.len() < next.len() && position.starts_with(['-', '\'', ',', '\u{2032}']));
-            !inside && opened(before) == 0
-        }
+        ',' => !(ends_in_position(before) && starts_with_positions(after)) && opened(before) == 0,
         _ => false,
     }
+}
+
+/// Whether a position of a chemical name ends a text: `…-1`, `N`, `N'`.
+fn ends_in_position(text: &str) -> bool {
+    let text = text.trim_end_matches(['\'', '\u{2032}']);
+    let word = text.rsplit(|c: char| !c.is_alphanumeric()).next().unwrap_or_default();
+    position(word)
+}
+
+/// Whether a text begins with positions, the last with a hyphen behind it: `2-`, `N'-`, `3,4-`.
+fn starts_with_positions(text: &str) -> bool {
+    let Some((positions, _)) = text.trim_start().split_once('-') else { return false };
+    positions.split(',').all(|one| position(one.trim_end_matches(['\'', '\u{2032}'])))
+}
+
+/// One or two digits, with a letter or without, or the sign of an element.
+fn position(word: &str) -> bool {
+    let digits = word.trim_end_matches(char::is_alphabetic);
+    let numbered = (1..=2).contains(&digits.len()) && digits.bytes().all(|b| b.is_ascii_digit());
+    (numbered && word.len() <= digits.len() + 1) || ["N", "O", "S", "n", "o"].contains(&word)
 }
 
 /// How many brackets are still open at the end of a text.
@@ -86,6 +100,10 @@ mod tests {
             (
                 "N,N'-BIS(2-HYDROXYETHYL)-2-NITRO-P-PHENYLENEDIAMINE",
                 vec!["N,N'-BIS(2-HYDROXYETHYL)-2-NITRO-P-PHENYLENEDIAMINE"],
+            ),
+            (
+                "2-AMINOBUTANOL,N-LAURYL DIETHANOLAMINE,1,3-BIS-(2,4-DIAMINOPHENOXY)PROPANE,2-NAPHTHOL",
+                vec!["2-AMINOBUTANOL", "N-LAURYL DIETHANOLAMINE", "1,3-BIS-(2,4-DIAMINOPHENOXY)PROPANE", "2-NAPHTHOL"],
             ),
             ("", vec![]),
             ("-", vec![]),

@@ -1,62 +1,128 @@
 //! Which entries of the annexes of Regulation (EC) No 1223/2009 list a name or a number.
 //!
-//! `data/annex-names.csv` is made from the Commission's files (`src/law/annexes/`) by `tests/names/annex_table.rs`.
+//! The names are those of the room of law: of the glossary, the identified ingredients, and of the chemical names those that
+//! someone would write. What cannot be read there is left as it stands, never corrected.
 
+use std::borrow::Cow;
 use std::sync::LazyLock;
 
 use super::key::key;
 use super::plain::plain;
-use crate::facts::CsvTable;
+use super::titled::titled;
+use crate::law::{self, AnnexEntry};
 use crate::quantity::sort_by;
 
-/// The entries, each with its names and numbers.
-pub(super) struct Annexes {
-    /// Keys of names with the entry and the name as written.
-    names: Vec<AnnexNames>,
-    /// CAS numbers with the entry.
-    numbers: Vec<(&'static str, &'static str)>,
-}
-
+/// A name that an entry lists.
 #[derive(Clone)]
-pub(super) struct AnnexNames {
+pub(super) struct ListedName {
     pub(super) key: String,
-    pub(super) name: &'static str,
-    pub(super) entry: &'static str,
+    /// The name as it stands there, in the letters of the nomenclature.
+    pub(super) name: Cow<'static, str>,
+    /// The one ingredient that the entry is about, where the name is another one of it.
+    pub(super) means: Option<Cow<'static, str>>,
+    pub(super) entry: &'static AnnexEntry,
 }
 
-static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/annex-names.csv")));
+struct Annexes {
+    names: Vec<ListedName>,
+    /// Whole chemical names by their keys, which nobody misspells and looks for.
+    chemicals: Vec<(String, &'static AnnexEntry)>,
+    numbers: Vec<(String, &'static AnnexEntry)>,
+}
+
+/// The longest chemical name that someone would write, and the longest that is looked for whole.
+const MOST_WRITTEN: usize = 34;
+const MOST_WHOLE: usize = 160;
 
 static ANNEXES: LazyLock<Annexes> = LazyLock::new(|| {
-    let mut all = Annexes { names: Vec::new(), numbers: Vec::new() };
-    for row in TABLE.rows() {
-        let (Ok(entry), Ok(names), Ok(cas)) = (row.get("entry"), row.get("names"), row.get("cas")) else { continue };
-        for name in names.split('|').filter(|name| !name.is_empty()) {
-            all.names.push(AnnexNames { key: key(&plain(name)), name, entry });
-        }
-        all.numbers.extend(cas.split(' ').filter(|number| !number.is_empty()).map(|number| (number, entry)));
+    let mut all = Annexes { names: Vec::new(), chemicals: Vec::new(), numbers: Vec::new() };
+    for entry in law::shipped().map(law::Law::entries).unwrap_or_default() {
+        all.add(entry);
     }
     sort_by(&mut all.names, |a, b| a.key.cmp(&b.key));
-    sort_by(&mut all.numbers, |a, b| a.0.cmp(b.0));
+    sort_by(&mut all.chemicals, |a, b| a.0.cmp(&b.0));
+    sort_by(&mut all.numbers, |a, b| a.0.cmp(&b.0));
     all
 });
 
-/// All names, sorted by key.
-pub(super) fn names() -> &'static [AnnexNames] {
+impl Annexes {
+    fn add(&mut self, entry: &'static AnnexEntry) {
+        if entry.is_gone() {
+            return;
+        }
+        let listed: Vec<Cow<'static, str>> =
+            entry.ingredient_names().map(|name| titled(name.trim_matches(SIGNS))).collect();
+        let common = common_names(&entry.chemical);
+        let only = match listed.as_slice() {
+            [] => common.first(),
+            [one] => Some(one),
+            _ => None,
+        };
+        for name in listed.iter().chain(&common) {
+            let means = only.filter(|only| *only != name).cloned();
+            self.names.push(ListedName { key: key(&plain(name)), name: name.clone(), means, entry });
+        }
+        if entry.chemical.len() <= MOST_WHOLE {
+            self.chemicals.push((key(&plain(&entry.chemical)), entry));
+        }
+        self.numbers.extend(entry.cas_numbers().map(|number| (number, entry)));
+    }
+}
+
+/// Signs that the files leave around names.
+const SIGNS: [char; 3] = [',', '.', ' '];
+
+/// Of a chemical name the parts that someone would write: no mixtures, fractions of oil or long names of structure.
+fn common_names(cell: &str) -> Vec<Cow<'static, str>> {
+    const PETROLEUM: [&str; 8] =
+        ["petroleum", "coal)", "shale", "gases", "distillates", "residues", "extracts (", "hydrocarbons"];
+    const TAILS: [&str; 9] =
+        [" and its ", ", its salts", " and their ", ", except", ", if ", " when used", " (CAS", ", with ", " (*)"];
+    let lower = cell.to_lowercase();
+    if PETROLEUM.iter().any(|word| lower.contains(word)) {
+        return Vec::new();
+    }
+    let mut text = cell.replace('\n', " ");
+    for mark in ["(INNM)", "(INN)", "(ISO)", "(INCI)"] {
+        text = text.replace(mark, "");
+    }
+    let text = TAILS.iter().fold(text.as_str(), |text, tail| text.split(tail).next().unwrap_or_default());
+    let mut parts: Vec<String> = Vec::new();
+    for part in text.split(';').flat_map(|part| part.split(" / ")) {
+        let name = part.split_whitespace().collect::<Vec<_>>().join(" ");
+        match name.strip_suffix(')').and_then(|name| name.rsplit_once(" (")) {
+            Some((outside, inside)) if inside.len() > 4 => parts.extend([outside.to_owned(), inside.to_owned()]),
+            _ => parts.push(name),
+        }
+    }
+    parts.retain(|name| (4..=MOST_WRITTEN).contains(&name.len()) && name.is_ascii());
+    parts.into_iter().map(Cow::Owned).collect()
+}
+
+/// All names that someone would write, sorted by key.
+pub(super) fn names() -> &'static [ListedName] {
     &ANNEXES.names
 }
 
 /// The entries that list a key.
-pub(super) fn entries_named(key: &str) -> impl Iterator<Item = &'static str> {
-    let names = names();
-    let start = names.partition_point(|listed| listed.key.as_str() < key);
-    let end = names.partition_point(|listed| listed.key.as_str() <= key);
-    names.get(start..end).unwrap_or_default().iter().map(|listed| listed.entry)
+pub(super) fn entries_named(key: &str) -> impl Iterator<Item = &'static AnnexEntry> {
+    let listed = equal(&ANNEXES.names, |listed| listed.key.as_str().cmp(key));
+    listed.iter().map(|listed| listed.entry).chain(whole(key))
+}
+
+/// The entries of which a key is the whole chemical name.
+pub(super) fn whole(key: &str) -> impl Iterator<Item = &'static AnnexEntry> {
+    equal(&ANNEXES.chemicals, |(known, _)| known.as_str().cmp(key)).iter().map(|(_, entry)| *entry)
 }
 
 /// The entries that list a CAS number.
-pub(super) fn entries_numbered(cas: &str) -> impl Iterator<Item = &'static str> {
-    let numbers = &ANNEXES.numbers;
-    let start = numbers.partition_point(|(number, _)| *number < cas);
-    let end = numbers.partition_point(|(number, _)| *number <= cas);
-    numbers.get(start..end).unwrap_or_default().iter().map(|(_, entry)| *entry)
+pub(super) fn entries_numbered(cas: &str) -> impl Iterator<Item = &'static AnnexEntry> {
+    equal(&ANNEXES.numbers, |(number, _)| number.as_str().cmp(cas)).iter().map(|(_, entry)| *entry)
+}
+
+/// The part of a sorted list that a test finds equal.
+fn equal<T>(sorted: &[T], test: impl Fn(&T) -> core::cmp::Ordering) -> &[T] {
+    let start = sorted.partition_point(|one| test(one).is_lt());
+    let end = sorted.partition_point(|one| test(one).is_le());
+    sorted.get(start..end).unwrap_or_default()
 }

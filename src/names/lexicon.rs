@@ -166,6 +166,7 @@ impl Lexicon {
         all.add_allergens();
         all.add_synonyms();
         all.add_others();
+        all.add_annexes();
         all.add_numbers();
         all.names.retain(|name| !name.key.is_empty());
         sort_by(&mut all.names, |a, b| (&a.key, &a.means).cmp(&(&b.key, &b.means)));
@@ -263,18 +264,19 @@ impl Lexicon {
             }
             self.numbers.extend(cas.split(' ').filter(|cas| !cas.is_empty()).map(|cas| (cas, means.clone())));
         }
+    }
+
+    fn add_annexes(&mut self) {
         for listed in annexes::names() {
-            self.gather(listed.name);
+            self.gather(&listed.name);
             // The parts of a blend have names of their own.
             if listed.name.to_lowercase().contains("(and)") {
                 continue;
             }
-            let means = Meaning::Inci(Cow::Borrowed(listed.name));
-            let key = listed.key.clone();
             self.names.push(KnownName {
-                key,
-                means,
-                exact: true,
+                key: listed.key.clone(),
+                means: Meaning::Inci(listed.means.as_ref().unwrap_or(&listed.name).clone()),
+                exact: listed.means.is_none(),
                 ask: false,
                 positions: Vec::new(),
                 positioned: false,

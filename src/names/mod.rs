@@ -21,6 +21,7 @@ mod remarks;
 mod repair;
 mod rewrite;
 mod shares;
+mod titled;
 mod vocabulary;
 
 pub use lexicon::as_label;

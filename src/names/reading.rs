@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use crate::law::AnnexEntry;
 use crate::quantity::Percent;
 
 /// What one name stands for.
@@ -80,8 +81,8 @@ pub struct NameReading {
     pub doubt: Option<Doubt>,
     /// The share that the text states.
     pub share: Option<Percent>,
-    /// The entries of the annexes of Regulation (EC) No 1223/2009 that list the text as it stands or its number, as `III/45`.
-    pub entries: Vec<&'static str>,
+    /// The entries of the annexes of Regulation (EC) No 1223/2009 that list the text as it stands or its number, in their order.
+    pub entries: Vec<&'static AnnexEntry>,
 }
 
 impl NameReading {

@@ -10,6 +10,7 @@ use super::plain::plain;
 use super::reading::{Doubt, Meaning, NameReading, Sureness};
 use super::shares::{self, Strength, stocked};
 use super::{annexes, brackets, plants, remarks, repair, rewrite};
+use crate::law::AnnexEntry;
 
 /// The most characters that are read; what is longer is no name.
 const MOST_CHARACTERS: usize = 600;
@@ -52,8 +53,8 @@ pub fn recognise(text: &str, cas: Option<&str>) -> NameReading {
     let mut reading = read(&named, &found);
     reading.entries.extend(annexes::entries_named(&key(&written)));
     reading.entries.extend(found.cas.iter().flat_map(|number| annexes::entries_numbered(number)));
-    reading.entries.sort_unstable();
-    reading.entries.dedup();
+    reading.entries.sort_by_key(|entry| core::ptr::from_ref::<AnnexEntry>(entry));
+    reading.entries.dedup_by(|later, earlier| core::ptr::eq(*later, *earlier));
     reading
 }
 

@@ -1,4 +1,4 @@
-//! The table of the annexes' names, made from the Commission's files: `ANNEX_NAMES=write cargo test --test names table` renews it.
+//! The names and numbers of the annexes, read from the Commission's files by a reader of its own.
 //!
 //! Of each entry: the names of the glossary and the identified ingredients, of Annex II also its common names (INN, ISO and
 //! other short chemical names), and the CAS numbers. What cannot be read is left as it stands, never corrected.
@@ -13,7 +13,6 @@ pub(crate) const ANNEXES: [(&str, &str); 5] = [
     ("V", include_str!("../../src/law/annexes/annex_V.csv")),
     ("VI", include_str!("../../src/law/annexes/annex_VI.csv")),
 ];
-const TABLE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/src/names/data/annex-names.csv");
 
 /// One entry as the files have it.
 pub(crate) struct Entry {
@@ -35,10 +34,13 @@ pub(crate) fn entries() -> Vec<Entry> {
         let chemical = table.header().iter().find(|column| column.starts_with("Chemical name")).cloned().unwrap();
         for row in table.rows() {
             let cell = |column: &str| row.get(column).unwrap();
+            if cell(&chemical).to_lowercase().starts_with("moved or deleted") {
+                continue;
+            }
             let mut names: Vec<String> = Vec::new();
-            let listed = split_names(glossary.as_deref().map_or("", cell), false)
+            let listed = split_names(glossary.as_deref().map_or("", cell))
                 .into_iter()
-                .chain(split_names(cell("Identified INGREDIENTS or substances e.g."), true));
+                .chain(split_names(cell("Identified INGREDIENTS or substances e.g.")));
             for name in listed {
                 if !names.iter().any(|known| known.eq_ignore_ascii_case(&name)) {
                     names.push(name);
@@ -53,12 +55,12 @@ pub(crate) fn entries() -> Vec<Entry> {
 }
 
 /// Names between line breaks, semicolons, slashes with spaces, and commas that are not of a name.
-fn split_names(cell: &str, commas: bool) -> Vec<String> {
-    let mut text = cell.replace(['\n', '\r', ';'], "\u{1}").replace(" / ", "\u{1}").replace(" /", "\u{1}");
-    if commas {
-        let letters: Vec<char> = text.chars().collect();
-        text = (0..letters.len()).map(|n| if is_separator(&letters, n) { '\u{1}' } else { letters[n] }).collect();
-    }
+fn split_names(cell: &str) -> Vec<String> {
+    let text = cell.replace('\u{ad}', "").replace(['\n', '\r', ';'], "\u{1}");
+    let text = text.replace(" / ", "\u{1}").replace(" /", "\u{1}").replace("/ ", "\u{1}");
+    let letters: Vec<char> = text.chars().collect();
+    let text: String =
+        (0..letters.len()).map(|n| if is_separator(&letters, n) { '\u{1}' } else { letters[n] }).collect();
     let names = text.split('\u{1}').map(|name| name.split_whitespace().collect::<Vec<_>>().join(" "));
     names.map(|name| name.trim_matches([',', '.', ' ']).to_owned()).filter(|name| name.len() > 1).collect()
 }
@@ -114,65 +116,4 @@ fn numbers(cell: &str) -> Vec<String> {
         }
     }
     all
-}
-
-/// A name as the nomenclature has it: the files print many in capitals.
-fn titled(name: &str) -> String {
-    if name.chars().any(|c| c.is_ascii_lowercase()) {
-        return name.to_owned();
-    }
-    const KEPT: [&str; 22] = [
-        "CI", "HC", "PEG", "PPG", "BHA", "BHT", "DEA", "MEA", "TEA", "MIPA", "DMDM", "PVP", "PABA", "EDTA", "HCL",
-        "HCI", "PCA", "DNA", "HEMA", "TBHQ", "MDM", "SD",
-    ];
-    let word = |word: &str| -> String {
-        if KEPT.contains(&word) || word.chars().filter(char::is_ascii_alphabetic).count() < 2 {
-            return if word == "HCL" { "HCl".to_owned() } else { word.to_owned() };
-        }
-        let mut letters = word.chars();
-        letters.next().map_or_else(String::new, |first| first.to_string() + &letters.as_str().to_lowercase())
-    };
-    let mut titled = String::new();
-    let mut current = String::new();
-    for c in name.chars() {
-        if c.is_alphanumeric() {
-            current.push(c);
-        } else {
-            titled.push_str(&word(&current));
-            current.clear();
-            titled.push(c);
-        }
-    }
-    titled + &word(&current)
-}
-
-fn made() -> String {
-    let quoted = |text: &str| {
-        if text.contains([',', '"']) { format!("\"{}\"", text.replace('"', "\"\"")) } else { text.to_owned() }
-    };
-    let mut table = "entry,names,cas\n".to_owned();
-    for entry in entries() {
-        let mut names: Vec<String> = Vec::new();
-        for name in entry.names.iter().map(|name| titled(name)).chain(entry.common) {
-            if !names.iter().any(|known| known.eq_ignore_ascii_case(&name)) {
-                names.push(name);
-            }
-        }
-        if !names.is_empty() || !entry.cas.is_empty() {
-            let line = [entry.entry, quoted(&names.join("|")), entry.cas.join(" ")].join(",");
-            table.push_str(&line);
-            table.push('\n');
-        }
-    }
-    table
-}
-
-#[test]
-fn table_of_the_annexes_names_is_that_of_the_files() {
-    let made = made();
-    if std::env::var_os("ANNEX_NAMES").is_some_and(|mode| mode == "write") {
-        std::fs::write(TABLE, &made).unwrap();
-    }
-    let stored = std::fs::read_to_string(TABLE).unwrap();
-    assert!(made == stored, "run ANNEX_NAMES=write cargo test --test names table");
 }
