@@ -53,9 +53,11 @@ impl Annexes {
         let listed: Vec<Cow<'static, str>> =
             entry.ingredient_names().map(|name| titled(name.trim_matches(SIGNS))).collect();
         let common = common_names(&entry.chemical);
+        // The one ingredient may be a salt, where the entry is about all of them.
+        let several = ["salt", "ester", "derivative", "isomer"].iter().any(|word| entry.chemical.contains(word));
         let only = match listed.as_slice() {
             [] => common.first(),
-            [one] => Some(one),
+            [one] if !several => Some(one),
             _ => None,
         };
         for name in listed.iter().chain(&common) {
@@ -104,15 +106,15 @@ pub(super) fn names() -> &'static [ListedName] {
     &ANNEXES.names
 }
 
-/// The entries that list a key.
-pub(super) fn entries_named(key: &str) -> impl Iterator<Item = &'static AnnexEntry> {
-    let listed = equal(&ANNEXES.names, |listed| listed.key.as_str().cmp(key));
-    listed.iter().map(|listed| listed.entry).chain(whole(key))
+/// The names with a key.
+pub(super) fn named(key: &str) -> impl Iterator<Item = &'static ListedName> {
+    equal(&ANNEXES.names, |listed| listed.key.as_str().cmp(key)).iter()
 }
 
-/// The entries of which a key is the whole chemical name.
-pub(super) fn whole(key: &str) -> impl Iterator<Item = &'static AnnexEntry> {
-    equal(&ANNEXES.chemicals, |(known, _)| known.as_str().cmp(key)).iter().map(|(_, entry)| *entry)
+/// The entries that list a key.
+pub(super) fn entries_named(key: &str) -> impl Iterator<Item = &'static AnnexEntry> {
+    let whole = equal(&ANNEXES.chemicals, |(known, _)| known.as_str().cmp(key));
+    named(key).map(|listed| listed.entry).chain(whole.iter().map(|(_, entry)| *entry))
 }
 
 /// The entries that list a CAS number.

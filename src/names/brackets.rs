@@ -45,7 +45,7 @@ pub(super) fn read(text: &str, effort: &mut Effort) -> Option<NameHit> {
     let of_plant = plants::is_plant(&words(&outside).collect::<Vec<_>>());
     for inside in &insides {
         // Where a substance of no plant's name came from.
-        if !of_plant && plants::is_bare(&words(inside).collect::<Vec<_>>()) && find(&key(inside)).is_none() {
+        if !of_plant && plants::is_source(&words(inside).collect::<Vec<_>>()) && find(&key(inside)).is_none() {
             continue;
         }
         // `safflower oil (high oleic)` is `high oleic safflower oil`.

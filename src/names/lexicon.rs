@@ -273,6 +273,11 @@ impl Lexicon {
             if listed.name.to_lowercase().contains("(and)") {
                 continue;
             }
+            // Where an entry tells of which ingredient it is another name, the others need not.
+            let told = listed.means.is_none() && annexes::named(&listed.key).any(|other| other.means.is_some());
+            if told {
+                continue;
+            }
             self.names.push(KnownName {
                 key: listed.key.clone(),
                 means: Meaning::Inci(listed.means.as_ref().unwrap_or(&listed.name).clone()),

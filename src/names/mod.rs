@@ -22,6 +22,7 @@ mod repair;
 mod rewrite;
 mod shares;
 mod titled;
+mod tongues;
 mod vocabulary;
 
 pub use lexicon::as_label;

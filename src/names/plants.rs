@@ -18,6 +18,15 @@ use super::vocabulary::{self, WordKind};
 use crate::facts::CsvTable;
 use crate::quantity::sort_by;
 
+/// Words between the names: `oil of cloves`, `huile d'amande`, `aceite de oliva`, `olio di ricino`.
+const PARTICLES: [&str; 18] = [
+    "of", "s", "d", "l", "de", "du", "des", "del", "dell", "della", "delle", "di", "da", "la", "le", "les", "von",
+    "aus",
+];
+
+/// What is dry: its powder is the same.
+const DRY: [&str; 7] = ["gum", "starch", "butter", "cera", "flour", "protein", "resin"];
+
 struct Plant {
     latin: &'static str,
     products: Vec<Product>,
@@ -78,6 +87,33 @@ pub(super) fn read(words: &[&str]) -> Option<NameHit> {
 /// Whether the words are a plant's name and nothing more: where a substance came from.
 pub(super) fn is_bare(words: &[&str]) -> bool {
     !words.is_empty() && PLANTS.longest_at(words, 0).is_some_and(|(_, count)| count == words.len())
+}
+
+/// Whether the words say no more than which plants a substance came from: `plant, sugarcane`, `corn derived`.
+pub(super) fn is_source(words: &[&str]) -> bool {
+    const SOURCES: [&str; 12] = [
+        "plant",
+        "plants",
+        "vegetable",
+        "based",
+        "beet",
+        "cane",
+        "sugar",
+        "sugarcane",
+        "and",
+        "or",
+        "fermented",
+        "fermentation",
+    ];
+    let mut at = 0;
+    while let Some(word) = words.get(at) {
+        match PLANTS.longest_at(words, at) {
+            Some((_, count)) => at += count,
+            None if SOURCES.contains(word) || vocabulary::kind(word) == Some(WordKind::Remark) => at += 1,
+            None => return false,
+        }
+    }
+    !words.is_empty()
 }
 
 /// Whether the words name any plant at all.
@@ -163,7 +199,7 @@ impl PlantTold {
             Some(WordKind::Part(part)) if !self.parts.contains(&part) => self.parts.push(part),
             Some(WordKind::Product(product)) if !self.products.contains(&product) => self.products.push(product),
             Some(WordKind::Form) if word == "powder" => self.form = Some("Powder"),
-            Some(_) if ["of", "s"].contains(&word) => {}
+            _ if PARTICLES.contains(&word) => {}
             Some(WordKind::Part(_) | WordKind::Product(_) | WordKind::Remark | WordKind::Form | WordKind::Function) => {
             }
             Some(WordKind::Author) if self.latin => {}
@@ -201,7 +237,8 @@ impl PlantTold {
     /// What is made, as the table writes it.
     fn product(&self) -> String {
         let mut products: Vec<&str> = self.products.clone();
-        products.extend(self.form.filter(|form| !products.contains(form)));
+        let dry = products.iter().any(|product| DRY.iter().any(|dry| dry.eq_ignore_ascii_case(product)));
+        products.extend(self.form.filter(|form| !dry && !products.contains(form)));
         match products.as_slice() {
             [] => "none".to_owned(),
             all => all.join(" ").to_lowercase(),

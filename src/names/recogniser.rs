@@ -9,7 +9,7 @@ use super::numbers::{self, Numbers};
 use super::plain::plain;
 use super::reading::{Doubt, Meaning, NameReading, Sureness};
 use super::shares::{self, Strength, stocked};
-use super::{annexes, brackets, plants, remarks, repair, rewrite};
+use super::{annexes, brackets, plants, remarks, repair, rewrite, tongues};
 use crate::law::AnnexEntry;
 
 /// The most characters that are read; what is longer is no name.
@@ -136,8 +136,28 @@ pub(super) fn name(tidy: &str, effort: &mut Effort) -> Option<NameHit> {
     let bare = remarks::bare(&all);
     let shorter = (bare.len() < words(tidy).count())
         .then(|| lexicon::find(&key(&bare.join(" "))).or_else(|| plants::read(&bare)));
-    let hit = shorter.flatten().or_else(|| rewrite::read(&bare, comma))?;
+    let hit = shorter
+        .flatten()
+        .or_else(|| rewrite::read(&bare, comma))
+        .or_else(|| tongues::read(&bare))
+        .or_else(|| colourless(&bare))?;
     Some(hit.at_most(Sureness::Synonym))
+}
+
+/// A name of the tables with a colour before or behind it: `white petrolatum`. Plants are named by theirs.
+fn colourless(words: &[&str]) -> Option<NameHit> {
+    let mut rest = words;
+    while let [first, more @ ..] = rest
+        && remarks::is_colour(first)
+    {
+        rest = more;
+    }
+    while let [more @ .., last] = rest
+        && remarks::is_colour(last)
+    {
+        rest = more;
+    }
+    if rest.len() == words.len() { None } else { lexicon::find(&key(&rest.join(" "))) }
 }
 
 /// A name with its E or Colour Index number before or behind it, of which each must mean what the other does.

@@ -105,9 +105,10 @@ fn without_absences(text: &str) -> String {
 
 /// Without masses, volumes and counts of units: `250 g`, `1.7 MIU/g`.
 fn without_amounts(text: &str) -> String {
-    const UNITS: [&str; 22] = [
+    const UNITS: [&str; 40] = [
         "g", "kg", "mg", "ml", "l", "cl", "oz", "lb", "lbs", "gr", "gram", "grams", "gal", "liter", "litre", "litres",
-        "miu", "iu", "ie", "ppm", "pcs", "kilo",
+        "miu", "iu", "ie", "ppm", "pcs", "kilo", "cst", "cs", "mpas", "cps", "cp", "mpa", "kda", "da", "dalton",
+        "mesh", "um", "nm", "micron", "microns", "degree", "degrees", "moles", "mol",
     ];
     let mut kept: Vec<&str> = Vec::new();
     let mut gap = false;
@@ -140,7 +141,12 @@ pub(super) fn is_remark(text: &str) -> bool {
     if vocabulary::kind(first) == Some(WordKind::Function) || aside {
         return true;
     }
-    all.all(|word| is_removable(word) || is_figure(word) || word.len() == 1)
+    all.all(|word| is_removable(word) || is_colour(word) || is_figure(word) || word.len() == 1)
+}
+
+/// Whether a word is a colour: behind a comma it says how a thing looks, before a plant which plant it is.
+pub(super) fn is_colour(word: &str) -> bool {
+    vocabulary::kind(word) == Some(WordKind::Colour)
 }
 
 /// Whether a word says nothing of the substance.
@@ -177,9 +183,11 @@ pub(super) fn without_ratios(text: &str) -> String {
 /// Two numbers of which neither is one: `200:1` is a concentrate.
 fn is_ratio(word: &str) -> bool {
     let word = word.trim_matches(['(', ')', ',', ';']);
-    let Some((one, other)) = word.split_once([':', '/']) else { return false };
     let number = |text: &str| (1..=3).contains(&text.len()) && is_figure(text) && text != "1";
-    number(one) && number(other)
+    let range = word
+        .split_once('-')
+        .is_some_and(|(one, other)| one.len() == 2 && other.len() == 2 && number(one) && number(other));
+    range || word.split_once([':', '/']).is_some_and(|(one, other)| number(one) && number(other))
 }
 
 #[cfg(test)]

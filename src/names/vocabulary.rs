@@ -1,7 +1,7 @@
 //! Words that mean the same in every name: parts and products of plants, authors of botanical names, grades and remarks.
 //!
 //! `data/words.csv`, sorted by word. What a word is: `remark` (says nothing of the substance: grade, origin, how it was pressed),
-//! `function` (what it does in a product), `form` (how it is milled), `part` and `product` of a plant with the word of the
+//! `function` (what it does in a product), `form` (how it is milled), `colour` (how it looks), `part` and `product` of a plant with the word of the
 //! nomenclature, `author` (stands behind a botanical name), `real` (never a misspelling of anything).
 
 use std::sync::LazyLock;
@@ -18,6 +18,7 @@ pub(super) enum WordKind {
     Part(&'static str),
     Product(&'static str),
     Author,
+    Colour,
     Real,
 }
 
@@ -33,6 +34,7 @@ static WORDS: LazyLock<Vec<(&'static str, WordKind)>> = LazyLock::new(|| {
             "part" => WordKind::Part(means),
             "product" => WordKind::Product(means),
             "author" => WordKind::Author,
+            "colour" => WordKind::Colour,
             "real" => WordKind::Real,
             _ => WordKind::Remark,
         };
@@ -62,7 +64,7 @@ mod tests {
         for pair in WORDS.windows(2) {
             assert!(pair[0].0 < pair[1].0, "{} twice", pair[0].0);
         }
-        let kinds = ["author", "form", "function", "part", "product", "real", "remark"];
+        let kinds = ["author", "colour", "form", "function", "part", "product", "real", "remark"];
         for row in TABLE.rows() {
             assert!(!row.get("source").unwrap().is_empty() && kinds.contains(&row.get("kind").unwrap()));
         }

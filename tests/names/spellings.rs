@@ -1,4 +1,4 @@
-//! 1,661 names as suppliers write them, with what they mean (`spellings.csv`, key: `spellings.md`).
+//! Names as suppliers write them, with what they mean (key: `spellings.md`).
 
 use hundred_parts::facts::CsvTable;
 use hundred_parts::names::{Meaning, NameReading, as_label, recognise};
@@ -22,8 +22,12 @@ struct Row {
     kind: String,
 }
 
-fn rows() -> Vec<Row> {
-    let table = CsvTable::read(include_str!("spellings.csv"));
+/// The tables, each with its name.
+const TABLES: [(&str, &str); 2] =
+    [("spellings", include_str!("spellings.csv")), ("spellings-2", include_str!("spellings-2.csv"))];
+
+fn rows(table: &str) -> Vec<Row> {
+    let table = CsvTable::read(table);
     let cell = |row: hundred_parts::facts::CsvRow<'_>, column| row.get(column).unwrap().to_owned();
     table
         .rows()
@@ -76,14 +80,6 @@ impl Row {
     }
 }
 
-/// Which half of the rows a text is in: the names were chosen looking at one half only.
-fn is_half(text: &str) -> bool {
-    let hash = text
-        .bytes()
-        .fold(0xcbf2_9ce4_8422_2325_u64, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3));
-    (hash >> 20) % 2 == 0
-}
-
 #[derive(Default)]
 struct Score {
     certain: usize,
@@ -97,9 +93,9 @@ struct Score {
     asks: Vec<String>,
 }
 
-fn score(which: impl Fn(&Row) -> bool) -> Score {
+fn score(rows: &[Row]) -> Score {
     let mut score = Score::default();
-    for row in rows().iter().filter(|row| which(row)) {
+    for row in rows {
         let reading = recognise(&row.text, None);
         let outcome = row.outcome(&reading);
         let line = format!(
@@ -149,46 +145,34 @@ impl Score {
     }
 }
 
+impl Score {
+    fn print_lines(&self) {
+        for (name, lines) in
+            [("WRONG", &self.wrong), ("FELL", &self.fell), ("SILENT", &self.silent), ("ASKED", &self.asks)]
+        {
+            for line in lines {
+                println!("{name} {line}");
+            }
+        }
+    }
+}
+
 #[test]
 fn names_as_suppliers_write_them_are_recognised() {
-    let one = score(|row| is_half(&row.text));
-    one.print("the half looked at");
-    if std::env::var_os("LINES").is_some() {
-        for (name, lines) in [("WRONG", &one.wrong), ("FELL", &one.fell), ("SILENT", &one.silent), ("ASKED", &one.asks)]
-        {
-            for line in lines {
-                println!("{name} {line}");
-            }
+    for (name, table) in TABLES {
+        let all = score(&rows(table));
+        all.print(name);
+        if std::env::var_os("LINES").is_some() {
+            all.print_lines();
         }
+        assert!(all.wrong.is_empty(), "{}", all.wrong.join("\n"));
+        assert!(all.fell.is_empty(), "{}", all.fell.join("\n"));
+        assert!(
+            (all.certain + all.open) * 100 >= all.positive * 97,
+            "{name}: {} and {} of {}",
+            all.certain,
+            all.open,
+            all.positive
+        );
     }
-    let other = score(|row| !is_half(&row.text));
-    other.print("the other half");
-    if std::env::var_os("LINES").is_some() {
-        for (name, lines) in
-            [("WRONG", &other.wrong), ("FELL", &other.fell), ("SILENT", &other.silent), ("ASKED", &other.asks)]
-        {
-            for line in lines {
-                println!("{name} {line}");
-            }
-        }
-    }
-    if std::env::var_os("LINES").is_some() {
-        let mut kinds: Vec<String> = rows().into_iter().map(|row| row.kind).collect();
-        kinds.sort();
-        kinds.dedup();
-        for kind in kinds {
-            score(|row| !is_half(&row.text) && row.kind == kind).print(&format!("KIND {kind}"));
-        }
-    }
-    let all = score(|_| true);
-    all.print("all");
-    assert!(all.wrong.is_empty(), "{}", all.wrong.join("\n"));
-    assert!(all.fell.is_empty(), "{}", all.fell.join("\n"));
-    assert!(
-        (all.certain + all.open) * 100 >= all.positive * 97,
-        "{} and {} of {}",
-        all.certain,
-        all.open,
-        all.positive
-    );
 }
