@@ -4,9 +4,9 @@
 //! typed text → exact [`quantity`] → [`formula`] → [`sheet`] (everything computed) → [`rules`] (findings) →
 //! [`batch`] (what happens to one) → [`paper`],
 //! and [`desk`] holds it all together as documents, actions, undo, stored formats and links. [`facts`] are the reference
-//! tables, [`law`] the annexes of the law, [`names`] the recogniser of names, [`shelf`] what the maker has and says of it;
-//! [`words`] are the sentences, and [`report`] exports the sheet with them. Each room imports only from those declared before
-//! it here.
+//! tables, [`law`] the annexes of the law, [`names`] the recogniser of names, [`shelf`] what the maker has and says of it,
+//! [`compliance`] what the annexes say of a product; [`words`] are the sentences, and [`report`] exports the sheet with them.
+//! Each room imports only from those declared before it here.
 
 pub mod quantity;
 
@@ -19,6 +19,8 @@ pub mod names;
 pub mod shelf;
 
 pub mod formula;
+
+pub mod compliance;
 
 pub mod sheet;
 

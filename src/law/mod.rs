@@ -30,7 +30,7 @@ mod unpack;
 mod wording;
 
 use crate::quantity::Day;
-use std::sync::LazyLock;
+use std::sync::{LazyLock, OnceLock};
 
 pub use acts::{Act, act_of};
 pub use annex::Annex;
@@ -60,6 +60,19 @@ static SHIPPED: LazyLock<Result<Law, Damage>> = LazyLock::new(|| Law::read(COMPA
 /// If its data is damaged.
 pub fn shipped() -> Result<&'static Law, &'static Damage> {
     SHIPPED.as_ref()
+}
+
+static READINGS: LazyLock<Vec<OnceLock<EntryReading<'static>>>> = LazyLock::new(|| {
+    let entries = shipped().map(Law::entries).unwrap_or_default();
+    entries.iter().map(|_| OnceLock::new()).collect()
+});
+
+/// What a program reads in an entry of the law of this release; read once, when it is asked for first. None for an entry of
+/// any other law.
+pub fn reading_of(entry: &'static AnnexEntry) -> Option<&'static EntryReading<'static>> {
+    let entries = shipped().map(Law::entries).ok()?;
+    let at = entries.binary_search_by_key(&core::ptr::from_ref(entry), core::ptr::from_ref).ok()?;
+    READINGS.get(at).map(|reading| reading.get_or_init(|| read(entry)))
 }
 
 /// The five annexes.

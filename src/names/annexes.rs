@@ -85,7 +85,7 @@ fn common_names(cell: &str) -> Vec<Cow<'static, str>> {
         return Vec::new();
     }
     let mut text = cell.replace('\n', " ");
-    for mark in ["(INNM)", "(INN)", "(ISO)", "(INCI)"] {
+    for mark in ["(INNM)", "(INN)", "(ISO)", "(INCI)", "[1]", "[2]", "[3]", "[4]", "[5]", "[6]"] {
         text = text.replace(mark, "");
     }
     let text = TAILS.iter().fold(text.as_str(), |text, tail| text.split(tail).next().unwrap_or_default());

@@ -129,6 +129,17 @@ pub(super) fn numbered(number: &str) -> Option<NameHit> {
     (!hit.means.is_empty()).then_some(hit)
 }
 
+/// The keys of the names that are exactly a meaning's own.
+pub(super) fn exact_names(means: &Meaning) -> Vec<&'static str> {
+    let own = LEXICON.names.iter().filter(|name| name.exact && !name.ask && name.means == *means);
+    own.map(|name| name.key.as_str()).collect()
+}
+
+/// The numbers of a meaning.
+pub(super) fn numbers_of(means: &Meaning) -> impl Iterator<Item = &'static str> {
+    LEXICON.numbers.iter().filter(move |(_, known)| known == means).map(|(number, _)| *number)
+}
+
 /// All words with a loose form of this length, as loose and exact form.
 pub(super) fn words_of(length: usize) -> &'static [(String, String)] {
     range(&LEXICON.words, |(loose, _)| loose.len().cmp(&length))

@@ -12,6 +12,7 @@ mod blends;
 mod brackets;
 mod key;
 mod lexicon;
+mod listed;
 mod numbers;
 mod plain;
 mod plants;
@@ -26,5 +27,6 @@ mod tongues;
 mod vocabulary;
 
 pub use lexicon::as_label;
+pub use listed::{Listing, entries_of};
 pub use reading::{Doubt, Meaning, NameReading, Sureness};
 pub use recogniser::recognise;

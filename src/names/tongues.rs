@@ -66,7 +66,7 @@ pub(super) fn read(words: &[&str]) -> Option<NameHit> {
     // The adjective behind the noun: `acid citric`, `citrate sodium`, `glycol butylene`.
     let turned = || {
         let (first, rest) = english.split_first()?;
-        found(&[rest, &[first.clone()]].concat())
+        found(&[rest, core::slice::from_ref(first)].concat())
     };
     found(&english).or_else(turned).map(|hit| hit.at_most(Sureness::Synonym))
 }

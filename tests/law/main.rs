@@ -3,5 +3,6 @@
 
 mod cases;
 mod choice;
+mod compliance;
 mod data;
 mod extent;

@@ -87,7 +87,7 @@ fn common_names(cell: &str) -> Vec<String> {
         return Vec::new();
     }
     let mut text = cell.replace('\n', " ");
-    for mark in ["(INNM)", "(INN)", "(ISO)", "(INCI)"] {
+    for mark in ["(INNM)", "(INN)", "(ISO)", "(INCI)", "[1]", "[2]", "[3]", "[4]", "[5]", "[6]"] {
         text = text.replace(mark, "");
     }
     for tail in [" and its ", ", its salts", " and their ", ", except", ", if ", " when used", " (CAS", ", with "] {

@@ -1,11 +1,13 @@
-//! What the law costs: reading it, reading its conditions, and judging a product by them.
+//! What the law costs: reading it, reading its conditions, judging a product by them, recognising names, and a whole check.
 
 use std::hint::black_box;
 use std::time::Instant;
 
 use crate::failure::{Done, Failure};
 use crate::say::say;
+use hundred_parts::compliance::{Present, check};
 use hundred_parts::law::{COMPACT, EntryReading, JudgedShare, Law, judge, products, read, verdict};
+use hundred_parts::names::recognise;
 use hundred_parts::quantity::Percent;
 
 const RUNS: u32 = 11;
@@ -25,6 +27,7 @@ pub(super) fn measure() -> Done {
             black_box(verdict(&judge(black_box(reading), lotion, share)));
         }
     });
+    names_and_check();
     told("find by CAS", 1, &mut || {
         black_box(law.of_cas(black_box("69-72-7")).count());
     });
@@ -32,6 +35,44 @@ pub(super) fn measure() -> Done {
         black_box(law.of_name(black_box("Phenoxyethanol")).count());
     });
     Ok(())
+}
+
+/// Names as suppliers write them, and a formula of forty lines against all entries. The first name builds the index.
+fn names_and_check() {
+    const NAMES: [&str; 20] = [
+        "Aqua (Water)",
+        "Vegetable glycerine 99.7%",
+        "Caprylic/Capric Triglyceride",
+        "Butyrospermum Parkii (Shea) Butter, unrefined",
+        "Phenoxyethanol (and) Ethylhexylglycerin",
+        "Natriumbenzoat",
+        "d-alpha-Tocopheryl acetate",
+        "Lavandula angustifolia oil, Bulgaria",
+        "2-Hydroxypropane-1,2,3-tricarboxylic acid",
+        "Glyceryl Sterate",
+        "Citric acid 50% solution",
+        "CAS 122-99-6",
+        "Polysorbate 20 NF",
+        "Salicylic Acid (BHA)",
+        "Retinol (Vitamin A)",
+        "Something that nobody knows, with words",
+        "Huile d'amande douce",
+        "Xanthan gum, clear, 80 mesh",
+        "CI 77891 (Titanium Dioxide)",
+        "Limonene",
+    ];
+    let start = Instant::now();
+    black_box(recognise(black_box("Aqua"), None));
+    say!("  first name        {:>9.1} µs, with the index", start.elapsed().as_secs_f64() * 1e6);
+    told("recognise names", NAMES.len(), &mut || NAMES.iter().for_each(|name| drop(black_box(recognise(name, None)))));
+    let share = Percent::millionths(400_000);
+    let lines = NAMES.iter().chain(&NAMES).map(|name| Present { name, cas: None, low: share, high: share });
+    let lines: Vec<Present<'_>> = lines.collect();
+    let product = products("body-lotion|body-other still 10").sure;
+    let start = Instant::now();
+    black_box(check(black_box(&lines), product));
+    say!("  first check       {:>9.1} µs, with the index of entries", start.elapsed().as_secs_f64() * 1e6);
+    told("check 40 lines", 1, &mut || drop(black_box(check(black_box(&lines), product))));
 }
 
 fn told(name: &str, of: usize, work: &mut dyn FnMut()) {
