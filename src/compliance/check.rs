@@ -1,7 +1,7 @@
 //! The substances of a product against the annexes.
 
 use super::reckoned::reckoned;
-use super::said::{Outcome, Said};
+use super::said::{LawOutcome, Said};
 use crate::law::{AnnexEntry, EntryReading, JudgedShare, Maximum, Products, Untold, What, judge, reading_of};
 use crate::names::{Meaning, NameReading, entries_of, recognise};
 use crate::quantity::{Percent, Quantity};
@@ -62,8 +62,8 @@ impl LawCheck {
 
 impl EntryCheck {
     /// The gravest of what it says. An entry without any condition that bears on this product is kept.
-    pub fn outcome(&self) -> Outcome {
-        self.says.iter().map(|said| said.outcome).max().unwrap_or(Outcome::Within)
+    pub fn outcome(&self) -> LawOutcome {
+        self.says.iter().map(|said| said.outcome).max().unwrap_or(LawOutcome::Within)
     }
 }
 
@@ -71,18 +71,25 @@ impl EntryCheck {
 ///
 /// # Example
 /// ```
-/// use hundred_parts::compliance::{Outcome, Present, check, products_of};
+/// use hundred_parts::compliance::{LawOutcome, Present, check, products_of};
 /// use hundred_parts::formula::About;
 /// use hundred_parts::quantity::Percent;
 /// let one = |share| Present { name: "2-Phenoxyethanol", cas: None, low: share, high: share };
 /// let of = |share| check(&[one(share)], products_of(&About::default()));
-/// assert_eq!(of(Percent::millionths(1_000_000)).entries[0].outcome(), Outcome::Within);
-/// assert_eq!(of(Percent::millionths(1_000_001)).entries[0].outcome(), Outcome::Above);
+/// assert_eq!(of(Percent::millionths(1_000_000)).entries[0].outcome(), LawOutcome::Within);
+/// assert_eq!(of(Percent::millionths(1_000_001)).entries[0].outcome(), LawOutcome::Above);
 /// ```
 pub fn check(present: &[Present<'_>], product: Products) -> LawCheck {
     let readings: Vec<NameReading> = present.iter().map(|one| recognise(one.name, one.cas)).collect();
+    let mut fallen = gathered(present, &readings);
+    fallen.sort_by_key(|one| core::ptr::from_ref(one.entry));
+    LawCheck { entries: fallen.iter().filter_map(|one| one.check(product)).collect(), readings }
+}
+
+/// The entries that substances fall under, each with these.
+fn gathered(present: &[Present<'_>], readings: &[NameReading]) -> Vec<Fallen> {
     let mut fallen: Vec<Fallen> = Vec::new();
-    for (at, (one, reading)) in present.iter().zip(&readings).enumerate().filter(|(_, (one, _))| one.high.units() > 0) {
+    for (at, (one, reading)) in present.iter().zip(readings).enumerate().filter(|(_, (one, _))| one.high.units() > 0) {
         for (entry, by_name, means) in fallen_under(reading) {
             // The shares of the parts of a blend are not known: each may be all of it, or a trace.
             let low = if reading.means.len() > 1 { Percent::ZERO } else { one.low };
@@ -97,8 +104,7 @@ pub fn check(present: &[Present<'_>], product: Products) -> LawCheck {
             }
         }
     }
-    fallen.sort_by_key(|one| core::ptr::from_ref(one.entry));
-    LawCheck { entries: fallen.iter().filter_map(|one| one.check(product)).collect(), readings }
+    fallen
 }
 
 /// The entries that a reading falls under, each with whether by name, and as which substance. What is not certain falls
@@ -158,7 +164,7 @@ impl Fallen {
         if !self.by_name {
             // A number never decides alone.
             for said in &mut says {
-                said.outcome = if said.outcome > Outcome::Unknown { Outcome::Unknown } else { said.outcome };
+                said.outcome = if said.outcome > LawOutcome::Unknown { LawOutcome::Unknown } else { said.outcome };
             }
         }
         Some(EntryCheck {
@@ -177,10 +183,10 @@ impl Fallen {
     fn ease(&self, says: &mut [Said], reading: &'static EntryReading<'static>, product: Products, basis: Option<&str>) {
         let alone: Vec<Vec<Said>> =
             by_substance(&self.members).iter().map(|members| said(reading, product, members, basis)).collect();
-        for said in says.iter_mut().filter(|said| matches!(said.outcome, Outcome::Above | Outcome::MayBeAbove)) {
+        for said in says.iter_mut().filter(|said| matches!(said.outcome, LawOutcome::Above | LawOutcome::MayBeAbove)) {
             let same = |other: &&Said| other.words == said.words && other.limit == said.limit;
             let gravest = alone.iter().flatten().filter(same).map(|other| other.outcome).max();
-            said.outcome = gravest.unwrap_or(Outcome::Unknown).max(Outcome::Unknown);
+            said.outcome = gravest.unwrap_or(LawOutcome::Unknown).max(LawOutcome::Unknown);
         }
     }
 }

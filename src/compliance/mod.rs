@@ -3,7 +3,7 @@
 //!
 //! [`check`] is the one door. It takes names with their shares, has them recognised ([`crate::names`]), finds their entries
 //! and judges the product by these ([`crate::law`]). What an entry limits is summed over the substances that fall under it. What
-//! cannot be told by program is [`Outcome::Unknown`] with the words beside it; a name that is not recognised for sure is told,
+//! cannot be told by program is [`LawOutcome::Unknown`] with the words beside it; a name that is not recognised for sure is told,
 //! never passed over. Nothing here says that a product is safe.
 
 mod check;
@@ -13,4 +13,4 @@ mod said;
 
 pub use check::{EntryCheck, LawCheck, Present, check};
 pub use product::products_of;
-pub use said::{Outcome, Said};
+pub use said::{LawOutcome, Said};

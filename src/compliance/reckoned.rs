@@ -11,24 +11,24 @@ use crate::quantity::{Percent, Quantity, sort_by};
 
 /// How much of what it is reckoned as is in a substance.
 #[derive(Clone)]
-struct Reckoned {
+struct PartOfSubstance {
     means: Meaning,
     basis: &'static str,
     share: Percent,
 }
 
 static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/reckoned.csv")));
-static RECKONED: LazyLock<Vec<Reckoned>> = LazyLock::new(|| {
+static RECKONED: LazyLock<Vec<PartOfSubstance>> = LazyLock::new(|| {
     let read = |row: crate::facts::CsvRow<'static>| {
         let name = row.get("substance").ok()?;
         let means = recognise(name, None).means.into_iter().next();
-        Some(Reckoned {
+        Some(PartOfSubstance {
             means: means.unwrap_or(Meaning::Inci(Cow::Borrowed(name))),
             basis: row.get("reckoned_as").ok()?,
             share: Percent::from_canonical(row.get("percent").ok()?).ok()?,
         })
     };
-    let mut all: Vec<Reckoned> = TABLE.rows().filter_map(read).collect();
+    let mut all: Vec<PartOfSubstance> = TABLE.rows().filter_map(read).collect();
     sort_by(&mut all, |a, b| a.means.cmp(&b.means));
     all
 });

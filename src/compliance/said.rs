@@ -5,7 +5,7 @@ use crate::quantity::{Day, Percent};
 
 /// What a condition comes to, the gravest last.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Outcome {
+pub enum LawOutcome {
     /// Kept, at the upper end of the shares too.
     Within,
     /// It has to be named in the list of ingredients, at the upper end at least.
@@ -26,7 +26,7 @@ pub enum Outcome {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Said {
     /// What it comes to.
-    pub outcome: Outcome,
+    pub outcome: LawOutcome,
     /// The share beyond which something follows, in the terms of the entry.
     pub limit: Option<Percent>,
     /// The sub-entries that say so.
@@ -53,15 +53,15 @@ impl Said {
     }
 }
 
-const fn outcome(high: Ruling, low: Option<Ruling>) -> Option<Outcome> {
+const fn outcome(high: Ruling, low: Option<Ruling>) -> Option<LawOutcome> {
     Some(match high {
-        Ruling::Prohibited | Ruling::NotAmong => Outcome::Prohibited,
-        Ruling::Over if matches!(low, Some(Ruling::Over)) => Outcome::Above,
-        Ruling::Over => Outcome::MayBeAbove,
-        Ruling::At | Ruling::Under => Outcome::Within,
-        Ruling::Indicate => Outcome::Indicate,
-        Ruling::Print => Outcome::Print,
-        Ruling::Open => Outcome::Unknown,
+        Ruling::Prohibited | Ruling::NotAmong => LawOutcome::Prohibited,
+        Ruling::Over if matches!(low, Some(Ruling::Over)) => LawOutcome::Above,
+        Ruling::Over => LawOutcome::MayBeAbove,
+        Ruling::At | Ruling::Under => LawOutcome::Within,
+        Ruling::Indicate => LawOutcome::Indicate,
+        Ruling::Print => LawOutcome::Print,
+        Ruling::Open => LawOutcome::Unknown,
         Ruling::Nothing => return None,
     })
 }

@@ -37,6 +37,7 @@ fn pieces(text: &str) -> Vec<String> {
 
 /// The names that a text consists of.
 pub(super) fn read(text: &str, effort: &mut Effort) -> Option<Several> {
+    let text = &remarks::without_ratios(text);
     let mut pieces = pieces(text);
     if pieces.len() < 2 {
         // A hyphen between two names stands for a blend only where nothing else does.

@@ -48,6 +48,9 @@ pub(super) fn read(text: &str, effort: &mut Effort) -> Option<NameHit> {
         if !of_plant && plants::is_source(&words(inside).collect::<Vec<_>>()) && find(&key(inside)).is_none() {
             continue;
         }
+        if is_length(inside) {
+            continue;
+        }
         // `safflower oil (high oleic)` is `high oleic safflower oil`.
         if let Some(whole) = find(&key(&format!("{inside} {outside}"))) {
             hit = whole;
@@ -57,6 +60,12 @@ pub(super) fn read(text: &str, effort: &mut Effort) -> Option<NameHit> {
         hit = joined(hit, told);
     }
     Some(if insides.is_empty() { hit } else { hit.at_most(Sureness::Synonym) })
+}
+
+/// Whether a text says how long chains of carbon are: `C16`, `C12-15`.
+fn is_length(text: &str) -> bool {
+    let figures = text.strip_prefix('c').unwrap_or_default();
+    (1..=5).contains(&figures.len()) && figures.chars().all(|c| c.is_ascii_digit() || c == '-' || c == '/')
 }
 
 /// A name with what stands in brackets behind it: the meanings that both have. Words that nobody knows may change what it is.

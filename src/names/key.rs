@@ -32,7 +32,9 @@ pub(super) fn american(word: &str, into: &mut String) {
     let start = into.len();
     into.push_str(word);
     for (british, american) in SPELLINGS {
-        if let Some(at) = into.get(start..).and_then(|word| word.find(british)) {
+        // Words are short: a search made for long texts would cost a quarter of the index.
+        let windows = into.as_bytes().get(start..).unwrap_or_default().windows(british.len());
+        if let Some(at) = windows.enumerate().find(|(_, window)| *window == british.as_bytes()).map(|(at, _)| at) {
             into.replace_range(start + at..start + at + british.len(), american);
         }
     }

@@ -9,10 +9,9 @@ use std::borrow::Cow;
 use std::sync::LazyLock;
 
 use super::annexes;
-use super::key::{key, loose, words};
+use super::key::key;
 use super::plain::plain;
 use super::reading::{Meaning, Sureness};
-use super::{plants, vocabulary};
 use crate::facts::{CsvTable, MaterialNames, allergens, material_names, position, substance_names};
 use crate::quantity::sort_by;
 
@@ -67,10 +66,8 @@ struct Lexicon {
     numbers: Vec<(&'static str, Meaning)>,
     /// Ingredients that are also an allergen of the label.
     both: Vec<(&'static str, &'static str)>,
-    /// The words of all names, in their loose form, each with its exact one.
-    words: Vec<(String, String)>,
-    /// Names in their loose form, with their place in `names`.
-    loose: Vec<(String, usize)>,
+    /// The names as the tables write them.
+    written: Vec<&'static str>,
 }
 
 static SYNONYMS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/synonyms.csv")));
@@ -97,23 +94,6 @@ pub(super) fn find_placed(key: &str, positions: &[&str]) -> Option<NameHit> {
     (!hit.means.is_empty()).then_some(hit)
 }
 
-/// What a text stands for that only reads like a name, if it reads like no other.
-pub(super) fn find_loose(plain: &str) -> Option<NameHit> {
-    let form = loose(&key(plain));
-    if form.len() < 5 {
-        return None;
-    }
-    let same = range(&LEXICON.loose, |(known, _)| known.as_str().cmp(&form));
-    let mut hits = same.iter().filter_map(|(_, at)| find(&LEXICON.names.get(*at)?.key));
-    let mut hit = hits.next()?.at_most(Sureness::Spelling);
-    for other in hits {
-        hit.ask |= other.ask;
-        hit.means.extend(other.means);
-    }
-    LEXICON.settle(&mut hit);
-    Some(hit)
-}
-
 /// The same by its name on labels, where an ingredient of the table is an allergen of the label, too.
 pub fn as_label(means: &Meaning) -> Meaning {
     let label = LEXICON.both.iter().find(|(id, _)| means.id() == Some(*id)).map(|(_, name)| Meaning::Allergen(name));
@@ -129,6 +109,27 @@ pub(super) fn numbered(number: &str) -> Option<NameHit> {
     (!hit.means.is_empty()).then_some(hit)
 }
 
+/// The key of a name by its place.
+pub(super) fn key_at(at: usize) -> Option<&'static str> {
+    LEXICON.names.get(at).map(|name| name.key.as_str())
+}
+
+/// The names as the tables write them.
+pub(super) fn written() -> impl Iterator<Item = &'static str> {
+    LEXICON.written.iter().copied()
+}
+
+/// The keys of the names that need no prefix of position, with their places.
+pub(super) fn plain_keys() -> impl Iterator<Item = (usize, &'static str)> {
+    let names = LEXICON.names.iter().enumerate();
+    names.filter(|(_, name)| !name.positioned && name.positions.is_empty()).map(|(at, name)| (at, name.key.as_str()))
+}
+
+/// Leaves of several meanings of one name the nearest.
+pub(super) fn settle(hit: &mut NameHit) {
+    LEXICON.settle(hit);
+}
+
 /// The keys of the names that are exactly a meaning's own.
 pub(super) fn exact_names(means: &Meaning) -> Vec<&'static str> {
     let own = LEXICON.names.iter().filter(|name| name.exact && !name.ask && name.means == *means);
@@ -140,20 +141,8 @@ pub(super) fn numbers_of(means: &Meaning) -> impl Iterator<Item = &'static str> 
     LEXICON.numbers.iter().filter(move |(_, known)| known == means).map(|(number, _)| *number)
 }
 
-/// All words with a loose form of this length, as loose and exact form.
-pub(super) fn words_of(length: usize) -> &'static [(String, String)] {
-    range(&LEXICON.words, |(loose, _)| loose.len().cmp(&length))
-}
-
-/// Whether any name has this word.
-pub(super) fn is_word(word: &str) -> bool {
-    let form = loose(word);
-    let same = range(&LEXICON.words, |(known, _)| (known.len(), known.as_str()).cmp(&(form.len(), form.as_str())));
-    same.iter().any(|(_, exact)| exact == word)
-}
-
 /// The part of a sorted list that a test finds equal.
-fn range<T>(sorted: &[T], test: impl Fn(&T) -> core::cmp::Ordering) -> &[T] {
+pub(super) fn range<T>(sorted: &[T], test: impl Fn(&T) -> core::cmp::Ordering) -> &[T] {
     let start = sorted.partition_point(|one| test(one).is_lt());
     let end = sorted.partition_point(|one| test(one).is_le());
     sorted.get(start..end).unwrap_or_default()
@@ -171,8 +160,7 @@ impl KnownName {
 
 impl Lexicon {
     fn build() -> Self {
-        let mut all =
-            Self { names: Vec::new(), numbers: Vec::new(), both: Vec::new(), words: Vec::new(), loose: Vec::new() };
+        let mut all = Self { names: Vec::new(), numbers: Vec::new(), both: Vec::new(), written: Vec::new() };
         all.add_materials();
         all.add_allergens();
         all.add_synonyms();
@@ -184,23 +172,19 @@ impl Lexicon {
         sort_by(&mut all.numbers, |a, b| (a.0, &a.1).cmp(&(b.0, &b.1)));
         all.numbers.dedup();
         all.find_both();
-        all.gather_words();
-        let plain_names =
-            all.names.iter().enumerate().filter(|(_, name)| !name.positioned && name.positions.is_empty());
-        all.loose = plain_names.map(|(at, name)| (loose(&name.key), at)).collect();
-        sort_by(&mut all.loose, |a, b| a.0.cmp(&b.0));
         all
     }
 
-    fn add(&mut self, name: &str, means: Meaning, exact: bool) {
-        self.gather(name);
+    fn add(&mut self, name: &'static str, means: Meaning, exact: bool) {
+        self.written.push(name);
         self.names.push(KnownName::new(name, means, exact));
     }
 
-    fn gather(&mut self, name: &str) {
-        let plain = plain(name);
-        let plain_words = words(&plain).filter(|word| word.len() > 2).map(|word| (loose(word), word.to_owned()));
-        self.words.extend(plain_words);
+    /// The name of a substance that is in no table, as itself.
+    fn add_inci(&mut self, means: &Meaning) {
+        if let Meaning::Inci(Cow::Borrowed(name)) = means {
+            self.add(name, means.clone(), true);
+        }
     }
 
     fn add_materials(&mut self) {
@@ -235,7 +219,7 @@ impl Lexicon {
         }
         for row in substance_names() {
             let means = label_name(row.means);
-            self.gather(row.name);
+            self.written.push(row.name);
             self.numbers.extend(row.cas.iter().map(|cas| (*cas, means.clone())));
             let positions = row.positions.iter().filter_map(|one| position(one)).collect();
             self.names.push(KnownName {
@@ -251,12 +235,11 @@ impl Lexicon {
         for row in SYNONYMS.rows() {
             let (Ok(means), Ok(names)) = (row.get("means"), row.get("names")) else { continue };
             let all: Vec<_> = means.split('|').map(meaning).collect();
-            if let [one @ Meaning::Inci(name)] = all.as_slice() {
-                let name = name.clone();
-                self.add(&name, one.clone(), true);
+            if let [one] = all.as_slice() {
+                self.add_inci(one);
             }
             for name in names.split("; ") {
-                self.gather(name);
+                self.written.push(name);
                 for means in &all {
                     let ask = all.len() > 1;
                     self.names.push(KnownName { ask, ..KnownName::new(name, means.clone(), false) });
@@ -279,7 +262,7 @@ impl Lexicon {
 
     fn add_annexes(&mut self) {
         for listed in annexes::names() {
-            self.gather(&listed.name);
+            self.written.push(&listed.name);
             // The parts of a blend have names of their own.
             if listed.name.to_lowercase().contains("(and)") {
                 continue;
@@ -308,10 +291,7 @@ impl Lexicon {
                 continue;
             };
             let means = meaning(means);
-            if let Meaning::Inci(inci) = &means {
-                let inci = inci.clone();
-                self.add(&inci, means.clone(), true);
-            }
+            self.add_inci(&means);
             if !part.is_empty() {
                 self.add(part, means.clone(), true);
             }
@@ -335,17 +315,6 @@ impl Lexicon {
         self.both = both;
     }
 
-    fn gather_words(&mut self) {
-        for (word, _) in vocabulary::all() {
-            self.gather(word);
-        }
-        for name in plants::names() {
-            self.gather(name);
-        }
-        sort_by(&mut self.words, |a, b| (a.0.len(), &a.0, &a.1).cmp(&(b.0.len(), &b.0, &b.1)));
-        self.words.dedup();
-    }
-
     /// Leaves of several meanings of one name the nearest: an ingredient of the table before the allergen that it is too, and
     /// either before a bare INCI name.
     fn settle(&self, hit: &mut NameHit) {
@@ -359,6 +328,10 @@ impl Lexicon {
             means.retain(|one| !matches!(one, Meaning::Inci(_)));
         } else {
             // The annexes write some names in several ways.
+            sort_by(means, |a, b| {
+                let form = |one: &Meaning| (key(&one.text().to_lowercase()), one.text().len());
+                form(a).cmp(&form(b))
+            });
             means.dedup_by(|later, earlier| key(&later.text().to_lowercase()) == key(&earlier.text().to_lowercase()));
         }
         let ids: Vec<_> = means.iter().filter_map(Meaning::id).collect();

@@ -22,6 +22,7 @@ mod remarks;
 mod repair;
 mod rewrite;
 mod shares;
+mod spellings;
 mod titled;
 mod tongues;
 mod vocabulary;

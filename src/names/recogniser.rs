@@ -9,7 +9,7 @@ use super::numbers::{self, Numbers};
 use super::plain::plain;
 use super::reading::{Doubt, Meaning, NameReading, Sureness};
 use super::shares::{self, Strength, stocked};
-use super::{annexes, brackets, plants, remarks, repair, rewrite, tongues};
+use super::{annexes, brackets, plants, remarks, repair, rewrite, spellings, tongues};
 use crate::law::AnnexEntry;
 
 /// The most characters that are read; what is longer is no name.
@@ -69,7 +69,7 @@ fn read(named: &str, found: &Numbers) -> NameReading {
         parts = if solution { text(&dry, &mut effort).unwrap_or_default() } else { Vec::new() };
     }
     if parts.is_empty() {
-        parts = lexicon::find_loose(&tidy).map_or_else(|| repair::read(&tidy, &mut effort), |hit| vec![hit]);
+        parts = spellings::find_loose(&tidy).map_or_else(|| repair::read(&tidy, &mut effort), |hit| vec![hit]);
     }
     strength.dry = words(&tidy).any(|word| ["powder", "crystals", "dry", "pulver", "poudre"].contains(&word));
     for part in &mut parts {
@@ -157,7 +157,8 @@ fn colourless(words: &[&str]) -> Option<NameHit> {
     {
         rest = more;
     }
-    if rest.len() == words.len() { None } else { lexicon::find(&key(&rest.join(" "))) }
+    // Beads of jojoba are no oil.
+    if rest.len() == words.len() || plants::is_bare(rest) { None } else { lexicon::find(&key(&rest.join(" "))) }
 }
 
 /// A name with its E or Colour Index number before or behind it, of which each must mean what the other does.

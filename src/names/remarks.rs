@@ -4,7 +4,7 @@ use super::key::words;
 use super::vocabulary::{self, WordKind};
 
 /// Words from which on a text tells of something else: what the substance is kept with, comes from or is for.
-const ASIDES: [&str; 23] = [
+const ASIDES: [&str; 22] = [
     "contains ",
     "preserved with ",
     "preserved by ",
@@ -26,8 +26,7 @@ const ASIDES: [&str; 23] = [
     "natural constituent",
     "as a ",
     "as preservative",
-    "for use ",
-    "for external",
+    "for ",
 ];
 
 /// Labels before a name.

@@ -5,10 +5,11 @@
 //! the sense (`-ane` and `-ene`, `-ite` and `-ate`, `-ol` and `-al`), or the word is short, it stays a question.
 
 use super::key::{loose, words};
-use super::lexicon::{NameHit, is_word, words_of};
+use super::lexicon::NameHit;
 use super::plants;
 use super::reading::{Meaning, Sureness};
 use super::recogniser::{Effort, text};
+use super::spellings::{is_word, words_of};
 use super::vocabulary::{self, WordKind};
 use crate::quantity::sort_by;
 

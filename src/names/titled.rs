@@ -23,6 +23,10 @@ pub(super) fn titled(name: &str) -> Cow<'static, str> {
 }
 
 fn word_titled(word: &str) -> String {
+    // Positions on a ring.
+    if ["P", "M", "O"].contains(&word) {
+        return word.to_lowercase();
+    }
     if KEPT.contains(&word) || word.chars().filter(char::is_ascii_alphabetic).count() < 2 {
         return if word == "HCL" { "HCl".to_owned() } else { word.to_owned() };
     }
@@ -42,7 +46,7 @@ mod tests {
             ("CI 77891", "CI 77891"),
             ("POLYSILICONE-15", "Polysilicone-15"),
             ("PEG-25 PABA", "PEG-25 PABA"),
-            ("N,N-DIETHYL-M-AMINOPHENOL SULFATE", "N,N-Diethyl-M-Aminophenol Sulfate"),
+            ("N,N-DIETHYL-M-AMINOPHENOL SULFATE", "N,N-Diethyl-m-Aminophenol Sulfate"),
             ("Rosa Damascena Flower Oil", "Rosa Damascena Flower Oil"),
         ] {
             assert_eq!(titled(printed), name);

@@ -1,7 +1,7 @@
 //! Words that mean the same in every name: parts and products of plants, authors of botanical names, grades and remarks.
 //!
 //! `data/words.csv`, sorted by word. What a word is: `remark` (says nothing of the substance: grade, origin, how it was pressed),
-//! `function` (what it does in a product), `form` (how it is milled), `colour` (how it looks), `part` and `product` of a plant with the word of the
+//! `function` (what it does in a product), `form` (how it is milled), `colour` (how it looks, which tells some plants apart), `part` and `product` of a plant with the word of the
 //! nomenclature, `author` (stands behind a botanical name), `real` (never a misspelling of anything).
 
 use std::sync::LazyLock;
@@ -51,6 +51,16 @@ pub(super) fn all() -> &'static [(&'static str, WordKind)] {
 
 /// What a word is, where it is one of these.
 pub(super) fn kind(word: &str) -> Option<WordKind> {
+    listed(word).or_else(|| {
+        let stem = PREFIXES.iter().find_map(|prefix| word.strip_prefix(prefix)).filter(|stem| stem.len() > 3)?;
+        listed(stem).filter(|kind| matches!(kind, WordKind::Remark | WordKind::Form)).map(|_| WordKind::Remark)
+    })
+}
+
+/// What stands before a remark and leaves it one: `unbleached`, `ultrafine`.
+const PREFIXES: [&str; 8] = ["un", "ultra", "super", "extra", "non", "pre", "semi", "double"];
+
+fn listed(word: &str) -> Option<WordKind> {
     let at = WORDS.binary_search_by(|(known, _)| (*known).cmp(word)).ok()?;
     WORDS.get(at).map(|(_, kind)| *kind)
 }

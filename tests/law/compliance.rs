@@ -3,7 +3,7 @@
 //! The expected answers were read from the entries in the Commission's files (`src/law/annexes/`, kept to 28 August 2026),
 //! which are named in each line.
 
-use hundred_parts::compliance::{EntryCheck, LawCheck, Outcome, Present, check, products_of};
+use hundred_parts::compliance::{EntryCheck, LawCheck, LawOutcome, Present, check, products_of};
 use hundred_parts::formula::{About, Area, Audience, Pack, Use};
 use hundred_parts::quantity::{Percent, Quantity};
 
@@ -39,19 +39,19 @@ fn compliance_tells_over_at_and_under_by_the_product() {
     let shampoo = product(Use::RinseOff, Area::Hair, Pack::Bottle, Audience::Adult);
     let spray = product(Use::LeaveOn, Area::Body, Pack::Spray, Audience::Adult);
     for (line, about, title, outcome) in [
-        ("2-Phenoxyethanol 1", &body, "Annex V, 29", Outcome::Within),
-        ("Phenoxyethanol 1.000001", &body, "Annex V, 29", Outcome::Above),
-        ("Phenoxyethanol 0.9-1.1", &body, "Annex V, 29", Outcome::MayBeAbove),
-        ("Sodium benzoate 0.59", &body, "Annex V, 1", Outcome::Within),
-        ("Natriumbenzoat 0.591", &body, "Annex V, 1", Outcome::Above),
-        ("Salicylic Acid (BHA) 3", &shampoo, "Annex III, 98", Outcome::Unknown),
-        ("Boric acid 0.01", &body, "Annex II, 1395", Outcome::Prohibited),
-        ("Chloroacetamide 0.1", &body, "Annex II, 1387", Outcome::Prohibited),
-        ("d-Limonene 0.002", &body, "Annex III, 88", Outcome::Unknown),
-        ("Linalool 0.0009", &body, "Annex III, 84", Outcome::Within),
-        ("Iodopropynyl butylcarbamate 0.01", &lips, "Annex V, 56", Outcome::Prohibited),
-        ("Avobenzone 5.000001", &body, "Annex VI, 8", Outcome::Above),
-        ("Zinc oxide 5", &spray, "Annex VI, 30", Outcome::Unknown),
+        ("2-Phenoxyethanol 1", &body, "Annex V, 29", LawOutcome::Within),
+        ("Phenoxyethanol 1.000001", &body, "Annex V, 29", LawOutcome::Above),
+        ("Phenoxyethanol 0.9-1.1", &body, "Annex V, 29", LawOutcome::MayBeAbove),
+        ("Sodium benzoate 0.59", &body, "Annex V, 1", LawOutcome::Within),
+        ("Natriumbenzoat 0.591", &body, "Annex V, 1", LawOutcome::Above),
+        ("Salicylic Acid (BHA) 3", &shampoo, "Annex III, 98", LawOutcome::Unknown),
+        ("Boric acid 0.01", &body, "Annex II, 1395", LawOutcome::Prohibited),
+        ("Chloroacetamide 0.1", &body, "Annex II, 1387", LawOutcome::Prohibited),
+        ("d-Limonene 0.002", &body, "Annex III, 88", LawOutcome::Unknown),
+        ("Linalool 0.0009", &body, "Annex III, 84", LawOutcome::Within),
+        ("Iodopropynyl butylcarbamate 0.01", &lips, "Annex V, 56", LawOutcome::Prohibited),
+        ("Avobenzone 5.000001", &body, "Annex VI, 8", LawOutcome::Above),
+        ("Zinc oxide 5", &spray, "Annex VI, 30", LawOutcome::Unknown),
     ] {
         let found = of(&[line], about);
         assert_eq!(entry(&found, title).outcome(), outcome, "{line}: {:#?}", entry(&found, title).says);
@@ -64,13 +64,13 @@ fn compliance_sums_salts_of_one_acid_and_not_single_esters() {
     // 0.3 % as acid each, 0.6 % together: above 0.5 % (V/1, leave-on).
     let benzoates = of(&["Sodium benzoate 0.354", "Benzoic acid 0.3"], &body);
     let found = entry(&benzoates, "Annex V, 1");
-    assert_eq!((found.outcome(), found.of.as_slice()), (Outcome::Above, [0, 1].as_slice()));
+    assert_eq!((found.outcome(), found.of.as_slice()), (LawOutcome::Above, [0, 1].as_slice()));
     assert_eq!(found.reckoned, Some(percent("0.6")));
     // Parabens: 0.4 % for one ester, 0.8 % for mixtures (V/12): 0.36 % and 0.36 % as acid are no breach.
     let parabens = of(&["Methylparaben 0.4", "Ethyl paraben 0.39"], &body);
-    assert_eq!(entry(&parabens, "Annex V, 12").outcome(), Outcome::Unknown);
+    assert_eq!(entry(&parabens, "Annex V, 12").outcome(), LawOutcome::Unknown);
     let one = of(&["Methylparaben 0.45"], &body);
-    assert!(entry(&one, "Annex V, 12").outcome() >= Outcome::Unknown);
+    assert!(entry(&one, "Annex V, 12").outcome() >= LawOutcome::Unknown);
 }
 
 #[test]
@@ -95,7 +95,7 @@ fn compliance_by_number_alone_is_a_question_and_by_name_is_not() {
     }
     let number = Present { name: "an unknown thing", cas: Some("79-07-2"), low: percent("0.1"), high: percent("0.1") };
     let found = check(&[number], products_of(&about));
-    assert!(found.entries.iter().any(|entry| entry.outcome() >= Outcome::Unknown), "{found:?}");
+    assert!(found.entries.iter().any(|entry| entry.outcome() >= LawOutcome::Unknown), "{found:?}");
 }
 
 #[test]

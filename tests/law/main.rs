@@ -6,3 +6,4 @@ mod choice;
 mod compliance;
 mod data;
 mod extent;
+mod gaps;

@@ -23,8 +23,11 @@ struct Row {
 }
 
 /// The tables, each with its name.
-const TABLES: [(&str, &str); 2] =
-    [("spellings", include_str!("spellings.csv")), ("spellings-2", include_str!("spellings-2.csv"))];
+const TABLES: [(&str, &str); 3] = [
+    ("spellings", include_str!("spellings.csv")),
+    ("spellings-2", include_str!("spellings-2.csv")),
+    ("spellings-3", include_str!("spellings-3.csv")),
+];
 
 fn rows(table: &str) -> Vec<Row> {
     let table = CsvTable::read(table);
