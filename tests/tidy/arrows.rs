@@ -8,7 +8,18 @@ use syn::{Item, UseTree};
 
 /// Rooms in order: each may import only from those before it (and from itself).
 pub(crate) const ROOMS: [&str; 14] = [
-    "quantity", "facts", "law", "names", "shelf", "formula", "compliance", "sheet", "rules", "batch", "paper", "desk",
+    "quantity",
+    "facts",
+    "law",
+    "names",
+    "shelf",
+    "formula",
+    "compliance",
+    "sheet",
+    "rules",
+    "batch",
+    "paper",
+    "desk",
     "words",
     "report",
 ];
