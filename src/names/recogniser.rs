@@ -125,9 +125,11 @@ pub(super) fn name(tidy: &str, effort: &mut Effort) -> Option<NameHit> {
     if tidy.contains(['(', ')']) {
         return brackets::read(tidy, effort);
     }
-    if let Some(hit) = coded(&all, effort) {
-        return Some(hit);
-    }
+    coded(&all, effort).or_else(|| reduced(tidy)).map(|hit| hit.at_most(Sureness::Synonym))
+}
+
+/// What a name stands for without remarks and figures of a grade, or written in another way.
+fn reduced(tidy: &str) -> Option<NameHit> {
     let without = remarks::without_ratios(tidy);
     let all: Vec<&str> = words(&without).collect();
     let comma = without
@@ -136,12 +138,8 @@ pub(super) fn name(tidy: &str, effort: &mut Effort) -> Option<NameHit> {
     let bare = remarks::bare(&all);
     let shorter = (bare.len() < words(tidy).count())
         .then(|| lexicon::find(&key(&bare.join(" "))).or_else(|| plants::read(&bare)));
-    let hit = shorter
-        .flatten()
-        .or_else(|| rewrite::read(&bare, comma))
-        .or_else(|| tongues::read(&bare))
-        .or_else(|| colourless(&bare))?;
-    Some(hit.at_most(Sureness::Synonym))
+    let rewritten = || rewrite::read(&bare, comma).or_else(|| tongues::read(&bare)).or_else(|| colourless(&bare));
+    shorter.flatten().or_else(rewritten)
 }
 
 /// A name of the tables with a colour before or behind it: `white petrolatum`. Plants are named by theirs.
