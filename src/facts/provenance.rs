@@ -46,6 +46,11 @@ impl Provenance {
         }
     }
 
+    /// True for the maker's own.
+    pub const fn is_makers(self) -> bool {
+        matches!(self, Self::Maker)
+    }
+
     /// Reads a column that holds one word.
     ///
     /// # Errors
@@ -125,7 +130,7 @@ impl Basis {
 
     /// True for the maker's own.
     pub const fn is_makers(self) -> bool {
-        matches!(self.provenance, Provenance::Maker)
+        self.provenance.is_makers()
     }
 
     /// The same, with these words for its source if it is the maker's own.

@@ -28,7 +28,7 @@ fn is_emulsion(context: RuleContext<'_>) -> bool {
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     for (_, line, share, entry) in context.known_lines() {
         let Some(most) = entry.max().filter(|most| share > most.value) else { continue };
-        if !most.basis.is_makers() {
+        if !most.provenance.is_makers() {
             let capped = entry.inci().is_some_and(|inci| {
                 let key = fold(inci.value);
                 limits().iter().any(|limit| limit.names.iter().any(|(name, _)| *name == key))
@@ -39,8 +39,8 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                 continue;
             }
         }
-        let grade = if most.basis.is_makers() { Grade::Stop } else { Grade::Care };
-        let basis = most.basis.or_own(source_text("own-most"));
+        let grade = if most.provenance.is_makers() { Grade::Stop } else { Grade::Care };
+        let basis = entry.basis(most.provenance).or_own(source_text("own-most"));
         findings.push(
             Finding::said(RULE.code, grade, Message::AboveMost, basis)
                 .on([line.id])

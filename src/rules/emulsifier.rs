@@ -12,7 +12,7 @@ use crate::facts::{Basis, Hlb, RatioOf, SubstanceClass, UsualPhase, criteria, cr
 use crate::formula::PhaseKind;
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::{Crowding, Dose, EmulsifierLine, Emulsion};
-use crate::shelf::Ingredient;
+use crate::shelf::{Ingredient, Sourced};
 
 pub(super) const RULE: Rule = Rule { code: "emulsifier", check };
 
@@ -177,10 +177,11 @@ fn balance(
         off if off <= care.value.units() || steadied => (Grade::Care, Message::HlbOff { partners }),
         _ => (Grade::Stop, Message::HlbOff { partners }),
     };
-    let unseen = |basis: Option<Basis>| basis.is_some_and(|basis| !basis.holds());
-    let memory = context.known_lines().iter().any(|(_, _, _, entry)| {
-        unseen(entry.required_hlb().map(|hlb| hlb.basis)) || unseen(entry.emulsifier_hlb().map(|hlb| hlb.basis))
-    });
+    let unseen = |hlb: Option<Sourced<Hlb>>| hlb.is_some_and(|hlb| !hlb.provenance.holds());
+    let memory = context
+        .known_lines()
+        .iter()
+        .any(|(_, _, _, entry)| unseen(entry.required_hlb()) || unseen(entry.emulsifier_hlb()));
     let mut finding = Finding::said(RULE.code, grade, said, pass.basis)
         .if_holds(!memory)
         .on(emulsion.emulsifiers.iter().map(|part| part.line))

@@ -39,7 +39,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         if over <= 0 {
             continue;
         }
-        let basis = most.basis.or_own(source_text("own-heat"));
+        let basis = entry.basis(most.provenance).or_own(source_text("own-heat"));
         let spared = criterion(criteria::HEAT_CARE);
         let grade = if over <= spared.value.units() { Grade::Care } else { Grade::Stop };
         findings.push(
@@ -49,7 +49,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                 .about(entry.label())
                 .found(Amount::Celsius(heat))
                 .against(Amount::Celsius(most.value))
-                .document(context.documents(&[line.id]).filter(|_| most.basis.is_makers()))
+                .document(context.documents(&[line.id]).filter(|_| most.provenance.is_makers()))
                 .remedy(to_cool),
         );
     }

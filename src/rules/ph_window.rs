@@ -19,7 +19,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let low: Option<Ph> = window.value.min.filter(|min| ph < *min);
         let high: Option<Ph> = window.value.max.filter(|max| ph > *max);
         let Some(bound) = low.or(high) else { continue };
-        let basis = window.basis.or_own(source_text("own-ph"));
+        let basis = entry.basis(window.provenance).or_own(source_text("own-ph"));
         findings.push(
             Finding::said(
                 RULE.code,

@@ -267,7 +267,7 @@ fn blend_of(entry: &Ingredient) -> Option<&'static Preservative> {
 /// The parts of a material, and how they are known.
 fn components(entry: &Ingredient, names: &[String], shelf: &Shelf) -> (Vec<Component>, Trust) {
     let whole = |name: &String| Component { name: name.clone(), low: Percent::WHOLE, high: Percent::WHOLE };
-    let stated = entry.components().filter(|text| text.basis.is_makers());
+    let stated = entry.components().filter(|text| text.provenance.is_makers());
     if let Some(components) = stated.and_then(|text| read_parts(text.value, names)) {
         return (components, Trust::Maker);
     }

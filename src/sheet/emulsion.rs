@@ -176,7 +176,7 @@ pub(super) fn meant_hlb(ingredient: &Ingredient) -> Option<Hlb> {
     let row = emulsifier(ingredient.id().as_str()).filter(|_| !ingredient.is_own());
     let made_for = row.is_none_or(|row| row.kind == EmulsifierKind::Griffin);
     let hlb = ingredient.emulsifier_hlb()?;
-    (made_for || hlb.basis.is_makers()).then_some(hlb.value)
+    (made_for || hlb.provenance.is_makers()).then_some(hlb.value)
 }
 
 fn part(ingredient: &Ingredient, line: LineId, share: Percent, phase: PhaseKind) -> EmulsionRole {

@@ -8,7 +8,7 @@ use crate::shelf::Ingredient;
 /// go into oil. What dissolves only a little ("water (limited)") gives nothing, since a premix of it would part.
 pub fn dissolves_in(ingredient: &Ingredient) -> Option<Solvent> {
     let typed = ingredient.solubility();
-    let by_maker = typed.is_some_and(|text| text.basis.is_makers());
+    let by_maker = typed.is_some_and(|text| text.provenance.is_makers());
     if ingredient.links().fat.is_some() && !by_maker && !ingredient.is_typed_over(Field::Solubility) {
         return Some(Solvent::Oil);
     }

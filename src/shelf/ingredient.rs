@@ -1,8 +1,8 @@
 //! One ingredient as the shelf knows it: the table's values with the maker's laid over them.
 
 use crate::facts::{
-    Basis, Field, FieldProblem, Hlb, IngredientId, Links, Material, Months, PhWindow, Solvent, UseRange, UsualPhase,
-    beginning, choice, named_functions, words_count,
+    Basis, Field, FieldProblem, Hlb, IngredientId, Links, Material, Months, PhWindow, Provenance, Solvent, UseRange,
+    UsualPhase, beginning, choice, named_functions, source_of, words_count,
 };
 use crate::quantity::{Celsius, Density, Parsed, Percent, Quantity};
 use crate::shelf::typed::counts;
@@ -13,8 +13,8 @@ use crate::shelf::{Lot, check};
 pub struct Cell<'a> {
     /// As it stands in the table or as the maker typed it.
     pub text: &'a str,
-    /// Where it comes from.
-    pub basis: Basis,
+    /// How well it is known; [`Ingredient::basis`] tells where from.
+    pub provenance: Provenance,
 }
 
 /// A value and where it comes from.
@@ -22,8 +22,8 @@ pub struct Cell<'a> {
 pub struct Sourced<T> {
     /// The value.
     pub value: T,
-    /// Where it comes from.
-    pub basis: Basis,
+    /// How well it is known; [`Ingredient::basis`] tells where from.
+    pub provenance: Provenance,
 }
 
 /// An ingredient of the shelf. A text that gives no value (a half-typed number) is not used: the
@@ -73,30 +73,30 @@ impl Ingredient {
     /// The text of a field, unread.
     pub fn cell(&self, field: Field) -> Option<Cell<'_>> {
         match self.typed.iter().find(|(at, _)| *at == field) {
-            Some((_, text)) => Some(Cell { text, basis: Basis::MAKER }),
+            Some((_, text)) => Some(Cell { text, provenance: Provenance::Maker }),
             None => table_cell(self.material?, field),
         }
     }
 
     /// True if the maker's text stands in the way of the table's where it cannot be used: the table's counts then.
     fn gives_way(cell: Cell<'_>, field: Field) -> bool {
-        cell.basis.is_makers() && field.gives_way()
+        cell.provenance.is_makers() && field.gives_way()
     }
 
     /// Why the maker's text for a field gives no value, or only a part of one.
     pub fn unread(&self, field: Field) -> Option<FieldProblem> {
-        let cell = self.cell(field).filter(|cell| cell.basis.is_makers())?;
+        let cell = self.cell(field).filter(|cell| cell.provenance.is_makers())?;
         check(field, cell.text).err()
     }
 
     /// Where the value that counts comes from; nothing where there is none.
-    pub fn counted_basis(&self, field: Field) -> Option<Basis> {
+    pub fn counted_provenance(&self, field: Field) -> Option<Provenance> {
         if !field.gives_way() && self.unread(field).is_some() {
             return None;
         }
         let cell = self.cell(field)?;
-        let counts = !cell.basis.is_makers() || !field.gives_way() || counts(field, cell.text);
-        if counts { Some(cell.basis) } else { self.original(field).map(|cell| cell.basis) }
+        let counts = !cell.provenance.is_makers() || !field.gives_way() || counts(field, cell.text);
+        if counts { Some(cell.provenance) } else { self.original(field).map(|cell| cell.provenance) }
     }
 
     /// What the table has for a field, also where the maker overrides it.
@@ -106,12 +106,12 @@ impl Ingredient {
 
     /// True if the maker's text counts where the table has a row.
     pub fn is_overridden(&self, field: Field) -> bool {
-        !self.own && self.counted_basis(field).is_some_and(Basis::is_makers)
+        !self.own && self.counted_provenance(field).is_some_and(Provenance::is_makers)
     }
 
     /// True if the maker typed something where the table has a row, whether it counts or not.
     pub fn is_typed_over(&self, field: Field) -> bool {
-        !self.own && self.cell(field).is_some_and(|cell| cell.basis.is_makers())
+        !self.own && self.cell(field).is_some_and(|cell| cell.provenance.is_makers())
     }
 
     /// Its rows in the other tables; an own entry has none.
@@ -121,7 +121,13 @@ impl Ingredient {
 
     /// Where the table read this row, and what of it was seen there.
     pub fn source(&self) -> Option<(&'static str, &'static str)> {
-        self.material.map(|material| (material.source, material.verification))
+        self.material.and_then(|material| source_of(material.id.as_str()))
+    }
+
+    /// The source of a value of this entry that is known so well.
+    pub fn basis(&self, provenance: Provenance) -> Basis {
+        let source = if provenance.is_makers() { "" } else { self.source().map_or("", |(source, _)| source) };
+        Basis { source, provenance }
     }
 
     /// Other names that makers use.
@@ -131,8 +137,8 @@ impl Ingredient {
 
     /// What the table's greatest share rests on; nothing if the maker overrides it.
     pub fn max_basis(&self) -> Option<&'static str> {
-        let counts = self.value::<Percent>(Field::Max).is_some_and(|max| max.basis.is_makers());
-        let none = self.cell(Field::Max).is_some_and(|cell| cell.basis.is_makers() && cell.text.trim().is_empty());
+        let counts = self.value::<Percent>(Field::Max).is_some_and(|max| max.provenance.is_makers());
+        let none = self.cell(Field::Max).is_some_and(|cell| cell.provenance.is_makers() && cell.text.trim().is_empty());
         if counts || none { None } else { self.material?.max_basis }
     }
 
@@ -161,21 +167,21 @@ impl Ingredient {
         let unused = Self::gives_way(cell, field) && !words_count(field, cell.text);
         let cell = if unused { self.original(field)? } else { cell };
         let value = cell.text.trim();
-        (!value.is_empty()).then_some(Sourced { value, basis: cell.basis })
+        (!value.is_empty()).then_some(Sourced { value, provenance: cell.provenance })
     }
 
     /// The value of a number field, if its text gives exactly one.
     pub fn value<Q: Quantity>(&self, field: Field) -> Option<Sourced<Q>> {
         let cell = self.cell(field)?;
         let cell = match Q::read(cell.text) {
-            Parsed::Value(value) => return Some(Sourced { value, basis: cell.basis }),
+            Parsed::Value(value) => return Some(Sourced { value, provenance: cell.provenance }),
             // Blanks say that there is none.
             Parsed::Empty => return None,
             _ if Self::gives_way(cell, field) => self.original(field)?,
             _ => return None,
         };
         match Q::read(cell.text) {
-            Parsed::Value(value) => Some(Sourced { value, basis: cell.basis }),
+            Parsed::Value(value) => Some(Sourced { value, provenance: cell.provenance }),
             _ => None,
         }
     }
@@ -199,7 +205,7 @@ impl Ingredient {
     pub fn functions(&self) -> Vec<&str> {
         let named = |cell: Cell<'static>| named_functions(cell.text).collect();
         match self.cell(Field::Functions) {
-            Some(cell) if !cell.basis.is_makers() || counts(Field::Functions, cell.text) => {
+            Some(cell) if !cell.provenance.is_makers() || counts(Field::Functions, cell.text) => {
                 named_functions(cell.text).collect()
             }
             _ => self.original(Field::Functions).map(named).unwrap_or_default(),
@@ -214,14 +220,14 @@ impl Ingredient {
     /// The phase it mostly goes into.
     pub fn usual_phase(&self) -> Option<Sourced<UsualPhase>> {
         let text = self.text(Field::UsualPhase)?;
-        UsualPhase::from_key(&choice(text.value)).map(|value| Sourced { value, basis: text.basis })
+        UsualPhase::from_key(&choice(text.value)).map(|value| Sourced { value, provenance: text.provenance })
     }
 
     /// The usual share, if either end is known. The maker's if either end is.
     pub fn use_range(&self) -> Option<Sourced<UseRange>> {
         let (low, high) = (self.value(Field::UseLow), self.value(Field::UseHigh));
-        let basis = joint_basis(low.map(|end| end.basis), high.map(|end| end.basis))?;
-        Some(Sourced { value: UseRange { low: low.map(|end| end.value), high: high.map(|end| end.value) }, basis })
+        let provenance = joint(low.map(|end| end.provenance), high.map(|end| end.provenance))?;
+        Some(Sourced { value: UseRange { low: low.map(|end| end.value), high: high.map(|end| end.value) }, provenance })
     }
 
     /// The most that law, safety advice or custom allows; see [`Ingredient::max_basis`].
@@ -232,8 +238,8 @@ impl Ingredient {
     /// The pH in which it keeps and works, if either end is known. The maker's if either end is.
     pub fn ph_window(&self) -> Option<Sourced<PhWindow>> {
         let (min, max) = (self.value(Field::PhMin), self.value(Field::PhMax));
-        let basis = joint_basis(min.map(|end| end.basis), max.map(|end| end.basis))?;
-        Some(Sourced { value: PhWindow { min: min.map(|end| end.value), max: max.map(|end| end.value) }, basis })
+        let provenance = joint(min.map(|end| end.provenance), max.map(|end| end.provenance))?;
+        Some(Sourced { value: PhWindow { min: min.map(|end| end.value), max: max.map(|end| end.value) }, provenance })
     }
 
     /// The highest temperature that it should see.
@@ -299,12 +305,12 @@ impl Ingredient {
 
 fn table_cell(material: &Material, field: Field) -> Option<Cell<'static>> {
     let fact = material.fact(field)?;
-    Some(Cell { text: fact.text, basis: Basis { source: material.source, provenance: fact.provenance } })
+    Some(Cell { text: fact.text, provenance: fact.provenance })
 }
 
 /// Both ends of a range in the table are equally well known, so only the maker can make them differ.
-fn joint_basis(low: Option<Basis>, high: Option<Basis>) -> Option<Basis> {
-    high.filter(|basis| basis.is_makers()).or(low).or(high)
+fn joint(low: Option<Provenance>, high: Option<Provenance>) -> Option<Provenance> {
+    high.filter(|known| known.is_makers()).or(low).or(high)
 }
 
 #[cfg(test)]

@@ -15,12 +15,12 @@ pub fn shelf_field(entry: &Ingredient, field: Field) -> FieldText {
 
 /// Where a value is from, if that is to be said.
 fn basis(entry: &Ingredient, field: Field) -> Option<String> {
-    let basis = entry.cell(field)?.basis;
-    if basis.is_makers() {
+    let known = entry.cell(field)?.provenance;
+    if known.is_makers() {
         let table = entry.original(field).map(|cell| format!(" {}{}", page::TABLE_SAYS, cell.text));
         return Some(format!("{}{}", page::OVERRIDDEN, table.unwrap_or_default()));
     }
-    (!basis.holds()).then(|| page::FROM_MEMORY.to_owned())
+    (!known.holds()).then(|| page::FROM_MEMORY.to_owned())
 }
 
 /// What was read, what was expected, what counts instead, what to do.
@@ -48,8 +48,8 @@ fn unread(entry: &Ingredient, field: Field, text: &str, why: &FieldProblem) -> S
             all(parts)
         ),
     };
-    let counts = match (entry.counted_basis(field), entry.original(field)) {
-        (Some(basis), _) if basis.is_makers() => "What is known of it counts.".to_owned(),
+    let counts = match (entry.counted_provenance(field), entry.original(field)) {
+        (Some(known), _) if known.is_makers() => "What is known of it counts.".to_owned(),
         (Some(_), Some(cell)) => {
             format!("It is not used; the table\u{2019}s value counts: {}.", super::safety::ended(cell.text))
         }

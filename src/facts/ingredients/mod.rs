@@ -8,6 +8,7 @@ mod functions;
 mod links;
 mod search_keys;
 mod solvent;
+mod sources;
 
 pub(crate) use builtin::{Material, MaterialNames, material, material_names, materials};
 pub use by_inci::preservative_named;
@@ -21,3 +22,4 @@ pub use links::Links;
 pub(crate) use search_keys::SearchKeys;
 pub use search_keys::{Matched, beginning};
 pub use solvent::Solvent;
+pub(crate) use sources::source_of;

@@ -111,7 +111,7 @@ fn middle(item: &Contained) -> f64 {
 /// What the maker says that an ingredient consists of. Of an acid or base in one piece the number alone is enough, and
 /// the one part that is no water is that acid, whatever it is called.
 fn stated_parts(ingredient: &Ingredient) -> Option<Composition> {
-    let text = ingredient.components().filter(|text| text.basis.is_makers())?.value;
+    let text = ingredient.components().filter(|text| text.provenance.is_makers())?.value;
     let row = ingredient.links().acid_base.and_then(acid);
     let strength = row.filter(|_| !text.contains(char::is_alphabetic)).map(|row| format!("{} {text}", row.id));
     let text = strength.as_deref().unwrap_or(text);

@@ -82,7 +82,7 @@ pub fn window(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Window {
 fn bar(line: LineId, ingredient: &crate::shelf::Ingredient) -> Option<Bar> {
     let own = ingredient.ph_window();
     let row = ingredient.links().preservative.and_then(preservative);
-    let by_maker = own.is_some_and(|own| own.basis.is_makers());
+    let by_maker = own.is_some_and(|own| own.provenance.is_makers());
     if let (Some(row), false) = (row, by_maker) {
         let basis = Basis::memory(row.sources.first().copied().unwrap_or_default());
         return Some(Bar { who: Who::Preservative(line), window: row.window?, worst: row.ph_worst, basis });
@@ -93,7 +93,7 @@ fn bar(line: LineId, ingredient: &crate::shelf::Ingredient) -> Option<Bar> {
         None if ingredient.has_function("Surfactant - emulsifying") => Who::Emulsifier(line),
         None => Who::Line(line),
     };
-    Some(Bar { who, window: own.value, worst: None, basis: own.basis })
+    Some(Bar { who, window: own.value, worst: None, basis: ingredient.basis(own.provenance) })
 }
 
 fn meet(bars: &[Bar]) -> Result<PhWindow, (usize, usize)> {

@@ -1,7 +1,7 @@
 //! The shelf: what the maker says over the table, and that it can be stored and undone.
 
 use super::*;
-use crate::facts::Basis;
+use crate::facts::Provenance;
 use crate::quantity::{Percent, Quantity};
 use crate::shelf::{carries, dissolves_in};
 use proptest::collection::vec;
@@ -23,7 +23,7 @@ fn shelf_override_is_the_makers_and_keeps_the_tables() {
     assert!(shelf.set(&id("glycerin"), Field::Max, "12,5"));
     let glycerin = shelf.entry(&id("glycerin")).unwrap();
     let max = glycerin.max().unwrap();
-    assert_eq!((max.value, max.basis), (Percent::from_units(12_500_000), Basis::MAKER));
+    assert_eq!((max.value, max.provenance), (Percent::from_units(12_500_000), Provenance::Maker));
     assert_eq!(glycerin.original(Field::Max).unwrap().text, "20");
     assert_eq!(glycerin.max_basis(), None);
     assert!(glycerin.is_overridden(Field::Max) && !glycerin.is_overridden(Field::Density));
@@ -36,7 +36,7 @@ fn shelf_one_end_overridden_makes_the_window_the_makers() {
     let mut shelf = Shelf::default();
     shelf.set(&id("glycerin"), Field::PhMin, "4");
     let window = shelf.entry(&id("glycerin")).unwrap().ph_window().unwrap();
-    assert_eq!(window.basis, Basis::MAKER);
+    assert_eq!(window.provenance, Provenance::Maker);
     assert_eq!(window.value.max.map(Quantity::canonical).as_deref(), Some("10"));
 }
 
@@ -48,7 +48,7 @@ fn shelf_override_that_cannot_be_read_is_kept_and_not_used() {
         let glycerin = shelf.entry(&id("glycerin")).unwrap();
         let max = glycerin.max().unwrap();
         assert_eq!(max.value, Percent::from_units(20_000_000), "the table's counts: {text:?}");
-        assert!(!max.basis.is_makers() && glycerin.max_basis().is_some(), "{text:?}");
+        assert!(!max.provenance.is_makers() && glycerin.max_basis().is_some(), "{text:?}");
         assert_eq!(glycerin.cell(Field::Max).unwrap().text, text);
         assert!(glycerin.unread(Field::Max).is_some() && !glycerin.is_overridden(Field::Max));
         assert!(shelf.overridden(&id("glycerin")).is_empty());
@@ -72,7 +72,7 @@ fn shelf_words_that_are_none_of_those_to_choose_are_not_used() {
     assert!(entry.in_hand(), "an own entry is taken to be there");
     assert_eq!(entry.usual_phase(), None);
     assert!(entry.has_function("Fragrance"), "what is known of a list counts");
-    assert_eq!(entry.counted_basis(Field::Functions), Some(Basis::MAKER));
+    assert_eq!(entry.counted_provenance(Field::Functions), Some(Provenance::Maker));
     shelf.set(&id("glycerin"), Field::UsualPhase, "pan");
     let glycerin = shelf.entry(&id("glycerin")).unwrap();
     assert_eq!(glycerin.usual_phase().map(|phase| phase.value), Some(crate::facts::UsualPhase::Water));
@@ -118,7 +118,7 @@ fn shelf_own_entry_can_be_filled_and_removed() {
     shelf.set(&own, Field::Name, "");
     let entry = shelf.entry(&own).unwrap();
     assert!(entry.is_own() && !entry.is_overridden(Field::Density));
-    assert_eq!(entry.density().unwrap().basis, Basis::MAKER);
+    assert_eq!(entry.density().unwrap().provenance, Provenance::Maker);
     assert_eq!((entry.name(), entry.label()), (None, "my-oil"));
     assert!(shelf.overridden(&own).is_empty());
     assert!(shelf.remove_own(&own) && !shelf.remove_own(&own) && !shelf.remove_own(&id("glycerin")));
@@ -184,7 +184,7 @@ proptest! {
             let (entry, field) = (&known[entry], Field::ALL[field]);
             shelf.set(entry, field, text.as_str());
             let seen = shelf.entry(entry).unwrap();
-            let typed = seen.cell(field).filter(|cell| cell.basis.is_makers());
+            let typed = seen.cell(field).filter(|cell| cell.provenance.is_makers());
             let typed = typed.map(|cell| cell.text.to_string());
             prop_assert_eq!(typed.unwrap_or_default(), text);
             let _ = (seen.density(), seen.max(), seen.ph_window(), seen.functions());

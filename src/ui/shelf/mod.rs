@@ -9,7 +9,7 @@ use super::dom::{El, LOCAL, View, dynamic, el, is_enter, typed, when};
 use super::entering::ENTER;
 use super::field::{area_field, button, text_input};
 use hundred_parts::desk::{Screen, ShelfAction};
-use hundred_parts::facts::{Basis, Field, IngredientId, beginning};
+use hundred_parts::facts::{Field, IngredientId, Provenance, beginning};
 use hundred_parts::shelf::{Ingredient, Shelf, search};
 use hundred_parts::words::{self, oils, page};
 use leptos::prelude::*;
@@ -186,7 +186,8 @@ fn value(desk: Desk, id: &IngredientId, field: Field) -> El {
     let set = move |text: String| {
         desk.act_on_shelf(ShelfAction::Set(id.clone(), field, text));
     };
-    let mine = move || counted().is_some_and(|entry| entry.counted_basis(field).is_some_and(Basis::is_makers));
+    let mine =
+        move || counted().is_some_and(|entry| entry.counted_provenance(field).is_some_and(Provenance::is_makers));
     let shown = move || entry().map(|entry| words::shelf_field(&entry, field)).unwrap_or_default();
     let (text, note, invalid) = (shown.clone(), shown.clone(), shown);
     let text = move || text().text;
