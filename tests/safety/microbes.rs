@@ -70,14 +70,16 @@ fn water_that_is_not_known_is_not_none() {
     Made::of(&["water 50", "?Spring-water 2O"]).says("unpreserved", Grade::Stop);
 }
 
-// Rule 3. Source: Regulation (EC) 1223/2009 Annex V/1; factor as acid 122.12 ÷ 144.10.
+// Rule 3. Source: Regulation (EC) 1223/2009 Annex V/1; factor as acid 122.12 ÷ 144.11.
 #[test]
 fn preservative_above_its_maximum() {
     let benzoate = |share: &str| water(&[&format!("sodium-benzoate {share}")]).set("target_ph", "4.8");
     let over = benzoate("0.60").says("above-maximum", Grade::Stop);
-    assert_eq!((value(&over).as_str(), over.limit().as_deref(), over.verified()), ("0.5085 %", Some("0.5 %"), true));
-    assert_eq!(value(&benzoate("0.58").says("near-maximum", Grade::Care)), "0.49155 %");
-    assert_eq!(value(&benzoate("0.50").says("within-maximum", Grade::Fine)), "0.42375 %");
+    assert_eq!((value(&over).as_str(), over.limit().as_deref(), over.verified()), ("0.50847 %", Some("0.5 %"), true));
+    assert_eq!(value(&benzoate("0.58").says("near-maximum", Grade::Care)), "0.491521 %");
+    assert_eq!(value(&benzoate("0.50").says("within-maximum", Grade::Fine)), "0.423725 %");
+    benzoate("0.59").says("near-maximum", Grade::Care);
+    benzoate("0.591").says("above-maximum", Grade::Stop);
     benzoate("0.60").set("use", "rinse-off").says("within-maximum", Grade::Fine);
 }
 
