@@ -159,7 +159,6 @@ impl OpenDocument {
 
     pub(super) fn touch(&mut self, now: Timestamp) {
         self.tracking.touch(now);
-        self.touch_record();
         self.untouched = false;
     }
 

@@ -52,15 +52,17 @@ impl OpenDocument {
         self.record.as_ref().filter(|record| record.id() == current)
     }
 
-    /// Batches of which the record is not open here.
+    /// Batches of which the record has to be looked for in the stores: it is not open here, or what is open was made of the
+    /// log of an earlier release, and the stored one may have more.
     pub fn closed_batches(&self) -> Vec<DocId> {
+        let mut open = self.clone();
+        open.open_old_log();
+        let known = |id: &DocId| open.record.as_ref().is_some_and(|record| record.id() == id && record.is_stored());
         let closed = |batch: &BatchRef| match batch {
-            BatchRef::Stored { id, .. } if self.record.as_ref().is_none_or(|record| record.id() != id) => {
-                Some(id.clone())
-            }
+            BatchRef::Stored { id, .. } if !known(id) => Some(id.clone()),
             _ => None,
         };
-        self.document.batches.iter().filter_map(closed).collect()
+        open.document.batches.iter().filter_map(closed).collect()
     }
 
     /// Batches that were made before the one that is worked on, the newest first: the id of each and when it began.
@@ -92,10 +94,9 @@ impl OpenDocument {
     /// no room, or if the entry could not be read again.
     pub fn note(&mut self, entry: &BatchEntry) -> bool {
         let Some(value) = entry_value(entry).filter(|_| self.open_record().is_some()) else { return false };
-        let stored = self.record.as_ref().is_some_and(RecordDocument::is_stored);
         let noted = self.record.as_mut().is_some_and(|record| record.append(value, entry.at));
-        if noted && !stored {
-            // The formula does not name it yet where it was the log of an earlier release.
+        if noted && self.document.old_log.is_some() {
+            // The stored formula may not name it yet: it was made of the log of an earlier release.
             self.touch(entry.at);
         }
         noted
@@ -130,12 +131,18 @@ impl OpenDocument {
         let mut open = self.clone();
         open.open_old_log();
         let Self { mut document, record, .. } = open;
-        let known = |wanted: &DocId| record.iter().chain(others).find(|record| record.id() == wanted);
+        let known = |wanted: &DocId| {
+            let bodies = others.iter().chain(&record).filter(|record| record.id() == wanted).map(RecordDocument::body);
+            bodies.cloned().reduce(|mut whole, more| {
+                whole.join(&more);
+                whole
+            })
+        };
         for batch in &mut document.batches {
             if let BatchRef::Stored { id, .. } = batch
-                && let Some(record) = known(id)
+                && let Some(body) = known(id)
             {
-                *batch = BatchRef::Carried(Arc::new(record.body().clone()));
+                *batch = BatchRef::Carried(Arc::new(body));
             }
         }
         let recorded = |batch: &BatchRef| matches!(batch, BatchRef::Carried(record) if self.is_log_of_before(record));
@@ -150,22 +157,15 @@ impl OpenDocument {
         self.document.old_log.as_ref().and_then(RecordBody::of_log).is_some_and(|log| record.holds(&log))
     }
 
-    /// Makes a record of the log of an earlier release, the same in every tab. Nothing has to be written for that before
-    /// something changes: the log tells it again.
+    /// Makes a record of the log of an earlier release, the same in every tab. Where the stores have it already, they may have
+    /// more: [`Self::adopt_record`].
     pub fn open_old_log(&mut self) {
         let Some(log) = self.document.old_log.as_ref().filter(|_| self.document.batches.is_empty()) else { return };
         let Some(body) = RecordBody::of_log(log) else { return };
         let (id, begun) = (DocId::batch_of(self.id()), Timestamp::read(body.begun()).unwrap_or_default());
         let title = self.document.state.formula.about.title.clone();
         self.document.batches.push(BatchRef::Stored { id: id.clone(), begun });
-        self.record = Some(RecordDocument::new(id, title, body, begun).unchanged());
-    }
-
-    /// What is written of the formula names its batch, so the record of that is written before.
-    pub(super) fn touch_record(&mut self) {
-        if let Some(record) = self.record.as_mut().filter(|record| !record.is_stored()) {
-            record.tracking_mut().mark_dirty();
-        }
+        self.record = Some(RecordDocument::new(id, title, body, begun));
     }
 }
 

@@ -21,12 +21,6 @@ impl RecordDocument {
         Self { body, title, tracking: Tracking::new(id, now) }
     }
 
-    /// The same, of one that need not be stored before something is noted: it is told by what is stored already.
-    #[must_use]
-    pub(super) fn unchanged(self) -> Self {
-        Self { tracking: self.tracking.unchanged(), ..self }
-    }
-
     /// Its id.
     pub fn id(&self) -> &DocId {
         self.tracking.id()

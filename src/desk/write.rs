@@ -241,7 +241,9 @@ pub(super) fn document_value(document: &Document, shelf: Option<&Shelf>) -> Valu
         value["batch"]["ph_log"] = log.clone();
     }
     if !document.batches.is_empty() {
-        value["additions"] = BATCH_RECORDS.into();
+        // The greatest of what stands in it.
+        let others = value["additions"].as_u64().unwrap_or(0);
+        value["additions"] = others.max(BATCH_RECORDS).into();
         value["records"] = document.batches.iter().map(batch_ref).collect();
     }
     if let Some(shelf) = shelf {

@@ -16,6 +16,7 @@ pub const OPENING_RECORD: &str = "Opening the record of this batch\u{2026}";
 pub const RECORD_MISSING: &str = "The record of this batch is not in this browser";
 pub const RECORD_MISSING_WHY: &str = "If you have an export with it, import that. A new log can be begun below.";
 pub const RECORD_UNREADABLE: &str = "The record of this batch cannot be read";
+pub const NOT_ALL: &str = "The record of a batch of this formula could not be read, and is not in the file.";
 pub const EARLIER: &str = "Earlier logs";
 pub const GO_ON_WITH: &str = "Go on with this one";
 pub const BEGIN_ANEW: &str = "Begin a new log";

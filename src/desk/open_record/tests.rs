@@ -175,19 +175,46 @@ fn imported(text: &str, journal: &MemoryJournal) -> OpenDocument {
 fn log_of_an_earlier_release_becomes_a_record_when_it_is_opened() {
     let journal = MemoryJournal::default();
     let mut open = imported(&of_before(TWO), &journal);
-    assert!(!open.is_dirty(), "opening writes nothing");
     let setting = record(&open).ph().unwrap();
     assert_eq!((setting.log.target, setting.log.events.len()), (Ph::from_units(520), 1));
     assert!(setting.log.is_struck(0));
-    // Only the formula is changed: the record of its batch is written with it.
     open.act(Action::Title("Quay cream".into()), at(9));
-    let written: Vec<_> = write(&mut open, &journal).into_iter().map(|commit| commit.stored.meta.id).collect();
-    assert_eq!(written, [DocId::batch(5), DocId::random(5)]);
+    let formula_and_record = |written: Vec<Commit>| {
+        let ids = written.into_iter().map(|commit| commit.stored.meta.id).filter(|id| *id != DocId::shelf());
+        ids.collect::<Vec<_>>() == [DocId::batch(5), DocId::random(5)]
+    };
+    assert!(formula_and_record(write(&mut open, &journal)));
     let mut again = reopen(&journal, &DocId::random(5));
     assert_eq!(record(&again), record(&open));
     assert!(again.note(&reading(1, 600)));
-    write(&mut again, &journal);
+    assert!(formula_and_record(write(&mut again, &journal)));
     assert_eq!(record(&reopen(&journal, again.id())).ph().unwrap().log.events.len(), 2);
+}
+
+#[test]
+fn record_made_of_a_log_and_stored_alone_is_gone_on_from() {
+    let journal = MemoryJournal::default();
+    let mut open = imported(&of_before(TWO), &journal);
+    let id = DocId::batch(5);
+    assert!(open.note(&reading(1, 600)));
+    // The record is written, and the page ends before the formula that names it.
+    let commit = open.stored(&id).unwrap().take_commit().unwrap();
+    ready(save(&journal, &MemoryMirror::default(), &commit));
+    let mut again = reopen(&journal, open.id());
+    assert_eq!((again.closed_batches(), ids(&again).len()), (vec![id.clone()], 3), "as the log has it");
+    let Opened::Whole(stored) = ready(open_document::<RecordDocument>(&journal, &MemoryMirror::default(), &id)) else {
+        panic!()
+    };
+    let carried = again.with_records(core::slice::from_ref(&stored));
+    assert!(matches!(&carried.batches[..], [BatchRef::Carried(body)] if body.len() == 4), "a file has all of it");
+    again.adopt_record(stored);
+    assert_eq!((ids(&again).len(), again.stored(&id).unwrap().take_commit().is_none()), (4, true));
+    // A new batch leaves it as it was.
+    begin(&mut again, 9);
+    write(&mut again, &journal);
+    again.go_on_with(&id, at(30));
+    write(&mut again, &journal);
+    assert_eq!(ids(&reopen(&journal, again.id())).len(), 4);
 }
 
 #[test]

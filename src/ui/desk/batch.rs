@@ -3,7 +3,9 @@
 use super::{Desk, browser};
 use crate::ui::browser::LocalStorageMirror;
 use hundred_parts::batch::{BatchEntry, EntryId, Event};
-use hundred_parts::desk::{DocId, Document, OpenDocument, Opened, Persist, RecordDocument, open_document, ph_begun};
+use hundred_parts::desk::{
+    BatchRef, DocId, Document, OpenDocument, Opened, Persist, RecordDocument, open_document, ph_begun,
+};
 use hundred_parts::quantity::{Mass, Ph};
 use hundred_parts::report::made_from;
 use hundred_parts::words::batch_record;
@@ -43,9 +45,24 @@ impl Desk {
         noted
     }
 
-    /// Makes a record of the log that a release without records has kept.
-    pub(crate) fn open_old_log(self) {
-        self.open.update(OpenDocument::open_old_log);
+    /// Makes a record of the log that a release without records has kept, or goes on from the one that was made of it.
+    pub(crate) async fn open_old_log(self) {
+        let before = self.now(|open| open.id().clone());
+        let Some(id) = self.now(|open| open.closed_batches().pop()) else { return };
+        let stored = open_document::<RecordDocument>(&*self.journal(), &LocalStorageMirror, &id).await;
+        let shown = self.open.try_update(|open| {
+            let same = *open.id() == before;
+            if same {
+                open.open_old_log();
+                if let Opened::Whole(record) = stored {
+                    open.adopt_record(record);
+                }
+            }
+            same
+        });
+        if shown == Some(true) && self.now(OpenDocument::is_dirty) {
+            self.write_soon(Duration::ZERO);
+        }
     }
 
     /// Goes on with an earlier batch of the formula.
@@ -86,13 +103,15 @@ impl Desk {
 
     /// A formula as it goes into a file: with the records of its batches. And whether that is all of them.
     pub(crate) async fn with_records(self, open: &OpenDocument) -> (Document, bool) {
-        let (journal, mut records, mut all) = (self.journal(), Vec::new(), true);
+        let (journal, mut records) = (self.journal(), Vec::new());
         for id in open.closed_batches() {
             match open_document::<RecordDocument>(&*journal, &LocalStorageMirror, &id).await {
                 Opened::Whole(record) | Opened::Rescued(record, _) => records.push(record),
-                Opened::Missing | Opened::Binned | Opened::Newer(_) | Opened::Lost(_) => all = false,
+                Opened::Missing | Opened::Binned | Opened::Newer(_) | Opened::Lost(_) => {}
             }
         }
-        (open.with_records(&records), all)
+        let document = open.with_records(&records);
+        let all = document.batches.iter().all(|batch| matches!(batch, BatchRef::Carried(_)));
+        (document, all)
     }
 }

@@ -7,7 +7,7 @@ use crate::ui::field::{button, folded};
 use crate::ui::storage_notices;
 use hundred_parts::desk::{document_text, encode, encode_for_qr, read_export};
 use hundred_parts::paper::file_name;
-use hundred_parts::words::page;
+use hundred_parts::words::{batch_record, page};
 use leptos::prelude::*;
 use qrcodegen::{QrCode, QrCodeEcc, QrSegment, Version};
 use wasm_bindgen::JsCast;
@@ -36,7 +36,10 @@ pub(super) fn pass_on(desk: Desk) -> El {
     let export_one = move || {
         spawn_local(async move {
             let open = desk.now(Clone::clone);
-            let (document, _) = desk.with_records(&open).await;
+            let (document, whole) = desk.with_records(&open).await;
+            if !whole {
+                desk.say(batch_record::NOT_ALL, None);
+            }
             let name = file_name(&open.state().formula.about.title, page::NAMELESS_FILE, FILE_END);
             browser::download(&name, JSON, &document_text(&document, open.shelf()));
         });

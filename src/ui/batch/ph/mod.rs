@@ -49,7 +49,7 @@ pub(super) fn card(desk: Desk) -> El {
         .child(dynamic(shown, move |shown| match shown {
             Shown::Begin => View::from_iter([begin(desk), earlier(desk)]),
             Shown::OldLog => {
-                spawn_local(async move { desk.open_old_log() });
+                spawn_local(desk.open_old_log());
                 View::nothing()
             }
             Shown::Opening(id) => opening(desk, id),
