@@ -169,7 +169,7 @@ const EDGES: &[Edge] = &[
 ];
 
 /// Rules that compare with no number: something is there or it is not. Two have their numbers elsewhere: the scale
-/// (`tests/scaling.rs`) and the lye (`tests/oils.rs`); that of allergens has the walk below.
+/// (`tests/scaling.rs`) and the lye (`tests/oils/lye.rs`); that of allergens has the walk below.
 const WITHOUT_A_NUMBER: &[&str] = &[
     "unread",
     "no-share",
@@ -188,7 +188,7 @@ const WITHOUT_A_NUMBER: &[&str] = &[
     "region",
 ];
 
-/// Figures of the papers, tested at their edges in `tests/papers.rs`; one only stands in a sentence.
+/// Figures of the papers, tested at their edges in `tests/papers/label.rs`; one only stands in a sentence.
 const ON_PAPER: &[&str] = &["content-least", "durability-months", "letter-height", "letter-us", "wheat-kda"];
 
 #[test]
