@@ -76,7 +76,8 @@ async function begun(part) {
   const context = await chrome.newContext({ ...VIEW, storageState: state });
   const walk = { part, url: URL_, page: await open(context, URL_), other: null, spare: SPARE, titles: [...TITLES] };
   // Where the program has stopped nothing is to be waited for.
-  walk.page.setDefaultTimeout(5000);
+  // A campaign runs beside other work.
+  walk.page.setDefaultTimeout(SOAK ? 30_000 : 5000);
   await saved(walk.page);
   return walk;
 }

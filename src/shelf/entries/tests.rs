@@ -106,8 +106,8 @@ fn shelf_own_ids_never_collide() {
     let texts: Vec<_> = ids.iter().map(IngredientId::as_str).collect();
     assert_eq!(texts, ["glycerin-2", "kokum-sorbet", "kokum-sorbet-2", "kokum-sorbet-3", "own", "own-2"]);
     assert_eq!(shelf.own_ids().count(), 6);
-    assert_eq!(shelf.ids().len(), 277);
-    assert_eq!(shelf.iter().count(), 277);
+    let table = Shelf::default().ids().len();
+    assert_eq!((shelf.ids().len(), shelf.iter().count()), (table + 6, table + 6));
 }
 
 #[test]
@@ -134,7 +134,7 @@ fn shelf_own_entry_wins_over_a_row_that_came_later() {
         (entry.label(), entry.density(), entry.original(Field::Density), carries(&entry)),
         ("My glycerin", None, None, None)
     );
-    assert_eq!(shelf.ids().len(), 271);
+    assert_eq!(shelf.ids().len(), Shelf::default().ids().len());
 }
 
 #[test]

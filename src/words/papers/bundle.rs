@@ -42,7 +42,7 @@ pub fn bundle_paper(facts: &BundleFacts) -> Paper {
 
 /// Sections whose room this program does not have yet.
 const NOT_HERE: [&str; 4] = [
-    "Batch records: none are kept here yet. Add those of the batches that were made.",
+    "Batch records: only the setting of the pH of a batch is kept here yet, and exported with the formula. Add the records of the batches that were made.",
     "Stability test: no observations are kept here yet. Add the plan and its results.",
     "Toxicological profiles, impurities and exposure: the assessor\u{2019}s part.",
     "The suppliers\u{2019} documents themselves: add those that are named under raw materials.",
