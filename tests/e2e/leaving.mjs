@@ -89,16 +89,19 @@ export const WAYS = [
   { name: 'Remove the phase', at: 'Formula', act: inPhaseMenu('Remove phase'), takes: OF_PHASE },
   { name: 'Phase up', at: 'Formula', act: inPhaseMenu('Phase up') },
   { name: 'Phase down', at: 'Formula', act: inPhaseMenu('Phase down') },
-  { name: 'another formula', at: 'Formula', act: ({ page, spare }) => press(page.locator('.formulas .inside > ul.list button', { hasText: spare })) },
+  // What is typed to find a formula hides the others.
+  { name: 'another formula', at: 'Formula', only: /^(?!find)/, act: ({ page, spare }) => press(page.locator('.formulas .inside > ul.list button', { hasText: spare })) },
   { name: 'New formula', at: 'Formula', act: pressed('New formula') },
   { name: 'Duplicate', at: 'Formula', act: pressed('Duplicate') },
   { name: 'Move to bin', at: 'Formula', act: pressed('Move to bin') },
-  // An oil whose name is written over is none that could be swapped.
-  { name: 'a swap taken', at: 'Formula', only: /^(?!name)/, ready: ({ page }) => swapped(page), act: pressed('Take this', '.swap'), takes: OF_LINE },
+  // An oil whose name is written over is none that could be swapped; the card of the swap closes the menu with the note, and
+  // after another limit it has to be asked for again.
+  { name: 'a swap taken', at: 'Formula', only: /^(?!name|note|swap)/, ready: ({ page }) => swapped(page), act: pressed('Take this', '.swap'), takes: OF_LINE },
   { name: 'an import added', at: 'Formula', ready: ({ page, title }) => offer(page, file([`${title} from elsewhere`])), act: pressed('Add to your formulas') },
   { name: 'a version brought back', at: 'Formula', ready: async ({ page }) => { await page.locator('.versions').evaluate((card) => { card.open = true; }); await press(button(page, 'Save version')); await button(page, 'Bring back').waitFor(); }, act: pressed('Bring back'), takes: /./ },
   { name: 'a finding mended', at: 'Formula', ready: ({ page }) => page.locator('.findings .mend').first().waitFor(), act: ({ page }) => press(page.locator('.findings .mend').first()), takes: /^(reason|person|share)-#$/ },
-  { name: 'another tab removes the phase', at: 'Formula', still: true, takes: OF_PHASE, act: async (walk) => {
+  // The other tab finds the formula by its title.
+  { name: 'another tab removes the phase', at: 'Formula', only: /^(?!title)/, still: true, takes: OF_PHASE, act: async (walk) => {
     await beside(walk);
     await inPhaseMenu('Remove phase')({ page: walk.other });
     await shown(walk.page, () => document.querySelectorAll('.phase').length === 2);
