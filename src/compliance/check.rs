@@ -54,6 +54,13 @@ impl LawCheck {
         self.readings.iter().enumerate().filter(|(_, reading)| !reading.is_certain()).map(|(at, _)| at)
     }
 
+    /// The entries, the gravest first; those that are equally grave in the order of the law.
+    pub fn gravest_first(&self) -> Vec<&EntryCheck> {
+        let mut all: Vec<&EntryCheck> = self.entries.iter().collect();
+        all.sort_by_key(|entry| core::cmp::Reverse(entry.outcome()));
+        all
+    }
+
     /// The entries that one substance falls under.
     pub fn of(&self, at: usize) -> impl Iterator<Item = &EntryCheck> {
         self.entries.iter().filter(move |entry| entry.of.contains(&at))
@@ -80,7 +87,12 @@ impl EntryCheck {
 /// assert_eq!(of(Percent::millionths(1_000_001)).entries[0].outcome(), LawOutcome::Above);
 /// ```
 pub fn check(present: &[Present<'_>], product: Products) -> LawCheck {
-    let readings: Vec<NameReading> = present.iter().map(|one| recognise(one.name, one.cas)).collect();
+    check_read(present, Vec::new(), product)
+}
+
+/// The same where the names, or the first of them, were recognised before: `readings` are in the order of `present`.
+pub fn check_read(present: &[Present<'_>], mut readings: Vec<NameReading>, product: Products) -> LawCheck {
+    readings.extend(present.iter().skip(readings.len()).map(|one| recognise(one.name, one.cas)));
     let mut fallen = gathered(present, &readings);
     fallen.sort_by_key(|one| core::ptr::from_ref(one.entry));
     LawCheck { entries: fallen.iter().filter_map(|one| one.check(product)).collect(), readings }

@@ -11,6 +11,7 @@ mod product;
 mod reckoned;
 mod said;
 
-pub use check::{EntryCheck, LawCheck, Present, check};
+pub use crate::names::is_ready;
+pub use check::{EntryCheck, LawCheck, Present, check, check_read};
 pub use product::products_of;
 pub use said::{LawOutcome, Said};

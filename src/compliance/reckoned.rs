@@ -6,6 +6,7 @@ use std::borrow::Cow;
 use std::sync::LazyLock;
 
 use crate::facts::CsvTable;
+use crate::law;
 use crate::names::{Meaning, recognise};
 use crate::quantity::{Percent, Quantity, sort_by};
 
@@ -17,7 +18,7 @@ struct PartOfSubstance {
     share: Percent,
 }
 
-static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/reckoned.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(law::FILE.text("../compliance/data/reckoned.csv")));
 static RECKONED: LazyLock<Vec<PartOfSubstance>> = LazyLock::new(|| {
     let read = |row: crate::facts::CsvRow<'static>| {
         let name = row.get("substance").ok()?;

@@ -5,6 +5,7 @@
 //! rests only on those before it: acids, preservatives, emulsifiers, safety, fats, ingredients, substances, label.
 
 mod acids;
+mod data_file;
 mod emulsifiers;
 mod fats;
 mod fold;
@@ -21,6 +22,8 @@ mod substances;
 mod table;
 
 pub use acids::*;
+pub use data_file::{DataFile, DataFileProblem};
+pub(crate) use data_file::{data_file, embedded};
 pub use emulsifiers::*;
 pub use fats::*;
 pub use fold::{fold, mid_sentence};

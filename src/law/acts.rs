@@ -5,10 +5,10 @@
 use crate::quantity::Day;
 use std::sync::LazyLock;
 
-use super::AnnexEntry;
+use super::{AnnexEntry, FILE};
 use crate::facts::{CsvRow, CsvTable, RowProblem, Wrong};
 
-static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/acts.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/acts.csv")));
 static ACTS: LazyLock<(Vec<Act>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(act));
 
 /// An act that changed the annexes.

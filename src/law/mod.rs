@@ -29,6 +29,7 @@ mod tidy;
 mod unpack;
 mod wording;
 
+use crate::facts::{DataFile, data_file};
 use crate::quantity::Day;
 use std::sync::{LazyLock, OnceLock};
 
@@ -49,17 +50,25 @@ pub use regions::{RegionStanding, Regional, regional_law};
 pub use scope::products;
 pub use unpack::{Damage, Edition};
 
-/// The compact data of this release. The page fetches it as a file of its own.
+/// The compact data of this release, for the tests and the tools; the page has it in [`FILE`].
 pub const COMPACT: &str = include_str!("data/law.txt");
 
-static SHIPPED: LazyLock<Result<Law, Damage>> = LazyLock::new(|| Law::read(COMPACT));
+/// The tables of this room, and that of the shares by which an entry reckons: a file that the page fetches.
+pub static FILE: DataFile = data_file!(
+    "law": "data/law.txt", "data/acts.csv", "data/kinds.csv", "data/product-types.csv", "data/regions.csv",
+    "../compliance/data/reckoned.csv",
+);
+
+static ABSENT: Damage = Damage::Absent;
+static SHIPPED: LazyLock<Result<Law, Damage>> = LazyLock::new(|| Law::read(FILE.text("data/law.txt")));
 
 /// The law of this release, read when it is asked for first.
 ///
 /// # Errors
-/// If its data is damaged.
+/// If its data is damaged, or was not fetched yet.
 pub fn shipped() -> Result<&'static Law, &'static Damage> {
-    SHIPPED.as_ref()
+    // What is asked for too early must not count for ever.
+    if FILE.is_here() { SHIPPED.as_ref() } else { Err(&ABSENT) }
 }
 
 static READINGS: LazyLock<Vec<OnceLock<EntryReading<'static>>>> = LazyLock::new(|| {

@@ -3,10 +3,10 @@
 use std::sync::LazyLock;
 
 use super::acts::seen;
-use super::{Annex, AnnexEntry};
+use super::{Annex, AnnexEntry, FILE};
 use crate::facts::{CsvRow, CsvTable, RowProblem};
 
-static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/regions.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/regions.csv")));
 static ROWS: LazyLock<(Vec<Regional>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(regional));
 
 /// How a region's law stands to an entry.

@@ -12,10 +12,10 @@
 
 use std::sync::LazyLock;
 
-use super::{ProductForm, ProductKind, Products, Scope, Youngest};
+use super::{FILE, ProductForm, ProductKind, Products, Scope, Youngest};
 use crate::facts::CsvTable;
 
-static KINDS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/kinds.csv")));
+static KINDS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/kinds.csv")));
 static PHRASES: LazyLock<Vec<Phrase>> = LazyLock::new(read_phrases);
 
 struct Phrase {
@@ -26,7 +26,7 @@ struct Phrase {
 }
 
 fn read_phrases() -> Vec<Phrase> {
-    let table = CsvTable::read(include_str!("data/product-types.csv"));
+    let table = CsvTable::read(FILE.text("data/product-types.csv"));
     let mut phrases: Vec<Phrase> = table
         .rows()
         .filter_map(|row| {
@@ -228,7 +228,7 @@ mod tests {
     fn scope_tables_are_read_whole() {
         assert!(KINDS.rows().map(|row| row.get("kind").unwrap()).eq(ProductKind::ALL.iter().map(|kind| kind.key())));
         let custom = |table: &CsvTable| table.rows().all(|row| row.get("source") == Ok("custom"));
-        assert!(custom(&KINDS) && custom(&CsvTable::read(include_str!("data/product-types.csv"))));
+        assert!(custom(&KINDS) && custom(&CsvTable::read(FILE.text("data/product-types.csv"))));
         let mut groups: Vec<&str> = vec!["all"];
         groups.extend(
             KINDS.rows().flat_map(|row| row.get("groups").unwrap().split(' ')).map(|group| group.trim_end_matches('?')),
@@ -236,7 +236,7 @@ mod tests {
         groups.extend(ProductKind::ALL.iter().map(|kind| kind.key()));
         groups.extend(ProductForm::ALL.iter().map(|form| form.key()));
         groups.extend(Youngest::ALL.iter().map(|youngest| youngest.key()));
-        let table = CsvTable::read(include_str!("data/product-types.csv"));
+        let table = CsvTable::read(FILE.text("data/product-types.csv"));
         let (rows, problems) =
             table.parse(|row| Ok((row.get("phrase")?, row.get("place")?, row.get("sure")?, row.get("may")?)));
         assert_eq!(problems, []);

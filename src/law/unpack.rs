@@ -21,6 +21,8 @@ pub enum Damage {
     Head(Annex),
     /// It ends within an annex.
     Short(Annex),
+    /// It was not fetched yet.
+    Absent,
 }
 
 impl fmt::Display for Damage {
@@ -29,6 +31,7 @@ impl fmt::Display for Damage {
             Self::Mark => write!(out, "the data of the law is of a form that this version does not know"),
             Self::Head(annex) => write!(out, "the data of the law does not describe {annex}"),
             Self::Short(annex) => write!(out, "the data of the law ends within {annex}"),
+            Self::Absent => write!(out, "the data of the law was not fetched yet"),
         }
     }
 }

@@ -8,10 +8,10 @@
 use std::borrow::Cow;
 use std::sync::LazyLock;
 
-use super::annexes;
 use super::key::key;
 use super::plain::plain;
 use super::reading::{Meaning, Sureness};
+use super::{FILE, annexes, is_ready};
 use crate::facts::{CsvTable, MaterialNames, allergens, material_names, position, substance_names};
 use crate::quantity::sort_by;
 
@@ -70,9 +70,9 @@ struct Lexicon {
     written: Vec<&'static str>,
 }
 
-static SYNONYMS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/synonyms.csv")));
-static OTHERS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/inci.csv")));
-static NUMBERS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/cas.csv")));
+static SYNONYMS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/synonyms.csv")));
+static OTHERS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/inci.csv")));
+static NUMBERS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/cas.csv")));
 static LEXICON: LazyLock<Lexicon> = LazyLock::new(Lexicon::build);
 
 /// What a key stands for.
@@ -96,6 +96,9 @@ pub(super) fn find_placed(key: &str, positions: &[&str]) -> Option<NameHit> {
 
 /// The same by its name on labels, where an ingredient of the table is an allergen of the label, too.
 pub fn as_label(means: &Meaning) -> Meaning {
+    if !is_ready() {
+        return means.clone();
+    }
     let label = LEXICON.both.iter().find(|(id, _)| means.id() == Some(*id)).map(|(_, name)| Meaning::Allergen(name));
     label.unwrap_or_else(|| means.clone())
 }

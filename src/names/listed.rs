@@ -2,11 +2,11 @@
 
 use std::sync::LazyLock;
 
-use super::annexes;
 use super::key::key;
 use super::lexicon;
 use super::plain::plain;
 use super::reading::Meaning;
+use super::{annexes, is_ready};
 use crate::law::AnnexEntry;
 use crate::quantity::sort_by;
 
@@ -32,8 +32,12 @@ static MEANINGS: LazyLock<Vec<(Meaning, &'static AnnexEntry)>> = LazyLock::new(|
     all
 });
 
-/// The entries that list a substance: by any name that is read as it, or else by its number, in the order of the law.
+/// The entries that list a substance: by any name that is read as it, or else by its number, in the order of the law;
+/// none before [`is_ready`].
 pub fn entries_of(means: &Meaning) -> Vec<Listing> {
+    if !is_ready() {
+        return Vec::new();
+    }
     let start = MEANINGS.partition_point(|(known, _)| known < means);
     let named = MEANINGS.iter().skip(start).take_while(|(known, _)| known == means).map(|(_, entry)| *entry);
     let own_names = lexicon::exact_names(means);

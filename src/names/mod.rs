@@ -27,7 +27,21 @@ mod titled;
 mod tongues;
 mod vocabulary;
 
+use crate::facts::{DataFile, data_file};
+use crate::law;
+
 pub use lexicon::as_label;
 pub use listed::{Listing, entries_of};
 pub use reading::{Doubt, Meaning, NameReading, Sureness};
 pub use recogniser::recognise;
+
+/// The tables of this room: a file that the page fetches.
+pub static FILE: DataFile = data_file!(
+    "names": "data/synonyms.csv", "data/inci.csv", "data/cas.csv", "data/plants.csv", "data/words.csv", "data/tongues.csv",
+    "data/strengths.csv",
+);
+
+/// Whether names can be told: its tables and the law are here. Before that everything is unknown.
+pub fn is_ready() -> bool {
+    FILE.is_here() && law::shipped().is_ok()
+}

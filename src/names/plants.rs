@@ -10,6 +10,7 @@
 use std::borrow::Cow;
 use std::sync::LazyLock;
 
+use super::FILE;
 use super::key::words;
 use super::lexicon::{NameHit, meaning};
 use super::plain::plain;
@@ -63,7 +64,7 @@ struct PlantTold {
     form: Option<&'static str>,
 }
 
-static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/plants.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/plants.csv")));
 static PLANTS: LazyLock<Plants> = LazyLock::new(Plants::read);
 
 /// The names of all plants, for the words in them.

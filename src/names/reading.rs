@@ -86,6 +86,18 @@ pub struct NameReading {
 }
 
 impl NameReading {
+    /// Of a text of which nothing is known.
+    pub(super) fn unknown() -> Self {
+        Self {
+            means: Vec::new(),
+            candidates: Vec::new(),
+            sureness: None,
+            doubt: Some(Doubt::Unknown),
+            share: None,
+            entries: Vec::new(),
+        }
+    }
+
     /// Whether it may decide anything.
     pub fn is_certain(&self) -> bool {
         self.doubt.is_none() && !self.means.is_empty()

@@ -9,7 +9,7 @@ use super::numbers::{self, Numbers};
 use super::plain::plain;
 use super::reading::{Doubt, Meaning, NameReading, Sureness};
 use super::shares::{self, Strength, stocked};
-use super::{annexes, brackets, plants, remarks, repair, rewrite, spellings, tongues};
+use super::{annexes, brackets, is_ready, plants, remarks, repair, rewrite, spellings, tongues};
 use crate::law::AnnexEntry;
 
 /// The most characters that are read; what is longer is no name.
@@ -36,7 +36,7 @@ impl Effort {
 
 /// What a text names, with a number of the registry that stands beside it, if there is one.
 ///
-/// Never fails: what is not certain is a question with candidates, or unknown.
+/// Never fails: what is not certain is a question with candidates, or unknown; so is everything before [`is_ready`].
 ///
 /// # Example
 /// ```
@@ -46,6 +46,9 @@ impl Effort {
 /// assert!(recognise("Hydrogenated something", None).means.is_empty());
 /// ```
 pub fn recognise(text: &str, cas: Option<&str>) -> NameReading {
+    if !is_ready() {
+        return NameReading::unknown();
+    }
     let beginning: String = text.chars().take(MOST_CHARACTERS).collect();
     let written = plain(&beginning);
     let (named, mut found) = numbers::take(&written);

@@ -5,6 +5,7 @@
 
 use std::sync::LazyLock;
 
+use super::FILE;
 use crate::facts::CsvTable;
 use crate::quantity::{Percent, Quantity};
 
@@ -103,7 +104,7 @@ pub(super) struct Stocked {
     pub(super) dissolves: bool,
 }
 
-static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/strengths.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/strengths.csv")));
 
 /// What is known of the strength of a row.
 pub(super) fn stocked(id: &str) -> Option<Stocked> {

@@ -6,6 +6,7 @@
 
 use std::sync::LazyLock;
 
+use super::FILE;
 use super::key::key;
 use super::lexicon::{NameHit, find};
 use super::reading::Sureness;
@@ -32,7 +33,7 @@ struct Foreign {
     role: Role,
 }
 
-static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/tongues.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/tongues.csv")));
 static WORDS: LazyLock<Vec<Foreign>> = LazyLock::new(|| {
     let mut all = Vec::new();
     for row in TABLE.rows() {

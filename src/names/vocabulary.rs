@@ -6,6 +6,7 @@
 
 use std::sync::LazyLock;
 
+use super::FILE;
 use crate::facts::CsvTable;
 use crate::quantity::sort_by;
 
@@ -22,7 +23,7 @@ pub(super) enum WordKind {
     Real,
 }
 
-static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("data/words.csv")));
+static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/words.csv")));
 
 static WORDS: LazyLock<Vec<(&'static str, WordKind)>> = LazyLock::new(|| {
     let mut words = Vec::new();
