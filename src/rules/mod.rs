@@ -60,7 +60,7 @@ pub use fragrance::certificate_category;
 pub use message::{Message, MessageId};
 pub use ph_reach::is_far;
 pub use standing::{Standing, standing};
-pub use topic::{Topic, gravest, of_outlook, of_ph, of_preservative};
+pub use topic::{Topic, gravest, of_annexes, of_law, of_outlook, of_ph, of_preservative};
 pub use weighed::OnTheScale;
 
 use crate::formula::Formula;

@@ -1,9 +1,10 @@
 //! How grave the findings are that speak of one topic, for a card that shows it.
 
 use super::{Finding, Grade};
+use crate::compliance::LawOutcome;
 use crate::facts::OxidationOutlook;
 use crate::quantity::Ph;
-use crate::sheet::{Sheet, Works};
+use crate::sheet::{AnnexCheck, Sheet, Works};
 
 /// Something that several rules speak of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -66,9 +67,40 @@ pub const fn of_preservative(works: Works) -> Grade {
     }
 }
 
+/// The grade of what an entry of the annexes comes to; without facts about the shares nothing is a Stop, and nothing well.
+pub const fn of_law(outcome: LawOutcome, rests_on_facts: bool) -> Grade {
+    match outcome {
+        LawOutcome::Prohibited | LawOutcome::Above if rests_on_facts => Grade::Stop,
+        LawOutcome::Prohibited | LawOutcome::Above | LawOutcome::MayBeAbove => Grade::Care,
+        LawOutcome::Print | LawOutcome::Indicate => Grade::Care,
+        LawOutcome::Within if rests_on_facts => Grade::Fine,
+        LawOutcome::Unknown | LawOutcome::Within => Grade::Unknown,
+    }
+}
+
+/// The gravest grade of all entries; never `Fine`, since a program does not read all of the law.
+pub fn of_annexes(check: &AnnexCheck) -> Grade {
+    let grades = check.entries().into_iter().map(|entry| of_law(entry.outcome(), check.rests_on_facts(entry)));
+    grades.min().unwrap_or(Grade::Unknown).min(Grade::Unknown)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn topic_law_is_no_stop_and_not_well_without_facts() {
+        assert_eq!(of_law(LawOutcome::Above, true), Grade::Stop);
+        assert_eq!(of_law(LawOutcome::Above, false), Grade::Care);
+        assert_eq!(of_law(LawOutcome::Within, false), Grade::Unknown);
+        assert_eq!(of_law(LawOutcome::Unknown, true), Grade::Unknown);
+    }
+
+    #[test]
+    fn topic_annexes_are_never_well_as_a_whole() {
+        let nothing = AnnexCheck::of(&crate::sheet::FormulaComposition::default(), Vec::new(), &Default::default());
+        assert_eq!(of_annexes(&nothing), Grade::Unknown);
+    }
     use crate::rules::{Fact, RULES};
 
     #[test]

@@ -3,6 +3,7 @@
 //! Broken or half-typed input never stops it: what could not be read is left out, and whatever depends on it says so.
 
 mod allergens;
+mod annexes;
 mod as_weighed;
 mod components;
 mod composition;
@@ -31,6 +32,7 @@ mod totals;
 mod weigh;
 
 pub use allergens::{AllergenSum, allergen_sums, asked_for};
+pub use annexes::AnnexCheck;
 pub use as_weighed::AsWeighed;
 pub use composition::{
     FormulaComposition, Scent, SoldBlend, Stated, SubstanceShare, Trust, UsedLot, composition, consists_of,

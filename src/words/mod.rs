@@ -2,6 +2,7 @@
 //!
 //! Facts come in, sentences go out; nothing is computed or decided here.
 
+pub mod annexes;
 mod answers;
 pub mod batch_record;
 pub mod bench;

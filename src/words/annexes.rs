@@ -1,0 +1,171 @@
+//! Words of the card of the annexes: what the law says of the substances of a formula, in its own words.
+#![allow(missing_docs, reason = "each constant is its own text")]
+
+use super::{DecimalSign, bench, with_unit};
+use crate::compliance::{EntryCheck, LawOutcome, Said};
+use crate::law::{Law, Letters};
+use crate::names::Meaning;
+use crate::quantity::Percent;
+use crate::sheet::AnnexCheck;
+use crate::shelf::Shelf;
+
+pub const TITLE: &str = "The annexes";
+pub const COMING: &str = "Nothing is checked yet: the law is being fetched \u{2026}";
+pub const MISSING: &str = "Nothing is checked: the law could not be fetched. Check the connection and try again.";
+pub const CHECKING: &str = "Being looked up \u{2026}";
+pub const NOTHING: &str = "There is no substance to look up yet.";
+pub const UNREAD: &str = "Not recognised: nothing is checked for these";
+pub const ASKED: &str = "Only likely: nothing is checked for these before you write which it is";
+pub const ENTRIES: &str = "What the annexes say";
+pub const NO_ENTRY: &str =
+    "None of the names that were recognised was found in the annexes. That says nothing about harm.";
+pub const BY_NUMBER: &str = "Found by a number only, which does not decide: see whether this entry is meant.";
+pub const NO_CONDITION: &str = "No condition of it was read that bears on this product. See the entry itself.";
+pub const USUAL_SHARES: &str = "The share rests on a usual composition, not on a supplier\u{2019}s document.";
+pub const PROVISO: &str = "A program reads this, and it can be wrong. What counts is the text of the law, and a safety assessor decides. What stands in no annex can still do harm. Lines without a name or a share are not in this.";
+
+/// The card in one line: what is grave first.
+pub fn summary(check: &AnnexCheck) -> String {
+    let of = |outcomes: &[LawOutcome]| outcomes.iter().map(|outcome| check.count(*outcome)).sum::<usize>();
+    let parts = [
+        (of(&[LawOutcome::Prohibited]), "prohibited"),
+        (of(&[LawOutcome::Above]), "above a limit"),
+        (of(&[LawOutcome::MayBeAbove]), "perhaps above a limit"),
+        (check.unread().len(), "not recognised"),
+        (of(&[LawOutcome::Unknown]), "not told by program"),
+        (of(&[LawOutcome::Print, LawOutcome::Indicate]), "to be put on the label"),
+        (of(&[LawOutcome::Within]), "within what was read"),
+    ];
+    let told: Vec<String> =
+        parts.iter().filter(|(count, _)| *count > 0).map(|(count, what)| format!("{count} {what}")).collect();
+    if told.is_empty() { NOTHING.to_owned() } else { told.join(", ") }
+}
+
+/// A question for a name that is only likely.
+pub fn question(name: &str, candidates: &[Meaning], shelf: &Shelf) -> String {
+    /// More are no question any more.
+    const MOST: usize = 3;
+    let called = |means: &Meaning| means.id().map_or_else(|| means.text().to_owned(), |id| bench::substance(id, shelf));
+    let few: Vec<String> = candidates.iter().take(MOST).map(called).collect();
+    let more = if candidates.len() > MOST { ", or another" } else { "" };
+    format!("\u{201c}{name}\u{201d}: is it {}{more}?", few.join(", or "))
+}
+
+/// Its annex and number, and what it is about.
+pub fn entry_title(entry: &EntryCheck) -> String {
+    let about = entry.entry.chemical.replace('\n', " ");
+    format!("{}/{}: {about}", entry.entry.annex, entry.entry.reference)
+}
+
+/// Which substances fall under an entry, each once, and their share together.
+pub fn under(check: &AnnexCheck, entry: &EntryCheck, sign: DecimalSign) -> String {
+    let mut names: Vec<&str> = Vec::new();
+    for one in check.substances(entry) {
+        if !names.contains(&one.name.as_str()) {
+            names.push(&one.name);
+        }
+    }
+    let reckoned = entry.reckoned.map(|share| format!(", {} as the entry reckons it", with_unit(share, "%", sign)));
+    format!("{}: {}{}", names.join(", "), share(entry.low, entry.high, sign), reckoned.unwrap_or_default())
+}
+
+fn share(low: Percent, high: Percent, sign: DecimalSign) -> String {
+    let high_text = with_unit(high, "%", sign);
+    if low == high { high_text } else { format!("{} to {high_text}", with_unit(low, "%", sign)) }
+}
+
+/// What a condition comes to.
+pub fn outcome(said: &Said, sign: DecimalSign) -> String {
+    let limit = said.limit.map(|limit| with_unit(limit, "%", sign));
+    let limited =
+        |what: &str, or: &str| limit.as_ref().map_or_else(|| or.to_owned(), |limit| format!("{what} {limit}"));
+    match said.outcome {
+        LawOutcome::Prohibited => "Prohibited in this product, or not among what is allowed".to_owned(),
+        LawOutcome::Above => limited("Above", "Above the limit"),
+        LawOutcome::MayBeAbove => limited("Perhaps above", "Perhaps above the limit"),
+        LawOutcome::Unknown => "Cannot be told by program: read the words".to_owned(),
+        LawOutcome::Print => limited("These words go on the label above", "These words go on the label"),
+        LawOutcome::Indicate => limited("Named in the list of ingredients above", "Named in the list of ingredients"),
+        LawOutcome::Within => limited("Within", "Kept as far as it was read"),
+    }
+}
+
+/// The law's own words of a condition, and from which day they hold.
+pub fn law_words(said: &Said) -> String {
+    let letters: String = match said.letters {
+        Letters::ALL | Letters::NONE => String::new(),
+        some => some.iter().map(|letter| format!("({letter}) ")).collect(),
+    };
+    let placed = said.placed_from.map(|day| format!(" Placed on the market: from {day}."));
+    let available = said.available_from.map(|day| format!(" Made available there: from {day}."));
+    let days = [placed, available].into_iter().flatten().collect::<String>();
+    format!("{letters}\u{201c}{}\u{201d}{days}", said.words.replace('\n', " "))
+}
+
+/// Where it stands, and to which day that is known.
+pub fn source(law: Option<&Law>) -> String {
+    let known = law.and_then(Law::known_to).map(|day| format!(", as kept to {day}")).unwrap_or_default();
+    format!(
+        "Source: Annexes II to VI of Regulation (EC) No 1223/2009, exports of the Commission\u{2019}s database of cosmetic ingredients{known}."
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::formula::{About, LineId};
+    use crate::quantity::Quantity;
+    use crate::sheet::{FormulaComposition, SubstanceShare, Trust};
+
+    fn checked(parts: &[(&str, &str)]) -> AnnexCheck {
+        let share = |(name, percent): &(&str, &str)| {
+            let share = Percent::from_canonical(percent).unwrap();
+            let (name, key) = ((*name).to_owned(), name.to_lowercase());
+            SubstanceShare {
+                name,
+                key,
+                low: share,
+                high: share,
+                line: LineId::of(1),
+                trust: Trust::Plain,
+                inside: false,
+            }
+        };
+        let substances = parts.iter().map(share).collect();
+        AnnexCheck::of(
+            &FormulaComposition { substances, ..FormulaComposition::default() },
+            Vec::new(),
+            &About::default(),
+        )
+    }
+
+    // Annex V, entry 29: 1.0 % (Regulation (EC) No 1223/2009).
+    #[test]
+    fn annexes_say_entry_share_and_outcome() {
+        let check = checked(&[("Phenoxyethanol", "1.2"), ("Quorblium Extract", "1")]);
+        let entry = check.entries().remove(0);
+        assert!(entry_title(entry).starts_with("Annex V/29: "), "{}", entry_title(entry));
+        assert_eq!(under(&check, entry, DecimalSign::Comma), "Phenoxyethanol: 1,2\u{202f}%");
+        let above = entry.says.iter().find(|said| said.outcome == LawOutcome::Above).unwrap();
+        assert_eq!(outcome(above, DecimalSign::Point), "Above 1\u{202f}%");
+        assert!(summary(&check).starts_with("1 above a limit, 1 not recognised"), "{}", summary(&check));
+    }
+
+    #[test]
+    fn annexes_of_nothing_say_so() {
+        assert_eq!(summary(&checked(&[])), NOTHING);
+    }
+
+    #[test]
+    fn annexes_ask_what_is_meant() {
+        let means = ["One", "Two", "Three", "Four"].map(|name| Meaning::Inci(name.into()));
+        let asked = question("On", &means, &Shelf::default());
+        assert_eq!(asked, "\u{201c}On\u{201d}: is it One, or Two, or Three, or another?");
+    }
+
+    #[test]
+    fn annexes_name_their_source_and_its_day() {
+        let law = crate::law::shipped().unwrap();
+        assert!(source(Some(law)).contains(&law.known_to().unwrap().to_string()));
+    }
+}
