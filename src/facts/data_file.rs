@@ -97,6 +97,18 @@ impl DataFile {
         file
     }
 
+    /// The tables that it names.
+    #[cfg(test)]
+    pub(crate) const fn tables(&self) -> &'static [&'static str] {
+        self.tables
+    }
+
+    /// The same file as the page has it before it was fetched.
+    #[cfg(test)]
+    pub(crate) const fn unfetched(&self) -> Self {
+        Self::new(self.name, self.tables, &[])
+    }
+
     fn first_line(&self) -> String {
         format!("{MARK} {} {}\n", self.name, self.tables.len())
     }

@@ -45,3 +45,27 @@ pub static FILE: DataFile = data_file!(
 pub fn is_ready() -> bool {
     FILE.is_here() && law::shipped().is_ok()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn data_files_bring_every_table_as_it_is() {
+        for (file, tables) in [(&law::FILE, 6), (&FILE, 7)] {
+            let fetched: &'static DataFile = Box::leak(Box::new(file.unfetched()));
+            assert!(!fetched.is_here() && fetched.tables().len() == tables);
+            fetched.fill(file.written()).unwrap();
+            for table in fetched.tables() {
+                let text = fetched.text(table);
+                assert!(text == file.text(table) && text.lines().count() > 3, "{table}");
+            }
+        }
+    }
+
+    #[test]
+    fn data_files_are_not_taken_for_one_another() {
+        let names = FILE.unfetched();
+        assert!(names.fill(law::FILE.written()).is_err() && !names.is_here());
+    }
+}

@@ -1,6 +1,7 @@
 //! The browser app: shows what the desk holds and sends it actions. No arithmetic, no decision about chemistry, money or
 //! safety.
 
+mod annexes;
 mod arrival;
 mod batch;
 mod browser;

@@ -51,10 +51,14 @@ pub fn question(name: &str, candidates: &[Meaning], shelf: &Shelf) -> String {
     format!("\u{201c}{name}\u{201d}: is it {}{more}?", few.join(", or "))
 }
 
-/// Its annex and number, and what it is about.
+/// Its annex and number.
 pub fn entry_title(entry: &EntryCheck) -> String {
-    let about = entry.entry.chemical.replace('\n', " ");
-    format!("{}/{}: {about}", entry.entry.annex, entry.entry.reference)
+    format!("{}/{}", entry.entry.annex, entry.entry.reference)
+}
+
+/// What it is about, as the law calls it.
+pub fn entry_about(entry: &EntryCheck) -> String {
+    entry.entry.chemical.replace('\n', " ")
 }
 
 /// Which substances fall under an entry, each once, and their share together.
@@ -144,7 +148,7 @@ mod tests {
     fn annexes_say_entry_share_and_outcome() {
         let check = checked(&[("Phenoxyethanol", "1.2"), ("Quorblium Extract", "1")]);
         let entry = check.entries().remove(0);
-        assert!(entry_title(entry).starts_with("Annex V/29: "), "{}", entry_title(entry));
+        assert_eq!((entry_title(entry).as_str(), entry_about(entry).as_str()), ("Annex V/29", "2-Phenoxyethanol"));
         assert_eq!(under(&check, entry, DecimalSign::Comma), "Phenoxyethanol: 1,2\u{202f}%");
         let above = entry.says.iter().find(|said| said.outcome == LawOutcome::Above).unwrap();
         assert_eq!(outcome(above, DecimalSign::Point), "Above 1\u{202f}%");

@@ -139,6 +139,15 @@ pub(crate) async fn picked_text(input: &web_sys::HtmlInputElement) -> Option<Str
     text.as_string()
 }
 
+/// The text at an address of this page, if it came and has this digest (as `integrity` has it).
+pub(crate) async fn fetch_checked(path: &str, digest: &str) -> Option<String> {
+    let options = web_sys::RequestInit::new();
+    options.set_integrity(digest);
+    let response = JsFuture::from(web_sys::window()?.fetch_with_str_and_init(path, &options)).await.ok()?;
+    let text = response.unchecked_into::<web_sys::Response>().text().ok()?;
+    JsFuture::from(text).await.ok()?.as_string()
+}
+
 /// Puts a text on the clipboard.
 pub(crate) async fn copy(text: &str) -> bool {
     let Some(window) = web_sys::window() else { return false };

@@ -28,9 +28,14 @@ pub(super) use line::RowSignal;
 pub(super) use menu::inside as line_menu;
 pub(super) use square::patterns;
 
-/// The oil phase, the chemistry and the findings: beside the lines, where there is room.
+/// The oil phase, the chemistry, the annexes and the findings: beside the lines, where there is room.
 pub(super) fn beside(desk: Desk) -> View {
-    View::from_iter([super::oils::phase(desk).into(), super::chemistry::cards(desk), findings::findings(desk).into()])
+    View::from_iter([
+        super::oils::phase(desk).into(),
+        super::chemistry::cards(desk),
+        super::annexes::card(desk).into(),
+        findings::findings(desk).into(),
+    ])
 }
 
 /// Kept versions, and passing the formula on: below the lines.

@@ -10,7 +10,7 @@ use super::desk::{Desk, LazyChunk, LazyState, LazyTask, log_lost};
 use super::dom::{El, View, dynamic, el};
 use super::field::button;
 use super::formula::RowSignal;
-use super::{arrival, batch, formula, oils, papers, shelf, shortcuts, storage_notices};
+use super::{annexes, arrival, batch, formula, oils, papers, shelf, shortcuts, storage_notices};
 use hundred_parts::formula::LineId;
 use hundred_parts::words::{self, page};
 use leptos::prelude::*;
@@ -28,7 +28,7 @@ pub(super) enum LazyView {
     Keys(RwSignal<bool>),
     /// Beside the lines: the swap of an oil.
     Swap,
-    /// Beside the lines: oil phase, chemistry, findings.
+    /// Beside the lines: oil phase, chemistry, annexes, findings.
     Beside,
     /// Below the lines: versions, passing on.
     Below,
@@ -70,7 +70,10 @@ fn run(desk: Desk, request: Request) -> View {
         Request::Do(LazyTask::Batch(id)) => spawn_local(async move {
             desk.open_batch(id).await;
         }),
-        Request::Do(LazyTask::Tidy) => desk.tidy(),
+        Request::Do(LazyTask::Tidy) => {
+            desk.tidy();
+            annexes::fetch_later();
+        }
     }
     View::nothing()
 }

@@ -2,6 +2,7 @@
 //! any static host.
 
 mod compose;
+mod data_files;
 mod digest;
 mod inspect;
 mod optimise;
@@ -44,6 +45,7 @@ pub(crate) fn release(project: &Project, tools: &BuildTools) -> Done {
     let mut site = Site::read(&project.staging())?;
     split::program(project, tools, &mut site)?;
     optimise::programs(project, tools.wasm_opt.as_ref(), &mut site)?;
+    data_files::add(&mut site)?;
     let site = compose::compose(site)?;
     inspect::inspect(&site)?;
     site.write(&project.dist())?;
@@ -67,6 +69,7 @@ fn compile(project: &Project, tools: &BuildTools) -> Done {
     trunk.env_remove("NO_COLOR");
     // wasm-opt strips both files in the end; until then the splitter needs the names.
     trunk.env("CARGO_PROFILE_RELEASE_STRIP", "none");
+    data_files::tell(&mut trunk);
     Child::new("compiling the page with Trunk", trunk).by_hand("trunk build --release").run()
 }
 

@@ -19,6 +19,9 @@ for (const path of process.argv.slice(1)) console.log(brotliCompressSync(readFil
 /// that is a second and a quarter. The build fails above it.
 pub(crate) const FIRST_VISIT: usize = 250_000;
 
+/// What the file of the law may take, in bytes as Brotli sends them: at 1.6 Mbit/s that is half a second.
+const LAW_FILE: usize = 90_000;
+
 /// Prints a row for each file, what a first visit takes until the page can be used, and the total with the offline copy.
 ///
 /// # Errors
@@ -43,7 +46,9 @@ pub(super) fn weigh(project: &Project, node: Option<&Node>, site: &Site) -> Done
     let first: usize = sent.iter().zip(&packed).filter(|((path, _), _)| is_first(path)).map(|(_, size)| size).sum();
     say!("{:>9} {first:>9}  of that a first visit until the page can be used; at most {FIRST_VISIT}", "");
     say!("{raw:>9} {:>9}  in all: a first visit, with the offline copy\n", packed.iter().sum::<usize>());
-    within_budget(first)
+    within_budget(first)?;
+    let law = sent.iter().zip(&packed).find(|((path, _), _)| path.starts_with("assets/law-"));
+    law_within_budget(law.map_or(0, |(_, size)| *size))
 }
 
 /// True for what a page asks for before it can be used: the shell, its scripts and styles, the first file of the program.
@@ -52,6 +57,14 @@ fn is_first(path: &str) -> bool {
     let lazy = super::LAZY.trim_end_matches(".wasm");
     let kinds = [".html", ".js", ".css", ".wasm"];
     kinds.iter().any(|kind| name.ends_with(kind)) && name != super::WORKER && !name.starts_with(lazy)
+}
+
+fn law_within_budget(law: usize) -> Done {
+    if law <= LAW_FILE {
+        return Ok(());
+    }
+    Err(Failure::new("weighing dist/", format!("the law takes {law} bytes (Brotli), more than {LAW_FILE}"))
+        .by_hand("look at its columns: src/law/pack.rs"))
 }
 
 fn within_budget(first: usize) -> Done {
@@ -88,6 +101,12 @@ mod tests {
     }
 
     #[test]
+    fn law_file_has_a_budget_of_its_own() {
+        assert!(law_within_budget(LAW_FILE).is_ok());
+        assert!(law_within_budget(LAW_FILE + 1).is_err());
+    }
+
+    #[test]
     fn first_visit_is_all_but_the_lazy_file_icons_worker_and_data() {
         for path in [
             "index.html",
@@ -98,8 +117,14 @@ mod tests {
         ] {
             assert!(is_first(path), "{path}");
         }
-        for path in ["assets/split_lazy-b067ab4d4e60.wasm", "sw.js", "assets/icon-192-69b2e36a20a6.png", "changes.json"]
-        {
+        for path in [
+            "assets/split_lazy-b067ab4d4e60.wasm",
+            "assets/law-0123456789ab.txt",
+            "assets/names-0123456789ab.txt",
+            "sw.js",
+            "assets/icon-192-69b2e36a20a6.png",
+            "changes.json",
+        ] {
             assert!(!is_first(path), "{path}");
         }
     }
