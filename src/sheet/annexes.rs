@@ -4,6 +4,7 @@
 
 use super::composition::{FormulaComposition, SubstanceShare};
 use crate::compliance::{EntryCheck, LawCheck, LawOutcome, Present, check_read, products_of};
+use crate::facts::{Field, fold, material};
 use crate::formula::About;
 use crate::names::{Meaning, NameReading};
 use crate::quantity::Quantity;
@@ -41,7 +42,8 @@ impl AnnexCheck {
         let mut all: Vec<(&str, &[Meaning])> = Vec::new();
         for at in self.law.unread() {
             let (Some(one), Some(reading)) = (self.substances.get(at), self.law.readings.get(at)) else { continue };
-            if one.high.units() > 0 && all.iter().all(|(name, _)| *name != one.name) {
+            let told_apart = one.high.units() > 0 && !is_one_substance(&one.name, &reading.candidates);
+            if told_apart && all.iter().all(|(name, _)| *name != one.name) {
                 all.push((&one.name, &reading.candidates));
             }
         }
@@ -57,6 +59,18 @@ impl AnnexCheck {
     pub fn rests_on_facts(&self, entry: &EntryCheck) -> bool {
         self.substances(entry).all(|one| one.trust.holds())
     }
+}
+
+/// Whether a name is an INCI name of everything that it may mean: the law then asks nothing that tells these apart, such as
+/// the grades of an oil, or a substance and its solution.
+fn is_one_substance(name: &str, candidates: &[Meaning]) -> bool {
+    let name = fold(name);
+    let has = |id: &str| {
+        let inci = material(id).and_then(|material| material.fact(Field::Inci));
+        inci.is_some_and(|inci| inci.text.split(';').any(|part| fold(part.trim()) == name))
+    };
+    let same = |meaning: &Meaning| matches!(meaning, Meaning::Material(id) if has(id));
+    !candidates.is_empty() && candidates.iter().all(same)
 }
 
 #[cfg(test)]
@@ -92,6 +106,17 @@ mod tests {
         assert_eq!(check.count(LawOutcome::Above), 1);
         let unread: Vec<&str> = check.unread().iter().map(|(name, _)| *name).collect();
         assert_eq!(unread, ["Quorblium Extract"]);
+    }
+
+    #[test]
+    fn annexes_ask_nothing_about_grades_of_one_substance() {
+        let check = checked(vec![
+            share("Helianthus Annuus Seed Oil", "4", Trust::Plain),
+            share("Panthenol", "1", Trust::Plain),
+            share("Quorblium Extract", "1", Trust::Plain),
+        ]);
+        assert!(check.law.readings.iter().all(|reading| !reading.is_certain()), "two rows share each name");
+        assert_eq!(check.unread().iter().map(|(name, _)| *name).collect::<Vec<_>>(), ["Quorblium Extract"]);
     }
 
     #[test]
