@@ -1,10 +1,7 @@
 //! What every kind of stored document can do. The writer and the opening know a document by this alone, so that what holds
 //! for one kind holds for all.
 
-use super::{
-    Commit, DocId, DocumentKind, News, OpenDocument, RecordDocument, ShelfDocument, StepsChange, StoredDocument,
-    Tracking, Written,
-};
+use super::{Commit, DocId, News, StepsChange, StoredDocument, Tracking, Written};
 use crate::quantity::Timestamp;
 
 /// Steps of a history as stored: number and text.
@@ -87,17 +84,4 @@ pub trait Reopen: Persist + Sized {
     fn open(stored: &StoredDocument, steps: Steps) -> Option<Self>;
     /// From a step of its history, where no copy can be read: the document of this id, last changed then.
     fn from_step(id: &DocId, step: &str, changed: Timestamp) -> Option<Self>;
-}
-
-/// A stored document of whatever kind, without its history; `None` if it cannot be read.
-pub(super) fn reopened(stored: &StoredDocument) -> Option<Box<dyn Persist>> {
-    fn boxed<T: Reopen + 'static>(stored: &StoredDocument) -> Option<Box<dyn Persist>> {
-        T::open(stored, Vec::new()).map(|document| Box::new(document) as Box<dyn Persist>)
-    }
-    match stored.meta.id.kind() {
-        DocumentKind::Formula => boxed::<OpenDocument>(stored),
-        DocumentKind::Shelf => boxed::<ShelfDocument>(stored),
-        DocumentKind::Batch => boxed::<RecordDocument>(stored),
-        DocumentKind::Unknown => None,
-    }
 }

@@ -348,6 +348,7 @@ test('criterion 25: on paper every row stands once, with a head on every page: t
   }
   // WebKit does not repeat heads of tables and may split rows: so each phase is a table of its own with its own head.
   await go(page, 'Batch');
+  await page.locator('.weigh-table').first().waitFor();
   assert.equal(await page.locator('.weigh-table').count(), await page.locator('.weigh-table thead').count());
   await context.close();
 });

@@ -41,7 +41,8 @@ pub(super) fn pass_on(desk: Desk) -> El {
                 desk.say(batch_record::NOT_ALL, None);
             }
             let name = file_name(&open.state().formula.about.title, page::NAMELESS_FILE, FILE_END);
-            browser::download(&name, JSON, &document_text(&document, open.shelf()));
+            // With the shelf as it is by now.
+            desk.now(|open| browser::download(&name, JSON, &document_text(&document, open.shelf())));
         });
     };
     let import = move |event: web_sys::Event| {
