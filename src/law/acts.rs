@@ -6,7 +6,7 @@ use crate::quantity::Day;
 use std::sync::LazyLock;
 
 use super::{AnnexEntry, FILE};
-use crate::facts::{CsvRow, CsvTable, RowProblem, Wrong};
+use crate::facts::{CsvRow, CsvTable, Provenance, RowProblem};
 
 static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/acts.csv")));
 static ACTS: LazyLock<(Vec<Act>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(act));
@@ -22,8 +22,8 @@ pub struct Act {
     pub available: Day,
     /// Where the days were read.
     pub source: &'static str,
-    /// Whether they were seen in a stored copy of the source; from memory otherwise.
-    pub verified: bool,
+    /// How well they are known.
+    pub provenance: Provenance,
 }
 
 /// The act that an entry rests on, if its days are known here.
@@ -37,26 +37,12 @@ fn act(row: CsvRow<'static>) -> Result<Act, RowProblem> {
         placed: day(row, "placed")?,
         available: day(row, "available")?,
         source: row.get("source")?,
-        verified: seen(row)?,
+        provenance: Provenance::read(row, "seen")?,
     })
 }
 
 fn day(row: CsvRow<'_>, column: &str) -> Result<Day, RowProblem> {
-    let text = row.get(column)?;
-    Day::read(text).ok_or_else(|| row.wrong_cell(column, text, "a day such as 2027-01-01"))
-}
-
-/// Whether a row says `stored`, not `memory`.
-pub(super) fn seen(row: CsvRow<'_>) -> Result<bool, RowProblem> {
-    match row.get("seen")? {
-        "stored" => Ok(true),
-        "memory" => Ok(false),
-        other => Err(row.wrong(Wrong::Cell {
-            column: "seen".to_owned(),
-            found: other.to_owned(),
-            expected: "stored or memory",
-        })),
-    }
+    row.day(column)?.ok_or_else(|| row.wrong_cell(column, "", "a day such as 2027-01-01"))
 }
 
 #[cfg(test)]

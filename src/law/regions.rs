@@ -2,9 +2,8 @@
 
 use std::sync::LazyLock;
 
-use super::acts::seen;
 use super::{Annex, AnnexEntry, FILE};
-use crate::facts::{CsvRow, CsvTable, RowProblem};
+use crate::facts::{CsvRow, CsvTable, Provenance, RowProblem};
 
 static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/regions.csv")));
 static ROWS: LazyLock<(Vec<Regional>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(regional));
@@ -35,8 +34,8 @@ pub struct Regional {
     pub difference: &'static str,
     /// Where it was read.
     pub source: &'static str,
-    /// Whether it was seen in a stored copy of the source; from memory otherwise.
-    pub verified: bool,
+    /// How well it is known.
+    pub provenance: Provenance,
 }
 
 /// What is known of a region's law beside an entry: on all annexes, on its annex, on itself.
@@ -67,7 +66,7 @@ fn regional(row: CsvRow<'static>) -> Result<Regional, RowProblem> {
         },
         difference: row.get("difference")?,
         source: row.get("source")?,
-        verified: seen(row)?,
+        provenance: Provenance::read(row, "seen")?,
     })
 }
 
