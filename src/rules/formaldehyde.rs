@@ -2,18 +2,16 @@
 //!
 //! Why it matters: who is allergic to formaldehyde reacts to what they release.
 //! Source: Annex V, preamble 2 after its change of 2022 (label above 0.001 %) and entry 51 (barred from 0.1 %). How much a
-//! substance can release is computed from molar masses.
+//! substance can release is computed from molar masses. Great Britain keeps 0.05 %; since when the label is asked for in the
+//! European Union is in `criteria.csv`.
 
 use super::context::names;
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{Criterion, LabelDuty, ShareClass, criteria, criterion, fold, share_in};
-use crate::quantity::{Day, Percent};
+use crate::quantity::Percent;
 use crate::sheet::SubstanceShare;
 
 pub(super) const RULE: Rule = Rule { code: "formaldehyde", check };
-
-/// The change of 2022 is law in the European Union since this day; Great Britain keeps 0.05 %.
-const SINCE: Day = Day::from_calendar(2024, 7, 31).unwrap();
 
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let released = |substance: &SubstanceShare| {
@@ -24,7 +22,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let total: Percent = substances.iter().filter_map(|substance| released(substance)).sum();
     let (label, stop) = (criterion(criteria::FORMALDEHYDE_LABEL), criterion(criteria::FORMALDEHYDE_STOP));
     let entry_51 = substances.iter().any(|substance| substance.key == fold("Sodium Hydroxymethylglycinate"));
-    let mut say = |grade, said, bound: Criterion<Percent>, substances: &[&SubstanceShare], since| {
+    let mut say = |grade, said, bound: Criterion<Percent>, substances: &[&SubstanceShare]| {
         findings.push(
             Finding::said(RULE.code, grade, said, bound.basis)
                 .if_holds(grade != Grade::Stop || substances.iter().all(|substance| substance.trust.holds()))
@@ -32,13 +30,13 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                 .about(names(substances))
                 .found(Amount::Percent(total))
                 .against(Amount::Percent(bound.value))
-                .by_law(context.region(), since),
+                .by_law(context.region(), bound.since),
         );
     };
     if entry_51 && total >= stop.value {
-        say(Grade::Stop, Message::FormaldehydeBarred, stop, &substances, None);
+        say(Grade::Stop, Message::FormaldehydeBarred, stop, &substances);
     } else if total > label.value {
-        say(Grade::Care, Message::FormaldehydeLabel, label, &substances, Some(SINCE));
+        say(Grade::Care, Message::FormaldehydeLabel, label, &substances);
     }
     // Bronopol and others release an amount that is not in the table.
     let duty = |substance: &SubstanceShare| {
@@ -47,6 +45,6 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let open: Vec<&SubstanceShare> =
         context.substances().iter().filter(|substance| duty(substance) && released(substance).is_none()).collect();
     if !open.is_empty() {
-        say(Grade::Care, Message::FormaldehydeUnknown, label, &open, Some(SINCE));
+        say(Grade::Care, Message::FormaldehydeUnknown, label, &open);
     }
 }

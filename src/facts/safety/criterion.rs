@@ -8,7 +8,7 @@ use std::sync::LazyLock;
 
 use super::basis::basis;
 use crate::facts::{Basis, CsvTable, Hlb, Months, RowProblem};
-use crate::quantity::{Celsius, Mass, Percent, Ph, Quantity, unitless};
+use crate::quantity::{Celsius, Day, Mass, Percent, Ph, Quantity, unitless};
 
 /// A unit that the figure of a criterion may have.
 pub trait CriterionUnit: Copy {
@@ -95,6 +95,8 @@ pub struct CriterionKey<U> {
 pub struct Criterion<U> {
     /// The figure.
     pub value: U,
+    /// The day since which it holds; none if it always did.
+    pub since: Option<Day>,
     /// Where it comes from.
     pub basis: Basis,
 }
@@ -279,17 +281,21 @@ criteria! {
 /// The figure of a key. A test sees to it that every key is in the table; where one were not, the figure would be nothing and
 /// from memory, on which no Stop rests.
 pub fn criterion<U: CriterionUnit>(key: CriterionKey<U>) -> Criterion<U> {
-    let missing = (0, Basis::memory("not in the table"));
+    let missing = Criterion { value: Percent::ZERO, since: None, basis: Basis::memory("not in the table") };
     let row = CRITERIA.0.iter().find(|row| row.0 == key.key);
-    let (millionths, basis) = row.map_or(missing, |row| (row.1.units(), row.2));
-    Criterion { value: U::from_millionths(millionths), basis }
+    let Criterion { value, since, basis } = row.map_or(missing, |row| row.1);
+    Criterion { value: U::from_millionths(value.units()), since, basis }
 }
 
 static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("../data/criteria.csv")));
-/// Key, figure in units of 0.000001 whatever its unit, and basis of each row, and what was wrong with the others.
-type Rows = (Vec<(&'static str, Percent, Basis)>, Vec<RowProblem>);
-static CRITERIA: LazyLock<Rows> =
-    LazyLock::new(|| TABLE.parse(|row| Ok((row.get("key")?, row.percent("value")?, basis(row)?))));
+/// Key and figure, in units of 0.000001 whatever its unit, of each row, and what was wrong with the others.
+type Rows = (Vec<(&'static str, Criterion<Percent>)>, Vec<RowProblem>);
+static CRITERIA: LazyLock<Rows> = LazyLock::new(|| {
+    TABLE.parse(|row| {
+        let figure = Criterion { value: row.percent("value")?, since: row.day("since")?, basis: basis(row)? };
+        Ok((row.get("key")?, figure))
+    })
+});
 
 #[cfg(test)]
 mod tests {
@@ -309,7 +315,7 @@ mod tests {
     /// A figure finer than its unit would be cut off.
     #[test]
     fn criteria_are_no_finer_than_their_units() {
-        for (key, value, _) in &CRITERIA.0 {
+        for (key, Criterion { value, .. }) in &CRITERIA.0 {
             let unit = criteria::all().iter().find(|one| one.key == *key).unwrap().unit;
             let places = match unit {
                 "percent" | "gram" | "ratio" => 6,
