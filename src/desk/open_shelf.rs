@@ -57,7 +57,7 @@ impl OpenDocument {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::desk::{DocId, Fresh, News, Persist, Reopen, demo};
+    use crate::desk::{DocId, Fresh, News, Persist, Reopen, StoredDocument, demo};
     use crate::facts::Field;
 
     fn now() -> Timestamp {
@@ -158,6 +158,19 @@ mod tests {
                 (max, density),
             ]
         );
+    }
+
+    #[test]
+    fn shelf_of_a_newer_release_is_not_written_over() {
+        let mut mine = opened(ShelfDocument::default());
+        set(&mut mine, Field::Max, "10");
+        let first = mine.shelf_document.take_commit().unwrap().stored;
+        set(&mut mine, Field::Max, "11");
+        let newer =
+            StoredDocument { body: first.body.replace("\"version\":1", "\"additions\":9,\"version\":1"), ..first };
+        let newer = newer.sealed();
+        assert_eq!(mine.shelf_document.overtaken(&newer, Vec::new(), fresh()), News::Newer(newer));
+        assert!(mine.shelf_document.take_commit().is_none() && mine.is_dirty());
     }
 
     #[test]

@@ -164,8 +164,6 @@ fn state(at: &JsonCursor<'_>, known: AllowedIngredients<'_>) -> ReadResult<State
     Ok(State { formula, plan, lye })
 }
 
-/// Compiled once: inside of each of its callers it made the first part of the program 13 kB larger.
-#[inline(never)]
 fn formula(at: &JsonCursor<'_>, known: AllowedIngredients<'_>) -> ReadResult<Formula> {
     let mut formula = Formula::default();
     let about = &mut formula.about;

@@ -84,10 +84,9 @@ impl Persist for RecordDocument {
 
     /// What either tab has noted is in the record.
     fn overtaken(&mut self, theirs: &StoredDocument, _: Steps, fresh: Fresh) -> News {
-        let Some(stored) = Self::open(theirs, Vec::new()).filter(|_| theirs.is_whole()) else {
-            self.tracking.mark_dirty();
-            self.tracking.hold();
-            return News::Unreadable(theirs.clone());
+        let Some(stored) = Self::open(theirs, Vec::new()).filter(|_| theirs.is_ours()) else {
+            self.tracking.hold_back();
+            return News::not_ours(theirs);
         };
         self.adopt(stored);
         self.tracking.touch(fresh.now);

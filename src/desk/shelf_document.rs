@@ -147,10 +147,9 @@ impl Persist for ShelfDocument {
     /// Both are joined. What is undone is what was typed here, joined in the same way, and behind it all that the other tab
     /// has stored: so a value of its that gave way is one step back.
     fn overtaken(&mut self, theirs: &StoredDocument, steps: Steps, fresh: Fresh) -> News {
-        let Some(shelf) = stored_shelf(theirs).filter(|_| theirs.is_whole()) else {
-            self.tracking.mark_dirty();
-            self.tracking.hold();
-            return News::Unreadable(theirs.clone());
+        let Some(shelf) = stored_shelf(theirs).filter(|_| theirs.is_ours()) else {
+            self.tracking.hold_back();
+            return News::not_ours(theirs);
         };
         let change = ShelfChange {
             kept: self.shelf.clone(),

@@ -87,6 +87,11 @@ impl StoredDocument {
         super::read::is_newer(&self.body)
     }
 
+    /// True if it is whole, and all that stands in it is known to this version of the program.
+    pub fn is_ours(&self) -> bool {
+        self.is_whole() && !self.is_newer()
+    }
+
     /// True if nothing of it was damaged.
     pub fn is_whole(&self) -> bool {
         self.meta.crc == self.sum()

@@ -79,6 +79,12 @@ impl Tracking {
         self.held = true;
     }
 
+    /// Something that must not be written over lies in its place: it stays unwritten.
+    pub fn hold_back(&mut self) {
+        self.dirty = true;
+        self.held = true;
+    }
+
     /// The maker has decided.
     pub fn release(&mut self) {
         self.held = false;

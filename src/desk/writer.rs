@@ -47,10 +47,19 @@ pub enum News {
     RecordJoined,
     /// What the journal has cannot be read; nothing is written over it.
     Unreadable(StoredDocument),
+    /// A newer version of the program has written it: it must stay as it is.
+    Newer(StoredDocument),
     /// Only the local mirror has it.
     OnlyMirror(StoreError),
     /// Nothing has it.
     Lost(StoreError),
+}
+
+impl News {
+    /// Of what the journal has in the place of a document, and what nothing may be joined with or written over.
+    pub(super) fn not_ours(stored: &StoredDocument) -> Self {
+        if stored.is_newer() { Self::Newer(stored.clone()) } else { Self::Unreadable(stored.clone()) }
+    }
 }
 
 /// Writes for one page.

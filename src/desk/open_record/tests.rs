@@ -4,8 +4,8 @@ use super::*;
 use crate::batch::{FrozenFinding, FrozenLine, Instrument, PhEvent, Vessel};
 use crate::desk::store::now as ready;
 use crate::desk::{
-    Action, Commit, Fresh, Incoming, Journal, MemoryJournal, MemoryMirror, News, Opened, ShelfDocument, decode, demo,
-    document_text, encode, new_commits, open_document, read_export, save,
+    Action, Commit, Fresh, Incoming, Journal, MemoryJournal, MemoryMirror, News, Opened, ShelfDocument, StoredDocument,
+    decode, demo, document_text, encode, new_commits, open_document, read_export, save,
 };
 use crate::quantity::{Day, Percent, Quantity};
 use crate::rules::Grade;
@@ -334,15 +334,18 @@ fn two_tabs_that_note_something_lose_nothing() {
 }
 
 #[test]
-fn record_that_cannot_be_read_is_not_written_over() {
+fn record_that_cannot_be_read_or_is_newer_is_not_written_over() {
     let (journal, mut open) = (MemoryJournal::default(), opened());
     begin(&mut open, 9);
     write(&mut open, &journal);
-    let mut damaged = ready(journal.read(&DocId::batch(9))).unwrap().unwrap();
-    damaged.body.truncate(20);
     open.note(&reading(1, 640));
-    let fresh = Fresh { id: DocId::random(4), title: String::new(), now: at(20) };
-    let news = open.stored(&DocId::batch(9)).unwrap().overtaken(&damaged, Vec::new(), fresh);
-    assert!(matches!(news, News::Unreadable(_)));
-    assert!(open.stored(&DocId::batch(9)).unwrap().take_commit().is_none() && open.is_dirty());
+    let stored = ready(journal.read(&DocId::batch(9))).unwrap().unwrap();
+    let half = StoredDocument { body: stored.body.chars().take(20).collect(), ..stored.clone() };
+    let newer = StoredDocument { body: stored.body.replace("\"additions\":2", "\"additions\":9"), ..stored }.sealed();
+    for (theirs, expected) in [(&half, News::Unreadable(half.clone())), (&newer, News::Newer(newer.clone()))] {
+        let mut here = open.clone();
+        let fresh = Fresh { id: DocId::random(4), title: String::new(), now: at(20) };
+        assert_eq!(here.stored(&DocId::batch(9)).unwrap().overtaken(theirs, Vec::new(), fresh), expected);
+        assert!(here.stored(&DocId::batch(9)).unwrap().take_commit().is_none() && here.is_dirty());
+    }
 }

@@ -47,20 +47,10 @@ impl Desk {
 
     /// Makes a record of the log that a release without records has kept, or goes on from the one that was made of it.
     pub(crate) async fn open_old_log(self) {
-        let before = self.now(|open| open.id().clone());
-        let Some(id) = self.now(|open| open.closed_batches().pop()) else { return };
-        let stored = open_document::<RecordDocument>(&*self.journal(), &LocalStorageMirror, &id).await;
-        let shown = self.open.try_update(|open| {
-            let same = *open.id() == before;
-            if same {
-                open.open_old_log();
-                if let Opened::Whole(record) = stored {
-                    open.adopt_record(record);
-                }
-            }
-            same
-        });
-        if shown == Some(true) && self.now(OpenDocument::is_dirty) {
+        self.open.update(OpenDocument::open_old_log);
+        let Some(id) = self.now(|open| open.open_record().map(|record| record.id().clone())) else { return };
+        // Where the stores have none yet, it is written now.
+        if !self.open_batch(id).await {
             self.write_soon(Duration::ZERO);
         }
     }

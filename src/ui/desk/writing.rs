@@ -204,6 +204,7 @@ impl WriterHost for Desk {
                     this.hold();
                 });
             }
+            News::Newer(stored) => self.read_only(Some(stored)),
             News::OnlyMirror(error) => {
                 browser::set_open_id(self.now(|open| open.id().clone()).as_str());
                 self.failed(storage_notices::only_mirror(&error.0));
