@@ -6,6 +6,7 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import Ajv from 'ajv/dist/2020.js';
+import { keep, keepTitle } from './fault.mjs';
 import { addAndOpen, browser, go, lines, open, saved, serve, total, plain } from './page.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -88,10 +89,10 @@ test('work survives a reload, undo too', async () => {
   const context = await fresh();
   const page = await open(context, URL_);
   await saved(page);
-  await page.locator('#title').fill('Pier lotion');
-  await page.locator('.share input').nth(1).fill('5');
-  await page.locator('.saved', { hasText: 'Saving' }).waitFor();
-  await saved(page);
+  await keep(page, async () => {
+    await page.locator('#title').fill('Pier lotion');
+    await page.locator('.share input').nth(1).fill('5');
+  });
   await page.reload();
   await page.locator('.places').waitFor();
   assert.equal(await page.locator('#title').inputValue(), 'Pier lotion');
@@ -114,9 +115,8 @@ test('with the server dead the page reloads and works', async () => {
   await server.close();
   await page.reload();
   await page.locator('.places').waitFor();
-  await page.locator('.share input').nth(1).fill('6');
-  await page.locator('.saved', { hasText: 'Saving' }).waitFor();
   await saved(page);
+  await keep(page, () => page.locator('.share input').nth(1).fill('6'));
   await page.goto(`${server.url}?from=home#/batch`);
   await page.getByText('1236.00\u202fg').waitFor();
   assert.deepEqual(page.wrong, []);
@@ -137,9 +137,7 @@ test('a link opens in another profile as the same formula, after a look', async 
   const second = await fresh();
   let other = await open(second, URL_);
   await saved(other);
-  await other.locator('#title').fill('Mine');
-  await other.locator('.saved', { hasText: 'Saving' }).waitFor();
-  await saved(other);
+  await keepTitle(other, 'Mine');
   await other.close();
   other = await open(second, link);
   await other.getByRole('heading', { name: 'Something to import' }).waitFor();
@@ -270,10 +268,9 @@ test('a change of the shelf is undone, after a reload too', async () => {
   await page.locator('#search-shelf').fill('glycerin');
   await page.locator('.shelf .list button').first().click();
   const before = await page.locator('#value-density_g_ml').inputValue();
-  await page.locator('#value-density_g_ml').fill('1.26');
-  await page.getByText(/^your value/).waitFor();
-  await page.locator('.saved', { hasText: 'Saving' }).waitFor();
   await saved(page);
+  await keep(page, () => page.locator('#value-density_g_ml').fill('1.26'));
+  await page.getByText(/^your value/).waitFor();
   await page.reload();
   await page.locator('.tools button:not([disabled])', { hasText: 'Undo' }).click();
   await page.locator('#search-shelf').fill('glycerin');

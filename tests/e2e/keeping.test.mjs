@@ -7,7 +7,7 @@ import os from 'node:os';
 import path from 'node:path';
 import { chromium } from 'playwright-core';
 import { addAndOpen, CHROMIUM, browser, go, lines, open, saved } from './page.mjs';
-import { journal, keepTitle, title, until } from './fault.mjs';
+import { journal, keep, keepTitle, title, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
 const FORMATS = path.join(import.meta.dirname, '../formats');
@@ -102,9 +102,7 @@ test('criterion 12: a shelf or a journal of a newer version makes the tab read-o
   await saved(page);
   await go(page, 'Shelf');
   await page.locator('#own-name').fill('Quince seed oil');
-  await page.getByRole('button', { name: 'Add', exact: true }).click();
-  await page.locator('.saved', { hasText: 'Saving' }).waitFor();
-  await saved(page);
+  await keep(page, () => page.getByRole('button', { name: 'Add', exact: true }).click());
   await journal(page, `const store = transaction.objectStore('bodies'); store.get('shelf').onsuccess = (event) => { store.put(event.target.result.replace('"version":1', '"version":2'), 'shelf'); };`);
   await page.reload();
   await page.locator('.saved.trouble', { hasText: 'Read only' }).waitFor();

@@ -6,7 +6,7 @@ import { createHash } from 'node:crypto';
 import fs from 'node:fs';
 import path from 'node:path';
 import { browser, go, lines, open, saved } from './page.mjs';
-import { SOAK, changed, everything, keepTitle, title, told, until } from './fault.mjs';
+import { SOAK, changed, everything, keep, keepTitle, title, told, until } from './fault.mjs';
 
 const DIST = process.env.HP_DIST;
 let chrome;
@@ -114,9 +114,8 @@ test('criterion 6: a new version says what has changed, is taken by the tab that
   await until(one, () => document.querySelector('#title').value.startsWith('Typed right before'));
   assert.ok(await two.evaluate(() => window.stays === true), 'the other tab was not reloaded');
   assert.equal((await lines(two))[2][1], '0.31', 'its text is as it was');
-  await two.locator('.share input').nth(1).fill('4.5');
-  await two.locator('.saved', { hasText: 'Saving' }).waitFor();
   await saved(two);
+  await keep(two, () => two.locator('.share input').nth(1).fill('4.5'));
   const all = await everything(two);
   for (const text of ['Typed right before', '0.31', '"4.5"']) assert.ok(all.includes(text), `${text} is kept`);
   const caches = await two.evaluate(() => window.caches.keys());

@@ -140,20 +140,26 @@ fn illustrative_mixtures_come_out() {
 #[test]
 fn share_that_rounds_below_nothing_is_nothing() {
     let oils = Oils::read();
-    let problem = oils.problem(&oils.columns[25], &[15, 21, 26, 71], 0.973_469_564_391_094_3, Some(0.5));
+    let place = |id: &str| oils.ids.iter().position(|known| *known == id).unwrap();
+    let from = ["camellia-oleifera", "coconut", "duck-fat", "sacha-inchi"].map(place);
+    let problem = oils.problem(&oils.columns[place("cupuacu")], &from, 0.973_469_564_391_094_3, Some(0.5));
     let few = nearest_few(&problem, 3).unwrap();
     assert!(within_limits(&problem, &few.shares), "{few:?}");
 }
 
+fn count() -> usize {
+    Oils::read().ids.len()
+}
+
 prop_compose! {
     fn some_oils()(
-        mut from in prop::collection::btree_set(0usize..87, 2..14),
-        target in 0usize..87,
+        mut from in prop::collection::btree_set(0..count(), 2..14),
+        target in 0..count(),
         cap in 0.2f64..1.0,
         cox in 0.5f64..8.0,
     ) -> (Vec<usize>, usize, f64, f64) {
         from.remove(&target);
-        from.insert((target + 1) % 87);
+        from.insert((target + 1) % count());
         (from.into_iter().collect(), target, cap, cox)
     }
 }
