@@ -3,8 +3,9 @@
 use super::reckoned::reckoned;
 use super::said::{LawOutcome, Said};
 use crate::law::{AnnexEntry, EntryReading, JudgedShare, Maximum, Products, Untold, What, judge, reading_of};
-use crate::names::{Meaning, NameReading, entries_of, recognise};
+use crate::names::{Meaning, NameReading, entries_of, recalled};
 use crate::quantity::{Percent, Quantity};
+use std::sync::Arc;
 
 /// A substance that is in a product.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,7 +27,7 @@ pub struct LawCheck {
     pub entries: Vec<EntryCheck>,
     /// What each substance was read as, in the order asked. Of those that are not certain nothing was checked but what
     /// their text or number itself stands in.
-    pub readings: Vec<NameReading>,
+    pub readings: Vec<Arc<NameReading>>,
 }
 
 /// What one entry says of a product.
@@ -87,19 +88,14 @@ impl EntryCheck {
 /// assert_eq!(of(Percent::millionths(1_000_001)).entries[0].outcome(), LawOutcome::Above);
 /// ```
 pub fn check(present: &[Present<'_>], product: Products) -> LawCheck {
-    check_read(present, Vec::new(), product)
-}
-
-/// The same where the names, or the first of them, were recognised before: `readings` are in the order of `present`.
-pub fn check_read(present: &[Present<'_>], mut readings: Vec<NameReading>, product: Products) -> LawCheck {
-    readings.extend(present.iter().skip(readings.len()).map(|one| recognise(one.name, one.cas)));
+    let readings: Vec<_> = present.iter().map(|one| recalled(one.name, one.cas)).collect();
     let mut fallen = gathered(present, &readings);
     fallen.sort_by_key(|one| core::ptr::from_ref(one.entry));
     LawCheck { entries: fallen.iter().filter_map(|one| one.check(product)).collect(), readings }
 }
 
 /// The entries that substances fall under, each with these.
-fn gathered(present: &[Present<'_>], readings: &[NameReading]) -> Vec<Fallen> {
+fn gathered(present: &[Present<'_>], readings: &[Arc<NameReading>]) -> Vec<Fallen> {
     let mut fallen: Vec<Fallen> = Vec::new();
     for (at, (one, reading)) in present.iter().zip(readings).enumerate().filter(|(_, (one, _))| one.high.units() > 0) {
         for (entry, by_name, means) in fallen_under(reading) {
@@ -124,7 +120,8 @@ fn gathered(present: &[Present<'_>], readings: &[NameReading]) -> Vec<Fallen> {
 fn fallen_under(reading: &NameReading) -> Vec<(&'static AnnexEntry, bool, Option<Meaning>)> {
     let mut all: Vec<(&'static AnnexEntry, bool, Option<Meaning>)> = Vec::new();
     for means in reading.means.iter().filter(|_| reading.is_certain()) {
-        let listed = entries_of(means).into_iter().filter(|listing| listing.by_name || may_decide(listing.entry));
+        let listings = entries_of(means);
+        let listed = listings.iter().filter(|listing| listing.by_name || may_decide(listing.entry));
         all.extend(listed.map(|listing| (listing.entry, listing.by_name, Some(means.clone()))));
     }
     let by_text = reading.entries.iter().filter(|_| reading.means.is_empty());

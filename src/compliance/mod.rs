@@ -12,6 +12,6 @@ mod reckoned;
 mod said;
 
 pub use crate::names::is_ready;
-pub use check::{EntryCheck, LawCheck, Present, check, check_read};
+pub use check::{EntryCheck, LawCheck, Present, check};
 pub use product::products_of;
 pub use said::{LawOutcome, Said};

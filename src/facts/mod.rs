@@ -2,7 +2,7 @@
 //!
 //! Every value says where it comes from and how well it is known. Nothing here depends on what a maker entered; that is
 //! `shelf`. Nothing judges a formula; that is `rules`. What all tables share stands beside this file. The folders, each of which
-//! rests only on those before it: acids, preservatives, emulsifiers, safety, fats, ingredients, substances, label.
+//! rests only on those before it: acids, preservatives, emulsifiers, safety, fats, ingredients, label.
 
 mod acids;
 mod data_file;
@@ -18,7 +18,6 @@ mod provenance;
 mod ranges;
 mod safety;
 mod sources;
-mod substances;
 mod table;
 
 pub use acids::*;
@@ -37,5 +36,4 @@ pub use provenance::{Basis, Provenance};
 pub use ranges::{PhWindow, UseRange};
 pub use safety::*;
 pub(crate) use sources::{read_sources, sources_of};
-pub use substances::*;
 pub use table::{CsvRow, CsvTable, RowProblem, Wrong};

@@ -8,11 +8,13 @@
 use std::borrow::Cow;
 use std::sync::LazyLock;
 
+use super::isomers::position;
 use super::key::key;
 use super::plain::plain;
 use super::reading::{Meaning, Sureness};
+use super::statement_names::statement_names;
 use super::{FILE, annexes, is_ready};
-use crate::facts::{CsvTable, MaterialNames, allergens, material_names, position, substance_names};
+use crate::facts::{CsvTable, MaterialNames, allergens, material_names};
 use crate::quantity::sort_by;
 
 /// What a name or a number stands for.
@@ -220,7 +222,7 @@ impl Lexicon {
             }
             self.numbers.extend(row.cas.iter().map(|cas| (*cas, means.clone())));
         }
-        for row in substance_names() {
+        for row in statement_names() {
             let means = label_name(row.means);
             self.written.push(row.name);
             self.numbers.extend(row.cas.iter().map(|cas| (*cas, means.clone())));

@@ -1,6 +1,8 @@
 //! Which entries of the annexes a substance falls under.
 
-use std::sync::LazyLock;
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::sync::{Arc, LazyLock};
 
 use super::key::key;
 use super::lexicon;
@@ -32,12 +34,33 @@ static MEANINGS: LazyLock<Vec<(Meaning, &'static AnnexEntry)>> = LazyLock::new(|
     all
 });
 
+/// The most substances whose entries are kept.
+const MOST_KEPT: usize = 2000;
+
+thread_local! {
+    static KEPT: RefCell<BTreeMap<Meaning, Arc<[Listing]>>> = const { RefCell::new(BTreeMap::new()) };
+}
+
 /// The entries that list a substance: by any name that is read as it, or else by its number, in the order of the law;
-/// none before [`is_ready`].
-pub fn entries_of(means: &Meaning) -> Vec<Listing> {
+/// none before [`is_ready`]. They are kept, since what asks for them asks again after every change.
+pub fn entries_of(means: &Meaning) -> Arc<[Listing]> {
     if !is_ready() {
-        return Vec::new();
+        return Arc::default();
     }
+    KEPT.with_borrow_mut(|kept| {
+        if let Some(entries) = kept.get(means) {
+            return Arc::clone(entries);
+        }
+        if kept.len() >= MOST_KEPT {
+            kept.clear();
+        }
+        let entries: Arc<[Listing]> = looked_up(means).into();
+        kept.insert(means.clone(), Arc::clone(&entries));
+        entries
+    })
+}
+
+fn looked_up(means: &Meaning) -> Vec<Listing> {
     let start = MEANINGS.partition_point(|(known, _)| known < means);
     let named = MEANINGS.iter().skip(start).take_while(|(known, _)| known == means).map(|(_, entry)| *entry);
     let own_names = lexicon::exact_names(means);
@@ -80,7 +103,7 @@ mod tests {
             let entries: Vec<String> = reading
                 .means
                 .iter()
-                .flat_map(entries_of)
+                .flat_map(|means| entries_of(means).to_vec())
                 .map(|listing| listing.entry.title())
                 .chain(reading.entries.iter().map(|entry| entry.title()))
                 .collect();

@@ -10,6 +10,7 @@
 mod annexes;
 mod blends;
 mod brackets;
+mod isomers;
 mod key;
 mod lexicon;
 mod listed;
@@ -17,12 +18,15 @@ mod numbers;
 mod plain;
 mod plants;
 mod reading;
+mod recalled;
 mod recogniser;
 mod remarks;
 mod repair;
 mod rewrite;
+mod scents;
 mod shares;
 mod spellings;
+mod statement_names;
 mod titled;
 mod tongues;
 mod vocabulary;
@@ -33,12 +37,14 @@ use crate::law;
 pub use lexicon::as_label;
 pub use listed::{Listing, entries_of};
 pub use reading::{Doubt, Meaning, NameReading, Sureness};
+pub use recalled::{is_recalled, recalled};
 pub use recogniser::recognise;
+pub use scents::names_scent;
 
 /// The tables of this room: a file that the page fetches.
 pub static FILE: DataFile = data_file!(
     "names": "data/synonyms.csv", "data/inci.csv", "data/cas.csv", "data/plants.csv", "data/words.csv", "data/tongues.csv",
-    "data/strengths.csv",
+    "data/strengths.csv", "data/substance-names.csv",
 );
 
 /// Whether names can be told: its tables and the law are here. Before that everything is unknown.
@@ -52,7 +58,7 @@ mod tests {
 
     #[test]
     fn data_files_bring_every_table_as_it_is() {
-        for (file, tables) in [(&law::FILE, 6), (&FILE, 7)] {
+        for (file, tables) in [(&law::FILE, 6), (&FILE, 8)] {
             let fetched: &'static DataFile = Box::leak(Box::new(file.unfetched()));
             assert!(!fetched.is_here() && fetched.tables().len() == tables);
             fetched.fill(file.written()).unwrap();

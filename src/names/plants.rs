@@ -16,7 +16,7 @@ use super::lexicon::{NameHit, meaning};
 use super::plain::plain;
 use super::reading::{Meaning, Sureness};
 use super::vocabulary::{self, WordKind};
-use crate::facts::CsvTable;
+use crate::facts::{CsvTable, fold};
 use crate::quantity::sort_by;
 
 /// Words between the names: `oil of cloves`, `huile d'amande`, `aceite de oliva`, `olio di ricino`.
@@ -120,6 +120,31 @@ pub(super) fn is_source(words: &[&str]) -> bool {
 /// Whether the words name any plant at all.
 pub(super) fn is_plant(words: &[&str]) -> bool {
     (0..words.len()).any(|at| PLANTS.longest_at(words, at).is_some())
+}
+
+/// The INCI names of the essential oils and absolutes that the table has, folded, sorted.
+static ESSENTIAL_OILS: LazyLock<Vec<String>> = LazyLock::new(|| {
+    let mut all: Vec<String> = Vec::new();
+    for plant in &PLANTS.plants {
+        for product in plant.products.iter().filter(|product| ["eo", "absolute", "concrete"].contains(&product.name)) {
+            let made = if product.name == "eo" { "oil" } else { product.name };
+            match &product.means {
+                Some(means) => all.extend(means.iter().map(|one| fold(one.text()))),
+                None => all.extend(product.parts.iter().filter(|part| **part != "-").map(|part| {
+                    let hit = plant.inci(core::iter::once(title(part).as_str()), made);
+                    hit.means.first().map_or_else(String::new, |one| fold(one.text()))
+                })),
+            }
+        }
+    }
+    all.sort_unstable();
+    all.dedup();
+    all
+});
+
+/// Whether an INCI name is that of an essential oil or an absolute.
+pub(super) fn is_essential_oil(inci: &str) -> bool {
+    ESSENTIAL_OILS.binary_search(&fold(inci)).is_ok()
 }
 
 impl Plants {

@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use crate::facts::{Field, fold, material};
 use crate::law::AnnexEntry;
 use crate::quantity::Percent;
 
@@ -101,5 +102,17 @@ impl NameReading {
     /// Whether it may decide anything.
     pub fn is_certain(&self) -> bool {
         self.doubt.is_none() && !self.means.is_empty()
+    }
+
+    /// Whether the text is an INCI name of everything that it may mean: grades of one oil, or a substance and its solution,
+    /// which neither law nor labels tell apart.
+    pub fn is_one_substance(&self, text: &str) -> bool {
+        let name = fold(text);
+        let has = |id: &str| {
+            let inci = material(id).and_then(|material| material.fact(Field::Inci));
+            inci.is_some_and(|inci| inci.text.split(';').any(|part| fold(part.trim()) == name))
+        };
+        let same = |meaning: &Meaning| matches!(meaning, Meaning::Material(id) if has(id));
+        !self.candidates.is_empty() && self.candidates.iter().all(same)
     }
 }

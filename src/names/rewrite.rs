@@ -1,10 +1,10 @@
 //! Other ways of writing one chemical name: without prefixes of stereochemistry and position, without water of crystals, a salt
 //! or an ester by its acid, a plural, the word behind the comma first.
 
+use super::isomers::{is_stereo, position};
 use super::key::{american, key};
 use super::lexicon::{NameHit, find, find_placed};
 use super::reading::Sureness;
-use crate::facts::{is_stereo, position};
 
 /// What the words stand for in another way of writing.
 pub(super) fn read(words: &[&str], comma: Option<usize>) -> Option<NameHit> {

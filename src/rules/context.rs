@@ -135,8 +135,12 @@ impl<'a> RuleContext<'a> {
     /// Whether a substance of this folded name, in this line, is water or holds mostly water.
     pub(super) fn is_water(self, line: LineId, folded: &str) -> bool {
         let plain = [" aqua", " water"].contains(&folded);
-        let dry = |name: &str| in_class(SubstanceClass::Dry, name).is_some();
-        in_class(SubstanceClass::Water, folded).is_some() && (plain || !dry(folded) && !dry(&fold(&self.name(line))))
+        in_class(SubstanceClass::Water, folded).is_some() && (plain || !self.is_dry(line, folded))
+    }
+
+    /// Whether a substance of this folded name, in this line, is dry by its name or by what its maker calls it.
+    pub(super) fn is_dry(self, line: LineId, folded: &str) -> bool {
+        [folded, &fold(&self.called(line))].iter().any(|name| in_class(SubstanceClass::Dry, name).is_some())
     }
 
     /// The phase, line, share and shelf entry of every line that has all of them.

@@ -92,6 +92,18 @@ messages! {
     AllergensNamed = "allergens-named",
     /// An amine must be pure.
     AminePurity = "amine-purity",
+    /// More than an entry of the annexes allows in this product.
+    AnnexAbove { entry: String } = "annex-above",
+    /// An entry of the annexes does not allow it in this product.
+    AnnexBars { entry: String } = "annex-bars",
+    /// More than an entry allows, if the upper end of its share is true.
+    AnnexMayBeAbove { entry: String } = "annex-may-be-above",
+    /// Annex II prohibits it.
+    AnnexProhibits { entry: String } = "annex-prohibits",
+    /// The annexes are not here to be looked into.
+    AnnexesNotHere = "annexes-not-here",
+    /// Entries whose words a program cannot judge.
+    AnnexesOpen { entries: Vec<String> } = "annexes-open",
     /// A preservative that is left off the nappy area.
     AvoidedOnTheNappyArea = "avoided-on-the-nappy-area",
     /// A preservative that is left out for the smallest.
@@ -154,6 +166,12 @@ messages! {
     LyeTooAlkaline = "lye-too-alkaline",
     /// Names in an allergen statement that were not recognised.
     NamesUnrecognised { names: Vec<String> } = "names-unrecognised",
+    /// Names that were not looked up yet.
+    NotLookedUp { names: Vec<String> } = "not-looked-up",
+    /// Names that may be one of several.
+    OnlyLikely { names: Vec<String> } = "only-likely",
+    /// Names that nobody here knows.
+    Unrecognised { names: Vec<String> } = "unrecognised",
     /// Close below a cap.
     NearCap = "near-cap",
     /// Close below the legal maximum.

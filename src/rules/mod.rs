@@ -10,6 +10,7 @@ mod above_most;
 mod aha;
 mod allergens;
 mod amount;
+mod annexes;
 mod antioxidant;
 mod barred;
 mod capped;
@@ -51,6 +52,7 @@ mod too_small;
 mod topic;
 mod unpreserved;
 mod unread;
+mod unrecognised;
 mod weighed;
 
 pub use amount::{Amount, MessageField, Microbe};
@@ -90,10 +92,12 @@ pub const RULES: &[Rule] = &[
     no_share::RULE,
     nameless::RULE,
     off_shelf::RULE,
+    unrecognised::RULE,
     composition::RULE,
     prohibited::RULE,
     capped::RULE,
     aha::RULE,
+    annexes::RULE,
     unpreserved::RULE,
     preservative_maximum::RULE,
     parabens::RULE,
@@ -128,7 +132,7 @@ pub const RULES: &[Rule] = &[
 /// All findings, gravest first: of the shares as typed, and of those that the batch will have on its scale.
 pub fn check(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<Finding> {
     let mut findings = Vec::new();
-    let weighed = weighed::as_weighed(sheet);
+    let weighed = weighed::as_weighed(formula, sheet);
     for rule in RULES {
         findings.extend(weighed::judge(rule, RuleContext { formula, sheet, shelf }, weighed.as_ref()));
     }

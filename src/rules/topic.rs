@@ -98,7 +98,7 @@ mod tests {
 
     #[test]
     fn topic_annexes_are_never_well_as_a_whole() {
-        let nothing = AnnexCheck::of(&crate::sheet::FormulaComposition::default(), Vec::new(), &Default::default());
+        let nothing = AnnexCheck::of(&crate::sheet::FormulaComposition::default(), &Default::default()).unwrap();
         assert_eq!(of_annexes(&nothing), Grade::Unknown);
     }
     use crate::rules::{Fact, RULES};

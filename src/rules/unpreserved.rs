@@ -10,7 +10,7 @@ use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
 use crate::facts::{IngredientId, PreservativeGroup, criteria, criterion, fold};
 use crate::formula::{LineId, PaperField, PhaseKind};
 use crate::quantity::Percent;
-use crate::sheet::{Enough, SubstanceShare, consists_of, counts_at, enough};
+use crate::sheet::{Enough, Named, SubstanceShare, consists_of, counts_at, enough};
 
 pub(super) const RULE: Rule = Rule { code: "unpreserved", check };
 
@@ -94,24 +94,40 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
 }
 
 /// Lines of which nobody knows how much water they bring, if that may be more than is free of care beside what is known:
-/// their share cannot be read, or nothing tells what they are.
+/// their share cannot be read, or nobody is certain what they are. A powder is no water, whatever it is.
 fn uncounted(context: RuleContext<'_>, known: Percent) -> Vec<LineId> {
     let mut most = Some(known);
     let mut lines = Vec::new();
     for line in context.formula.lines().map(|(_, line)| line).filter(|line| !line.is_blank()) {
-        let entry = context.entry(line.id);
-        if entry.as_ref().is_some_and(|entry| entry.fat().is_some()) {
+        if context.entry(line.id).is_some_and(|entry| entry.fat().is_some()) {
             continue;
         }
-        let is_water = |name: &String| context.is_water(line.id, &fold(name));
-        let told = entry.map(|entry| consists_of(&entry, context.shelf)).filter(|parts| !parts.is_empty());
-        match (context.sheet.totals.share_of(line.id), told) {
-            (Some(share), None) if share > Percent::ZERO => most = most.map(|most| most.plus(share)),
-            (None, None) => most = None,
-            (None, Some(parts)) if parts.iter().any(is_water) => most = None,
-            _ => continue,
+        let unknown = |named: &Named| !named.recognition.is_certain() && !context.is_dry(line.id, &fold(&named.name));
+        let parts = consists_of(&line.choice, context.shelf);
+        match context.sheet.totals.share_of(line.id) {
+            Some(share) => {
+                let open = if parts.is_empty() { share } else { open_share(context, line.id) };
+                if open == Percent::ZERO {
+                    continue;
+                }
+                most = most.map(|most| most.plus(open));
+            }
+            None if parts.is_empty() => most = None,
+            None if parts.iter().any(|part| unknown(part) || context.is_water(line.id, &fold(&part.name))) => {
+                most = None
+            }
+            None => continue,
         }
         lines.push(line.id);
     }
     if most.is_some_and(|most| most <= criterion(criteria::WATER_FREE).value) { Vec::new() } else { lines }
+}
+
+/// How much of a line may be anything.
+fn open_share(context: RuleContext<'_>, line: LineId) -> Percent {
+    let open = |substance: &&SubstanceShare| {
+        let of_line = substance.line == line && !substance.inside;
+        of_line && !substance.recognition.is_certain() && !context.is_dry(line, &substance.key)
+    };
+    context.substances().iter().filter(open).map(|substance| substance.high).sum()
 }

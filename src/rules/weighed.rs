@@ -5,14 +5,15 @@
 //! Source: arithmetic; the figures are those of the rules that judge it.
 
 use super::{Finding, Grade, Rule, RuleContext};
-use crate::formula::LineId;
+use crate::formula::{Formula, LineId};
 use crate::quantity::Mass;
-use crate::sheet::{PremixAdvice, Sheet, WeighSheet};
+use crate::sheet::{AnnexCheck, PremixAdvice, Sheet, WeighSheet};
 
 /// The rules that judge how much there is of something that may harm, or that must be there.
-const AMOUNTS: [&str; 12] = [
+const AMOUNTS: [&str; 13] = [
     "capped",
     "aha",
+    "annexes",
     "unpreserved",
     "preservative-maximum",
     "parabens",
@@ -45,9 +46,11 @@ pub(super) fn judge(rule: &Rule, context: RuleContext<'_>, weighed: Option<&Shee
 }
 
 /// The sheet with the shares that will be weighed, where they are others.
-pub(super) fn as_weighed(sheet: &Sheet) -> Option<Sheet> {
+pub(super) fn as_weighed(formula: &Formula, sheet: &Sheet) -> Option<Sheet> {
     let weighed = sheet.as_weighed.as_ref()?;
-    Some(Sheet { totals: weighed.totals.clone(), composition: weighed.composition.clone(), ..sheet.clone() })
+    let annexes = AnnexCheck::of(&weighed.composition, &formula.about);
+    let (totals, composition) = (weighed.totals.clone(), weighed.composition.clone());
+    Some(Sheet { totals, composition, annexes, ..sheet.clone() })
 }
 
 fn found(rule: &Rule, context: RuleContext<'_>) -> Vec<Finding> {

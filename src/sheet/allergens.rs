@@ -1,7 +1,8 @@
 //! The fragrance allergens of the finished product, summed over all lines, and which of them the label must name.
 
 use super::FormulaComposition;
-use crate::facts::{Allergen, allergen_of_key, allergens};
+use super::identity::allergen_named;
+use crate::facts::{Allergen, allergens};
 use crate::formula::{About, LineId, Region, Use};
 use crate::quantity::{Percent, sort_by};
 
@@ -46,7 +47,7 @@ pub fn asked_for(region: Region, allergen: &Allergen) -> bool {
 pub fn allergen_sums(about: &About, composition: &FormulaComposition) -> Vec<AllergenSum> {
     let mut sums: Vec<AllergenSum> = Vec::new();
     for substance in &composition.substances {
-        let Some(found) = allergen_of_key(&substance.key) else { continue };
+        let Some(found) = allergen_named(&substance.name) else { continue };
         let threshold = match about.purpose {
             Use::LeaveOn => found.leave_on,
             Use::RinseOff | Use::Soap => found.rinse_off,

@@ -4,15 +4,15 @@
 //! Every share comes as a range. Checks of limits count its upper end, everything else the middle. The sum over all lines
 //! counts: a preservative may come with a blend, a booster's solvent and a fragrance at once.
 
-use crate::facts::{
-    Allergen, Preservative, PreservativeGroup, Provenance, allergen, fold, preservative, preservative_named,
-};
-use crate::formula::{Choice, Formula, Line, LineId};
-use crate::quantity::{Day, Percent, Quantity};
-use crate::shelf::{Composition, Ingredient, Shelf, read_composition};
-
 use super::Totals;
-use super::components::{Component, read_parts, rest_of};
+use super::components::Component;
+use super::identity::{Named, Recognition};
+use super::parts::LineParts;
+use crate::facts::{Preservative, Provenance, allergen, fold, preservative_named};
+use crate::formula::{Formula, Line, LineId};
+use crate::names::Meaning;
+use crate::quantity::{Day, Percent, Quantity};
+use crate::shelf::{Composition, Contained, Ingredient, Shelf, read_composition};
 
 /// How it is known what a line holds, the best known first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -42,10 +42,12 @@ impl Trust {
 /// Share range that one line contributes to one INCI substance.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct SubstanceShare {
-    /// Its INCI name, or the supplier's name where no other is known.
+    /// Its INCI name or name on labels; what was written, where nobody is certain what that is.
     pub name: String,
     /// The name folded, for comparing.
     pub key: String,
+    /// How it is known that it is this.
+    pub recognition: Recognition,
     /// Least share of the product.
     pub low: Percent,
     /// Greatest share of the product, above nothing.
@@ -59,6 +61,20 @@ pub struct SubstanceShare {
 }
 
 impl SubstanceShare {
+    /// A share of one line, of least and greatest.
+    pub fn new(named: &Named, (low, high): (Percent, Percent), line: LineId, trust: Trust) -> Self {
+        Self {
+            name: named.name.clone(),
+            key: fold(&named.name),
+            recognition: named.recognition.clone(),
+            low,
+            high,
+            line,
+            trust,
+            inside: false,
+        }
+    }
+
     /// The middle of its range.
     pub fn middle(&self) -> Percent {
         Percent::from_units(self.low.plus(self.high).units() / 2)
@@ -155,6 +171,19 @@ impl FormulaComposition {
         self.substances.iter().filter(|substance| wanted(substance)).map(|substance| substance.low).sum()
     }
 
+    /// The names of which nothing is certain, each once, with what they may mean, the likeliest first. Of what is in a
+    /// supplier's statement its own finding tells.
+    pub fn unrecognised(&self) -> Vec<(&SubstanceShare, &[Meaning])> {
+        let mut all: Vec<(&SubstanceShare, &[Meaning])> = Vec::new();
+        for one in self.substances.iter().filter(|one| !one.inside && !one.recognition.is_certain()) {
+            let candidates: &[Meaning] = if let Recognition::Asked(some) = &one.recognition { some } else { &[] };
+            if all.iter().all(|(known, _)| known.key != one.key) {
+                all.push((one, candidates));
+            }
+        }
+        all
+    }
+
     /// The lot that counts for a line.
     pub fn lot(&self, line: LineId) -> Option<&UsedLot> {
         self.lots.iter().find(|lot| lot.line == line)
@@ -166,63 +195,40 @@ impl FormulaComposition {
     }
 }
 
-/// Splits a formula. Lines without a share or a known name bring nothing.
+/// Splits a formula. Lines without a share or a name bring nothing.
 pub fn composition(formula: &Formula, totals: &Totals, shelf: &Shelf) -> FormulaComposition {
     let mut composition = FormulaComposition::default();
     for (_, line) in formula.lines() {
         let Some(share) = totals.share_of(line.id).filter(|share| share.units() > 0) else { continue };
-        let Some(entry) = known(line, shelf) else { continue };
-        split(&mut composition, line, share, &entry, shelf);
+        composition.take(line, share, shelf);
     }
     composition
 }
 
-fn known(line: &Line, shelf: &Shelf) -> Option<Ingredient> {
-    match &line.choice {
-        Choice::Known(id) => shelf.entry(id),
-        Choice::Named(_) => None,
+impl FormulaComposition {
+    /// Adds what a line brings.
+    fn take(&mut self, line: &Line, share: Percent, shelf: &Shelf) {
+        let Some(parts) = LineParts::of(&line.choice, shelf) else { return };
+        let entry = line.choice.id().and_then(|id| shelf.entry(id));
+        for part in &parts.components {
+            let (low, high) = (share.of(part.low), share.of(part.high));
+            self.push(SubstanceShare::new(&part.named, (low, high), line.id, parts.trust));
+        }
+        self.blends.extend(parts.blend.map(|row| SoldBlend { line: line.id, share, row }));
+        let statement = entry.as_ref().and_then(|entry| self.take_lot(line, share, entry, &parts));
+        if parts.trust == Trust::Open && !parts.scent {
+            self.open.push(line.id);
+        }
+        if parts.scent {
+            self.scents.push(Scent { line: line.id, share, statement });
+        }
     }
-}
 
-fn split(composition: &mut FormulaComposition, of: &Line, share: Percent, entry: &Ingredient, shelf: &Shelf) {
-    let line = of.id;
-    let names = label_names(entry);
-    let (components, trust) = components(entry, &names, shelf);
-    let mut push = |name: &str, low: Percent, high: Percent, trust: Trust, inside: bool| {
-        let (low, high) = (share.of(low), share.of(high));
-        // What a paper says is not present is not there: no rule may speak of it.
-        if high > Percent::ZERO {
-            composition.substances.push(SubstanceShare {
-                name: name.to_owned(),
-                key: fold(name),
-                low,
-                high,
-                line,
-                trust,
-                inside,
-            });
-        }
-    };
-    for component in &components {
-        push(&component.name, component.low, component.high, trust, false);
-    }
-    composition.blends.extend(blend_of(entry).map(|row| SoldBlend { line, share, row }));
-    let scented = entry.has_function("Fragrance");
-    let lot = entry.counted(&of.lot);
-    let statement = lot.and_then(|lot| lot.statement).map(read_composition);
-    for item in statement.iter().flat_map(|statement| &statement.items) {
-        // A substance is named as labels and rules name it, whatever its supplier calls it.
-        let name = item.known_name();
-        let itself = |component: &Component| {
-            fold(&component.name) == fold(name) || is_same_allergen(&component.name, item.allergen())
-        };
-        if !components.iter().any(itself) {
-            push(name, item.low, item.high, Trust::Maker, true);
-        }
-    }
-    if let Some(lot) = lot {
-        composition.lots.push(UsedLot {
-            line,
+    /// Adds what the statement of the lot that counts brings, and gives it back.
+    fn take_lot(&mut self, line: &Line, share: Percent, entry: &Ingredient, parts: &LineParts) -> Option<Composition> {
+        let lot = entry.counted(&line.lot)?;
+        self.lots.push(UsedLot {
+            line: line.id,
             material: entry.label().to_owned(),
             name: lot.lot.to_owned(),
             day: lot.day,
@@ -230,94 +236,39 @@ fn split(composition: &mut FormulaComposition, of: &Line, share: Percent, entry:
             of: lot.of,
             stated: lot.statement.is_some(),
         });
+        let read = read_composition(lot.statement?);
+        for item in &read.items {
+            let named = item_named(item);
+            if !parts.components.iter().any(|part| is_itself(part, &named)) {
+                let (low, high) = (share.of(item.low), share.of(item.high));
+                let within = SubstanceShare::new(&named, (low, high), line.id, Trust::Maker);
+                self.push(SubstanceShare { inside: true, ..within });
+            }
+        }
+        self.statements.push(Stated { line: line.id, share, read: read.clone() });
+        Some(read)
     }
-    if let Some(read) = statement.clone() {
-        composition.statements.push(Stated { line, share, read });
-    }
-    if trust == Trust::Open && !scented {
-        composition.open.push(line);
-    }
-    if scented {
-        composition.scents.push(Scent { line, share, statement });
-    }
-}
 
-/// Whether a part of a material is the very allergen that its statement names: lavender oil in lavender oil.
-fn is_same_allergen(part: &str, named: Option<&Allergen>) -> bool {
-    named.is_some_and(|named| allergen(part).is_some_and(|part| part.name == named.name))
-}
-
-/// The names of all that a material consists of, as far as that is known.
-pub fn consists_of(entry: &Ingredient, shelf: &Shelf) -> Vec<String> {
-    components(entry, &label_names(entry), shelf).0.into_iter().map(|component| component.name).collect()
-}
-
-/// The names of an ingredient on a label, `or` resolved to the first.
-pub(super) fn label_names(entry: &Ingredient) -> Vec<String> {
-    let text = entry.inci().map_or("", |inci| inci.value);
-    let name = |part: &str| part.split(" or ").next().unwrap_or(part).trim().to_owned();
-    text.split(';').map(name).filter(|name| !name.is_empty()).collect()
-}
-
-/// The row of a mixture of preservatives as sold.
-fn blend_of(entry: &Ingredient) -> Option<&'static Preservative> {
-    entry.links().preservative.and_then(preservative).filter(|row| row.group == PreservativeGroup::Blend)
-}
-
-/// The parts of a material, and how they are known.
-fn components(entry: &Ingredient, names: &[String], shelf: &Shelf) -> (Vec<Component>, Trust) {
-    let whole = |name: &String| Component { name: name.clone(), low: Percent::WHOLE, high: Percent::WHOLE };
-    let stated = entry.components().filter(|text| text.provenance.is_makers());
-    if let Some(components) = stated.and_then(|text| read_parts(text.value, names)) {
-        return (components, Trust::Maker);
-    }
-    if let Some(row) = blend_of(entry)
-        && stated.is_none()
-        && !row.parts.is_empty()
-    {
-        return (blend_pieces(row, names, shelf), Trust::Table);
-    }
-    if let [only] = names {
-        // Solutions of one named substance (an acid, a lye) are known by their parts; a plain one is itself, and so is one
-        // whose parts have no other name on a label ("potassium or sodium stearate" in a self-emulsifying grade).
-        let parts = entry.components().and_then(|text| read_parts(text.value, names));
-        return match parts.filter(|parts| !parts.iter().any(|part| undecided(&part.name))) {
-            Some(parts) if parts.len() > 1 => (parts, Trust::Table),
-            _ => (vec![whole(only)], Trust::Plain),
-        };
-    }
-    match entry.components().and_then(|text| read_parts(text.value, names)) {
-        Some(components) => (components, Trust::Table),
-        None => {
-            let open = |name: &String| Component { name: name.clone(), low: Percent::ZERO, high: Percent::WHOLE };
-            (names.iter().map(open).collect(), Trust::Open)
+    /// What a paper says is not present is not there: no rule may speak of it.
+    fn push(&mut self, share: SubstanceShare) {
+        if share.high > Percent::ZERO {
+            self.substances.push(share);
         }
     }
 }
 
-/// A part that may be either of two things is no name of a label.
-pub(super) fn undecided(name: &str) -> bool {
-    name.contains(" or ")
+/// A substance of a statement, named as labels and rules name it, whatever its supplier calls it.
+fn item_named(item: &Contained) -> Named {
+    match item.known() {
+        Some(name) => Named::listed(&name),
+        None => Named::open(&item.name),
+    }
 }
 
-/// The parts of a blend of the preservative table; what it does not name shares the rest.
-fn blend_pieces(row: &Preservative, names: &[String], shelf: &Shelf) -> Vec<Component> {
-    let mut components = Vec::new();
-    for part in &row.parts {
-        let entry = crate::facts::IngredientId::parse(part.id).ok().and_then(|id| shelf.entry(&id));
-        let names = entry.map(|entry| label_names(&entry)).filter(|names| !names.is_empty());
-        for name in names.unwrap_or_else(|| vec![part.id.to_owned()]) {
-            components.push(Component { name, low: part.low, high: part.high });
-        }
-    }
-    let rest: Vec<&String> =
-        names.iter().filter(|name| !components.iter().any(|component| fold(&component.name) == fold(name))).collect();
-    let (low, high) = rest_of(&components);
-    let alone = rest.len() == 1;
-    for name in rest {
-        components.push(Component { name: name.clone(), low: if alone { low } else { Percent::ZERO }, high });
-    }
-    components
+/// Whether a part of a material is the very substance that its statement names: lavender oil in lavender oil.
+fn is_itself(part: &Component, named: &Named) -> bool {
+    let allergens = || Some((allergen(&part.named.name)?.name, allergen(&named.name)?.name));
+    fold(&part.named.name) == fold(&named.name) || allergens().is_some_and(|(part, named)| part == named)
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 //!
 //! Source of the order: Regulation (EC) 1223/2009 Article 19(1)(g), read in part; 21 CFR 701.3 for the United States.
 
-use super::composition::undecided;
+use super::parts::undecided;
 use super::{AllergenSum, FormulaComposition, Totals, allergen_sums};
 use crate::facts::{SubstanceClass, fold, in_class, us_name};
 use crate::formula::{Choice, Formula, Region};

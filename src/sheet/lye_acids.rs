@@ -10,6 +10,8 @@ use crate::formula::{Choice, Line};
 use crate::quantity::{Mass, Percent, Quantity, mul_div_nearest};
 use crate::shelf::{Ingredient, Shelf};
 
+use super::parts::LineParts;
+
 /// An acid of the formula and what it takes up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct LyeAcid {
@@ -108,7 +110,7 @@ fn as_potassium(moles: f64) -> Mass {
 
 /// The names under which it may be known: those of its label, else what makers call it.
 fn names(entry: &Ingredient) -> Vec<String> {
-    let names = super::composition::label_names(entry);
+    let names: Vec<String> = LineParts::named(entry).into_iter().map(|named| named.name).collect();
     if names.is_empty() { vec![entry.label().to_owned()] } else { names }
 }
 

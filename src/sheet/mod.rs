@@ -5,12 +5,14 @@
 mod allergens;
 mod annexes;
 mod as_weighed;
+mod asked_names;
 mod components;
 mod composition;
 mod emulsion;
 mod fat_table;
 mod fats;
 pub mod hlb;
+mod identity;
 mod label;
 mod lye;
 mod lye_acids;
@@ -19,6 +21,7 @@ mod lye_notes;
 mod lye_plan;
 mod net_content;
 mod pairing;
+mod parts;
 pub mod ph;
 mod plan;
 mod premix;
@@ -34,12 +37,12 @@ mod weigh;
 pub use allergens::{AllergenSum, allergen_sums, asked_for};
 pub use annexes::AnnexCheck;
 pub use as_weighed::AsWeighed;
-pub use composition::{
-    FormulaComposition, Scent, SoldBlend, Stated, SubstanceShare, Trust, UsedLot, composition, consists_of,
-};
+pub use asked_names::{AskedName, names_in, names_written};
+pub use composition::{FormulaComposition, Scent, SoldBlend, Stated, SubstanceShare, Trust, UsedLot, composition};
 pub use emulsion::{Crowding, Dose, EmulsifierLine, Emulsion, crowding, emulsion, required_hlb};
 pub use fat_table::{FatCard, FatFilter, FatSort, FatTable};
 pub use fats::{Figures, OilPhase, Reckoned, Values, WhyUncounted, oil_phase};
+pub use identity::{Named, Recognition};
 pub use label::{Label, Listed, ListedKind, NANO, Open, label};
 pub use lye::{AlkaliDose, Lye, LyeFat, Margins, from_fats, from_fats_and_acids, lye};
 pub use lye_acids::LyeAcid;
@@ -49,6 +52,7 @@ pub use lye_plan::{
 };
 pub use net_content::{NominalBounds, bounds};
 pub use pairing::{PairingCandidate, Wish, candidates};
+pub use parts::consists_of;
 pub use plan::{BatchBasis, Fill, FillBy, InHand, Plan, PlanField, Premixes, STEPS};
 pub use premix::{Premix, PremixAdvice, ROUGHLY, least_weighable};
 pub use preservation::{Agent, Preservation, ShareAt, preservation, share_at};
@@ -103,6 +107,8 @@ pub struct Sheet {
     pub emulsion: Option<Emulsion>,
     /// What it consists of, substance by substance.
     pub composition: FormulaComposition,
+    /// What the annexes of the law say of it; nothing before law and names are here.
+    pub annexes: Option<AnnexCheck>,
     /// The label's list of ingredients.
     pub label: Label,
     /// The fats as one blend.
@@ -142,6 +148,7 @@ pub fn complete(masses: Masses, formula: &Formula, lye_plan: &LyePlan, shelf: &S
             &water,
         ),
         emulsion: emulsion(formula, &totals, shelf),
+        annexes: AnnexCheck::of(&composition, &formula.about),
         label: label(formula, &totals, &composition, shelf, lye.is_some()),
         composition,
         as_weighed,

@@ -2,7 +2,6 @@
 
 use super::safety::ended;
 use super::{DecimalSign, number, page};
-use crate::facts::Named;
 use crate::quantity::{Percent, Quantity};
 use crate::sheet::UsedLot;
 use crate::shelf::{Certificate, Composition, Contained, Counted};
@@ -77,10 +76,10 @@ pub fn contained(item: &Contained, sign: DecimalSign) -> String {
     } else {
         format!("{}\u{2013}{}", share(item.low), share(item.high))
     };
-    let label = match item.named() {
-        Named::Allergen(row) => format!(" \u{2013} {}{}", page::ON_LABELS, row.name),
-        Named::Other(_) => format!(" \u{2013} {}", page::NO_ALLERGEN),
-        Named::Unknown => String::new(),
+    let label = match (item.allergen(), item.known()) {
+        (Some(row), _) => format!(" \u{2013} {}{}", page::ON_LABELS, row.name),
+        (None, Some(_)) => format!(" \u{2013} {}", page::NO_ALLERGEN),
+        (None, None) => String::new(),
     };
     format!("{}: {range}\u{202f}%{label}", item.name)
 }

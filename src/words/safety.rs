@@ -17,7 +17,9 @@ use crate::rules::{Amount, Finding, Message, MessageField, MessageId, Microbe, O
 use template::Template;
 
 /// The sentences of each rule.
-const TABLES: [&[Template]; 30] = [
+const TABLES: [&[Template]; 32] = [
+    law::ANNEXES,
+    law::UNRECOGNISED,
     law::PROHIBITED,
     law::CAPPED,
     law::COMPOSITION,

@@ -4,3 +4,4 @@ mod annex_table;
 mod annexes;
 mod property;
 mod spellings;
+mod statements;

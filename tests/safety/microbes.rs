@@ -56,10 +56,10 @@ fn water_that_is_not_known_is_not_none() {
     let found = typed.says("water-unknown", Grade::Unknown);
     assert_eq!((found.detail.subject.as_str(), found.limit().as_deref()), ("Purified water", Some("3 %")));
     typed.silent("no-water");
-    let off_shelf = Made::of(&["?Spring-water 70", "jojoba 30"]);
-    assert_eq!(off_shelf.says("water-unknown", Grade::Unknown).detail.subject, "Spring-water");
-    Made::of(&["?Spring-water 3", "jojoba 97"]).says("no-water", Grade::Fine);
-    Made::of(&["?Spring-water 2", "water 1.1", "jojoba 96.9"]).says("water-unknown", Grade::Unknown);
+    let off_shelf = Made::of(&["?Garden-brew 70", "jojoba 30"]);
+    assert_eq!(off_shelf.says("water-unknown", Grade::Unknown).detail.subject, "Garden-brew");
+    Made::of(&["?Garden-brew 3", "jojoba 97"]).says("no-water", Grade::Fine);
+    Made::of(&["?Garden-brew 2", "water 1.1", "jojoba 96.9"]).says("water-unknown", Grade::Unknown);
     // What is no water is none, however much there is of it; what kills microbes by itself is said first.
     for line in ["jojoba 7O", "beeswax 7O", "zinc-oxide 7O"] {
         Made::of(&["shea 60", line]).says("no-water", Grade::Fine);
@@ -67,7 +67,7 @@ fn water_that_is_not_known_is_not_none() {
     Made::of(&["shea 60", "lactic-acid 7O"]).says("water-unknown", Grade::Unknown);
     off_shelf.set("target_ph", "2.9").says("kept-otherwise", Grade::Fine);
     // Beside enough water that is known the rule on preservatives speaks.
-    Made::of(&["water 50", "?Spring-water 2O"]).says("unpreserved", Grade::Stop);
+    Made::of(&["water 50", "?Garden-brew 2O"]).says("unpreserved", Grade::Stop);
 }
 
 // Rule 3. Source: Regulation (EC) 1223/2009 Annex V/1; factor as acid 122.12 ÷ 144.11.

@@ -59,28 +59,34 @@ pub(crate) fn acid_named(folded: &str) -> Option<&'static Acid> {
     ACIDS.binary_search_by(|(name, _)| name.as_str().cmp(folded)).ok().and_then(|n| ACIDS.get(n)).map(|(_, row)| *row)
 }
 
-static MATERIALS: LazyLock<Vec<(String, &'static str)>> = LazyLock::new(|| {
+/// Names of the table of ingredients, folded, and whether each is an INCI name of one of them.
+static MATERIALS: LazyLock<Vec<(String, bool)>> = LazyLock::new(|| {
     let mut names = Vec::new();
     for material in materials() {
         let inci = text(material, Field::Inci);
-        let parts = inci.split("; ").flat_map(|name| name.split(" or ")).map(|name| (fold(name), name));
-        // A blend's own names stand for no single substance.
-        let only = if inci.contains("; ") || inci.contains(" or ") { "" } else { inci };
-        let others = [text(material, Field::Name)].into_iter().chain(material.also.iter().copied());
-        names.extend(parts.chain(others.map(|name| (fold(name), only))).filter(|(key, _)| !key.is_empty()));
+        let parts = inci.split("; ").flat_map(|name| name.split(" or ")).map(|name| (fold(name), true));
+        // A row without an INCI name stands for the substances among its other names.
+        let also = material.also.iter().map(|name| (fold(name), inci.is_empty()));
+        let others = core::iter::once((fold(text(material, Field::Name)), false)).chain(also);
+        names.extend(parts.chain(others).filter(|(key, _)| !key.is_empty()));
     }
-    names.sort_unstable();
+    // An INCI name before the same one of another kind.
+    names.sort_unstable_by(|a, b| (&a.0, !a.1).cmp(&(&b.0, !b.1)));
     names.dedup_by(|later, earlier| later.0 == earlier.0);
     names
 });
 
 /// True for a folded name that a material of the table goes by. Asked for every line of a statement that is pasted.
 pub(crate) fn is_material(folded: &str) -> bool {
-    material_inci(folded).is_some()
+    known_as(folded).is_some()
 }
 
-/// The INCI name of a folded name that a material of the table goes by; empty where that material has none or several.
-pub(crate) fn material_inci(folded: &str) -> Option<&'static str> {
+/// True for a folded name that is an INCI name in the table of ingredients.
+pub(crate) fn is_material_inci(folded: &str) -> bool {
+    known_as(folded) == Some(true)
+}
+
+fn known_as(folded: &str) -> Option<bool> {
     let found = MATERIALS.binary_search_by(|(name, _)| name.as_str().cmp(folded)).ok()?;
     MATERIALS.get(found).map(|(_, inci)| *inci)
 }

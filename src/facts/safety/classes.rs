@@ -1,6 +1,7 @@
 //! Which substances belong together for a rule, and what shares of them count.
 //!
-//! `data/classes.csv` names the members of a class by INCI name (`~part` stands for every name with these words in it),
+//! `data/classes.csv` names the members of a class by INCI name (`~part` stands for every name with words that begin so in it,
+//! `~=part` for those with just these words),
 //! `data/shares.csv` gives a share for some, `data/us-names.csv` names that a label in the United States has instead. Every
 //! row has its source and how well it is known.
 
@@ -126,14 +127,25 @@ struct ClassRow {
     key: &'static str,
     names: Vec<String>,
     parts: Vec<String>,
+    words: Vec<String>,
     basis: Basis,
 }
 
 /// The basis of a class, if the substance of this folded name belongs to it.
 pub fn in_class(class: SubstanceClass, folded: &str) -> Option<Basis> {
     let class = CLASSES.0.iter().find(|row| row.key == class.key())?;
-    let within = class.names.iter().any(|name| name == folded) || class.parts.iter().any(|part| folded.contains(part));
+    let within = class.names.iter().any(|name| name == folded)
+        || class.parts.iter().any(|part| folded.contains(part))
+        || class.words.iter().any(|words| has_words(folded, words));
     within.then_some(class.basis)
+}
+
+/// Whether these words stand in a text, both folded: none of them is the beginning of another.
+fn has_words(folded: &str, words: &str) -> bool {
+    folded.match_indices(words).any(|(at, _)| {
+        let rest = folded.get(at + words.len()..).unwrap_or_default();
+        rest.is_empty() || rest.starts_with(' ')
+    })
 }
 
 /// The share that a class gives a substance of this folded name.
@@ -168,7 +180,12 @@ fn read_class(row: CsvRow<'static>) -> Result<ClassRow, RowProblem> {
     Ok(ClassRow {
         key: row.get("class")?,
         names: names()?.filter(|name| !name.starts_with('~')).map(fold).collect(),
-        parts: names()?.filter_map(|name| name.strip_prefix('~')).map(fold).collect(),
+        parts: names()?
+            .filter_map(|name| name.strip_prefix('~'))
+            .filter(|part| !part.starts_with('='))
+            .map(fold)
+            .collect(),
+        words: names()?.filter_map(|name| name.strip_prefix("~=")).map(fold).collect(),
         basis: basis(row)?,
     })
 }
@@ -191,7 +208,7 @@ mod tests {
         assert!(US.0.is_sorted_by(|a, b| a.0 < b.0));
         for class in &CLASSES.0 {
             assert!(!class.basis.source.is_empty(), "{}", class.key);
-            let all: Vec<_> = class.names.iter().chain(&class.parts).collect();
+            let all: Vec<_> = class.names.iter().chain(&class.parts).chain(&class.words).collect();
             assert!(!all.is_empty() && all.iter().all(|name| !name.is_empty()), "{}", class.key);
             assert!((1..all.len()).all(|n| !all[..n].contains(&all[n])), "{}: a name twice", class.key);
         }
@@ -211,6 +228,7 @@ mod tests {
         let hit = |class, name: &str| in_class(class, &fold(name)).is_some();
         let water = |name| hit(SubstanceClass::Water, name);
         assert!(water("Aqua") && water("Rosa Centifolia Flower Water") && !water("Aquatic"));
+        assert!(water("Caprae Lac") && !water("Lactic Acid") && water("Betula Alba Sap") && !water("Saponins"));
         assert!(hit(SubstanceClass::Peanut, "Arachis Hypogaea Oil") && !hit(SubstanceClass::Peanut, "Aqua"));
     }
 }

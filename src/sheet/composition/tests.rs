@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::facts::{Field, IngredientId};
-use crate::formula::{PhaseKind, Share};
+use crate::formula::{Choice, PhaseKind, Share};
 use crate::sheet::totals;
 
 fn of(shelf: &Shelf, lines: &[(&str, &str)]) -> FormulaComposition {
@@ -51,10 +51,9 @@ fn composition_solutions_and_rests_are_split() {
 #[test]
 fn composition_every_component_text_of_the_table_is_read_or_open() {
     for entry in Shelf::default().iter() {
-        let names = label_names(&entry);
-        let (components, trust) = components(&entry, &names, &Shelf::default());
+        let LineParts { components, trust, .. } = LineParts::of_entry(&entry, &Shelf::default());
         assert!(
-            components.iter().all(|component| component.low <= component.high && !component.name.is_empty()),
+            components.iter().all(|component| component.low <= component.high && !component.named.name.is_empty()),
             "{}",
             entry.id()
         );

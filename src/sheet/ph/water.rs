@@ -89,7 +89,8 @@ fn water_of(ingredient: &Ingredient) -> f64 {
     if ingredient.id().as_str() == "water" || watery {
         return 1.0;
     }
-    let parts = ingredient.components().and_then(|text| parts_of(text.value)).unwrap_or_default();
+    let parts =
+        ingredient.components().and_then(|text| parts_of(text.value, text.provenance.is_makers())).unwrap_or_default();
     parts.iter().filter(|item| is_water(&item.name)).map(middle).sum()
 }
 
@@ -97,11 +98,10 @@ fn is_water(name: &str) -> bool {
     matches!(fold(name).trim(), "water" | "aqua")
 }
 
-/// The parts of a composition of which every part has a share, or takes the rest.
-fn parts_of(text: &str) -> Option<Vec<Contained>> {
-    let whole =
-        |component: Component| Contained { name: component.name, cas: None, low: component.low, high: component.high };
-    Some(read_parts(text, &[])?.into_iter().map(whole).collect())
+/// The parts of a composition of which every part has a share, or takes the rest; those that a maker wrote by their label names.
+fn parts_of(text: &str, makers: bool) -> Option<Vec<Contained>> {
+    let whole = |part: Component| Contained { name: part.named.name, cas: None, low: part.low, high: part.high };
+    Some(read_parts(text, &[], makers)?.into_iter().map(whole).collect())
 }
 
 fn middle(item: &Contained) -> f64 {
@@ -115,7 +115,7 @@ fn stated_parts(ingredient: &Ingredient) -> Option<Composition> {
     let row = ingredient.links().acid_base.and_then(acid);
     let strength = row.filter(|_| !text.contains(char::is_alphabetic)).map(|row| format!("{} {text}", row.id));
     let text = strength.as_deref().unwrap_or(text);
-    let parts = parts_of(text).map(|items| Composition { items, unread: Vec::new() });
+    let parts = parts_of(text, true).map(|items| Composition { items, unread: Vec::new() });
     let mut stated = parts.unwrap_or_else(|| read_composition(text));
     let Some(row) = row else { return Some(stated) };
     let mut others = stated.items.iter_mut().filter(|item| !is_water(&item.name));

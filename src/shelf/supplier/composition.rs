@@ -2,7 +2,8 @@
 //!
 //! Reading never fails: a line that gives no name with a share is kept as not understood, for the maker to see.
 
-use crate::facts::{Allergen, Named, allergen, fold, is_material, recognise};
+use crate::facts::{Allergen, Field, allergen, allergen_of_cas, fold, is_material, material};
+use crate::names::{Meaning, as_label, recalled};
 use crate::quantity::{Number, Percent, Quantity, mul_div_nearest, read_number};
 use crate::shelf::supplier::cas::take_cas;
 
@@ -20,32 +21,33 @@ pub struct Contained {
 }
 
 impl Contained {
-    /// What it is, by name and CAS number.
-    pub fn named(&self) -> Named {
-        recognise(&self.name, self.cas.as_deref())
+    /// The name under which rules and labels know it; nothing where nobody is certain what it is. Its name counts first, since
+    /// one number may belong to several oils; of a name that is not known the number of an allergen decides.
+    pub fn known(&self) -> Option<String> {
+        let reading = recalled(&self.name, self.cas.as_deref());
+        let by_number = || self.cas.as_deref().and_then(allergen_of_cas).map(|row| row.name.to_owned());
+        match reading.means.as_slice() {
+            [one] if reading.is_certain() => Some(label_name(&as_label(one))),
+            _ if reading.is_one_substance(&self.name) => Some(self.name.clone()),
+            _ => by_number(),
+        }
     }
 
-    /// The allergen that it is, by name, else by CAS number.
+    /// The allergen that it is.
     pub fn allergen(&self) -> Option<&'static Allergen> {
-        match self.named() {
-            Named::Allergen(row) => Some(row),
-            Named::Other(_) | Named::Unknown => None,
-        }
-    }
-
-    /// The name under which rules and labels know it; as the supplier writes it where they do not.
-    pub fn known_name(&self) -> &str {
-        match self.named() {
-            Named::Allergen(row) => row.name,
-            Named::Other(Some(name)) => name,
-            Named::Other(None) | Named::Unknown => &self.name,
-        }
+        allergen(&self.known()?)
     }
 
     /// True if some of it is there and nobody here knows what it is: it may be an allergen.
     pub fn is_unrecognised(&self) -> bool {
-        self.high > Percent::ZERO && matches!(self.named(), Named::Unknown)
+        self.high > Percent::ZERO && self.known().is_none()
     }
+}
+
+/// The name of one substance on labels.
+fn label_name(means: &Meaning) -> String {
+    let inci = means.id().and_then(material).and_then(|row| row.fact(Field::Inci));
+    inci.map_or(means.text(), |fact| fact.text).to_owned()
 }
 
 /// A whole paper.

@@ -2,10 +2,11 @@
 //! without them; until they are here nothing is checked, and the card says so.
 
 use crate::ui::browser;
+use crate::ui::desk::Desk;
 use hundred_parts::compliance::is_ready;
 use hundred_parts::facts::DataFile;
 use hundred_parts::{law, names};
-use leptos::prelude::{ArcRwSignal, Get, Set, set_timeout};
+use leptos::prelude::{ArcRwSignal, Get, GetUntracked, Set, set_timeout};
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
@@ -37,21 +38,27 @@ pub(super) fn state() -> FilesState {
     STATE.with(ArcRwSignal::get)
 }
 
+/// The same, once.
+pub(super) fn is_here() -> bool {
+    STATE.with(ArcRwSignal::get_untracked) == FilesState::Here
+}
+
 /// Fetches them once the page has come to rest.
-pub(super) fn fetch_later() {
-    set_timeout(fetch, A_WHILE);
+pub(super) fn fetch_later(desk: Desk) {
+    set_timeout(move || fetch(desk), A_WHILE);
 }
 
 /// Fetches those that are not there yet.
-pub(super) fn fetch() {
+pub(super) fn fetch(desk: Desk) {
     set(FilesState::Coming);
-    spawn_local(async {
+    spawn_local(async move {
         for (address, file) in addresses() {
             if !file.is_here() {
                 take(address, file).await;
             }
         }
         set(if is_ready() { FilesState::Here } else { FilesState::Missing });
+        super::recompute(desk);
     });
 }
 

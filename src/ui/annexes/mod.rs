@@ -7,14 +7,14 @@ use super::chemistry::folded_card;
 use super::desk::Desk;
 use super::dom::{El, View, dynamic, el};
 use super::field::button;
-use checking::{Checked, keep_checked};
+pub(super) use checking::recompute;
 use files::FilesState;
 use hundred_parts::compliance::{EntryCheck, LawOutcome};
+use hundred_parts::desk::Derived;
 use hundred_parts::law;
 use hundred_parts::rules::{Grade, of_annexes, of_law};
 use hundred_parts::sheet::AnnexCheck;
 use hundred_parts::words::{self, annexes, page};
-use leptos::prelude::*;
 
 /// An entry as shown.
 #[derive(PartialEq)]
@@ -39,42 +39,43 @@ enum Shown {
 }
 
 /// Fetches what the card needs, once the page has come to rest.
-pub(super) fn fetch_later() {
-    files::fetch_later();
+pub(super) fn fetch_later(desk: Desk) {
+    files::fetch_later(desk);
 }
 
 /// The card.
 pub(super) fn card(desk: Desk) -> El {
-    let checked = keep_checked(desk);
     let result = move || match files::state() {
         FilesState::Coming => (Grade::Unknown, annexes::COMING.to_owned()),
         FilesState::Missing => (Grade::Unknown, annexes::MISSING.to_owned()),
-        FilesState::Here => checked.with(|found| match found {
+        FilesState::Here => desk.derived(|derived| match &derived.sheet.annexes {
             None => (Grade::Unknown, annexes::CHECKING.to_owned()),
             Some(found) => (of_annexes(found), annexes::summary(found)),
         }),
     };
-    folded_card("annexes-card", annexes::TITLE, result, move || dynamic(move || shown(desk, checked), view))
+    folded_card("annexes-card", annexes::TITLE, result, move || {
+        dynamic(move || shown(desk), move |shown| view(desk, shown))
+    })
 }
 
-fn shown(desk: Desk, checked: Checked) -> Shown {
+fn shown(desk: Desk) -> Shown {
     match files::state() {
         FilesState::Coming => Shown::Waiting(annexes::COMING),
         FilesState::Missing => Shown::Missing,
-        FilesState::Here => checked.with(|found| match found {
+        FilesState::Here => desk.derived(|derived| match &derived.sheet.annexes {
             None => Shown::Waiting(annexes::CHECKING),
-            Some(found) => found_in(desk, found),
+            Some(found) => found_in(desk, derived, found),
         }),
     }
 }
 
-fn found_in(desk: Desk, check: &AnnexCheck) -> Shown {
+fn found_in(desk: Desk, derived: &Derived, check: &AnnexCheck) -> Shown {
     let (mut unread, mut asked) = (Vec::new(), Vec::new());
     desk.now(|open| {
-        for (name, candidates) in check.unread() {
+        for (one, candidates) in derived.sheet.composition.unrecognised() {
             match candidates {
-                [] => unread.push(name.to_owned()),
-                some => asked.push(annexes::question(name, some, open.shelf())),
+                [] => unread.push(one.name.clone()),
+                some => asked.push(annexes::question(&one.name, some, open.shelf())),
             }
         }
     });
@@ -104,12 +105,12 @@ fn entry_shown(desk: Desk, check: &AnnexCheck, entry: &EntryCheck) -> EntryShown
     }
 }
 
-fn view(shown: &Shown) -> View {
+fn view(desk: Desk, shown: &Shown) -> View {
     match shown {
         Shown::Waiting(why) => el("p").attr("role", "status").text(why).into(),
         Shown::Missing => View::from_iter([
             el("p").attr("role", "alert").text(annexes::MISSING),
-            button(page::TRY_AGAIN).class("primary").press(files::fetch),
+            button(page::TRY_AGAIN).class("primary").press(move || files::fetch(desk)),
         ]),
         Shown::Found { unread, asked, entries, differs } => View::from_iter([
             list(annexes::UNREAD, unread),

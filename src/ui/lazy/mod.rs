@@ -60,7 +60,7 @@ pub(super) const CHUNK: LazyChunk =
 fn run(desk: Desk, request: Request) -> View {
     match request {
         Request::Show(part) => return show(desk, part),
-        Request::Do(LazyTask::Recompute) => desk.recompute(),
+        Request::Do(LazyTask::Recompute) => annexes::recompute(desk),
         Request::Do(LazyTask::Link(fragment)) => desk.open_link(&fragment),
         Request::Do(LazyTask::ShelfChange(change)) => {
             if let Some(text) = words::storage_notices::shelf_change(&change) {
@@ -72,7 +72,7 @@ fn run(desk: Desk, request: Request) -> View {
         }),
         Request::Do(LazyTask::Tidy) => {
             desk.tidy();
-            annexes::fetch_later();
+            annexes::fetch_later(desk);
         }
     }
     View::nothing()

@@ -23,6 +23,48 @@ pub(super) const CAPPED: &[Template] = &[
     ),
 ];
 
+pub(super) const ANNEXES: &[Template] = &[
+    Template::new(
+        Of::AnnexProhibits,
+        "{subject} ({value} of the product) is prohibited in cosmetics by Annex {entry}. Take out what brings it.",
+    ),
+    Template::new(
+        Of::AnnexBars,
+        "{subject} ({value} of the product) is not among what Annex {entry} allows in a product like this. Read its words in the card of the annexes; take out what brings it.",
+    ),
+    Template::new(
+        Of::AnnexAbove,
+        "{subject} comes to {value} of the product over all lines; Annex {entry} allows at most {limit} in a product like this. Take less.",
+    ),
+    Template::new(
+        Of::AnnexMayBeAbove,
+        "{subject} may come to {value} of the product; Annex {entry} allows at most {limit} in a product like this. Ask the supplier for the exact share and enter it on the shelf.",
+    ),
+    Template::new(
+        Of::AnnexesOpen,
+        "What the annexes ask of this product cannot be told by program for Annex {entries}. Read the words in the card of the annexes.",
+    ),
+    Template::new(
+        Of::AnnexesNotHere,
+        "The annexes of the law have not been looked into yet, so nothing is said of what only they forbid or limit.",
+    ),
+];
+
+pub(super) const UNRECOGNISED: &[Template] = &[
+    Template::new(
+        Of::Unrecognised,
+        "Nobody here knows {names}: no limit, no pH, no water and no allergen in it is checked. Write the INCI name from its supplier\u{2019}s document, or its CAS number.",
+    ),
+    Template::new(
+        Of::OnlyLikely,
+        "It is not certain what {names} is: nothing is checked for it before you write which it is. The card of the annexes asks what it may be.",
+    ),
+    Template::new(
+        Of::NotLookedUp,
+        "The names are still being fetched, so {names} is not looked up yet and nothing is checked for it.",
+    ),
+];
+
 pub(super) const COMPOSITION: &[Template] = &[Template::new(
     Of::CompositionUnknown,
     "{subject} holds {substances}, and nobody stated how much: it may be up to {value} of the product. Ask its supplier for the composition and enter it on the shelf.",
