@@ -4,14 +4,12 @@
 //! Source: Regulation (EC) No 1223/2009 Annexes II to VI whole, as the Commission exports them. What a program cannot tell is
 //! Unknown, and the words stand in the card of the annexes.
 
-use std::sync::LazyLock;
-
 use super::context::names;
 use super::{Amount, Finding, Grade, Message, Remedy, Rule, RuleContext};
 use crate::compliance::{EntryCheck, LawOutcome};
-use crate::facts::{Basis, limits, preservatives, source_text};
+use crate::facts::{Basis, LegalLimit, PreservativeGroup, limits, source_text};
 use crate::law::{Annex, AnnexEntry};
-use crate::quantity::Day;
+use crate::quantity::{Day, Percent};
 use crate::sheet::{AnnexCheck, SubstanceShare};
 
 pub(super) const RULE: Rule = Rule { code: "annexes", check };
@@ -29,7 +27,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         return;
     };
     let mut open: Vec<&EntryCheck> = Vec::new();
-    for entry in annexes.entries().into_iter().filter(|entry| !has_own_rule(entry.entry)) {
+    for entry in annexes.entries().into_iter().filter(|entry| !is_said_by_hand(context, annexes, entry)) {
         let title = title(entry.entry);
         let (grade, said) = match entry.outcome() {
             LawOutcome::Prohibited if entry.entry.annex == Annex::II => {
@@ -87,18 +85,34 @@ fn since(entry: &AnnexEntry) -> Option<Day> {
     Day::from_calendar(latest.into(), 1, 1)
 }
 
-/// Entries of which a rule by hand speaks, as `III/98`.
-static OWN: LazyLock<Vec<String>> = LazyLock::new(|| {
-    let mut all: Vec<String> = limits().iter().map(|limit| limit.entry.to_owned()).collect();
-    for row in preservatives() {
-        let named = |entry: &str| if entry.contains('/') { entry.to_owned() } else { format!("V/{entry}") };
-        all.extend(row.entry.split("; ").map(named));
-    }
-    all
-});
+/// Whether rules by hand, which have words and remedies of their own, say as much of each substance under an entry.
+fn is_said_by_hand(context: RuleContext<'_>, annexes: &AnnexCheck, entry: &EntryCheck) -> bool {
+    let most = entry.says.iter().filter(|said| said.outcome == entry.outcome()).filter_map(|said| said.limit).min();
+    annexes.substances(entry).all(|substance| match entry.outcome() {
+        LawOutcome::Prohibited => is_barred_by_hand(substance),
+        LawOutcome::Above | LawOutcome::MayBeAbove => {
+            is_barred_by_hand(substance) || most.is_some_and(|most| is_capped_by_hand(context, substance, most))
+        }
+        LawOutcome::Within | LawOutcome::Indicate | LawOutcome::Print | LawOutcome::Unknown => false,
+    })
+}
 
-/// Whether a rule of its own speaks of an entry, with words and a remedy of its own.
-fn has_own_rule(entry: &AnnexEntry) -> bool {
-    let reference: String = entry.reference.split_whitespace().collect();
-    OWN.contains(&format!("{}/{reference}", entry.annex.numeral()))
+fn is_barred_by_hand(substance: &SubstanceShare) -> bool {
+    let banned = limits().iter().any(|limit| limit.most.is_none() && names_it(limit, substance));
+    let row = substance.preservative();
+    banned || row.is_some_and(|row| row.group == PreservativeGroup::Banned || !row.barred.is_empty())
+}
+
+/// Whether a table by hand allows no more of it than this.
+fn is_capped_by_hand(context: RuleContext<'_>, substance: &SubstanceShare, most: Percent) -> bool {
+    let holds =
+        |limit: &LegalLimit| limit.holds_for(context.leave_on(), context.area().key()) && names_it(limit, substance);
+    let capped = limits().iter().any(|limit| limit.most.is_some_and(|own| own <= most) && holds(limit));
+    let listed = substance.preservative().filter(|row| row.group == PreservativeGroup::Listed);
+    let allowed = listed.and_then(|row| if context.leave_on() { row.leave_on } else { row.rinse_off });
+    capped || allowed.is_some_and(|own| own <= most)
+}
+
+fn names_it(limit: &LegalLimit, substance: &SubstanceShare) -> bool {
+    limit.names.iter().any(|(name, _)| *name == substance.key)
 }

@@ -24,13 +24,14 @@ pub const NO_CONDITION: &str = "No condition of it was read that bears on this p
 pub const USUAL_SHARES: &str = "The share rests on a usual composition, not on a supplier\u{2019}s document.";
 pub const PROVISO: &str = "A program reads this, and it can be wrong. What counts is the text of the law, and a safety assessor decides. What stands in no annex can still do harm. Lines without a name or a share are not in this.";
 
-/// The card in one line: what is grave first.
-pub fn summary(check: &AnnexCheck) -> String {
+/// The card in one line: what is grave first. `unrecognised` is how many names nobody is certain of.
+pub fn summary(check: &AnnexCheck, unrecognised: usize) -> String {
     let of = |outcomes: &[LawOutcome]| outcomes.iter().map(|outcome| check.count(*outcome)).sum::<usize>();
     let parts = [
         (of(&[LawOutcome::Prohibited]), "prohibited"),
         (of(&[LawOutcome::Above]), "above a limit"),
         (of(&[LawOutcome::MayBeAbove]), "perhaps above a limit"),
+        (unrecognised, "not recognised"),
         (of(&[LawOutcome::Unknown]), "not told by program"),
         (of(&[LawOutcome::Print, LawOutcome::Indicate]), "to be put on the label"),
         (of(&[LawOutcome::Within]), "within what was read"),
@@ -139,12 +140,12 @@ mod tests {
         assert_eq!(under(&check, entry, DecimalSign::Comma), "Phenoxyethanol: 1,2\u{202f}%");
         let above = entry.says.iter().find(|said| said.outcome == LawOutcome::Above).unwrap();
         assert_eq!(outcome(above, DecimalSign::Point), "Above 1\u{202f}%");
-        assert!(summary(&check).starts_with("1 above a limit"), "{}", summary(&check));
+        assert!(summary(&check, 1).starts_with("1 above a limit, 1 not recognised"), "{}", summary(&check, 1));
     }
 
     #[test]
     fn annexes_of_nothing_say_so() {
-        assert_eq!(summary(&checked(&[])), NOTHING);
+        assert_eq!(summary(&checked(&[]), 0), NOTHING);
     }
 
     #[test]

@@ -50,7 +50,7 @@ pub(super) fn card(desk: Desk) -> El {
         FilesState::Missing => (Grade::Unknown, annexes::MISSING.to_owned()),
         FilesState::Here => desk.derived(|derived| match &derived.sheet.annexes {
             None => (Grade::Unknown, annexes::CHECKING.to_owned()),
-            Some(found) => (of_annexes(found), annexes::summary(found)),
+            Some(found) => (of_annexes(found), annexes::summary(found, derived.sheet.composition.unrecognised().len())),
         }),
     };
     folded_card("annexes-card", annexes::TITLE, result, move || {
