@@ -53,6 +53,26 @@ pub use unpack::{Damage, Edition};
 /// The compact data of this release, for the tests and the tools; the page has it in [`FILE`].
 pub const COMPACT: &str = include_str!("data/law.txt");
 
+/// The day to which the law of this release is known, written beside [`COMPACT`] by the same command: it is asked for before
+/// the data has come.
+pub const KNOWN_TO: Day = known_to(include_bytes!("data/known-to.txt"));
+
+/// The day of `2026-08-28`; anything else does not compile.
+const fn known_to(text: &[u8]) -> Day {
+    let (year, month, day) = (number(text, 0, 4), number(text, 5, 2), number(text, 8, 2));
+    Day::from_calendar(year, month as u8, day as u8).unwrap()
+}
+
+const fn number(text: &[u8], from: usize, digits: usize) -> i32 {
+    let (mut value, mut at) = (0, from);
+    while at < from + digits {
+        assert!(text[at].is_ascii_digit(), "a day such as 2026-08-28");
+        value = value * 10 + (text[at] - b'0') as i32;
+        at += 1;
+    }
+    value
+}
+
 /// The tables of this room, and that of the shares by which an entry reckons: a file that the page fetches.
 pub static FILE: DataFile = data_file!(
     "law": "data/law.txt", "data/acts.csv", "data/kinds.csv", "data/product-types.csv", "data/regions.csv",

@@ -5,6 +5,7 @@
 
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{SubstanceClass, criteria, criterion};
+use crate::quantity::{Percent, Quantity};
 
 pub(super) const RULE: Rule = Rule { code: "clash", check };
 
@@ -31,10 +32,17 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         Message::ZincWithAcidPreservative { partners }
     });
     pair(SubstanceClass::Bicarbonate, SubstanceClass::Acid, Grade::Stop, |partners| Message::Fizzes { partners });
-    if context.class(SubstanceClass::SaltLike).most() > criterion(criteria::CARBOMER_SALT).value {
-        pair(SubstanceClass::Carbomer, SubstanceClass::SaltLike, Grade::Care, |partners| Message::SaltThinsCarbomer {
-            partners,
-        });
+    // An acid that a base was added to is a salt.
+    let neutralised = if context.class(SubstanceClass::Alkali).is_empty() {
+        Percent::ZERO
+    } else {
+        context.class(SubstanceClass::Acid).most()
+    };
+    let salts = context.class(SubstanceClass::SaltLike).most().plus(neutralised);
+    if salts > criterion(criteria::CARBOMER_SALT).value {
+        let salts = if neutralised > Percent::ZERO { SubstanceClass::Acid } else { SubstanceClass::SaltLike };
+        let salts = if context.class(SubstanceClass::SaltLike).is_empty() { salts } else { SubstanceClass::SaltLike };
+        pair(SubstanceClass::Carbomer, salts, Grade::Care, |partners| Message::SaltThinsCarbomer { partners });
     }
     if context.class(SubstanceClass::NonionicBinder).most() > criterion(criteria::BINDER).value {
         pair(SubstanceClass::NonionicBinder, SubstanceClass::BoundPreservative, Grade::Care, |partners| {

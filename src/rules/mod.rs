@@ -70,8 +70,8 @@ use crate::quantity::{Day, sort_by};
 use crate::sheet::Sheet;
 use crate::shelf::Shelf;
 
-/// The day up to which the law behind these rules is known.
-pub const KNOWN_TO: Day = Day::from_calendar(2026, 11, 25).unwrap();
+/// The day up to which the law behind these rules is known: that of the annexes.
+pub const KNOWN_TO: Day = crate::law::KNOWN_TO;
 
 /// The name of a cool-down phase that a proposal adds where there is none.
 pub const COOL_DOWN: &str = "Cool-down phase";

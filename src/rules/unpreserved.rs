@@ -2,7 +2,7 @@
 //!
 //! Why it matters: bacteria and moulds grow in it within days, seen or unseen, and go into eyes and small wounds.
 //! Source: ISO 29621 for what needs none; Regulation (EC) 1223/2009 Annex V for what is one. Up to how much water nothing
-//! is asked is a choice of ours that only spares, and so is that half of the least usual dose suffices: usual doses are
+//! is asked is a choice of ours that only spares, and so is that four fifths of the least usual dose suffice: usual doses are
 //! from memory, and may show that a product is preserved, never that it needs no preservative.
 
 use super::context::names;

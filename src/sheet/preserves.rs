@@ -53,7 +53,7 @@ pub fn counts_at(row: &Preservative, ph: Option<Ph>) -> bool {
 /// Whether there is enough of a preservative.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Enough {
-    /// From half of its least usual share on.
+    /// From four fifths of its least usual share on.
     Yes,
     /// No least share of it is known, and there is more than a trace; or nobody knows how much there is.
     Unknown,

@@ -1,7 +1,7 @@
 //! The compact data against the files it is made from.
 
 use hundred_parts::facts::CsvTable;
-use hundred_parts::law::{Annex, AnnexCell, COMPACT, Export, Law, cas_numbers, differences, pack};
+use hundred_parts::law::{Annex, AnnexCell, COMPACT, Export, KNOWN_TO, Law, cas_numbers, differences, pack};
 use hundred_parts::quantity::Day;
 use proptest::prelude::*;
 use sha2::{Digest, Sha256};
@@ -20,6 +20,7 @@ fn exports() -> Vec<Export> {
 fn law_compact_data_is_what_the_step_makes() {
     let made = pack(&exports()).unwrap();
     assert!(made == COMPACT, "run `cargo task law`");
+    assert_eq!(Law::read(COMPACT).unwrap().known_to(), Some(KNOWN_TO), "run `cargo task law`");
 }
 
 // The files as they were published, and how many rows they have: counted here by another reader, line by line.

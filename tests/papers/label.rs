@@ -179,7 +179,7 @@ fn report_has_findings_and_label() {
     let label = &report["label"];
     assert_eq!(label["ingredients"][0], "Aqua");
     assert_eq!(label["allergens"][0]["name"], "Benzyl Alcohol");
-    assert_eq!(report["rules_known_to"], "2026-11-25");
+    assert_eq!(report["rules_known_to"], "2026-08-28");
 }
 
 // Source: Regulation (EC) 1223/2009 Article 19(1)(g): names of ingredients in the form of nanomaterials are followed by the

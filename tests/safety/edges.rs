@@ -89,7 +89,7 @@ const EDGES: &[Edge] = &[
     edge("unpreserved", "ph-exempt-high", |s| at_ph(s, &["glycerin 3"]), [("9.99", "unpreserved", "stop"), ("10", "unpreserved", "stop"), ("10.01", "unpreserved", "-")]),
     edge("unpreserved", "alcohol-exempt", |s| water(&[&format!("ethanol {s}")]), [("19.999999", "unpreserved", "stop"), ("20", "unpreserved", "stop"), ("20.000001", "unpreserved", "-")]),
     edge("unpreserved", "water-activity", |s| water(&["glycerin 50"]).papers(&format!(r#""water_activity":"{s}""#)), [("0.749999", "unpreserved", "-"), ("0.75", "unpreserved", "stop"), ("0.750001", "unpreserved", "stop")]),
-    edge("unpreserved", "low-dose", |s| water(&[&format!("phenoxyethanol {s}")]), [("0.249999", "too-little", "stop"), ("0.25", "too-little", "-"), ("0.250001", "too-little", "-")]),
+    edge("unpreserved", "low-dose", |s| water(&[&format!("phenoxyethanol {s}")]), [("0.399999", "too-little", "stop"), ("0.4", "too-little", "-"), ("0.400001", "too-little", "-")]),
     // Bronopol, of which no usual dose is known, may be 0.1 %.
     edge("unpreserved", "trace-dose", |s| water(&[&format!("bronopol {s}")]), [("0.009999", "dose-unknown", "-"), ("0.01", "dose-unknown", "care"), ("0.010001", "dose-unknown", "care")]),
     edge("preservative-maximum", "near", |s| water(&[&format!("phenoxyethanol {s}")]), [("0.949999", "near-maximum", "-"), ("0.95", "near-maximum", "-"), ("0.950001", "near-maximum", "care")]),

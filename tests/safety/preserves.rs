@@ -29,22 +29,22 @@ fn own(field: Field, text: &str, share: &str) -> Made {
 fn traces_do_not_preserve() {
     let bare = water(&["glycerin 3"]).says("unpreserved", Grade::Stop);
     assert_eq!(bare.detail.remedies.len(), 1);
-    for trace in ["2 %", "24.9999 %"] {
+    for trace in ["2 %", "39.9999 %"] {
         let made = scented(&format!("Benzyl alcohol {trace}"), &["glycerin 3"]);
         assert_eq!(made.says("unpreserved", Grade::Stop).detail.remedies.len(), 1, "{trace}");
         for said in ["preserved", "too-little", "spectrum-narrow", "spectrum-broad"] {
             made.silent(said);
         }
     }
-    scented("Benzyl alcohol 25 %", &[]).says("preserved", Grade::Fine);
+    scented("Benzyl alcohol 40 %", &[]).says("preserved", Grade::Fine);
     // What the maker added is named, and stops as well: a challenge test alone shows that so little is enough.
     let little = water(&["phenoxyethanol 0.2"]);
     assert_eq!(little.says("too-little", Grade::Stop).detail.subject, "Phenoxyethanol");
     little.papers(r#""challenge_test":"ISO 11930 A, 3 May 2026, Quay Laboratory""#).says("too-little", Grade::Care);
     own(Field::Components, "butylparaben 0.05; water 99.95", "1").says("too-little", Grade::Stop);
-    // Salts and their acid count together: 0.0848 % and 0.03 % as acid, and neither is enough alone.
-    water(&["sodium-benzoate 0.09"]).set("target_ph", "4.8").says("too-little", Grade::Stop);
-    let both = water(&["sodium-benzoate 0.09", "benzoic-acid 0.03"]).set("target_ph", "4.8");
+    // Salts and their acid count together: 0.1271 % and 0.03 % as acid, and neither is enough alone.
+    water(&["sodium-benzoate 0.15"]).set("target_ph", "4.8").says("too-little", Grade::Stop);
+    let both = water(&["sodium-benzoate 0.15", "benzoic-acid 0.03"]).set("target_ph", "4.8");
     both.says("preserved", Grade::Fine);
 }
 
@@ -52,9 +52,9 @@ fn traces_do_not_preserve() {
 fn traces_do_not_take_the_place_of_an_acid_that_is_idle() {
     let made = |ph: &str| scented("Benzyl alcohol 2 %", &["sodium-benzoate 0.5"]).set("target_ph", ph);
     made("6.5").says("none-works-at-ph", Grade::Stop);
-    made("6.5").with("benzyl-alcohol 0.3").silent("none-works-at-ph");
+    made("6.5").with("benzyl-alcohol 0.4").silent("none-works-at-ph");
     made("").says("no-ph-for-acids", Grade::Stop);
-    made("").with("benzyl-alcohol 0.3").says("no-ph-for-acids", Grade::Care);
+    made("").with("benzyl-alcohol 0.4").says("no-ph-for-acids", Grade::Care);
 }
 
 // The table has no usual dose of these; Annex V allows 0.1 % of bronopol and of benzalkonium chloride.

@@ -10,6 +10,7 @@ use hundred_parts::law::{self, Annex, AnnexCell, Export, Extent};
 
 const ANNEXES: &str = "src/law/annexes";
 const COMPACT: &str = "src/law/data/law.txt";
+const KNOWN_TO: &str = "src/law/data/known-to.txt";
 
 pub(crate) fn command(words: &[String]) -> Done {
     let mut words = Arguments::new(words);
@@ -35,6 +36,10 @@ pub(crate) fn command(words: &[String]) -> Done {
     let same = std::fs::read_to_string(&path).is_ok_and(|before| before == compact);
     if !same {
         std::fs::write(&path, &compact).map_err(|error| Failure::new(format!("writing {COMPACT}"), error))?;
+    }
+    if let Some(day) = exports.iter().map(|export| export.updated).min() {
+        std::fs::write(project.root().join(KNOWN_TO), day.text())
+            .map_err(|error| Failure::new(format!("writing {KNOWN_TO}"), error))?;
     }
     for export in &exports {
         say!(

@@ -1,7 +1,7 @@
 //! Which substances belong together for a rule, and what shares of them count.
 //!
 //! `data/classes.csv` names the members of a class by INCI name (`~part` stands for every name with words that begin so in it,
-//! `~=part` for those with just these words),
+//! `~=part` for those with just these words, `~~part` for those with these letters),
 //! `data/shares.csv` gives a share for some, `data/us-names.csv` names that a label in the United States has instead. Every
 //! row has its source and how well it is known.
 
@@ -128,6 +128,7 @@ struct ClassRow {
     names: Vec<String>,
     parts: Vec<String>,
     words: Vec<String>,
+    letters: Vec<String>,
     basis: Basis,
 }
 
@@ -136,7 +137,8 @@ pub fn in_class(class: SubstanceClass, folded: &str) -> Option<Basis> {
     let class = CLASSES.0.iter().find(|row| row.key == class.key())?;
     let within = class.names.iter().any(|name| name == folded)
         || class.parts.iter().any(|part| folded.contains(part))
-        || class.words.iter().any(|words| has_words(folded, words));
+        || class.words.iter().any(|words| has_words(folded, words))
+        || class.letters.iter().any(|letters| folded.contains(letters));
     within.then_some(class.basis)
 }
 
@@ -182,10 +184,11 @@ fn read_class(row: CsvRow<'static>) -> Result<ClassRow, RowProblem> {
         names: names()?.filter(|name| !name.starts_with('~')).map(fold).collect(),
         parts: names()?
             .filter_map(|name| name.strip_prefix('~'))
-            .filter(|part| !part.starts_with('='))
+            .filter(|part| !part.starts_with(['=', '~']))
             .map(fold)
             .collect(),
         words: names()?.filter_map(|name| name.strip_prefix("~=")).map(fold).collect(),
+        letters: names()?.filter_map(|name| name.strip_prefix("~~")).map(|text| fold(text).trim().to_owned()).collect(),
         basis: basis(row)?,
     })
 }
@@ -208,7 +211,8 @@ mod tests {
         assert!(US.0.is_sorted_by(|a, b| a.0 < b.0));
         for class in &CLASSES.0 {
             assert!(!class.basis.source.is_empty(), "{}", class.key);
-            let all: Vec<_> = class.names.iter().chain(&class.parts).chain(&class.words).collect();
+            let all: Vec<_> =
+                class.names.iter().chain(&class.parts).chain(&class.words).chain(&class.letters).collect();
             assert!(!all.is_empty() && all.iter().all(|name| !name.is_empty()), "{}", class.key);
             assert!((1..all.len()).all(|n| !all[..n].contains(&all[n])), "{}: a name twice", class.key);
         }

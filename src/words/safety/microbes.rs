@@ -26,7 +26,7 @@ pub(super) const UNPRESERVED: &[Template] = &[
     ),
     Template::new(
         Of::TooLittle,
-        "The product has {value} of water, and of {subject} there is too little to preserve it: less than half of the least usual dose, or only a trace. Take more, within what law allows, and have the product tested.",
+        "The product has {value} of water, and of {subject} there is too little to preserve it: less than four fifths of the least usual dose, or only a trace. Take more, within what law allows, and have the product tested.",
     ),
     Template::new(
         Of::OnlyBoosters,
