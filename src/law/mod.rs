@@ -46,7 +46,7 @@ pub use numbers::{broken_numbers, cas_numbers, is_cas_number};
 pub use pack::pack;
 pub use products::{Applies, Products, Scope};
 pub use reading::read;
-pub use regions::{RegionStanding, Regional, regional_law};
+pub use regions::{RegionStanding, Regional, base_law, regional_law};
 pub use scope::products;
 pub use unpack::{Damage, Edition};
 

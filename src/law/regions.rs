@@ -49,6 +49,11 @@ pub fn regional_law<'a>(region: &'a str, entry: &'a AnnexEntry) -> impl Iterator
     })
 }
 
+/// How a region's law stands to all of the annexes, where that is known.
+pub fn base_law(region: &str) -> Option<&'static Regional> {
+    ROWS.0.iter().find(|row| row.region == region && row.standing == RegionStanding::Base)
+}
+
 fn regional(row: CsvRow<'static>) -> Result<Regional, RowProblem> {
     let annex = match row.get("annex")? {
         "" => None,

@@ -104,6 +104,14 @@ impl NameReading {
         self.doubt.is_none() && !self.means.is_empty()
     }
 
+    /// The INCI name that everything has that it may mean, where each is that one substance: the grades of one oil.
+    pub fn common_name(&self) -> Option<&'static str> {
+        let inci = |means: &Meaning| Some(material(means.id()?)?.fact(Field::Inci)?.text);
+        let (first, others) = self.candidates.split_first()?;
+        let name = inci(first).filter(|name| !name.contains([';']) && !name.contains(" or "))?;
+        others.iter().all(|other| inci(other) == Some(name)).then_some(name)
+    }
+
     /// Whether the text is an INCI name of everything that it may mean: grades of one oil, or a substance and its solution,
     /// which neither law nor labels tell apart.
     pub fn is_one_substance(&self, text: &str) -> bool {

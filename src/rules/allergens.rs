@@ -5,7 +5,7 @@
 //! without it the label cannot be written. A name on it that is not recognised may be one of them.
 
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
-use crate::facts::{Basis, source_text};
+use crate::facts::{Basis, SubstanceClass, source_text};
 use crate::formula::Region;
 use crate::shelf::Composition;
 
@@ -38,6 +38,18 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                     .on([scent.line])
                     .about(context.name(scent.line))
                     .found(Amount::Percent(scent.share)),
+            );
+        }
+    }
+    let waters = context.class(SubstanceClass::AromaticWater);
+    for substance in &waters.substances {
+        if context.sheet.composition.statements.iter().all(|stated| stated.line != substance.line) {
+            let said = Message::AromaticWater;
+            findings.push(
+                Finding::said(RULE.code, Grade::Unknown, said, waters.basis)
+                    .on([substance.line])
+                    .about(context.called(substance.line))
+                    .found(Amount::Percent(substance.high)),
             );
         }
     }

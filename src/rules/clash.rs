@@ -5,7 +5,7 @@
 
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
 use crate::facts::{SubstanceClass, criteria, criterion};
-use crate::quantity::{Percent, Quantity};
+use crate::quantity::Percent;
 
 pub(super) const RULE: Rule = Rule { code: "clash", check };
 

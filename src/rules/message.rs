@@ -108,6 +108,8 @@ messages! {
     AvoidedOnTheNappyArea = "avoided-on-the-nappy-area",
     /// A preservative that is left out for the smallest.
     AvoidedUnderThree = "avoided-under-three",
+    /// A water of a scented plant without a statement of its allergens.
+    AromaticWater = "aromatic-water",
     /// A base is needed to reach the target pH, and what sets a pH the other way is not.
     BaseNotAcid { uncounted: Vec<String> } = "base-not-acid",
     /// A base that a pH is set with takes it above its target.

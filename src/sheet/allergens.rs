@@ -1,7 +1,7 @@
 //! The fragrance allergens of the finished product, summed over all lines, and which of them the label must name.
 
-use super::FormulaComposition;
 use super::identity::allergen_named;
+use super::{FormulaComposition, SubstanceShare, Trust};
 use crate::facts::{Allergen, allergens};
 use crate::formula::{About, LineId, Region, Use};
 use crate::quantity::{Percent, sort_by};
@@ -46,7 +46,9 @@ pub fn asked_for(region: Region, allergen: &Allergen) -> bool {
 /// All allergens that are in the product, in the order of their names. Shares of what is not stated are not in the sums.
 pub fn allergen_sums(about: &About, composition: &FormulaComposition) -> Vec<AllergenSum> {
     let mut sums: Vec<AllergenSum> = Vec::new();
-    for substance in &composition.substances {
+    // What an oil holds as a rule warns of caps; a label is made from statements alone.
+    let stated = |substance: &&SubstanceShare| !(substance.inside && substance.trust == Trust::Table);
+    for substance in composition.substances.iter().filter(stated) {
         let Some(found) = allergen_named(&substance.name) else { continue };
         let threshold = match about.purpose {
             Use::LeaveOn => found.leave_on,

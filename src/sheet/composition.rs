@@ -8,7 +8,7 @@ use super::Totals;
 use super::components::Component;
 use super::identity::{Named, Recognition};
 use super::parts::LineParts;
-use crate::facts::{Preservative, Provenance, allergen, fold, preservative_named};
+use crate::facts::{Preservative, Provenance, allergen, fold, oil_contents, preservative_named};
 use crate::formula::{Formula, Line, LineId};
 use crate::names::Meaning;
 use crate::quantity::{Day, Percent, Quantity};
@@ -216,11 +216,27 @@ impl FormulaComposition {
         }
         self.blends.extend(parts.blend.map(|row| SoldBlend { line: line.id, share, row }));
         let statement = entry.as_ref().and_then(|entry| self.take_lot(line, share, entry, &parts));
+        if statement.is_none() {
+            self.take_usual(line.id, share, &parts);
+        }
         if parts.trust == Trust::Open && !parts.scent {
             self.open.push(line.id);
         }
         if parts.scent {
             self.scents.push(Scent { line: line.id, share, statement });
+        }
+    }
+
+    /// Adds what essential oils hold as a rule of substances that the law caps.
+    fn take_usual(&mut self, line: LineId, share: Percent, parts: &LineParts) {
+        for part in &parts.components {
+            let (low, high) = (share.of(part.low), share.of(part.high));
+            for content in oil_contents(&fold(&part.named.name)) {
+                let named = Named::listed(content.substance);
+                let within =
+                    SubstanceShare::new(&named, (low.of(content.low), high.of(content.high)), line, Trust::Table);
+                self.push(SubstanceShare { inside: true, ..within });
+            }
         }
     }
 

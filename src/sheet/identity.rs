@@ -87,7 +87,7 @@ fn identify_one(text: &str) -> Identity {
     }
     let reading = recalled(text, None);
     if !reading.is_certain() {
-        return Identity::Substances(vec![Named { name: text.to_owned(), recognition: doubt(text, &reading) }]);
+        return Identity::Substances(vec![uncertain(text, &reading)]);
     }
     if let [Meaning::Material(id)] = reading.means.as_slice()
         && let Ok(id) = IngredientId::parse(id)
@@ -113,7 +113,7 @@ pub(super) fn identify_part(text: &str) -> Named {
     let names: Vec<&str> = reading.means.iter().flat_map(|means| label_names(means, text)).collect();
     match names.as_slice() {
         [one] if reading.is_certain() => Named::recognised(one, reading.sureness),
-        _ => Named { name: text.to_owned(), recognition: doubt(text, &reading) },
+        _ => uncertain(text, &reading),
     }
 }
 
@@ -126,7 +126,15 @@ pub(super) fn allergen_named(name: &str) -> Option<&'static Allergen> {
     allergen(name).or_else(by_meaning)
 }
 
-/// How much is known of a text of which nothing is certain.
+/// A text of which nothing is certain, under its own name, or that of all that it may be.
+fn uncertain(text: &str, reading: &NameReading) -> Named {
+    match reading.common_name() {
+        Some(name) => Named::recognised(name, Some(Sureness::Synonym)),
+        None => Named { name: text.to_owned(), recognition: doubt(text, reading) },
+    }
+}
+
+/// How much is known of it.
 fn doubt(text: &str, reading: &NameReading) -> Recognition {
     if !names::is_ready() {
         Recognition::NotLookedUp

@@ -3,7 +3,8 @@
 
 use super::{DecimalSign, bench, with_unit};
 use crate::compliance::{EntryCheck, LawOutcome, Said};
-use crate::law::{Law, Letters};
+use crate::formula::Region;
+use crate::law::{Law, Letters, RegionStanding, base_law, regional_law};
 use crate::names::Meaning;
 use crate::quantity::Percent;
 use crate::sheet::AnnexCheck;
@@ -106,6 +107,26 @@ pub fn law_words(said: &Said) -> String {
     format!("{letters}\u{201c}{}\u{201d}{days}", said.words.replace('\n', " "))
 }
 
+/// What is known of the law of another region beside an entry: differences of that entry or its annex, and what is not known of
+/// them, each with its source.
+pub fn regional(region: Region, entry: &EntryCheck) -> Vec<String> {
+    let rows = regional_law(region.key(), entry.entry).filter(|row| row.standing != RegionStanding::Base);
+    rows.map(|row| {
+        let memory = if row.provenance.is_verified() { "" } else { ", from memory" };
+        format!("{} ({}{memory})", row.difference, row.source)
+    })
+    .collect()
+}
+
+/// How the law of another region stands to all of the annexes; that nothing is known, where that is so.
+pub fn standing(region: Region) -> Option<&'static str> {
+    match region {
+        Region::Eu => None,
+        Region::Elsewhere => super::differs(region),
+        Region::Gb | Region::Us => base_law(region.key()).map(|row| row.difference),
+    }
+}
+
 /// Where it stands, and to which day that is known.
 pub fn source(law: Option<&Law>) -> String {
     let known = law.and_then(Law::known_to).map(|day| format!(", as kept to {day}")).unwrap_or_default();
@@ -141,6 +162,20 @@ mod tests {
         let above = entry.says.iter().find(|said| said.outcome == LawOutcome::Above).unwrap();
         assert_eq!(outcome(above, DecimalSign::Point), "Above 1\u{202f}%");
         assert!(summary(&check, 1).starts_with("1 above a limit, 1 not recognised"), "{}", summary(&check, 1));
+    }
+
+    // Annex III/324, and what SI 2025/413 is known to say of it here.
+    #[test]
+    fn annexes_say_what_is_known_of_another_region() {
+        let check = checked(&[("Methyl Salicylate", "0.01")]);
+        let entry = check.entries().into_iter().find(|entry| entry.entry.reference == "324").unwrap();
+        assert!(
+            regional(Region::Gb, entry).iter().any(|row| row.contains("under 1 year") && row.contains("SI 2025/413"))
+        );
+        assert_eq!(regional(Region::Eu, entry), Vec::<String>::new());
+        assert_eq!(standing(Region::Eu), None);
+        assert!(standing(Region::Us).is_some_and(|text| text.contains("no such annexes")));
+        assert!(standing(Region::Elsewhere).is_some());
     }
 
     #[test]

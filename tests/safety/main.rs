@@ -18,3 +18,4 @@ mod sentences;
 mod shelf_fields;
 mod substances;
 mod tables;
+mod written;

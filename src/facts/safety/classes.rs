@@ -50,6 +50,8 @@ keyed! {
         Anionic = "anionic",
         /// Antioxidants.
         Antioxidant = "antioxidant",
+        /// Waters of scented plants, which carry some of their oil.
+        AromaticWater = "aromatic-water",
         /// What fizzes with acid.
         Bicarbonate = "bicarbonate",
         /// Preservatives that solubilisers bind.

@@ -6,6 +6,7 @@ mod classes;
 mod criterion;
 mod hazards;
 mod limits;
+mod oil_contents;
 
 pub use allergens::{Allergen, allergen, allergen_of_cas, allergen_of_key, allergens};
 pub(crate) use basis::basis;
@@ -16,3 +17,4 @@ pub use criterion::{
 };
 pub use hazards::{Hazard, When, hazard, hazards, statement};
 pub use limits::{LegalLimit, limits};
+pub use oil_contents::{OilContent, oil_contents};

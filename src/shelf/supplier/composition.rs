@@ -29,6 +29,7 @@ impl Contained {
         match reading.means.as_slice() {
             [one] if reading.is_certain() => Some(label_name(&as_label(one))),
             _ if reading.is_one_substance(&self.name) => Some(self.name.clone()),
+            _ if reading.common_name().is_some() => reading.common_name().map(str::to_owned),
             _ => by_number(),
         }
     }

@@ -14,7 +14,7 @@ use hundred_parts::desk::Derived;
 use hundred_parts::law;
 use hundred_parts::rules::{Grade, of_annexes, of_law};
 use hundred_parts::sheet::AnnexCheck;
-use hundred_parts::words::{self, annexes, page};
+use hundred_parts::words::{annexes, page};
 
 /// An entry as shown.
 #[derive(PartialEq)]
@@ -24,7 +24,7 @@ struct EntryShown {
     under: String,
     /// Grade, outcome and words of each condition.
     says: Vec<(Grade, String, String)>,
-    notes: Vec<&'static str>,
+    notes: Vec<String>,
 }
 
 /// What is in the card.
@@ -80,12 +80,13 @@ fn found_in(desk: Desk, derived: &Derived, check: &AnnexCheck) -> Shown {
         }
     });
     let entries = check.entries().into_iter().map(|entry| entry_shown(desk, check, entry)).collect();
-    let differs = desk.now(|open| words::differs(open.state().formula.about.region));
+    let differs = desk.now(|open| annexes::standing(open.state().formula.about.region));
     Shown::Found { unread, asked, entries, differs }
 }
 
 fn entry_shown(desk: Desk, check: &AnnexCheck, entry: &EntryCheck) -> EntryShown {
     let facts = check.rests_on_facts(entry);
+    let region = desk.now(|open| open.state().formula.about.region);
     let mut says: Vec<_> = entry.says.iter().collect();
     says.sort_by_key(|said| core::cmp::Reverse(said.outcome));
     let notes = [
@@ -101,7 +102,7 @@ fn entry_shown(desk: Desk, check: &AnnexCheck, entry: &EntryCheck) -> EntryShown
             .into_iter()
             .map(|said| (of_law(said.outcome, facts), annexes::outcome(said, desk.sign), annexes::law_words(said)))
             .collect(),
-        notes: notes.into_iter().flatten().collect(),
+        notes: notes.into_iter().flatten().map(str::to_owned).chain(annexes::regional(region, entry)).collect(),
     }
 }
 

@@ -9,6 +9,10 @@ pub(super) const ALLERGENS: &[Template] = &[
         "What allergens {subject} ({value} of the product) brings is not known, so the label cannot be written. Ask its supplier for the allergen statement and paste it on the shelf.",
     ),
     Template::new(
+        Of::AromaticWater,
+        "{subject} ({value} of the product) carries a little of the oil of its plant, and with it allergens that the label may have to name. Ask its supplier for the allergen statement and paste it on the shelf.",
+    ),
+    Template::new(
         Of::StatementUnread,
         "Of the allergen statement of {subject} ({value} of the product) some lines were not understood and count as nothing; lines left out: {lines}. Mend them on the shelf.",
     ),
