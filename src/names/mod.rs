@@ -37,7 +37,7 @@ use crate::law;
 pub use lexicon::as_label;
 pub use listed::{Listing, entries_of};
 pub use reading::{Doubt, Meaning, NameReading, Sureness};
-pub use recalled::{is_recalled, recalled};
+pub use recalled::{is_recalled, materials_named, recalled};
 pub use recogniser::recognise;
 pub use scents::names_scent;
 

@@ -4,7 +4,7 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::reading::NameReading;
+use super::reading::{Meaning, NameReading};
 use super::{is_ready, recogniser};
 
 /// The most readings that are kept.
@@ -34,6 +34,12 @@ pub fn recalled(text: &str, cas: Option<&str>) -> Arc<NameReading> {
         kept.insert(asked, Arc::clone(&reading));
         reading
     })
+}
+
+/// The rows of the table of ingredients that a text may name, the likeliest first.
+pub fn materials_named(text: &str) -> Vec<&'static str> {
+    let reading = recalled(text, None);
+    reading.means.iter().chain(&reading.candidates).filter_map(Meaning::id).collect()
 }
 
 /// Whether a reading is kept, so that [`recalled`] costs nothing.

@@ -105,18 +105,33 @@ impl Query {
 
 /// The best `limit` ingredients for what has been typed so far. Every word of the query must begin a word of the
 /// ingredient's texts or at least stand in them; an empty query gives everything, own entries first, then by name. The
-/// order is the same every time.
-pub fn search(shelf: &Shelf, query: &str, limit: usize) -> Vec<SearchHit> {
-    let query = Query::new(query);
-    let mut found: Vec<_> = shelf
-        .searched()
-        .filter_map(|(id, own, keys)| {
-            let (rank, matched) = query.rank(keys)?;
-            Some(((rank, !own, keys.name.as_str(), id), matched))
-        })
-        .collect();
+/// order is the same every time. Where that leaves room, `recognise` is asked which rows of the table the query may name: they
+/// come like those of which another name is the query.
+pub fn search(
+    shelf: &Shelf,
+    query: &str,
+    limit: usize,
+    recognise: &dyn Fn(&str) -> Vec<&'static str>,
+) -> Vec<SearchHit> {
+    let parsed = Query::new(query);
+    let found = ranked(shelf, &parsed, &[]);
+    let recognised = if found.len() < limit { recognise(query) } else { Vec::new() };
+    let mut found = if recognised.is_empty() { found } else { ranked(shelf, &parsed, &recognised) };
     sort_by(&mut found, |a, b| a.0.cmp(&b.0));
     found.into_iter().take(limit).map(|((_, _, _, id), matched)| SearchHit { id: id.clone(), matched }).collect()
+}
+
+/// By rank, own before others, name and id, with what matched.
+type Ranked<'a> = ((Rank, bool, &'a str, &'a IngredientId), Matched);
+
+fn ranked<'a>(shelf: &'a Shelf, query: &Query, recognised: &[&str]) -> Vec<Ranked<'a>> {
+    let of = |(id, own, keys): (&'a IngredientId, bool, &'a SearchKeys)| {
+        let named = recognised.contains(&id.as_str()).then_some((Rank::ExactAlso, Matched::Also));
+        let plain = query.rank(keys);
+        let (rank, matched) = plain.filter(|(rank, _)| named.is_none_or(|(also, _)| *rank <= also)).or(named)?;
+        Some(((rank, !own, keys.name.as_str(), id), matched))
+    };
+    shelf.searched().filter_map(of).collect()
 }
 
 #[cfg(test)]
@@ -126,11 +141,11 @@ mod tests {
     use proptest::prelude::*;
 
     fn ids(shelf: &Shelf, query: &str) -> Vec<String> {
-        search(shelf, query, 500).into_iter().map(|hit| hit.id.to_string()).collect()
+        search(shelf, query, 500, &|_| Vec::new()).into_iter().map(|hit| hit.id.to_string()).collect()
     }
 
     fn first(query: &str) -> Option<(String, Matched)> {
-        search(&Shelf::default(), query, 1).pop().map(|hit| (hit.id.to_string(), hit.matched))
+        search(&Shelf::default(), query, 1, &|_| Vec::new()).pop().map(|hit| (hit.id.to_string(), hit.matched))
     }
 
     #[test]
@@ -156,6 +171,23 @@ mod tests {
         ] {
             assert_eq!(first(query), Some((id.to_owned(), matched)), "{query:?}");
         }
+    }
+
+    #[test]
+    fn search_finds_what_the_recogniser_takes_the_query_for() {
+        let first = |query: &str| {
+            search(&Shelf::default(), query, 3, &crate::names::materials_named).first().map(|hit| hit.id.to_string())
+        };
+        for (query, id) in [
+            ("2-Phenoxyethanol", "phenoxyethanol"),
+            ("Natriumbenzoat", "sodium-benzoate"),
+            ("56-81-5", "glycerin"),
+            ("Butyrospermum Parkii (Shea) Butter", "shea"),
+            ("shea", "shea"),
+        ] {
+            assert_eq!(first(query).as_deref(), Some(id), "{query}");
+        }
+        assert_eq!(first("Quorblium"), None);
     }
 
     #[test]
@@ -220,9 +252,9 @@ mod tests {
         let mut shelf = Shelf::default();
         let own = shelf.add_own("Zz");
         assert_eq!(ids(&shelf, "").len(), Shelf::default().ids().len() + 1);
-        assert_eq!(search(&shelf, " %", 3).len(), 3);
-        assert_eq!(search(&shelf, "", 1)[0].id, own);
-        assert!(search(&shelf, "", 0).is_empty());
+        assert_eq!(search(&shelf, " %", 3, &|_| Vec::new()).len(), 3);
+        assert_eq!(search(&shelf, "", 1, &|_| Vec::new())[0].id, own);
+        assert!(search(&shelf, "", 0, &|_| Vec::new()).is_empty());
     }
 
     #[test]
@@ -245,7 +277,7 @@ mod tests {
             "\0",
             "' OR 1=1 --",
         ] {
-            let _ = search(&shelf, query, 20);
+            let _ = search(&shelf, query, 20, &|_| Vec::new());
         }
     }
 
@@ -254,8 +286,8 @@ mod tests {
         fn search_any_own_name_is_found(name in ".{0,60}", query in ".{0,60}") {
             let mut shelf = Shelf::default();
             let own = shelf.add_own(&name);
-            prop_assert!(search(&shelf, &name, 1000).iter().any(|hit| hit.id == own));
-            prop_assert!(search(&shelf, &query, 5).len() <= 5);
+            prop_assert!(search(&shelf, &name, 1000, &|_| Vec::new()).iter().any(|hit| hit.id == own));
+            prop_assert!(search(&shelf, &query, 5, &|_| Vec::new()).len() <= 5);
         }
     }
 }

@@ -3,9 +3,9 @@
 
 use super::files::is_here;
 use crate::ui::browser;
-use crate::ui::desk::Desk;
+use crate::ui::desk::{Desk, set_recogniser};
 use hundred_parts::law;
-use hundred_parts::names::{Meaning, entries_of, is_recalled, recalled};
+use hundred_parts::names::{Meaning, entries_of, is_recalled, materials_named, recalled};
 use hundred_parts::sheet::{AskedName, names_in, names_written};
 use leptos::prelude::*;
 use std::cell::Cell;
@@ -75,6 +75,7 @@ fn next(desk: Desk, stage: Stage, until: i64) -> Option<Stage> {
         Stage::Entries => {
             entries_of(&Meaning::Inci("Aqua".into()));
             BUILT.set(true);
+            set_recogniser(materials_named);
             Stage::Written(written(desk))
         }
         Stage::Written(names) => match look_up(names, until) {

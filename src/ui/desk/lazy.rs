@@ -5,6 +5,7 @@ use super::Desk;
 use hundred_parts::desk::DocId;
 use hundred_parts::shelf::ShelfChange;
 use leptos::prelude::GetUntracked;
+use std::cell::Cell;
 use std::future::Future;
 use std::pin::Pin;
 use web_sys::console;
@@ -53,6 +54,24 @@ pub(crate) struct LazyChunk {
     pub(crate) fetch: fn() -> Pin<Box<dyn Future<Output = bool>>>,
     /// Runs a task in it. False if it could not run.
     pub(crate) run: fn(Desk, LazyTask) -> bool,
+}
+
+thread_local! {
+    /// The recogniser of names, once its tables are there.
+    static RECOGNISER: Cell<Option<Recogniser>> = const { Cell::new(None) };
+}
+
+/// Tells which rows of the table of ingredients a text may name.
+type Recogniser = fn(&str) -> Vec<&'static str>;
+
+/// Hands over the recogniser, which is in the second part: its tables are there.
+pub(crate) fn set_recogniser(recogniser: Recogniser) {
+    RECOGNISER.set(Some(recogniser));
+}
+
+/// The rows of the table of ingredients that a text may name; none before the recogniser is there.
+pub(crate) fn materials_named(text: &str) -> Vec<&'static str> {
+    RECOGNISER.get().map(|recogniser| recogniser(text)).unwrap_or_default()
 }
 
 impl Desk {

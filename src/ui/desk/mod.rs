@@ -20,7 +20,7 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 pub(crate) use importing::Importing;
-pub(crate) use lazy::{LazyChunk, LazyState, LazyTask, log_lost};
+pub(crate) use lazy::{LazyChunk, LazyState, LazyTask, log_lost, materials_named, set_recogniser};
 pub(crate) use storage_notices::Unreadable;
 
 /// Whether the work is kept.

@@ -2,7 +2,7 @@
 
 use super::line::{RowSignal, moves};
 use crate::ui::browser::focus;
-use crate::ui::desk::Desk;
+use crate::ui::desk::{Desk, materials_named};
 use crate::ui::dom::{El, View, dynamic, el, key, typed};
 use crate::ui::entering::ENTER;
 use crate::ui::field::text_input;
@@ -35,7 +35,7 @@ fn hits(desk: Desk, id: LineId) -> Vec<Hit> {
             let inci = entry.inci().map(|inci| beginning(inci.value).to_owned()).unwrap_or_default();
             Some((id, entry.label().to_owned(), inci))
         };
-        search(shelf, query, MOST).into_iter().filter_map(|found| hit(found.id)).collect()
+        search(shelf, query, MOST, &materials_named).into_iter().filter_map(|found| hit(found.id)).collect()
     })
 }
 

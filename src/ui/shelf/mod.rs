@@ -4,7 +4,7 @@ mod confirm;
 mod supplied;
 
 use super::browser::focus;
-use super::desk::{Desk, FollowUp};
+use super::desk::{Desk, FollowUp, materials_named};
 use super::dom::{El, LOCAL, View, dynamic, el, is_enter, typed, when};
 use super::entering::ENTER;
 use super::field::{area_field, button, text_input};
@@ -33,7 +33,7 @@ fn found(shelf: &Shelf, query: &str) -> Vec<Found> {
         inci: entry.inci().map(|inci| beginning(inci.value).to_owned()).unwrap_or_default(),
         own: entry.is_own(),
     };
-    search(shelf, query, MOST).into_iter().filter_map(|hit| shelf.entry(&hit.id)).map(row).collect()
+    search(shelf, query, MOST, &materials_named).into_iter().filter_map(|hit| shelf.entry(&hit.id)).map(row).collect()
 }
 
 /// The place: all ingredients, or the table of fats.
