@@ -2,8 +2,8 @@
 
 use super::{Finding, MessageId};
 use crate::facts::{Basis, CriterionKey, SubstanceClass, criteria, criterion, fold, in_class};
-use crate::formula::{About, Area, Choice, Formula, Line, LineId, Phase, Region, Use};
-use crate::quantity::{Percent, Ph, Quantity};
+use crate::formula::{About, Area, Choice, Formula, Line, LineId, Pack, Phase, Region, Use};
+use crate::quantity::{Percent, Ph, Quantity, mul_div_nearest};
 use crate::sheet::{Sheet, SubstanceShare};
 use crate::shelf::{Ingredient, Shelf};
 
@@ -205,7 +205,25 @@ impl<'a> RuleContext<'a> {
 
     /// True if there is enough water for microbes to grow, as far as the shares say.
     pub(super) fn is_wet(self) -> bool {
-        self.water().most() > criterion(criteria::WATER_FREE).value
+        self.most_water() > criterion(criteria::WATER_FREE).value
+    }
+
+    /// The greatest share of water: that of the lines and that of the lye.
+    pub(super) fn most_water(self) -> Percent {
+        self.water().most().plus(self.lye_water().unwrap_or(Percent::ZERO))
+    }
+
+    /// The water that a lye brings, of all that it makes; nothing in a bar, which dries while it cures. `None` where lye is
+    /// asked for and cannot be computed.
+    pub(super) fn lye_water(self) -> Option<Percent> {
+        let lye = match &self.sheet.lye {
+            Some(lye) if self.about().pack != Pack::Bar => lye.as_ref().ok()?,
+            _ => return Some(Percent::ZERO),
+        };
+        let weigh = self.sheet.weigh.as_ref().ok()?;
+        let alkali: i64 = lye.alkalis.iter().map(|dose| dose.weigh.units()).sum();
+        let made = weigh.batch.mass.units() + lye.water.units() + alkali;
+        Some(Percent::from_units(mul_div_nearest(lye.water.units(), Percent::WHOLE.units(), made.max(1))))
     }
 
     /// True if something other than a preservative keeps microbes from growing: very low or high pH, much alcohol, little
@@ -228,7 +246,7 @@ impl<'a> RuleContext<'a> {
 
     /// True for a bar of soap made with lye and washed off.
     pub(super) fn is_bar_soap(self) -> bool {
-        self.about().pack == crate::formula::Pack::Bar && !self.leave_on() && self.has_lye()
+        self.about().pack == Pack::Bar && !self.leave_on() && self.has_lye()
     }
 
     /// A share of a line that brings something found at `found` down to a little below `limit`, in hundredths of a

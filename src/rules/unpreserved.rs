@@ -28,11 +28,12 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let finding = Finding::said(RULE.code, grade, said, basis).rests_on(bound.basis);
         // That soap keeps by its alkali is custom, and so is from which pH on.
         if context.is_bar_soap() { finding.rests_on(criterion(criteria::BAR_PH_LOW).basis) } else { finding }
-            .found(Amount::Percent(water.most()))
+            .found(Amount::Percent(context.most_water()))
             .against(Amount::Percent(bound.value))
     };
     let uncounted = if context.is_wet() { Vec::new() } else { uncounted(context, water.most()) };
-    if !context.is_wet() && uncounted.is_empty() {
+    let open_lye = context.lye_water().is_none();
+    if !context.is_wet() && uncounted.is_empty() && !open_lye {
         findings.push(say(Grade::Fine, Message::NoWater));
         return;
     }
@@ -44,6 +45,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         let mut subject: Vec<String> = uncounted.iter().map(|line| context.called(*line)).collect();
         subject.sort();
         subject.dedup();
+        subject.extend(open_lye.then(|| "the water of its lye".to_owned()));
         findings.push(say(Grade::Unknown, Message::WaterUnknown).on(uncounted).about(subject.join(", ")));
         return;
     }

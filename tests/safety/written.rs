@@ -5,8 +5,10 @@
 
 use crate::made::*;
 use hundred_parts::facts::Field;
-use hundred_parts::rules::Grade;
-use hundred_parts::sheet::Recognition;
+use hundred_parts::quantity::Typed;
+use hundred_parts::rules::{self, Grade};
+use hundred_parts::sheet::{BatchBasis, LyePlan, Plan, Recognition, compute};
+use hundred_parts::shelf::Shelf;
 
 /// A lotion, well preserved, with an ingredient of the maker's own whose label name is this.
 fn with_own(inci: &str, share: &str) -> Made {
@@ -66,6 +68,24 @@ fn written_water_is_water() {
     {
         only(inci, "90", "jojoba").says("no-water", Grade::Fine);
     }
+}
+
+// A liquid soap is made with the water of its lye, a bar loses it.
+#[test]
+fn written_nowhere_the_water_of_a_lye_counts() {
+    let soap = |pack: &str, ph: &str| {
+        Made::of(&["olive 60", "coconut fill-up"]).set("use", "soap").set("pack", pack).set("target_ph", ph)
+    };
+    // Without a batch there is no lye to count.
+    assert_eq!(soap("bottle", "9.5").says("water-unknown", Grade::Unknown).detail.subject, "the water of its lye");
+    let (formula, _, _) = soap("bottle", "9.5").derive();
+    let batch = Plan { basis: BatchBasis::Mass, mass: Typed::new("500"), ..Plan::default() };
+    let sheet = compute(&formula, &batch, &LyePlan::default(), &Shelf::default());
+    let found = rules::check(&formula, &sheet, &Shelf::default());
+    let unpreserved = found.iter().find(|found| key(found) == "unpreserved").unwrap();
+    assert_eq!((unpreserved.grade, unpreserved.value().as_deref() > Some("2")), (Grade::Stop, true), "{unpreserved:?}");
+    soap("bottle", "10.1").says("kept-otherwise", Grade::Fine);
+    soap("bar", "9.5").says("no-water", Grade::Fine);
 }
 
 #[test]
