@@ -28,6 +28,27 @@ pub(super) fn is_stereo(word: &str) -> bool {
     words.contains(&word) || matches!(centre, "r" | "s" | "e" | "z")
 }
 
+/// A plain text without descriptors of stereochemistry in brackets before its names: `(1s,5s)-`, `(+)-`, `(+/-)-`.
+pub(super) fn without_descriptors(plain: &str) -> String {
+    let mut text = plain.to_owned();
+    while let Some((at, end)) = descriptor(&text) {
+        text.replace_range(at..end, "");
+    }
+    text
+}
+
+/// Where a descriptor in brackets stands, with the hyphen behind it.
+fn descriptor(text: &str) -> Option<(usize, usize)> {
+    text.match_indices('(').find_map(|(at, _)| {
+        let inside = text.get(at + 1..)?.split(')').next()?;
+        let all =
+            inside.split(',').all(|word| matches!(word.trim(), "+" | "-" | "+/-" | "+-") || is_stereo(word.trim()));
+        let end = at + inside.len() + 2;
+        let hyphen = text.get(end..).is_some_and(|rest| rest.starts_with('-'));
+        (all && hyphen && !inside.is_empty()).then_some((at, end + 1))
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -41,5 +62,19 @@ mod tests {
             assert!(!is_stereo(word) && position(word).is_none(), "{word}");
         }
         assert_eq!((position("a"), position("para"), position("ortho")), (Some("alpha"), Some("p"), Some("o")));
+    }
+
+    #[test]
+    fn isomers_descriptors_in_brackets_go() {
+        for (text, bare) in [
+            ("(4r)-limonene", "limonene"),
+            ("(1s,5s)-alpha-pinene", "alpha-pinene"),
+            ("(r)-(+)-limonene", "limonene"),
+            ("(z)-3-hexenol", "3-hexenol"),
+            ("citral (neral)", "citral (neral)"),
+            ("(bha)-salicylic acid", "(bha)-salicylic acid"),
+        ] {
+            assert_eq!(without_descriptors(text), bare, "{text}");
+        }
     }
 }

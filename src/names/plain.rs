@@ -6,6 +6,8 @@ use crate::facts::{is_silent, plain_letters};
 
 /// The plain form of what was typed or pasted.
 pub(super) fn plain(text: &str) -> String {
+    let untagged = without_tags(text);
+    let text = untagged.as_deref().unwrap_or(text);
     let latin = text.chars().any(|c| c.is_ascii_alphabetic());
     let mut plain = String::with_capacity(text.len());
     let mut letters = text.chars().filter(|c| !is_silent(*c)).peekable();
@@ -26,6 +28,30 @@ pub(super) fn plain(text: &str) -> String {
         }
     }
     plain
+}
+
+/// A text that was copied from the source of a page, without its tags and the footnotes in them; none where there are none.
+fn without_tags(text: &str) -> Option<String> {
+    let tag = |text: &str, from: usize| {
+        let start = from + text.get(from..)?.find('<')?;
+        let name = text.get(start + 1..)?.split('>').next()?;
+        let letters = name.trim_start_matches('/').trim_end_matches('/').trim();
+        let is = (1..=6).contains(&letters.len()) && letters.chars().all(|c| c.is_ascii_alphanumeric());
+        (is && text.get(start + 1 + name.len()..)?.starts_with('>')).then_some((start, start + name.len() + 2))
+    };
+    let mut plain = text.to_owned();
+    let (mut start, mut end) = tag(&plain, 0)?;
+    loop {
+        // What is raised is a footnote.
+        let raised = plain.get(start..end).is_some_and(|tag| tag.eq_ignore_ascii_case("<sup>"));
+        let footnote = plain.get(end..).and_then(|rest| rest.to_ascii_lowercase().find("</sup>"));
+        end += footnote.filter(|_| raised).map_or(0, |length| length + "</sup>".len());
+        plain.replace_range(start..end, " ");
+        match tag(&plain, start) {
+            Some(next) => (start, end) = next,
+            None => return Some(plain),
+        }
+    }
 }
 
 /// Whether an l is the last letter of a word.
@@ -57,8 +83,11 @@ fn sign(c: char) -> Option<&'static str> {
         'δ' | 'Δ' => "delta",
         'ε' => "epsilon",
         'ω' | 'Ω' => "omega",
+        '\u{fb00}' => "ff",
         '\u{fb01}' => "fi",
         '\u{fb02}' => "fl",
+        '\u{fb03}' => "ffi",
+        '\u{fb04}' => "ffl",
         '\u{2080}'..='\u{2089}' => return digit(c),
         _ => return None,
     })

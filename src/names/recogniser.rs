@@ -9,7 +9,7 @@ use super::numbers::{self, Numbers};
 use super::plain::plain;
 use super::reading::{Doubt, Meaning, NameReading, Sureness};
 use super::shares::{self, Strength, stocked};
-use super::{annexes, brackets, is_ready, plants, remarks, repair, rewrite, spellings, tongues};
+use super::{annexes, brackets, is_ready, isomers, plants, remarks, repair, rewrite, spellings, tongues};
 use crate::law::AnnexEntry;
 
 /// The most characters that are read; what is longer is no name.
@@ -63,9 +63,19 @@ pub fn recognise(text: &str, cas: Option<&str>) -> NameReading {
 
 fn read(named: &str, found: &Numbers) -> NameReading {
     let (rest, mut strength) = shares::take(named);
-    let tidy = remarks::tidy(&rest);
+    let mut tidy = remarks::tidy(&rest);
     let mut effort = Effort::new();
     let mut parts = text(&tidy, &mut effort).unwrap_or_default();
+    if !parts.iter().all(NameHit::is_certain) || parts.is_empty() {
+        let bare = remarks::tidy(&isomers::without_descriptors(&remarks::without_instructions(&tidy)));
+        let of_bare = if bare == tidy { None } else { text(&bare, &mut effort) };
+        if let Some(hits) = of_bare.filter(|hits| hits.iter().all(NameHit::is_certain)) {
+            parts = hits.into_iter().map(|hit| hit.at_most(Sureness::Synonym)).collect();
+        }
+        if parts.is_empty() {
+            tidy = bare;
+        }
+    }
     if parts.is_empty() {
         let (dry, solution) = without_solution(&tidy);
         strength.solution = solution;

@@ -1,5 +1,6 @@
 //! What stands beside a name and says nothing of the substance: labels, bullets, amounts, grades, functions, where it is from.
 
+use super::isomers::position;
 use super::key::words;
 use super::vocabulary::{self, WordKind};
 
@@ -85,6 +86,101 @@ fn without_aside(text: &str, aside: &str) -> String {
     format!("{before}{behind}")
 }
 
+/// A plain text without what a maker noted behind the name: how to use and keep it, its lot and day. A note begins behind a sign
+/// with a word that begins no name.
+pub(super) fn without_instructions(text: &str) -> String {
+    const FIRST: [&str; 70] = [
+        "above",
+        "add",
+        "alternative",
+        "always",
+        "at",
+        "avoid",
+        "batch",
+        "bbd",
+        "below",
+        "best",
+        "bought",
+        "buy",
+        "careful",
+        "caution",
+        "check",
+        "cool",
+        "corrosive",
+        "danger",
+        "dark",
+        "dilute",
+        "disperse",
+        "dissolve",
+        "dissolves",
+        "do",
+        "don't",
+        "exp",
+        "expires",
+        "expiry",
+        "handle",
+        "heat",
+        "hydrate",
+        "if",
+        "in",
+        "instead",
+        "irritant",
+        "keep",
+        "keeps",
+        "lot",
+        "max",
+        "melt",
+        "melts",
+        "min",
+        "new",
+        "not",
+        "old",
+        "on",
+        "only",
+        "open",
+        "opened",
+        "order",
+        "ordered",
+        "please",
+        "refrigerate",
+        "sample",
+        "see",
+        "shake",
+        "slowly",
+        "smells",
+        "soak",
+        "sprinkle",
+        "stir",
+        "store",
+        "test",
+        "to",
+        "up",
+        "use",
+        "vegan",
+        "warm",
+        "wear",
+        "weigh",
+    ];
+    let begins = |at: usize| {
+        let rest = text.get(at..).unwrap_or_default().trim_start_matches(|c: char| !c.is_alphanumeric());
+        let word = rest.split(|c: char| !c.is_alphanumeric() && c != '\'').next().unwrap_or_default();
+        FIRST.contains(&word)
+    };
+    let sign = |at: usize, c: char| match c {
+        // A hyphen within a name has no space before it.
+        '-' => text.get(..at).is_some_and(|before| before.ends_with(' ')),
+        ',' | ';' | '!' | '.' | ':' | '(' => true,
+        _ => false,
+    };
+    let behind_sign = text.char_indices().find(|(at, c)| *at > 0 && sign(*at, *c) && begins(*at)).map(|(at, _)| at);
+    let marked = [" lot ", " batch ", " exp ", " expires ", " best before ", " bbd ", " mhd "];
+    let behind_mark = marked.iter().filter_map(|mark| text.find(mark)).min();
+    match behind_sign.into_iter().chain(behind_mark).min() {
+        Some(at) => tidy(text.get(..at).unwrap_or_default()),
+        None => text.to_owned(),
+    }
+}
+
 /// Without what is said not to be in it: `soy-free`, `free of nano`. Alcohol is part of some names.
 fn without_absences(text: &str) -> String {
     let mut text = text.replace("-free", " free").replace("non-nano", "").replace("non nano", "");
@@ -140,7 +236,7 @@ pub(super) fn is_remark(text: &str) -> bool {
     if vocabulary::kind(first) == Some(WordKind::Function) || aside {
         return true;
     }
-    all.all(|word| is_removable(word) || is_colour(word) || is_figure(word) || word.len() == 1)
+    all.all(|word| is_removable(word) || is_colour(word) || is_figure(word) || is_letter(word))
 }
 
 /// Whether a word is a colour: behind a comma it says how a thing looks, before a plant which plant it is.
@@ -151,6 +247,11 @@ pub(super) fn is_colour(word: &str) -> bool {
 /// Whether a word says nothing of the substance.
 pub(super) fn is_removable(word: &str) -> bool {
     matches!(vocabulary::kind(word), Some(WordKind::Remark | WordKind::Function | WordKind::Form))
+}
+
+/// Whether a word is one letter that is no prefix of position.
+fn is_letter(word: &str) -> bool {
+    word.len() == 1 && position(word).is_none()
 }
 
 fn is_figure(word: &str) -> bool {
@@ -192,6 +293,21 @@ fn is_ratio(word: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn remarks_on_how_to_use_it_go() {
+        for (text, expected) in [
+            ("niacinamide - add to the water phase, ph 6", "niacinamide"),
+            ("borage oil (keep in the fridge", "borage oil"),
+            ("jojoba oil lot 2231", "jojoba oil"),
+            ("glycerin, not tested on animals", "glycerin"),
+            ("sodium hydroxide !! corrosive, wear goggles", "sodium hydroxide"),
+            ("1,2-hexanediol", "1,2-hexanediol"),
+            ("olive oil, hydrogenated", "olive oil, hydrogenated"),
+        ] {
+            assert_eq!(without_instructions(text), expected, "{text}");
+        }
+    }
 
     #[test]
     fn remarks_go_and_names_stay() {
