@@ -74,7 +74,7 @@ struct Lexicon {
 
 static SYNONYMS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/synonyms.csv")));
 static OTHERS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/inci.csv")));
-static NUMBERS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/cas.csv")));
+pub(super) static NUMBERS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/cas.csv")));
 static LEXICON: LazyLock<Lexicon> = LazyLock::new(Lexicon::build);
 
 /// What a key stands for.

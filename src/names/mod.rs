@@ -20,6 +20,7 @@ mod plants;
 mod reading;
 mod recalled;
 mod recogniser;
+mod registry;
 mod remarks;
 mod repair;
 mod rewrite;
@@ -39,6 +40,7 @@ pub use listed::{Listing, entries_of};
 pub use reading::{Doubt, Meaning, NameReading, Sureness};
 pub use recalled::{is_recalled, materials_named, recalled};
 pub use recogniser::recognise;
+pub use registry::{RegistryNumbers, registry_numbers};
 pub use scents::names_scent;
 
 /// The tables of this room: a file that the page fetches.
