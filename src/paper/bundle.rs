@@ -3,9 +3,10 @@
 //! What has no room in the program yet (batch records, a stability test) is named as missing, never filled with something
 //! invented. It says how far things are and gives no verdict.
 
-use super::{LabelFacts, choice_name, label_facts};
+use super::{Checked, LabelFacts, checked, choice_name, label_facts};
 use crate::facts::Field;
 use crate::formula::{Answer, Formula, PaperField};
+use crate::names::{RegistryNumbers, registry_numbers};
 use crate::quantity::{Celsius, Percent, Typed, sort_by};
 use crate::rules::{Finding, Grade, Standing, standing};
 use crate::sheet::{Sheet, Trust, UsedLot};
@@ -16,6 +17,8 @@ use crate::shelf::Shelf;
 pub struct BundleSubstance {
     /// Its INCI name.
     pub name: String,
+    /// Its numbers in the registry (CAS) and the inventory (EC).
+    pub numbers: RegistryNumbers,
     /// What it does, by the shelf.
     pub functions: String,
     /// True if all of it is inside a fragrance or oil of the list.
@@ -74,6 +77,8 @@ pub struct BundleFacts {
     pub about: crate::formula::About,
     /// Its substances, in falling share.
     pub substances: Vec<BundleSubstance>,
+    /// Against what each line was checked.
+    pub checked: Checked,
     /// Its raw materials.
     pub materials: Vec<BundleMaterial>,
     /// The method.
@@ -97,6 +102,7 @@ pub fn bundle_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding], shel
     BundleFacts {
         about: formula.about.clone(),
         substances: substances(formula, sheet, shelf),
+        checked: checked(formula, sheet, shelf),
         materials: materials(formula, sheet, shelf),
         steps: formula
             .phases()
@@ -157,6 +163,7 @@ fn substances(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<BundleSubs
         }
         found.push(BundleSubstance {
             name: substance.name.clone(),
+            numbers: registry_numbers(&substance.name),
             functions,
             inside: substance.inside,
             range: (substance.low, substance.high),

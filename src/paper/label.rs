@@ -3,6 +3,7 @@
 //! Source: Regulation (EC) 1223/2009 Article 19 (read in part), 21 CFR 701.3 and 740.10 (in part from memory), Commission
 //! and Irish authority on dates and periods after opening.
 
+use super::{LawWords, law_words};
 use crate::facts::{LabelDuty, Months, SubstanceClass, criteria, criterion, figure_height, in_class};
 use crate::formula::{Answer, Content, Formula, PaperField, Region};
 use crate::quantity::{Mass, Quantity};
@@ -144,6 +145,8 @@ pub struct LabelFacts {
     pub ingredients: Vec<String>,
     /// Cautions, each once.
     pub cautions: Vec<Caution>,
+    /// What the annexes of the law have printed on it, in their words.
+    pub law: Vec<LawWords>,
     /// How long it keeps.
     pub keeps: Keeps,
     /// How to keep it.
@@ -184,6 +187,7 @@ pub fn label_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding]) -> La
         bounds: nominal.and_then(bounds),
         ingredients: sheet.label.ingredients.iter().map(|listed| listed.name.clone()).collect(),
         cautions: cautions(formula, sheet, findings),
+        law: law_words(about.region, sheet),
         gaps: gaps(formula, sheet, findings, &keeps, nominal),
         keeps,
         answers: answers(formula, findings),

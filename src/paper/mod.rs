@@ -4,10 +4,12 @@
 
 mod blocks;
 mod bundle;
+mod checked;
 mod csv;
 mod file_name;
 mod label;
 mod label_layout;
+mod law_words;
 mod lye_sheet;
 mod pictogram;
 mod safety_sheet;
@@ -16,10 +18,12 @@ mod which;
 
 pub use blocks::{Block, LABEL_FORMATS, LabelFormat, LabelLine, Labels, Paper, Table};
 pub use bundle::{BundleFacts, BundleFinding, BundleMaterial, BundleStep, BundleSubstance, bundle_facts};
+pub use checked::{Checked, CheckedLine, CheckedSubstance, FoundEntry, checked, short_title};
 pub use csv::weigh_sheet_csv;
 pub use file_name::file_name;
 pub use label::{Caution, Gap, Keeps, LabelFacts, is_tiny, label_facts, tally};
 pub use label_layout::{LabelTexts, fits};
+pub use law_words::{LawWords, law_words};
 pub use lye_sheet::{AcidOnPaper, AlkaliOnPaper, FatRowOnPaper, LyeCaution, LyeFacts, lye_facts};
 pub use pictogram::{DIAMOND, EDGE, Pictogram, pictogram};
 pub use safety_sheet::{SafetyFacts, safety_facts};

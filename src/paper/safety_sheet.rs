@@ -1,7 +1,7 @@
 //! The facts of the safety sheet: for whom, what is in it, what may harm in use and in making, what was checked.
 
 use super::bundle::with_answer;
-use super::{BundleFinding, Caution, LabelFacts, label_facts};
+use super::{BundleFinding, Caution, Checked, LabelFacts, checked, label_facts};
 use crate::facts::{Hazard, SubstanceClass, When, hazard, hazards, in_class};
 use crate::formula::{About, Formula, PhaseKind};
 use crate::quantity::{Celsius, Typed};
@@ -26,6 +26,8 @@ pub struct SafetyFacts {
     pub hottest: Option<Celsius>,
     /// Lines flagged as made from what people are allergic to.
     pub sources: Vec<(String, String)>,
+    /// Against what each line was checked.
+    pub checked: Checked,
     /// The findings.
     pub findings: Vec<Finding>,
     /// Those that stop, with who answered them.
@@ -83,6 +85,7 @@ pub fn safety_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding], shel
             .substances
             .iter()
             .any(|substance| in_class(SubstanceClass::Acid, &substance.key).is_some()),
+        checked: checked(formula, sheet, shelf),
         materials,
         unknown,
         work: work.collect(),

@@ -39,6 +39,11 @@ impl AnnexCheck {
         entry.of.iter().filter_map(|at| self.substances.get(*at))
     }
 
+    /// The entries that one substance falls under, by its place in the composition.
+    pub fn entries_of(&self, at: usize) -> impl Iterator<Item = &EntryCheck> {
+        self.law.of(at)
+    }
+
     /// Whether something grave may rest on the shares of the substances under an entry: none is from memory or a guess.
     pub fn rests_on_facts(&self, entry: &EntryCheck) -> bool {
         self.substances(entry).all(|one| one.trust.holds())

@@ -52,7 +52,7 @@ pub use lye_plan::{
 };
 pub use net_content::{NominalBounds, bounds};
 pub use pairing::{PairingCandidate, Wish, candidates};
-pub use parts::consists_of;
+pub use parts::{consists_of, makers_inci};
 pub use plan::{BatchBasis, Fill, FillBy, InHand, Plan, PlanField, Premixes, STEPS};
 pub use premix::{Premix, PremixAdvice, ROUGHLY, least_weighable};
 pub use preservation::{Agent, Preservation, ShareAt, preservation, share_at};

@@ -99,6 +99,11 @@ pub(super) fn makers_names(entry: &Ingredient) -> Option<&str> {
     }
 }
 
+/// The label name that the maker gave an entry.
+pub fn makers_inci(entry: &Ingredient) -> Option<&str> {
+    entry.inci().filter(|inci| inci.provenance.is_makers()).map(|inci| inci.value)
+}
+
 /// The names of all that a choice consists of, as far as that is known.
 pub fn consists_of(choice: &Choice, shelf: &Shelf) -> Vec<Named> {
     let parts = LineParts::of(choice, shelf).map(|parts| parts.components);

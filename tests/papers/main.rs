@@ -1,5 +1,6 @@
 //! Label, safety sheet and bundle: they hold what the sheet holds, name what is missing, and never give a verdict.
 
+mod checked;
 mod label;
 mod sheets;
 mod workshop;

@@ -1,6 +1,8 @@
 //! The assessor's bundle: one document with its contents, its sections, and what is missing from it.
 
+use super::checked::checked_whole;
 use super::label::{labels, missing};
+use super::open_points::open_points;
 use super::{NO_ASSESSMENT, answered, degrees, foot, region, table};
 use crate::formula::PaperField;
 use crate::paper::{Block, BundleFacts, BundleFinding, LabelFacts, Paper};
@@ -18,6 +20,7 @@ pub fn bundle_paper(facts: &BundleFacts) -> Paper {
     let sections: Vec<(&str, Vec<Block>)> = vec![
         ("Product", product(facts)),
         ("Formula by INCI name", vec![formula_table(facts)]),
+        ("Checked against the annexes", checked_whole(&facts.checked)),
         ("Raw materials and documents", vec![material_table(facts)]),
         ("Method", method(facts)),
         ("Specification", specification(facts)),
@@ -25,7 +28,7 @@ pub fn bundle_paper(facts: &BundleFacts) -> Paper {
         ("Label", label_section(&facts.label)),
         ("Findings and answers", findings(facts)),
         ("How far it is", readiness(facts)),
-        ("Not in this bundle", vec![Block::List(NOT_HERE.map(str::to_owned).to_vec())]),
+        ("Not in this bundle", not_here(facts)),
     ];
     let mut parts = vec![
         Block::Text(NO_ASSESSMENT.to_owned()),
@@ -41,12 +44,17 @@ pub fn bundle_paper(facts: &BundleFacts) -> Paper {
 }
 
 /// Sections whose room this program does not have yet.
-const NOT_HERE: [&str; 4] = [
+const NOT_HERE: [&str; 3] = [
     "Batch records: only the setting of the pH of a batch is kept here yet, and exported with the formula. Add the records of the batches that were made.",
     "Stability test: no observations are kept here yet. Add the plan and its results.",
-    "Toxicological profiles, impurities and exposure: the assessor\u{2019}s part.",
     "The suppliers\u{2019} documents themselves: add those that are named under raw materials.",
 ];
+
+fn not_here(facts: &BundleFacts) -> Vec<Block> {
+    let mut parts = vec![Block::List(NOT_HERE.map(str::to_owned).to_vec())];
+    parts.extend(open_points(facts));
+    parts
+}
 
 fn product(facts: &BundleFacts) -> Vec<Block> {
     let about = &facts.about;
@@ -63,6 +71,11 @@ fn product(facts: &BundleFacts) -> Vec<Block> {
     vec![table(&["What", "Stated"], &[], rows)]
 }
 
+/// The numbers of a substance in one register.
+fn numbers(all: &[&str]) -> String {
+    if all.is_empty() { "not known here".to_owned() } else { all.join(", ") }
+}
+
 fn formula_table(facts: &BundleFacts) -> Block {
     let known = |trust: Trust| match trust {
         Trust::Plain => "as weighed",
@@ -73,13 +86,16 @@ fn formula_table(facts: &BundleFacts) -> Block {
     let rows = facts.substances.iter().map(|one| {
         vec![
             one.name.clone(),
+            numbers(&one.numbers.cas),
+            numbers(&one.numbers.ec),
             share(one.range.0),
             share(one.range.1),
             if one.inside { "within a fragrance or oil".to_owned() } else { one.functions.clone() },
             known(one.trust).to_owned(),
         ]
     });
-    table(&["INCI name", "From, %", "To, %", "Functions of its raw material", "Known from"], &[1, 2], rows.collect())
+    let head = ["INCI name", "CAS", "EC", "From, %", "To, %", "Functions of its raw material", "Known from"];
+    table(&head, &[3, 4], rows.collect())
 }
 
 fn material_table(facts: &BundleFacts) -> Block {

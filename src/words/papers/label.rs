@@ -137,10 +137,11 @@ fn texts(facts: &LabelFacts) -> LabelTexts {
     let origin = facts.origin.iter().map(|origin| format!("Made in {origin}"));
     on_pack.extend(joined(facts.responsible.iter().cloned().chain(origin).collect(), ", "));
     let cautions = facts.cautions.iter().map(|one| caution(*one).to_owned());
+    let law = facts.law.iter().map(|words| words.text.clone());
     let list = format!("Ingredients: {}", facts.ingredients.join(", "));
     LabelTexts {
         on_pack,
-        or_leaflet: cautions.chain(Some(list)).collect(),
+        or_leaflet: cautions.chain(law).chain(Some(list)).collect(),
         see_leaflet: "Warnings and ingredients: see the leaflet.".to_owned(),
     }
 }
@@ -210,10 +211,15 @@ fn wordings(facts: &LabelFacts) -> Option<Block> {
         let short: String = wording.split_inclusive(['.', ':']).next().unwrap_or(wording).to_owned();
         Some(told(format!("\u{201c}{short}\u{201d}"), basis))
     });
+    let law = facts.law.iter().map(|words| {
+        let from = words.from.map_or_else(String::new, |day| format!(" Placed on the market: from {day}."));
+        let entries = words.entries.join(", ");
+        format!("\u{201c}{}\u{201d}: Regulation (EC) No 1223/2009, {entries}.{from}", words.text)
+    });
     let names = facts.ingredients.iter().filter(|_| facts.region == Region::Us);
     let names = names
         .filter_map(|name| Some(told(format!("\u{201c}{name}\u{201d}"), us_name_basis(name.trim_end_matches(NANO))?)));
-    let all: Vec<String> = warnings.chain(names).collect();
+    let all: Vec<String> = warnings.chain(law).chain(names).collect();
     if all.is_empty() { None } else { Some(Block::List(all)) }
 }
 

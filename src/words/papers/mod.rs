@@ -1,8 +1,10 @@
 //! The papers made of their facts, and the sentences that more than one of them has.
 
 mod bundle;
+mod checked;
 mod label;
 mod lye_sheet;
+mod open_points;
 mod safety_sheet;
 mod weigh_sheet;
 

@@ -1,5 +1,6 @@
 //! The safety sheet: cautions in use and in making, first aid, what was checked.
 
+use super::checked::checked_short;
 use super::{NO_ASSESSMENT, answered, degrees, foot, region};
 use crate::facts::{Hazard, Provenance, statement};
 use crate::formula::Audience;
@@ -37,6 +38,7 @@ pub fn safety_paper(facts: &SafetyFacts) -> Paper {
     parts.push(Block::Heading(1, "What was checked".to_owned()));
     let differs = differs(about.region).map_or_else(String::new, |text| format!("{text} "));
     parts.push(Block::Text(format!("{} Made for: {}. {differs}{}", checked(facts), region(about.region), known_to())));
+    parts.extend(checked_short(&facts.checked));
     if !facts.stops.is_empty() {
         let sentences = facts.stops.iter().map(|stop| match &stop.answer {
             Some(answer) => format!("{} {}", finding(&stop.finding, &stop.names, DecimalSign::Point), answered(answer)),
@@ -88,6 +90,7 @@ fn in_use(facts: &SafetyFacts) -> Vec<String> {
         Some(if basis.holds() { wording.to_owned() } else { format!("{wording} (Wording from memory.)") })
     };
     let mut lines: Vec<String> = facts.cautions().iter().filter_map(caution).collect();
+    lines.extend(facts.label.law.iter().map(|words| format!("{} ({})", words.text, words.entries.join(", "))));
     lines.extend(
         [
             "For intact skin only. Keep out of eyes, mouth and open wounds. Stop if skin reddens, itches or swells.",
