@@ -4,10 +4,10 @@
 //! invented. It says how far things are and gives no verdict.
 
 use super::{Checked, LabelFacts, checked, choice_name, label_facts};
-use crate::facts::Field;
+use crate::facts::{Alkali, Field};
 use crate::formula::{Answer, Formula, PaperField};
 use crate::names::{RegistryNumbers, registry_numbers};
-use crate::quantity::{Celsius, Percent, Typed, sort_by};
+use crate::quantity::{Celsius, Mass, Percent, Typed, sort_by};
 use crate::rules::{Finding, Grade, Standing, standing};
 use crate::sheet::{Sheet, Trust, UsedLot};
 use crate::shelf::Shelf;
@@ -70,6 +70,17 @@ pub struct BundleFinding {
     pub lapsed: bool,
 }
 
+/// The lye of a soap.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BundleLye {
+    /// What is weighed of each alkali; none where it could not be worked out.
+    pub alkalis: Vec<(Alkali, Mass)>,
+    /// Its water, with what the formula has of its own.
+    pub water: Mass,
+    /// The mass of the formula that it is for.
+    pub batch: Mass,
+}
+
 /// The facts.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct BundleFacts {
@@ -81,6 +92,8 @@ pub struct BundleFacts {
     pub checked: Checked,
     /// Its raw materials.
     pub materials: Vec<BundleMaterial>,
+    /// Its lye, where it is a soap.
+    pub lye: Option<BundleLye>,
     /// The method.
     pub steps: Vec<BundleStep>,
     /// The label.
@@ -104,6 +117,7 @@ pub fn bundle_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding], shel
         substances: substances(formula, sheet, shelf),
         checked: checked(formula, sheet, shelf),
         materials: materials(formula, sheet, shelf),
+        lye: lye(sheet),
         steps: formula
             .phases()
             .iter()
@@ -172,6 +186,17 @@ fn substances(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<BundleSubs
     }
     sort_by(&mut found, |a, b| b.range.1.cmp(&a.range.1).then_with(|| a.name.cmp(&b.name)));
     found
+}
+
+fn lye(sheet: &Sheet) -> Option<BundleLye> {
+    let batch = sheet.weigh.as_ref().map_or(Mass::ZERO, |weigh| weigh.batch.mass);
+    sheet.lye.as_ref().map(|found| match found {
+        Ok(lye) => {
+            let alkalis = lye.alkalis.iter().map(|dose| (dose.alkali, dose.weigh)).collect();
+            BundleLye { alkalis, water: lye.water, batch }
+        }
+        Err(_) => BundleLye { alkalis: Vec::new(), water: Mass::ZERO, batch },
+    })
 }
 
 fn materials(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Vec<BundleMaterial> {

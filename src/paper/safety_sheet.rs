@@ -1,8 +1,8 @@
 //! The facts of the safety sheet: for whom, what is in it, what may harm in use and in making, what was checked.
 
 use super::bundle::with_answer;
-use super::{BundleFinding, Caution, Checked, LabelFacts, checked, label_facts};
-use crate::facts::{Hazard, SubstanceClass, When, hazard, hazards, in_class};
+use super::{BundleFinding, Caution, Checked, LabelFacts, MaterialHazards, checked, label_facts, material_hazards};
+use crate::facts::{Hazard, SubstanceClass, When, hazards, in_class};
 use crate::formula::{About, Formula, PhaseKind};
 use crate::quantity::{Celsius, Typed};
 use crate::rules::{Fact, Finding, Grade};
@@ -16,10 +16,8 @@ pub struct SafetyFacts {
     pub about: About,
     /// The label: list, cautions, storage.
     pub label: LabelFacts,
-    /// Raw materials with a hazard of their own, in the order of the formula, each once.
-    pub materials: Vec<(String, &'static Hazard)>,
-    /// Raw materials that nothing is known of here: their data sheet counts.
-    pub unknown: Vec<String>,
+    /// Hazards of raw materials, of their parts and of the lye, each once.
+    pub hazards: MaterialHazards,
     /// Hazards of the work itself.
     pub work: Vec<&'static Hazard>,
     /// The hottest phase.
@@ -38,34 +36,19 @@ pub struct SafetyFacts {
 
 /// Gathers a safety sheet.
 pub fn safety_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding], shelf: &Shelf) -> SafetyFacts {
-    let mut materials: Vec<(String, &'static Hazard)> = Vec::new();
-    let mut unknown = Vec::new();
     let mut sources = Vec::new();
     let (mut powder, mut volatile) = (false, false);
     for (_, line) in formula.lines().filter(|(_, line)| !line.is_blank()) {
-        let Some(entry) = line.choice.id().and_then(|id| shelf.entry(id)) else {
-            unknown.push(super::choice_name(&line.choice, shelf));
-            continue;
-        };
+        let Some(entry) = line.choice.id().and_then(|id| shelf.entry(id)) else { continue };
         let name = entry.label().to_owned();
         powder |= ["Absorbent", "Bulking", "Colorant", "Gel forming", "Binding", "Viscosity controlling"]
             .iter()
             .any(|function| entry.has_function(function));
         volatile |= entry.has_function("Fragrance") || entry.id().as_str() == "ethanol";
-        match entry.links().hazard.and_then(hazard) {
-            Some(row) if materials.iter().all(|(_, known)| known.id != row.id) => materials.push((name.clone(), row)),
-            Some(_) => {}
-            None if entry.is_own() || entry.has_function("Fragrance") || entry.links().preservative.is_some() => {
-                unknown.push(name.clone());
-            }
-            None => {}
-        }
         if let Some(source) = entry.allergen_source().filter(|_| !entry.has_function("Fragrance")) {
             sources.push((name, source.value.to_owned()));
         }
     }
-    unknown.sort();
-    unknown.dedup();
     sources.dedup();
     let hottest = formula.phases().iter().filter_map(|phase| Typed::value(&phase.heat)).max();
     let heated = formula.phases().iter().any(|phase| phase.kind == PhaseKind::Oil)
@@ -86,8 +69,7 @@ pub fn safety_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding], shel
             .iter()
             .any(|substance| in_class(SubstanceClass::Acid, &substance.key).is_some()),
         checked: checked(formula, sheet, shelf),
-        materials,
-        unknown,
+        hazards: material_hazards(formula, sheet, shelf),
         work: work.collect(),
         hottest,
         sources,

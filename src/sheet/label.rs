@@ -3,11 +3,12 @@
 //!
 //! Source of the order: Regulation (EC) 1223/2009 Article 19(1)(g), read in part; 21 CFR 701.3 for the United States.
 
+use super::identity::allergen_named;
 use super::parts::undecided;
-use super::{AllergenSum, FormulaComposition, Totals, allergen_sums};
-use crate::facts::{SubstanceClass, fold, in_class, us_name};
+use super::{AllergenSum, FormulaComposition, Lye, SubstanceShare, Totals, allergen_sums};
+use crate::facts::{Alkali, SubstanceClass, fold, in_class, us_name};
 use crate::formula::{Choice, Formula, Region};
-use crate::quantity::{Percent, sort_by};
+use crate::quantity::{Mass, Percent, Quantity, mul_div_nearest, sort_by};
 use crate::shelf::Shelf;
 
 /// One name in the list.
@@ -59,8 +60,10 @@ pub enum Open {
     Nano(String),
     /// The sum is not a hundred: shares may change.
     NotWhole,
-    /// Fats stand in it as weighed; in the product they are soap and glycerin.
+    /// Fats and lye stand in it as weighed; in the product they are soap and glycerin.
     Saponified,
+    /// The lye could not be worked out, so it is not in the list.
+    NoLye,
 }
 
 /// The list.
@@ -86,13 +89,48 @@ pub const NANO: &str = " (nano)";
 
 const ONE: Percent = Percent::millionths(1_000_000);
 
-/// Makes the list. `saponified` says that fats of the formula are turned into soap.
+/// The lye that is added to a formula, by names on labels, in percent of the formula before it.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct AddedLye {
+    /// The alkalis; none where the lye could not be worked out.
+    pub alkalis: Vec<(&'static str, Percent)>,
+    /// Its water, with what the formula has of its own.
+    pub water: Percent,
+}
+
+impl AddedLye {
+    /// In a batch.
+    pub fn of(lye: &Lye, batch: Mass) -> Self {
+        let share = |mass: Mass| {
+            let units = mul_div_nearest(mass.units(), Percent::WHOLE.units(), batch.units().max(1));
+            Percent::from_units(units)
+        };
+        let name = |alkali| match alkali {
+            Alkali::Sodium => "Sodium Hydroxide",
+            Alkali::Potassium => "Potassium Hydroxide",
+        };
+        let alkalis = lye.alkalis.iter().map(|dose| (name(dose.alkali), share(dose.weigh)));
+        Self { alkalis: alkalis.collect(), water: share(lye.water) }
+    }
+
+    /// What it adds to the substances of a formula.
+    fn parts(&self, composition: &FormulaComposition) -> Vec<(&'static str, Percent)> {
+        let key = fold(WATER);
+        let there = composition.middle(&|one| !one.inside && one.key == key);
+        let more = Percent::from_units(self.water.minus(there).units().max(0));
+        self.alkalis.iter().copied().chain([(WATER, more)]).filter(|(_, share)| share.units() > 0).collect()
+    }
+}
+
+const WATER: &str = "Aqua";
+
+/// Makes the list: as weighed, with the lye where fats are turned into soap.
 pub fn label(
     formula: &Formula,
     totals: &Totals,
     composition: &FormulaComposition,
     shelf: &Shelf,
-    saponified: bool,
+    lye: Option<&AddedLye>,
 ) -> Label {
     let about = &formula.about;
     let allergens = allergen_sums(about, composition);
@@ -119,34 +157,49 @@ pub fn label(
     for substance in composition.substances.iter().filter(|substance| !substance.inside) {
         if composition.scents.iter().any(|scent| scent.line == substance.line) {
             add("Parfum", " parfum", substance.middle(), ListedKind::Parfum);
-        } else if is_colour(&substance.key) {
+        } else if is_colour(&substance.key) && colours(formula, substance, shelf) {
             add(&substance.name, &substance.key, substance.middle(), ListedKind::Colourant);
         } else {
-            add(&substance.name, &substance.key, substance.middle(), ListedKind::Ingredient);
+            let (name, key) = as_allergen(substance, &allergens).unwrap_or((&substance.name, substance.key.clone()));
+            add(name, &key, substance.middle(), ListedKind::Ingredient);
         }
+    }
+    let added = lye.map_or_else(Vec::new, |lye| lye.parts(composition));
+    for (name, share) in &added {
+        add(name, &fold(name), *share, ListedKind::Ingredient);
     }
     for sum in allergens.iter().filter(|sum| sum.named) {
         // An allergen that is an ingredient of its own (a preservative) is in the list already.
         let there = composition.substances.iter().any(|substance| {
             !substance.inside
-                && fold(sum.allergen.name) == substance.key
+                && (fold(sum.allergen.name) == substance.key
+                    || allergen_named(&substance.name).is_some_and(|row| row.name == sum.allergen.name))
                 && !composition.scents.iter().any(|scent| scent.line == substance.line)
         });
         if !there {
             add(sum.allergen.name, &fold(sum.allergen.name), sum.share, ListedKind::Allergen);
         }
     }
+    let whole: Percent = added.iter().map(|(_, share)| *share).sum::<Percent>().plus(Percent::WHOLE);
     for one in &mut listed {
-        one.under_one = one.share < ONE;
+        one.under_one = mul_div_nearest(one.share.units(), Percent::WHOLE.units(), whole.units()) < ONE.units();
     }
     sort_by(&mut listed, |a, b| {
         order(a).cmp(&order(b)).then_with(|| b.share.cmp(&a.share)).then_with(|| a.name.cmp(&b.name))
     });
     let mut open = open(formula, totals, composition, shelf);
-    if saponified {
+    if let Some(lye) = lye {
         open.push(Open::Saponified);
+        open.extend(lye.alkalis.is_empty().then_some(Open::NoLye));
     }
     Label { ingredients: listed, allergens, open }
+}
+
+/// The name and key under which law has an ingredient named that is an allergen of the label, such as an extract.
+fn as_allergen<'a>(substance: &SubstanceShare, sums: &'a [AllergenSum]) -> Option<(&'a str, String)> {
+    let row = allergen_named(&substance.name)?;
+    let sum = sums.iter().find(|sum| sum.named && sum.allergen.name == row.name)?;
+    Some((sum.allergen.name, fold(sum.allergen.name)))
 }
 
 /// Colourants last; under one percent allergens behind the ingredients; above it everything by share.
@@ -163,6 +216,19 @@ fn order(listed: &Listed) -> u8 {
 fn is_colour(key: &str) -> bool {
     key.split(" ci ").nth(1).is_some_and(|number| number.len() == 5 && number.bytes().all(|b| b.is_ascii_digit()))
 }
+
+/// Whether what has a number of the colour index is there to colour. Only such substances may stand last (Article 19(1)(g)):
+/// what protects the skin stands by its weight, and so does a name with its number behind it of which nothing is known.
+fn colours(formula: &Formula, substance: &SubstanceShare, shelf: &Shelf) -> bool {
+    let entry = formula.line(substance.line).and_then(|line| line.choice.id()).and_then(|id| shelf.entry(id));
+    match entry.filter(|entry| !entry.functions().is_empty()) {
+        Some(entry) => entry.has_function("Colorant") && !PROTECTING.iter().any(|name| entry.has_function(name)),
+        None => substance.key.trim_start().starts_with("ci "),
+    }
+}
+
+/// Functions for which a white pigment is used as more than a colour.
+const PROTECTING: [&str; 3] = ["Skin protecting", "UV absorber", "UV filter"];
 
 fn shown(name: &str, region: Region) -> String {
     match region {

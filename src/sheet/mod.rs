@@ -43,7 +43,7 @@ pub use emulsion::{Crowding, Dose, EmulsifierLine, Emulsion, crowding, emulsion,
 pub use fat_table::{FatCard, FatFilter, FatSort, FatTable};
 pub use fats::{Figures, OilPhase, Reckoned, Values, WhyUncounted, oil_phase};
 pub use identity::{Named, Recognition};
-pub use label::{Label, Listed, ListedKind, NANO, Open, label};
+pub use label::{AddedLye, Label, Listed, ListedKind, NANO, Open, label};
 pub use lye::{AlkaliDose, Lye, LyeFat, Margins, from_fats, from_fats_and_acids, lye};
 pub use lye_acids::LyeAcid;
 pub use lye_notes::{LyeNote, NoLye};
@@ -136,6 +136,10 @@ pub fn complete(masses: Masses, formula: &Formula, lye_plan: &LyePlan, shelf: &S
     let water = ph::water_phase(formula, &totals, shelf);
     let as_weighed = as_weighed::as_weighed(formula, &totals, &weigh, shelf);
     let lye = lye(formula, &weigh, lye_plan, &water, shelf);
+    let added_lye = lye.as_ref().map(|found| match (found, &weigh) {
+        (Ok(lye), Ok(weigh)) => AddedLye::of(lye, weigh.batch.mass),
+        _ => AddedLye::default(),
+    });
     let estimate = ph::predict(&water, Celsius::ROOM);
     Sheet {
         ph_missed: ph::missed(&water, estimate.as_ref(), formula, shelf, Celsius::ROOM),
@@ -149,7 +153,7 @@ pub fn complete(masses: Masses, formula: &Formula, lye_plan: &LyePlan, shelf: &S
         ),
         emulsion: emulsion(formula, &totals, shelf),
         annexes: AnnexCheck::of(&composition, &formula.about),
-        label: label(formula, &totals, &composition, shelf, lye.is_some()),
+        label: label(formula, &totals, &composition, shelf, added_lye.as_ref()),
         composition,
         as_weighed,
         totals,

@@ -1,14 +1,16 @@
 //! What may harm the maker: classified raw materials, and the hazards of the workshop itself.
 //!
 //! `data/hazards.csv` holds one row a hazard, sorted by id; materials are named by the shelf's `hazard` link, the others
-//! say when they are there (`when`). `data/statements.csv` holds the hazard and precautionary statements of CLP and GHS by
+//! say when they are there (`when`). A row holds for every substance of its `names`, too, and for that which the linked
+//! material is, however it came into a formula. `added` are statements that suppliers add to the harmonised ones; `since`
+//! and `until` are the days between which a classification has to be used. `data/statements.csv` holds the hazard and precautionary statements of CLP and GHS by
 //! code; those joined by a plus sign are read one after another. A supplier's data sheet beats all of it.
 
 use std::sync::LazyLock;
 
 use super::basis::basis;
-use crate::facts::{Basis, CsvRow, CsvTable, Provenance, RowProblem, Wrong};
-use crate::quantity::{Celsius, Quantity};
+use crate::facts::{Basis, CsvRow, CsvTable, Field, Provenance, RowProblem, Wrong, fold, materials};
+use crate::quantity::{Celsius, Day, Quantity};
 
 /// When a hazard is there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -34,12 +36,20 @@ pub struct Hazard {
     pub when: When,
     /// What it is.
     pub material: &'static str,
+    /// Names on labels of further substances that it holds for, folded.
+    pub names: Vec<String>,
+    /// The first day on which this classification has to be used, where that is to come or an older one is beside it.
+    pub since: Option<Day>,
+    /// The last day of this classification, where a newer one follows.
+    pub until: Option<Day>,
     /// True for "Danger", false for "Warning"; none if it is not classified.
     pub danger: Option<bool>,
     /// Codes of its pictograms, `GHS05` without the letters.
     pub pictograms: Vec<&'static str>,
     /// Codes of its hazard statements.
     pub statements: Vec<&'static str>,
+    /// Those of them that suppliers add to the harmonised classification.
+    pub added: Vec<&'static str>,
     /// Codes of its precautionary statements.
     pub precautions: Vec<&'static str>,
     /// The temperature at which its vapour can be lit, and how well that is known.
@@ -58,6 +68,28 @@ pub struct Hazard {
 pub fn hazard(id: &str) -> Option<&'static Hazard> {
     hazards().iter().find(|row| row.id == id)
 }
+
+/// The rows of a substance by its folded name on labels: one of a row's own names, or that of a material with one name that
+/// links to it.
+pub fn hazards_named(key: &str) -> Vec<&'static Hazard> {
+    let start = NAMES.partition_point(|(name, _)| name.as_str() < key);
+    NAMES.iter().skip(start).take_while(|(name, _)| name == key).map(|(_, row)| *row).collect()
+}
+
+static NAMES: LazyLock<Vec<(String, &'static Hazard)>> = LazyLock::new(|| {
+    let own = hazards().iter().flat_map(|row| row.names.iter().map(move |name| (name.clone(), row)));
+    let mut names: Vec<(String, &'static Hazard)> = own.collect();
+    for material in materials() {
+        let inci = material.fact(Field::Inci).map_or("", |fact| fact.text);
+        let row = material.links.hazard.and_then(hazard).filter(|_| !inci.contains(';'));
+        for name in inci.split(" or ").map(fold).filter(|name| !name.is_empty()) {
+            names.extend(row.map(|row| (name, row)));
+        }
+    }
+    names.sort_by(|a, b| (&a.0, a.1.id).cmp(&(&b.0, b.1.id)));
+    names.dedup_by(|later, earlier| later.0 == earlier.0 && later.1.id == earlier.1.id);
+    names
+});
 
 /// All rows, sorted by id.
 pub fn hazards() -> &'static [Hazard] {
@@ -93,6 +125,9 @@ fn read_row(row: CsvRow<'static>) -> Result<Hazard, RowProblem> {
             other => return Err(row.wrong_cell("when", other, "material, always, heat, powder or volatile")),
         },
         material: row.get("material")?,
+        names: row.get("names")?.split("; ").filter(|name| !name.is_empty()).map(fold).collect(),
+        since: row.day("since")?,
+        until: row.day("until")?,
         danger: match row.get("signal")? {
             "" => None,
             "danger" => Some(true),
@@ -101,6 +136,7 @@ fn read_row(row: CsvRow<'static>) -> Result<Hazard, RowProblem> {
         },
         pictograms: words("pictograms")?,
         statements: words("h")?,
+        added: words("added")?,
         precautions: words("p")?,
         flash: match row.get("flash_c")? {
             "" => None,
@@ -121,12 +157,11 @@ fn read_row(row: CsvRow<'static>) -> Result<Hazard, RowProblem> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::facts::materials;
 
     #[test]
     fn hazards_every_row_is_read_sorted_and_sourced() {
         assert_eq!(ROWS.1.iter().map(ToString::to_string).collect::<Vec<_>>(), Vec::<String>::new());
-        assert_eq!(hazards().len(), 36);
+        assert_eq!(hazards().len(), 70);
         assert!(hazards().is_sorted_by(|a, b| a.id < b.id));
         for row in hazards() {
             assert!(!row.handling.is_empty() && !row.basis.source.is_empty(), "{}", row.id);
@@ -135,6 +170,25 @@ mod tests {
         }
         for material in materials() {
             assert!(material.links.hazard.is_none_or(|id| hazard(id).is_some()), "{}", material.id);
+        }
+    }
+
+    // Annex VI, Table 3 of Regulation (EC) No 1272/2008 up to the 23rd adaptation, and suppliers' data sheets for H290.
+    #[test]
+    fn hazards_hold_for_every_form_of_a_substance_and_their_days() {
+        let ids = |name: &str| hazards_named(&fold(name)).iter().map(|row| row.id).collect::<Vec<_>>();
+        assert_eq!(ids("Sodium Dehydroacetate"), ["dehydroacetic-acid"]);
+        assert_eq!(ids("Phenoxyethanol"), ["phenoxyethanol"]);
+        assert_eq!(ids("Iodopropynyl Butylcarbamate"), ["ipbc", "ipbc-2027"]);
+        assert_eq!(ids("Glycerin"), Vec::<&str>::new());
+        let (old, new) = (hazard("ipbc").unwrap(), hazard("ipbc-2027").unwrap());
+        assert!(old.statements.contains(&"H331") && new.statements.contains(&"H330"));
+        assert_eq!((old.until, new.since), (Day::read("2027-01-31"), Day::read("2027-02-01")));
+        for id in ["sodium-hydroxide", "potassium-hydroxide"] {
+            assert_eq!(hazard(id).unwrap().added, ["H290"]);
+        }
+        for row in hazards() {
+            assert!(row.added.iter().all(|code| row.statements.contains(code)), "{}", row.id);
         }
     }
 

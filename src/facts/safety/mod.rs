@@ -15,6 +15,6 @@ pub use classes::{ShareClass, SubstanceClass, in_class, share_in, us_name, us_na
 pub use criterion::{
     Criterion, CriterionKey, CriterionUnit, Kilodaltons, ListedCriterion, Millimetres, Ratio, criteria, criterion,
 };
-pub use hazards::{Hazard, When, hazard, hazards, statement};
+pub use hazards::{Hazard, When, hazard, hazards, hazards_named, statement};
 pub use limits::{LegalLimit, limits};
 pub use oil_contents::{OilContent, oil_contents};

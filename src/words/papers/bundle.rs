@@ -4,12 +4,13 @@ use super::checked::checked_whole;
 use super::label::{labels, missing};
 use super::open_points::open_points;
 use super::{NO_ASSESSMENT, answered, degrees, foot, region, table};
+use crate::facts::Alkali;
 use crate::formula::PaperField;
-use crate::paper::{Block, BundleFacts, BundleFinding, LabelFacts, Paper};
-use crate::quantity::{Percent, Quantity};
+use crate::paper::{Block, BundleFacts, BundleFinding, BundleLye, LabelFacts, Paper};
+use crate::quantity::{Mass, Percent, Quantity};
 use crate::rules::Grade;
 use crate::sheet::Trust;
-use crate::words::{DecimalSign, finding, known_to, lot, page, verification};
+use crate::words::{DecimalSign, finding, known_to, lot, lye, page, verification};
 
 fn share(percent: Percent) -> String {
     percent.canonical()
@@ -113,7 +114,24 @@ fn material_table(facts: &BundleFacts) -> Block {
             own.join(", "),
         ]
     });
+    let rows = rows.chain(facts.lye.iter().flat_map(lye_rows));
     table(&["Raw material", "%", "Documents", "Lot", "Values of the maker\u{2019}s own"], &[1], rows.collect())
+}
+
+/// The lye is weighed beside the formula, so it has a mass and no share.
+fn lye_rows(made: &BundleLye) -> Vec<Vec<String>> {
+    let row = |what: String| vec![what, String::new(), "none named".to_owned(), "\u{2013}".to_owned(), String::new()];
+    if made.alkalis.is_empty() {
+        return vec![row("Lye: it could not be worked out".to_owned())];
+    }
+    let grams = |mass: Mass| format!("{}\u{202f}g", mass.canonical());
+    let batch = grams(made.batch);
+    let alkali = |(which, mass): &(Alkali, Mass)| {
+        row(format!("{} for the lye: {} to {batch} of the formula", lye::alkali(*which), grams(*mass)))
+    };
+    let water =
+        format!("Water for the lye: {} to {batch} of the formula, with what that has of its own", grams(made.water));
+    made.alkalis.iter().map(alkali).chain([row(water)]).collect()
 }
 
 fn method(facts: &BundleFacts) -> Vec<Block> {

@@ -14,7 +14,7 @@ use crate::words::{DecimalSign, differs, finding, known_to, lots, page};
 pub const LABEL_TOO_SMALL: &str = "These labels are too small: what must stand on the pack itself does not fit in legible letters and is cut. Choose a sheet of larger labels.";
 
 /// What is open about every list of a product whose fats are turned into soap: no source here gives those names.
-const SAPONIFIED: &str = "Fats that become soap: this list names them, and the lye, as they were weighed. In the product they are salts of their fatty acids, and glycerin. Take those names from your suppliers\u{2019} documents, and let your assessor say which of the two ways to list them holds where you sell.";
+const SAPONIFIED: &str = "Fats that become soap: this list names what is weighed: the fats, the lye and its water. In the product they are salts of their fatty acids, and glycerin. Take those names from your suppliers\u{2019} documents, and let your assessor say which of the two ways to list them holds where you sell.";
 
 /// What is open about the label's list.
 pub fn label_open(open: &Open) -> String {
@@ -44,6 +44,10 @@ pub fn label_open(open: &Open) -> String {
             "{name}: if it is in nano form the list must say \u{201c}(nano)\u{201d} behind it. Its supplier\u{2019}s document tells; enter yes or no. The answer holds for all such powders of the formula."
         ),
         Open::Saponified => SAPONIFIED.to_owned(),
+        Open::NoLye => {
+            "The lye could not be worked out, so it is not in the list. See the place Batch for what it lacks."
+                .to_owned()
+        }
         Open::NotWhole => "The formula is not a hundred percent yet, so the order may change.".to_owned(),
     }
 }

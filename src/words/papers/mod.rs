@@ -2,6 +2,7 @@
 
 mod bundle;
 mod checked;
+mod hazards;
 mod label;
 mod lye_sheet;
 mod open_points;

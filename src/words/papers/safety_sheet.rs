@@ -1,10 +1,10 @@
 //! The safety sheet: cautions in use and in making, first aid, what was checked.
 
 use super::checked::checked_short;
+use super::hazards::hazard_frame;
 use super::{NO_ASSESSMENT, answered, degrees, foot, region};
-use crate::facts::{Hazard, Provenance, statement};
 use crate::formula::Audience;
-use crate::paper::{Block, Caution, Paper, Pictogram, SafetyFacts, pictogram, tally};
+use crate::paper::{Block, Caution, Paper, SafetyFacts, tally};
 use crate::words::{DecimalSign, differs, finding, known_to, lots, page};
 
 /// The safety sheet.
@@ -25,8 +25,8 @@ pub fn safety_paper(facts: &SafetyFacts) -> Paper {
     parts.push(Block::Columns(FIRST_AID.map(str::to_owned).to_vec()));
     parts.push(Block::Heading(1, "Cautions in making".to_owned()));
     parts.extend(beware(facts).map(Block::Text));
-    for (name, hazard) in &facts.materials {
-        parts.extend(material(name, hazard));
+    for one in &facts.hazards.known {
+        parts.push(hazard_frame(one));
     }
     parts.push(Block::Heading(2, "At the bench".to_owned()));
     let work = facts.work.iter().map(|row| {
@@ -57,8 +57,12 @@ fn beware(facts: &SafetyFacts) -> Option<String> {
     let acids = facts.acids.then(|| {
         "Acids are in use: never clean with chlorine bleach beside them, the two give off a toxic gas.".to_owned()
     });
-    let unknown = (!facts.unknown.is_empty()).then(|| {
-        format!("Nothing is known here of the hazards of {}. Read the data sheets.", facts.unknown.join(", "))
+    let names = &facts.hazards.unknown;
+    let unknown = (!names.is_empty()).then(|| {
+        format!(
+            "Nothing is known here of the hazards of {}. That does not mean that there are none: read the data sheets.",
+            names.join(", ")
+        )
     });
     let said: Vec<String> = [heat, acids, unknown].into_iter().flatten().collect();
     (!said.is_empty()).then(|| said.join(" "))
@@ -123,49 +127,6 @@ fn in_use(facts: &SafetyFacts) -> Vec<String> {
         lines.push(format!("Fragrance allergens above the threshold: {}.{from}", named.join(", ")));
     }
     lines
-}
-
-fn material(name: &str, hazard: &Hazard) -> Vec<Block> {
-    let signal = match hazard.danger {
-        Some(true) => "Danger. ",
-        Some(false) => "Warning. ",
-        None => "Not classified, or classified in different ways. ",
-    };
-    let pictograms: Vec<Pictogram> = hazard.pictograms.iter().filter_map(|code| pictogram(code)).collect();
-    let mut parts = vec![Block::Heading(2, name.to_owned())];
-    if !pictograms.is_empty() {
-        parts.push(Block::Pictograms(pictograms));
-    }
-    let said = |codes: &[&str]| -> String {
-        let texts: Vec<String> =
-            codes.iter().filter_map(|code| Some(format!("{} ({code})", statement(code)?))).collect();
-        texts.join(" ")
-    };
-    parts.push(Block::Text(format!("{signal}{}", said(&hazard.statements))));
-    if !hazard.precautions.is_empty() {
-        parts.push(Block::Text(said(&hazard.precautions)));
-    }
-    let mut handling = hazard.handling.to_owned();
-    if !hazard.protection.is_empty() {
-        handling += &format!(" Wear: {}.", hazard.protection.join(", "));
-    }
-    if !hazard.away_from.is_empty() {
-        handling += &format!(" Keep away from: {}.", hazard.away_from.join(", "));
-    }
-    if let Some((flash, seen)) = hazard.flash {
-        handling += &format!(
-            " Its vapour can be lit from {}{}.",
-            degrees(flash),
-            if seen.is_verified() { "" } else { " (from memory)" }
-        );
-    }
-    parts.push(Block::Text(handling));
-    let memory = if hazard.basis.provenance == Provenance::Memory { " Partly from memory." } else { "" };
-    parts.push(Block::Text(format!(
-        "Source: {}.{memory} Your supplier\u{2019}s data sheet counts.",
-        hazard.basis.source
-    )));
-    vec![Block::Frame(parts)]
 }
 
 fn checked(facts: &SafetyFacts) -> String {
