@@ -91,7 +91,7 @@ fn figures_of_labels_have_the_size_that_their_height_asks() {
     let css = include_str!("../style/places.css");
     for grams in ["50", "200", "1000", "1001"] {
         let figure = figure_height(Mass::from_canonical(grams).unwrap()).unwrap();
-        let line = LabelLine { text: String::new(), strong: false, figure_um: Some(figure) };
+        let line = LabelLine { figure_um: Some(figure), ..LabelLine::plain(String::new()) };
         let class = format!(".figure-{} {{ font-size: ", figure / 1_000);
         let size = css.split_once(&class).and_then(|(_, rest)| rest.split_once("px")).expect(&class).0;
         let size: f64 = size.parse().unwrap();

@@ -62,6 +62,8 @@ pub struct LabelLine {
     pub strong: bool,
     /// The least height of its figures, in micrometres, where law gives one.
     pub figure_um: Option<i64>,
+    /// An open jar is drawn before it: it is the period after opening.
+    pub open_jar: bool,
 }
 
 /// A sheet of labels, in micrometres.
@@ -108,7 +110,7 @@ impl Labels {
 impl LabelLine {
     /// One in the letters of the label.
     pub const fn plain(text: String) -> Self {
-        Self { text, strong: false, figure_um: None }
+        Self { text, strong: false, figure_um: None, open_jar: false }
     }
 
     /// Size of its letters on a label whose letters are `font` large, if it has one of its own. Figures are about three
@@ -234,7 +236,7 @@ mod tests {
 
     #[test]
     fn label_fonts_are_as_large_as_law_and_legibility_ask() {
-        let line = |strong, figure_um| LabelLine { text: String::new(), strong, figure_um };
+        let line = |strong, figure_um| LabelLine { strong, figure_um, ..LabelLine::plain(String::new()) };
         let labels =
             Labels { format: LABEL_FORMATS[0], lines: Vec::new(), letter_um: 1_200, too_small: false, ruler_mm: 20 };
         assert_eq!((labels.font_um(), labels.ruler().as_str()), (2_400, "M0 4H20M0 0V4M10 0V4M20 0V4"));

@@ -3,6 +3,7 @@
 //! Source: Regulation (EC) 1223/2009 Article 19 (read in part), 21 CFR 701.3 and 740.10 (in part from memory), Commission
 //! and Irish authority on dates and periods after opening.
 
+use super::durability::durability_date;
 use super::{LawWords, law_words};
 use crate::facts::{LabelDuty, Months, SubstanceClass, criteria, criterion, figure_height, in_class};
 use crate::formula::{Answer, Content, Formula, PaperField, Region};
@@ -91,6 +92,8 @@ pub enum Gap {
     BatchCode,
     /// A date, since it keeps thirty months or less, or nobody said how long.
     BestBefore,
+    /// Its date, which is not month and year, nor day, month and year.
+    DateForm(String),
     /// A period after opening, since it keeps longer.
     AfterOpening,
     /// What it is for.
@@ -119,7 +122,7 @@ impl Gap {
             Self::Contact => PaperField::Contact,
             Self::NetContent => PaperField::NetContent,
             Self::BatchCode => PaperField::BatchCode,
-            Self::BestBefore => PaperField::BestBefore,
+            Self::BestBefore | Self::DateForm(_) => PaperField::BestBefore,
             Self::AfterOpening => PaperField::AfterOpening,
             Self::Function => PaperField::Function,
             Self::List(Open::Nano(_)) => PaperField::Nano,
@@ -220,7 +223,8 @@ fn as_mass(content: Content) -> Mass {
 /// A date up to thirty months; above that a period after opening does. A date always may stand there.
 fn keeps(formula: &Formula) -> Keeps {
     let papers = &formula.papers;
-    let date = papers.said(PaperField::BestBefore).map(str::to_owned);
+    let typed = papers.said(PaperField::BestBefore);
+    let date = typed.map(|text| durability_date(text).unwrap_or_else(|| text.to_owned()));
     let opened = papers.months(PaperField::AfterOpening);
     let long = papers.months(PaperField::Durability).is_some_and(|months| months > thirty());
     match (date, opened) {
@@ -289,6 +293,11 @@ fn gaps(formula: &Formula, sheet: &Sheet, findings: &[Finding], keeps: &Keeps, n
     // Below five grams or millilitres no content need be named; one that was typed but not read is missing all the same.
     if nominal.is_none() {
         gaps.push(Gap::NetContent);
+    }
+    if let Keeps::Until(date) | Keeps::Both(date, _) = keeps
+        && durability_date(date).is_none()
+    {
+        gaps.push(Gap::DateForm(date.clone()));
     }
     if *keeps == Keeps::Missing {
         let long = papers.months(PaperField::Durability).is_some_and(|months| months > thirty());

@@ -6,6 +6,8 @@ use super::{LabelFormat, LabelLine, Labels};
 const LARGE_LETTERS: i64 = 2_400;
 /// By so much at a time.
 const LETTER_STEP: i64 = 100;
+/// Height of the drawn jar, in tenths of its letters.
+const JAR_TENTHS: i64 = 24;
 /// Length of the ruler beside the labels, in millimetres.
 const RULER_MM: i64 = 50;
 
@@ -57,7 +59,7 @@ pub fn fits(lines: &[LabelLine], label_um: (i64, i64), font: i64) -> bool {
             .split('\n')
             .map(|row| (row.chars().count() as i64 + per_row - 1).div_euclid(per_row).max(1))
             .sum();
-        rows * font * 6 / 5 + 300
+        rows * font * if line.open_jar { JAR_TENTHS } else { 12 } / 10 + 300
     };
     lines.iter().map(needed).sum::<i64>() <= height
 }

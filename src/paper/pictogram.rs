@@ -21,6 +21,10 @@ pub const DIAMOND: &str = "M50 3 L97 50 L50 97 L3 50 Z";
 /// The width of the diamond's red edge.
 pub const EDGE: &str = "5";
 
+/// An open jar, beside which the period after opening stands (Article 19(1)(c) of Regulation (EC) No 1223/2009, symbol of
+/// Annex VII, point 2): a round jar with its lid lifted on one side, in our own lines. Filled black by the even-odd rule.
+pub const OPEN_JAR: &str = "M16 46 H84 V58 H16 Z M21 51 V53 H79 V51 Z M20 58 H80 V84 C80 91 75 95 68 95 H32 C25 95 20 91 20 84 Z M25 58 V84 C25 88 28 90 32 90 H68 C72 90 75 88 75 84 V58 Z M13 30 L78 6 L83 20 L18 44 Z M19 33 L21 38 L77 17 L75 12 Z";
+
 const ALL: [Pictogram; 6] = [
     Pictogram {
         code: "GHS02",
@@ -77,6 +81,7 @@ mod tests {
 
     #[test]
     fn pictogram_paths_hold_only_what_a_path_may() {
+        assert!(OPEN_JAR.chars().all(|c| c.is_ascii_digit() || " .MLCAHVZ".contains(c)));
         for one in ALL {
             assert!(one.symbol.starts_with('M') && one.symbol.ends_with('Z'), "{}", one.code);
             assert!(one.symbol.chars().all(|c| c.is_ascii_digit() || " .MLCAHVZ".contains(c)), "{}", one.code);

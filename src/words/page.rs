@@ -256,6 +256,7 @@ pub const NOTHING_MISSING: &str = "Nothing that is looked for here is missing on
 pub const FOR_LABEL: &str = "For the label";
 pub const FOR_ASSESSOR: &str = "For the assessor";
 pub const PREVIEW: &str = "As it is printed";
+pub const OPEN_JAR: &str = "open jar: months after opening";
 pub const PICTOGRAM: &str = "Pictogram: ";
 pub const RULER: &str = "Ruler";
 pub const ON_LABELS: &str = "on labels: ";

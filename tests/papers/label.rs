@@ -109,7 +109,7 @@ fn label_too_small_for_its_text_sends_to_a_leaflet() {
 // behind a paragraph: ten paragraphs of one row take 31.8 mm, eleven 34.98 mm. In 59.5 mm are 41 letters.
 #[test]
 fn label_lines_are_counted_in_rows() {
-    let line = |text: &str| LabelLine { text: text.to_owned(), strong: false, figure_um: None };
+    let line = |text: &str| LabelLine::plain(text.to_owned());
     let fits = |count: usize, text: &str| fits(&vec![line(text); count], LABEL_FORMATS[1].label_um, 2_400);
     assert!(fits(10, &"x".repeat(41)) && !fits(11, "x"));
     assert!(fits(5, &"x".repeat(42)) && !fits(6, &"x".repeat(42)), "a letter more is a row more");

@@ -1,6 +1,7 @@
 //! Label, safety sheet and bundle: they hold what the sheet holds, name what is missing, and never give a verdict.
 
 mod checked;
+mod dates;
 mod hazards;
 mod label;
 mod sheets;

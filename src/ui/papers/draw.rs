@@ -2,7 +2,7 @@
 
 use crate::ui::browser::go_to;
 use crate::ui::dom::{El, View, el, svg};
-use hundred_parts::paper::{Block, DIAMOND, EDGE, LabelLine, Labels, Paper, Pictogram, Table};
+use hundred_parts::paper::{Block, DIAMOND, EDGE, LabelLine, Labels, OPEN_JAR, Paper, Pictogram, Table};
 use hundred_parts::quantity::Decimal;
 use hundred_parts::words::page;
 use leptos::prelude::{Get, RwSignal};
@@ -132,9 +132,18 @@ fn labels(one: &Labels) -> El {
     el("div").class("labels").attr("data-sheet", format.key).child(sheet)
 }
 
+fn jar() -> El {
+    svg("svg")
+        .class("jar")
+        .attr("viewBox", "0 0 100 100")
+        .attr("role", "img")
+        .attr("aria-label", page::OPEN_JAR)
+        .child(svg("path").class("symbol").attr("d", OPEN_JAR).attr("fill-rule", "evenodd"))
+}
+
 /// A paragraph of a label. Figures that law wants higher than the letters around them have a class of their own.
 fn label_line(line: &LabelLine, font: i64) -> El {
-    let text = el("p");
+    let text = el("p").child(line.open_jar.then(jar));
     match line.figure_um {
         Some(figure) if line.font_um(font).is_some_and(|size| size > font) => {
             text.class(&format!("figure-{}", figure / 1_000)).text(&line.text)

@@ -1,7 +1,7 @@
 //! The label: what stands on it, what is missing, what to know before it is printed.
 
 use super::{NO_ASSESSMENT, answered, foot, region};
-use crate::facts::{Basis, Provenance, source_text, us_name_basis};
+use crate::facts::{Basis, Months, Provenance, source_text, us_name_basis};
 use crate::formula::{Content, Region};
 use crate::paper::{
     Block, Caution, Gap, Keeps, LabelFacts, LabelFormat, LabelLine, LabelTexts, Labels, Paper, is_tiny,
@@ -61,6 +61,7 @@ pub fn gap(gap: &Gap) -> String {
         Gap::NetContent => "What is in one pack, with its unit. Only below 5\u{202f}g or 5\u{202f}mL it may be left out.".to_owned(),
         Gap::BatchCode => "The batch code.".to_owned(),
         Gap::BestBefore => "The date to use it by: a product that keeps 30 months or less needs one, and so does one of which nobody knows. Without tests of your own, 6 to 12 months is customary.".to_owned(),
+        Gap::DateForm(date) => format!("\u{201c}{date}\u{201d}: the date is month and year, or day, month and year, in that order, such as 06/2027 (Article 19(1)(c) of Regulation (EC) No 1223/2009)."),
         Gap::AfterOpening => "The months that it keeps after opening: a product that keeps longer than 30 months needs them.".to_owned(),
         Gap::Function => "What it is for, unless its name and look say so.".to_owned(),
         Gap::List(open) => label_open(open),
@@ -102,11 +103,9 @@ pub fn content(content: Content, region: Region) -> String {
     }
 }
 
-fn keeps(keeps: &Keeps) -> Vec<String> {
-    let until = |date: &str| format!("Best used before the end of: {date}");
-    let opened = |months: &crate::facts::Months| {
-        format!("Use within {} months of opening ({}M)", months.canonical(), months.canonical())
-    };
+fn keeps(keeps: &Keeps) -> Vec<LabelLine> {
+    let until = |date: &str| LabelLine::plain(format!("Best used before the end of: {date}"));
+    let opened = |months: &Months| LabelLine { open_jar: true, ..LabelLine::plain(format!("{}M", months.canonical())) };
     match keeps {
         Keeps::Until(date) => vec![until(date)],
         Keeps::AfterOpening(months) => vec![opened(months)],
@@ -135,7 +134,7 @@ fn texts(facts: &LabelFacts) -> LabelTexts {
     if let Some(amount) = facts.content.filter(|amount| !is_tiny(*amount)) {
         on_pack.push(LabelLine { figure_um: facts.figure_um, ..LabelLine::plain(content(amount, facts.region)) });
     }
-    on_pack.extend(joined(keeps(&facts.keeps), DOT));
+    on_pack.extend(keeps(&facts.keeps));
     let batch = facts.batch.iter().map(|code| format!("Batch {code}"));
     on_pack.extend(joined(batch.chain(facts.storage.clone()).collect(), DOT));
     let origin = facts.origin.iter().map(|origin| format!("Made in {origin}"));
@@ -195,10 +194,27 @@ pub fn label_paper(facts: &LabelFacts, format: LabelFormat) -> Paper {
         parts.push(Block::Text(format!("{} {}", finding(stop, &[], DecimalSign::Point), answered(answer))));
     }
     parts.push(Block::Text(format!("Made for: {}.", region(facts.region))));
+    parts.push(Block::Text(LANGUAGE.to_owned()));
+    parts.extend(plant_names(facts).map(Block::Text));
     parts.extend(differs(facts.region).map(|text| Block::Text(text.to_owned())));
     parts.push(Block::Text(known_to()));
     parts.push(Block::Text(NO_ASSESSMENT.to_owned()));
     Paper { title: format!("Label: {}", facts.name), foot: foot(&facts.name), parts }
+}
+
+/// Article 19(5) of Regulation (EC) No 1223/2009.
+const LANGUAGE: &str = "This label is in English. The country where the product is made available decides in which language content, durability, warnings and what it is for must stand (Article 19(5) of Regulation (EC) No 1223/2009); names of ingredients stay as they are.";
+
+/// Plants by their names alone in a list for the United States, where the common English name is usual beside them.
+fn plant_names(facts: &LabelFacts) -> Option<String> {
+    let is_plant = |name: &&String| {
+        let products = ["Butter", "Extract", "Flour", "Gum", "Juice", "Oil", "Powder", "Starch", "Water", "Wax"];
+        products.iter().any(|product| name.ends_with(product)) && name.split(' ').count() > 2 && !name.contains('(')
+    };
+    let plants: Vec<&str> = facts.ingredients.iter().filter(is_plant).map(String::as_str).collect();
+    (facts.region == Region::Us && !plants.is_empty()).then(|| {
+        format!("The common English name of a plant is usual in parentheses, as in Butyrospermum Parkii (Shea) Butter (21 CFR 701.3, unverified). It is not known here for: {}.", plants.join(", "))
+    })
 }
 
 /// Where the wordings and names on the label were read, and which of them nobody read.

@@ -1,7 +1,8 @@
 //! A paper as one HTML page that needs nothing else and prints on A4 or Letter, page n of m.
 
-use hundred_parts::paper::{Block, DIAMOND, EDGE, Labels, Paper, Pictogram, Table};
+use hundred_parts::paper::{Block, DIAMOND, EDGE, Labels, OPEN_JAR, Paper, Pictogram, Table};
 use hundred_parts::quantity::Decimal;
+use hundred_parts::words::page;
 use std::fmt::Write;
 
 /// The whole page.
@@ -39,7 +40,7 @@ th, td { border: 0.2mm solid #000; padding: 0.8mm 1.5mm; text-align: left; verti
 .frame { border: 0.5mm solid #000; padding: 2mm 3mm; margin: 0 0 3mm; break-inside: avoid } .new { break-before: page }\
 .signs { float: left; margin: 0 3mm 1mm 0 } .signs svg { width: 12mm; height: 12mm } .frame { font-size: 8.5pt } .frame h3 { margin-top: 0 }\
 .sheet { position: relative; max-width: none } .label { position: absolute; box-sizing: border-box; border: 0.1mm dashed #999; padding: 2mm; overflow: hidden }\
-.label p { margin: 0 0 0.3mm; line-height: 1.2 } .ruler { position: absolute }\
+.label p { margin: 0 0 0.3mm; line-height: 1.2 } .jar { width: 2.4em; height: 2.4em; vertical-align: middle } .ruler { position: absolute }\
 @media screen { body { padding: 8mm } }";
 
 /// A paper that is to keep to a page: small letters, narrow margins, lists in columns.
@@ -114,6 +115,14 @@ fn pictogram(sign: &Pictogram, out: &mut String) {
     );
 }
 
+/// The open jar of a label, before the months.
+fn jar() -> String {
+    format!(
+        "<svg class=\"jar\" viewBox=\"0 0 100 100\" role=\"img\" aria-label=\"{}\"><path d=\"{OPEN_JAR}\" fill=\"#000\" fill-rule=\"evenodd\"/></svg> ",
+        escape(page::OPEN_JAR)
+    )
+}
+
 /// Labels in true millimetres, and a ruler of whole centimetres at the foot of the page.
 fn labels(one: &Labels, out: &mut String) -> std::fmt::Result {
     let format = one.format;
@@ -138,6 +147,7 @@ fn labels(one: &Labels, out: &mut String) -> std::fmt::Result {
             let style =
                 line.font_um(font).map_or_else(String::new, |size| format!(" style=\"font-size:{}\"", mm(size)));
             let text = escape(&line.text);
+            let text = if line.open_jar { format!("{}{text}", jar()) } else { text };
             let text = if line.strong { format!("<strong>{text}</strong>") } else { text };
             write!(out, "<p{style}>{text}</p>")?;
         }
