@@ -2,9 +2,10 @@
 //! Regulation (EC) No 1223/2009 that it falls under.
 
 use super::choice_name;
-use crate::compliance::EntryCheck;
+use crate::compliance::{EntryCheck, Present, check, products_of};
 use crate::formula::{Choice, Formula};
-use crate::sheet::{Recognition, Sheet, makers_inci};
+use crate::quantity::Percent;
+use crate::sheet::{Recognition, Sheet, lye_label, makers_inci};
 use crate::shelf::Shelf;
 
 /// An entry of an annex that a substance falls under.
@@ -84,7 +85,22 @@ pub fn checked(formula: &Formula, sheet: &Sheet, shelf: &Shelf) -> Checked {
         });
         CheckedLine { written: written(&line.choice, shelf), substances: substances.collect() }
     });
-    Checked { lines: lines.collect(), looked_up: sheet.annexes.is_some() }
+    let lye = lye_names(sheet).into_iter().map(|name| of_lye(name, formula, sheet.annexes.is_some()));
+    Checked { lines: lines.chain(lye).collect(), looked_up: sheet.annexes.is_some() }
+}
+
+/// The alkali of a soap is no line of its formula. Its share in the product is not known: it is spent.
+fn of_lye(name: &'static str, formula: &Formula, looked_up: bool) -> CheckedLine {
+    let present = [Present { name, cas: None, low: Percent::ZERO, high: Percent::WHOLE }];
+    let law = looked_up.then(|| check(&present, products_of(&formula.about)));
+    let entries = law.iter().flat_map(|law| law.of(0)).map(FoundEntry::of).collect();
+    let substance = CheckedSubstance { name: name.to_owned(), recognition: Recognition::Listed, entries };
+    CheckedLine { written: format!("{name}, for the lye"), substances: vec![substance] }
+}
+
+fn lye_names(sheet: &Sheet) -> Vec<&'static str> {
+    let Some(Ok(lye)) = &sheet.lye else { return Vec::new() };
+    lye.alkalis.iter().map(|dose| lye_label(dose.alkali)).collect()
 }
 
 /// The name of a line, with the label name that its maker gave it.

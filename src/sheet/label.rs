@@ -105,11 +105,7 @@ impl AddedLye {
             let units = mul_div_nearest(mass.units(), Percent::WHOLE.units(), batch.units().max(1));
             Percent::from_units(units)
         };
-        let name = |alkali| match alkali {
-            Alkali::Sodium => "Sodium Hydroxide",
-            Alkali::Potassium => "Potassium Hydroxide",
-        };
-        let alkalis = lye.alkalis.iter().map(|dose| (name(dose.alkali), share(dose.weigh)));
+        let alkalis = lye.alkalis.iter().map(|dose| (lye_label(dose.alkali), share(dose.weigh)));
         Self { alkalis: alkalis.collect(), water: share(lye.water) }
     }
 
@@ -119,6 +115,14 @@ impl AddedLye {
         let there = composition.middle(&|one| !one.inside && one.key == key);
         let more = Percent::from_units(self.water.minus(there).units().max(0));
         self.alkalis.iter().copied().chain([(WATER, more)]).filter(|(_, share)| share.units() > 0).collect()
+    }
+}
+
+/// The name of an alkali on labels.
+pub const fn lye_label(alkali: Alkali) -> &'static str {
+    match alkali {
+        Alkali::Sodium => "Sodium Hydroxide",
+        Alkali::Potassium => "Potassium Hydroxide",
     }
 }
 

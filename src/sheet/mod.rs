@@ -43,7 +43,7 @@ pub use emulsion::{Crowding, Dose, EmulsifierLine, Emulsion, crowding, emulsion,
 pub use fat_table::{FatCard, FatFilter, FatSort, FatTable};
 pub use fats::{Figures, OilPhase, Reckoned, Values, WhyUncounted, oil_phase};
 pub use identity::{Named, Recognition};
-pub use label::{AddedLye, Label, Listed, ListedKind, NANO, Open, label};
+pub use label::{AddedLye, Label, Listed, ListedKind, NANO, Open, label, lye_label};
 pub use lye::{AlkaliDose, Lye, LyeFat, Margins, from_fats, from_fats_and_acids, lye};
 pub use lye_acids::LyeAcid;
 pub use lye_notes::{LyeNote, NoLye};

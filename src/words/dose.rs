@@ -195,7 +195,8 @@ pub fn caution(hazard: Option<&Hazard>) -> String {
             Some(false) => " Warning:",
             None => "",
         };
-        let statements = hazard.statements.iter().filter_map(|code| statement(code));
+        let harmonised = hazard.statements.iter().filter(|code| !hazard.added.contains(code));
+        let statements = harmonised.filter_map(|code| statement(code));
         let said = [signal.to_owned()].into_iter().chain(statements.map(|text| format!(" {text}")));
         text = said.fold(text, |text, said| text + &said) + " " + hazard.handling;
     }

@@ -73,6 +73,8 @@ fn soap_names_its_lye_on_label_safety_sheet_and_bundle() {
     assert!(place("Olea Europaea Fruit Oil") < place("Potassium Hydroxide"));
     assert!(place("Aqua") < place("Potassium Hydroxide"), "more water than alkali: {ingredients:?}");
     assert!(safety.contains("(H290, added by suppliers)") && safety.contains("(H314)"), "{safety}");
+    // Annex III, entry 15a: potassium or sodium hydroxide.
+    assert!(safety.contains("Potassium Hydroxide, for the lye | Potassium Hydroxide | III/15"), "{safety}");
     let lye = lye.unwrap();
     assert!(lye.alkalis[0].1 > hundred_parts::quantity::Mass::ZERO);
     assert!(

@@ -8,17 +8,25 @@ use crate::sheet::Recognition;
 use crate::shelf::Shelf;
 use crate::words::bench;
 
+const NONE: &str = "none found";
 /// What a name that is in no entry leaves open.
-const NONE_FOUND: &str = "\u{201c}None found\u{201d} only says that no entry lists the name. It says nothing about harm, and nothing about any other law. What a supplier\u{2019}s statement names, impurities and packaging are not in this table.";
+const NONE_FOUND: &str = "\u{201c}None found\u{201d} only says that no entry lists the name. It says nothing about harm, and nothing about any other law. What suppliers\u{2019} statements name, impurities and packaging are not in this table.";
 /// Where the annexes are not here.
 const NOT_LOOKED_UP: &str = "No ingredient was looked up in the annexes of Regulation (EC) No 1223/2009: they were not here when this paper was made. Nothing may be concluded from that.";
 
 /// As one row an ingredient, for the safety sheet.
 pub(super) fn checked_short(checked: &Checked) -> Vec<Block> {
     let row = |line: &CheckedLine| {
-        let known = line.substances.iter().map(|one| format!("{} ({})", one.name, how(&one.recognition)));
-        let entries = line.substances.iter().map(|one| entries(one, checked.looked_up));
-        vec![line.written.clone(), or_none(known.collect()), or_none(entries.collect())]
+        let known = line.substances.iter().map(|one| match &one.recognition {
+            Recognition::Listed => one.name.clone(),
+            other => format!("{} ({})", one.name, how(other)),
+        });
+        let entry = |one: &CheckedSubstance| entries(one, checked.looked_up);
+        let mut each: Vec<String> = line.substances.iter().map(entry).collect();
+        if each.iter().all(|text| text == NONE) {
+            each.truncate(1);
+        }
+        vec![line.written.clone(), or_none(known.collect()), or_none(each)]
     };
     let rows = checked.lines.iter().map(row).collect();
     framed(checked, table(&["In the formula", "Known as", "Entries of the annexes"], &[], rows))
@@ -105,7 +113,7 @@ fn entries(one: &CheckedSubstance, looked_up: bool) -> String {
         .collect();
     match (titles.is_empty(), one.recognition.is_certain()) {
         (false, _) => titles.join(", "),
-        (true, true) => "none found".to_owned(),
+        (true, true) => NONE.to_owned(),
         (true, false) => "not known".to_owned(),
     }
 }
