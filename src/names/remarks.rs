@@ -86,85 +86,20 @@ fn without_aside(text: &str, aside: &str) -> String {
     format!("{before}{behind}")
 }
 
+/// Words with which a note of a maker begins.
+const INSTRUCTIONS: &str = "above add alternative always at avoid batch bbd below best bought buy careful caution check \
+    cool corrosive danger dark dilute disperse dissolve dissolves do don't exp expires expiry \
+    handle heat hydrate if in instead irritant keep keeps lot max melt melts min new not old on \
+    only open opened order ordered please refrigerate sample see shake slowly smells soak sprinkle \
+    stir store test to up use vegan warm wear weigh";
+
 /// A plain text without what a maker noted behind the name: how to use and keep it, its lot and day. A note begins behind a sign
 /// with a word that begins no name.
 pub(super) fn without_instructions(text: &str) -> String {
-    const FIRST: [&str; 70] = [
-        "above",
-        "add",
-        "alternative",
-        "always",
-        "at",
-        "avoid",
-        "batch",
-        "bbd",
-        "below",
-        "best",
-        "bought",
-        "buy",
-        "careful",
-        "caution",
-        "check",
-        "cool",
-        "corrosive",
-        "danger",
-        "dark",
-        "dilute",
-        "disperse",
-        "dissolve",
-        "dissolves",
-        "do",
-        "don't",
-        "exp",
-        "expires",
-        "expiry",
-        "handle",
-        "heat",
-        "hydrate",
-        "if",
-        "in",
-        "instead",
-        "irritant",
-        "keep",
-        "keeps",
-        "lot",
-        "max",
-        "melt",
-        "melts",
-        "min",
-        "new",
-        "not",
-        "old",
-        "on",
-        "only",
-        "open",
-        "opened",
-        "order",
-        "ordered",
-        "please",
-        "refrigerate",
-        "sample",
-        "see",
-        "shake",
-        "slowly",
-        "smells",
-        "soak",
-        "sprinkle",
-        "stir",
-        "store",
-        "test",
-        "to",
-        "up",
-        "use",
-        "vegan",
-        "warm",
-        "wear",
-        "weigh",
-    ];
     let begins = |at: usize| {
         let rest = text.get(at..).unwrap_or_default().trim_start_matches(|c: char| !c.is_alphanumeric());
         let word = rest.split(|c: char| !c.is_alphanumeric() && c != '\'').next().unwrap_or_default();
-        FIRST.contains(&word)
+        INSTRUCTIONS.split_whitespace().any(|first| first == word)
     };
     let sign = |at: usize, c: char| match c {
         // A hyphen within a name has no space before it.

@@ -2,54 +2,10 @@
 //!
 //! Reading never fails: a line that gives no name with a share is kept as not understood, for the maker to see.
 
-use crate::facts::{Allergen, Field, allergen, allergen_of_cas, fold, is_material, material};
-use crate::names::{Meaning, as_label, recalled};
+use super::contained::Contained;
+use crate::facts::{allergen, fold, is_material};
 use crate::quantity::{Number, Percent, Quantity, mul_div_nearest, read_number};
 use crate::shelf::supplier::cas::take_cas;
-
-/// One substance and its share of the material.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Contained {
-    /// As the supplier writes it.
-    pub name: String,
-    /// CAS number, if one stands beside it.
-    pub cas: Option<String>,
-    /// Least share.
-    pub low: Percent,
-    /// Greatest share: what a check counts.
-    pub high: Percent,
-}
-
-impl Contained {
-    /// The name under which rules and labels know it; nothing where nobody is certain what it is. Its name counts first, since
-    /// one number may belong to several oils; of a name that is not known the number of an allergen decides.
-    pub fn known(&self) -> Option<String> {
-        let reading = recalled(&self.name, self.cas.as_deref());
-        let by_number = || self.cas.as_deref().and_then(allergen_of_cas).map(|row| row.name.to_owned());
-        match reading.means.as_slice() {
-            [one] if reading.is_certain() => Some(label_name(&as_label(one))),
-            _ if reading.is_one_substance(&self.name) => Some(self.name.clone()),
-            _ if reading.common_name().is_some() => reading.common_name().map(str::to_owned),
-            _ => by_number(),
-        }
-    }
-
-    /// The allergen that it is.
-    pub fn allergen(&self) -> Option<&'static Allergen> {
-        allergen(&self.known()?)
-    }
-
-    /// True if some of it is there and nobody here knows what it is: it may be an allergen.
-    pub fn is_unrecognised(&self) -> bool {
-        self.high > Percent::ZERO && self.known().is_none()
-    }
-}
-
-/// The name of one substance on labels.
-fn label_name(means: &Meaning) -> String {
-    let inci = means.id().and_then(material).and_then(|row| row.fact(Field::Inci));
-    inci.map_or(means.text(), |fact| fact.text).to_owned()
-}
 
 /// A whole paper.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]

@@ -3,6 +3,8 @@
 mod cas;
 mod certificate;
 mod composition;
+mod contained;
 
 pub use certificate::{Certificate, read_certificate};
-pub use composition::{Composition, Contained, read_composition};
+pub use composition::{Composition, read_composition};
+pub use contained::Contained;
