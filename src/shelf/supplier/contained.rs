@@ -2,7 +2,7 @@
 
 use crate::facts::{Allergen, Field, allergen, allergen_of_cas, material};
 use crate::names::{Doubt, Meaning, NameReading, as_label, recalled};
-use crate::quantity::{Percent, Quantity};
+use crate::quantity::Percent;
 
 /// One substance and its share of the material.
 #[derive(Debug, Clone, PartialEq, Eq)]
