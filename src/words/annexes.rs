@@ -170,7 +170,9 @@ mod tests {
         let check = checked(&[("Methyl Salicylate", "0.01")]);
         let entry = check.entries().into_iter().find(|entry| entry.entry.reference == "324").unwrap();
         assert!(
-            regional(Region::Gb, entry).iter().any(|row| row.contains("half a year to 1 year") && row.contains("SI 2025/413"))
+            regional(Region::Gb, entry)
+                .iter()
+                .any(|row| row.contains("half a year to 1 year") && row.contains("SI 2025/413"))
         );
         assert_eq!(regional(Region::Eu, entry), Vec::<String>::new());
         assert_eq!(standing(Region::Eu), None);
