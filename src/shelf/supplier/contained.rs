@@ -27,7 +27,10 @@ impl Contained {
             [one] if reading.is_certain() => Some(label_name(&as_label(one))),
             _ if reading.is_one_substance(&self.name) => Some(self.name.clone()),
             _ if reading.common_name().is_some() => reading.common_name().map(str::to_owned),
-            _ => by_number().or_else(|| self.named_by_number(&reading)),
+            // As labels write it, it needs no recogniser, whose tables may still be on their way.
+            _ => by_number()
+                .or_else(|| allergen(&self.name).map(|row| row.name.to_owned()))
+                .or_else(|| self.named_by_number(&reading)),
         }
     }
 

@@ -43,6 +43,11 @@ pub(super) fn fetch_later(desk: Desk) {
     files::fetch_later(desk);
 }
 
+/// Whether names can be recognised, tracked: what shows them is drawn again when their tables have come.
+pub(super) fn names_are_here() -> bool {
+    files::state() == FilesState::Here
+}
+
 /// The card.
 pub(super) fn card(desk: Desk) -> El {
     let result = move || match files::state() {

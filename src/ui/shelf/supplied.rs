@@ -1,5 +1,6 @@
 //! What suppliers state: allergens lot by lot, limits of a certificate, and what was read of either.
 
+use crate::ui::annexes::names_are_here;
 use crate::ui::browser::focus;
 use crate::ui::desk::{Desk, FollowUp};
 use crate::ui::dom::{El, View, dynamic, el, typed};
@@ -39,6 +40,8 @@ fn read_back(told: String, items: &[String], left: &[Left<'_>]) -> View {
 
 /// What was understood of a supplier's statement, and what was not.
 pub(super) fn statement(desk: Desk, text: impl Fn() -> String + 'static) -> El {
+    // Names are told anew when their tables have come.
+    let read = move || (read_composition(&text()), names_are_here());
     let list = move |read: &Composition| {
         if read.items.is_empty() && read.unread.is_empty() {
             return View::nothing();
@@ -52,7 +55,7 @@ pub(super) fn statement(desk: Desk, text: impl Fn() -> String + 'static) -> El {
         ];
         read_back(words::composition_read(read), &items, &left)
     };
-    el("div").class("read small").attr("role", "status").child(dynamic(move || read_composition(&text()), list))
+    el("div").class("read small").attr("role", "status").child(dynamic(read, move |(read, _)| list(read)))
 }
 
 /// What was understood of a supplier's certificate, what of it counts for the open formula, and what was not.
