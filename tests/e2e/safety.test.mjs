@@ -77,6 +77,8 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
   const context = await fresh();
   const page = await open(context, URL_);
   await saved(page);
+  // The law comes a moment after the page.
+  await page.getByText('cannot be told by program for Annex').first().waitFor({ state: 'attached' });
   const clean = await findings(page);
   assert.deepEqual(clean.map(([grade]) => grade), ['care', 'unknown', 'unknown', 'unknown'], 'the worked example: soya in the tocopherol, an entry of the annexes that no program can judge, a pH that the formula is not estimated to have, no documents named');
 
