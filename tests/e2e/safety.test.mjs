@@ -173,7 +173,7 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
   // In falling order; the two allergens above 0.001 % behind the others (Regulation (EC) 1223/2009 Annex III, leave-on).
   assert.match(inci, /^Aqua, Prunus Domestica Seed Oil, .*Linalool/);
 
-  const large = ['Hand lotion', '100 mL', 'Best used before the end of: 05/2027', '(6M)', 'Batch L7-2511', 'Cool and dark.', 'Marsh Lane Workshop, 3 Marsh Lane, Harbour Town', `Ingredients: ${inci}`];
+  const large = ['Hand lotion', '100 mL', 'Best used before the end of: 05/2027', '6M', 'Batch L7-2511', 'Cool and dark.', 'Marsh Lane Workshop, 3 Marsh Lane, Harbour Town', `Ingredients: ${inci}`];
   await page.locator('#label-sheet').selectOption({ label: 'A4, one large label of 180 × 120\u00a0mm' });
   let paper = await print(page, 'label-one', { preferCSSPageSize: true });
   holds(paper, ...large, 'Print at true size', 'lot L7 of 2026-05-03, the newest of 3');
