@@ -6,8 +6,9 @@ use super::{LabelFormat, LabelLine, Labels};
 const LARGE_LETTERS: i64 = 2_400;
 /// By so much at a time.
 const LETTER_STEP: i64 = 100;
-/// Height of the drawn jar, in tenths of its letters.
-const JAR_TENTHS: i64 = 24;
+/// Height of the row in which the jar is drawn, in tenths of its letters, and how many of them the jar takes the place of.
+const JAR_TENTHS: i64 = 19;
+const JAR_LETTERS: i64 = 4;
 /// Length of the ruler beside the labels, in millimetres.
 const RULER_MM: i64 = 50;
 
@@ -54,12 +55,13 @@ pub fn fits(lines: &[LabelLine], label_um: (i64, i64), font: i64) -> bool {
     let needed = |line: &LabelLine| {
         let font = line.font_um(font).unwrap_or(font).max(1);
         let per_row = (width * 10 / (font * if line.strong { 7 } else { 6 })).max(1);
+        let (jar_letters, jar_tenths) = if line.open_jar { (JAR_LETTERS, JAR_TENTHS - 12) } else { (0, 0) };
         let rows: i64 = line
             .text
             .split('\n')
-            .map(|row| (row.chars().count() as i64 + per_row - 1).div_euclid(per_row).max(1))
+            .map(|row| (row.chars().count() as i64 + jar_letters + per_row - 1).div_euclid(per_row).max(1))
             .sum();
-        rows * font * if line.open_jar { JAR_TENTHS } else { 12 } / 10 + 300
+        (rows * 12 + jar_tenths) * font / 10 + 300
     };
     lines.iter().map(needed).sum::<i64>() <= height
 }

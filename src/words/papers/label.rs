@@ -103,14 +103,15 @@ pub fn content(content: Content, region: Region) -> String {
     }
 }
 
-fn keeps(keeps: &Keeps) -> Vec<LabelLine> {
-    let until = |date: &str| LabelLine::plain(format!("Best used before the end of: {date}"));
-    let opened = |months: &Months| LabelLine { open_jar: true, ..LabelLine::plain(format!("{}M", months.canonical())) };
+/// How long it keeps, in one paragraph: rows are scarce on a label.
+fn keeps(keeps: &Keeps) -> Option<LabelLine> {
+    let until = |date: &str| format!("Best used before the end of: {date}");
+    let opened = |text: String| LabelLine { open_jar: true, ..LabelLine::plain(text) };
     match keeps {
-        Keeps::Until(date) => vec![until(date)],
-        Keeps::AfterOpening(months) => vec![opened(months)],
-        Keeps::Both(date, months) => vec![until(date), opened(months)],
-        Keeps::Missing => Vec::new(),
+        Keeps::Until(date) => Some(LabelLine::plain(until(date))),
+        Keeps::AfterOpening(months) => Some(opened(format!("{}M", months.canonical()))),
+        Keeps::Both(date, months) => Some(opened(format!("{}M{DOT}{}", months.canonical(), until(date)))),
+        Keeps::Missing => None,
     }
 }
 

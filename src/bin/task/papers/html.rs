@@ -40,7 +40,7 @@ th, td { border: 0.2mm solid #000; padding: 0.8mm 1.5mm; text-align: left; verti
 .frame { border: 0.5mm solid #000; padding: 2mm 3mm; margin: 0 0 3mm; break-inside: avoid } .new { break-before: page }\
 .signs { float: left; margin: 0 3mm 1mm 0 } .signs svg { width: 12mm; height: 12mm } .frame { font-size: 8.5pt } .frame h3 { margin-top: 0 }\
 .sheet { position: relative; max-width: none } .label { position: absolute; box-sizing: border-box; border: 0.1mm dashed #999; padding: 2mm; overflow: hidden }\
-.label p { margin: 0 0 0.3mm; line-height: 1.2 } .jar { width: 2.4em; height: 2.4em; vertical-align: middle } .ruler { position: absolute }\
+.label p { margin: 0 0 0.3mm; line-height: 1.2 } .jar { width: 1.7em; height: 1.7em; vertical-align: middle } .ruler { position: absolute }\
 @media print { body { padding-right: 0.6mm } } @media screen { body { padding: 8mm } }";
 
 /// A paper that is to keep to a page: small letters, narrow margins, lists in columns.
