@@ -2,7 +2,7 @@
 
 use super::reckoned::reckoned;
 use super::said::{LawOutcome, Said};
-use crate::law::{AnnexEntry, EntryReading, JudgedShare, Maximum, Products, Untold, What, judge, reading_of};
+use crate::law::{Annex, AnnexEntry, EntryReading, JudgedShare, Maximum, Products, Untold, What, judge, reading_of};
 use crate::names::{Meaning, NameReading, entries_of, recalled};
 use crate::quantity::{Percent, Quantity};
 use std::sync::Arc;
@@ -91,7 +91,26 @@ pub fn check(present: &[Present<'_>], product: Products) -> LawCheck {
     let readings: Vec<_> = present.iter().map(|one| recalled(one.name, one.cas)).collect();
     let mut fallen = gathered(present, &readings);
     fallen.sort_by_key(|one| core::ptr::from_ref(one.entry));
-    LawCheck { entries: fallen.iter().filter_map(|one| one.check(product)).collect(), readings }
+    let mut entries: Vec<EntryCheck> = fallen.iter().filter_map(|one| one.check(product)).collect();
+    leave_purpose_open(&mut entries);
+    LawCheck { entries, readings }
+}
+
+/// What an entry says of purposes other than preserving decides nothing for a substance that Annex V allows as it is: whether
+/// it is there to preserve, its maker knows.
+fn leave_purpose_open(entries: &mut [EntryCheck]) {
+    let is_preservative = |entry: &&EntryCheck| entry.entry.annex == Annex::V && entry.outcome() <= LawOutcome::Unknown;
+    let preserving: Vec<usize> = entries.iter().filter(is_preservative).flat_map(|entry| entry.of.clone()).collect();
+    let other = |entry: &&mut EntryCheck| {
+        entry.entry.annex == Annex::III
+            && entry.entry.other.contains("other than inhibiting")
+            && entry.of.iter().all(|at| preserving.contains(at))
+    };
+    for entry in entries.iter_mut().filter(other) {
+        for said in &mut entry.says {
+            said.outcome = said.outcome.min(LawOutcome::Unknown);
+        }
+    }
 }
 
 /// The entries that substances fall under, each with these.

@@ -194,6 +194,11 @@ impl AnnexEntry {
         format!("{}, {}", self.annex, self.reference)
     }
 
+    /// Such as `III/98`.
+    pub fn short_title(&self) -> String {
+        format!("{}/{}", self.annex.numeral(), self.reference)
+    }
+
     /// Whether the row only says that its entry was moved or deleted.
     pub fn is_gone(&self) -> bool {
         self.chemical.to_ascii_lowercase().starts_with("moved or deleted")

@@ -41,7 +41,7 @@ pub use entry::{AnnexCell, AnnexEntry};
 pub use export::{Export, Unusable};
 pub use judge::{JudgedShare, Judgement, Ruling, Verdict, judge, verdict};
 pub use kind::{ProductForm, ProductKind, Youngest};
-pub use names::names_in;
+pub use names::{names_in, without_footnote};
 pub use numbers::{broken_numbers, cas_numbers, is_cas_number};
 pub use pack::pack;
 pub use products::{Applies, Products, Scope};

@@ -73,7 +73,17 @@ fn opened(text: &str) -> usize {
 impl AnnexEntry {
     /// The names of the glossary of common ingredients, and then the ingredients that the Commission names as examples.
     pub fn ingredient_names(&self) -> impl Iterator<Item = &str> {
-        names_in(&self.glossary).chain(names_in(&self.identified))
+        names_in(&self.glossary).chain(names_in(&self.identified)).map(without_footnote)
+    }
+}
+
+/// A name without the number of a footnote that stands behind it: `CETRIMONIUM CHLORIDE (1)`.
+pub fn without_footnote(name: &str) -> &str {
+    let split = name.strip_suffix(')').and_then(|rest| rest.rsplit_once('('));
+    let is_number = |text: &str| (1..=2).contains(&text.len()) && text.bytes().all(|byte| byte.is_ascii_digit());
+    match split {
+        Some((before, number)) if is_number(number) && before.ends_with(' ') => before.trim_end(),
+        _ => name,
     }
 }
 
@@ -110,6 +120,18 @@ mod tests {
             (",,,,", vec![]),
         ] {
             assert_eq!(names_in(cell).collect::<Vec<_>>(), names, "{cell}");
+        }
+    }
+
+    #[test]
+    fn names_lose_the_number_of_their_footnote() {
+        for (name, bare) in [
+            ("CETRIMONIUM CHLORIDE (1)", "CETRIMONIUM CHLORIDE"),
+            ("Sodium Laureth(2)", "Sodium Laureth(2)"),
+            ("CI 77947 (77947)", "CI 77947 (77947)"),
+            ("(1)", "(1)"),
+        ] {
+            assert_eq!(without_footnote(name), bare);
         }
     }
 }

@@ -12,6 +12,7 @@ mod blends;
 mod brackets;
 mod isomers;
 mod key;
+mod labels;
 mod lexicon;
 mod listed;
 mod numbers;
@@ -35,6 +36,7 @@ mod vocabulary;
 use crate::facts::{DataFile, data_file};
 use crate::law;
 
+pub use labels::{allergen_named, material_label_names};
 pub use lexicon::as_label;
 pub use listed::{Listing, entries_of};
 pub use reading::{Doubt, Meaning, NameReading, Sureness};

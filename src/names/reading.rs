@@ -2,7 +2,6 @@
 
 use std::borrow::Cow;
 
-use crate::facts::{Field, fold, material};
 use crate::law::AnnexEntry;
 use crate::quantity::Percent;
 
@@ -102,25 +101,5 @@ impl NameReading {
     /// Whether it may decide anything.
     pub fn is_certain(&self) -> bool {
         self.doubt.is_none() && !self.means.is_empty()
-    }
-
-    /// The INCI name that everything has that it may mean, where each is that one substance: the grades of one oil.
-    pub fn common_name(&self) -> Option<&'static str> {
-        let inci = |means: &Meaning| Some(material(means.id()?)?.fact(Field::Inci)?.text);
-        let (first, others) = self.candidates.split_first()?;
-        let name = inci(first).filter(|name| !name.contains([';']) && !name.contains(" or "))?;
-        others.iter().all(|other| inci(other) == Some(name)).then_some(name)
-    }
-
-    /// Whether the text is an INCI name of everything that it may mean: grades of one oil, or a substance and its solution,
-    /// which neither law nor labels tell apart.
-    pub fn is_one_substance(&self, text: &str) -> bool {
-        let name = fold(text);
-        let has = |id: &str| {
-            let inci = material(id).and_then(|material| material.fact(Field::Inci));
-            inci.is_some_and(|inci| inci.text.split(';').any(|part| fold(part.trim()) == name))
-        };
-        let same = |meaning: &Meaning| matches!(meaning, Meaning::Material(id) if has(id));
-        !self.candidates.is_empty() && self.candidates.iter().all(same)
     }
 }

@@ -10,7 +10,7 @@ use super::plain::plain;
 use super::reading::{Doubt, Meaning, NameReading, Sureness};
 use super::shares::{self, Strength, stocked};
 use super::{annexes, brackets, is_ready, isomers, plants, remarks, repair, rewrite, spellings, tongues};
-use crate::law::AnnexEntry;
+use crate::law::{AnnexEntry, without_footnote};
 
 /// The most characters that are read; what is longer is no name.
 const MOST_CHARACTERS: usize = 600;
@@ -54,7 +54,9 @@ pub fn recognise(text: &str, cas: Option<&str>) -> NameReading {
     let (named, mut found) = numbers::take(&written);
     found.add_cas(&plain(cas.unwrap_or_default()));
     let mut reading = read(&named, &found);
-    reading.entries.extend(annexes::entries_named(&key(&written)));
+    for text in [written.as_str(), without_footnote(&written)] {
+        reading.entries.extend(annexes::entries_named(&key(text)));
+    }
     reading.entries.extend(found.cas.iter().flat_map(|number| annexes::entries_numbered(number)));
     reading.entries.sort_by_key(|entry| core::ptr::from_ref::<AnnexEntry>(entry));
     reading.entries.dedup_by(|later, earlier| core::ptr::eq(*later, *earlier));

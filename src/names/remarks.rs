@@ -3,6 +3,7 @@
 use super::isomers::position;
 use super::key::words;
 use super::vocabulary::{self, WordKind};
+use crate::law::without_footnote;
 
 /// Words from which on a text tells of something else: what the substance is kept with, comes from or is for.
 const ASIDES: [&str; 22] = [
@@ -60,7 +61,7 @@ pub(super) fn tidy(plain: &str) -> String {
     let text = [" ad 100", " to 100", " q.s.p. 100", " qsp 100", " q.s. 100"]
         .iter()
         .fold(text, |text, filling| text.strip_suffix(filling).unwrap_or(text));
-    let mut text = without_amounts(&without_absences(text));
+    let mut text = without_amounts(&without_absences(without_footnote(text)));
     for aside in ASIDES {
         text = without_aside(&text, aside);
     }

@@ -20,14 +20,8 @@ pub struct FoundEntry {
 impl FoundEntry {
     /// As papers name an entry.
     pub fn of(check: &EntryCheck) -> Self {
-        Self { title: short_title(check), by_name: check.by_name }
+        Self { title: check.entry.short_title(), by_name: check.by_name }
     }
-}
-
-/// Annex and number of an entry, without the word.
-pub fn short_title(check: &EntryCheck) -> String {
-    let annex = check.entry.annex.to_string();
-    format!("{}/{}", annex.trim_start_matches("Annex ").trim(), check.entry.reference)
 }
 
 /// One substance of a line.

@@ -1,6 +1,5 @@
 //! What the annexes of Regulation (EC) No 1223/2009 have printed on a label, in their own words (Article 19(1)(d)).
 
-use super::short_title;
 use crate::compliance::{EntryCheck, LawOutcome};
 use crate::facts::limits;
 use crate::formula::Region;
@@ -28,7 +27,7 @@ pub fn law_words(region: Region, sheet: &Sheet) -> Vec<LawWords> {
             continue;
         }
         for (text, from) in printed(check) {
-            let entry = format!("Annex {}", short_title(check));
+            let entry = format!("Annex {}", check.entry.short_title());
             match all.iter_mut().find(|known| known.text == text) {
                 Some(known) if known.entries.contains(&entry) => {}
                 Some(known) => known.entries.push(entry),

@@ -20,7 +20,7 @@ mod which;
 
 pub use blocks::{Block, LABEL_FORMATS, LabelFormat, LabelLine, Labels, Paper, Table};
 pub use bundle::{BundleFacts, BundleFinding, BundleLye, BundleMaterial, BundleStep, BundleSubstance, bundle_facts};
-pub use checked::{Checked, CheckedLine, CheckedSubstance, FoundEntry, checked, short_title};
+pub use checked::{Checked, CheckedLine, CheckedSubstance, FoundEntry, checked};
 pub use csv::weigh_sheet_csv;
 pub use file_name::file_name;
 pub use label::{Caution, Gap, Keeps, LabelFacts, is_tiny, label_facts, tally};

@@ -28,7 +28,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     };
     let mut open: Vec<&EntryCheck> = Vec::new();
     for entry in annexes.entries().into_iter().filter(|entry| !is_said_by_hand(context, annexes, entry)) {
-        let title = title(entry.entry);
+        let title = entry.entry.short_title();
         let (grade, said) = match entry.outcome() {
             LawOutcome::Prohibited if entry.entry.annex == Annex::II => {
                 (Grade::Stop, Message::AnnexProhibits { entry: title })
@@ -45,7 +45,7 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         findings.push(said_of(context, annexes, entry, grade, said));
     }
     if !open.is_empty() {
-        let entries = open.iter().map(|entry| title(entry.entry)).collect();
+        let entries = open.iter().map(|entry| entry.entry.short_title()).collect();
         let lines = open.iter().flat_map(|entry| annexes.substances(entry)).map(|one| one.line);
         findings.push(Finding::said(RULE.code, Grade::Unknown, Message::AnnexesOpen { entries }, law).on(lines));
     }
@@ -71,11 +71,6 @@ fn said_of(context: RuleContext<'_>, annexes: &AnnexCheck, entry: &EntryCheck, g
         [only] if entry.outcome() == LawOutcome::Prohibited => finding.remedy([Remedy::Remove(*only)]),
         _ => finding,
     }
-}
-
-/// Annex and number of an entry.
-fn title(entry: &AnnexEntry) -> String {
-    format!("{}/{}", entry.annex.numeral(), entry.reference)
 }
 
 /// The year of an act that came after Great Britain had left; what it changed may not be law there.

@@ -213,8 +213,8 @@ impl<'a> RuleContext<'a> {
         self.water().most().plus(self.lye_water().unwrap_or(Percent::ZERO))
     }
 
-    /// The water that a lye brings, of all that it makes; nothing in a bar, which dries while it cures. `None` where lye is
-    /// asked for and cannot be computed.
+    /// The water that a lye adds to that of the lines, of all that it makes; nothing in a bar, which dries while it cures.
+    /// `None` where lye is asked for and cannot be computed.
     pub(super) fn lye_water(self) -> Option<Percent> {
         let lye = match &self.sheet.lye {
             Some(lye) if self.about().pack != Pack::Bar => lye.as_ref().ok()?,
@@ -222,8 +222,11 @@ impl<'a> RuleContext<'a> {
         };
         let weigh = self.sheet.weigh.as_ref().ok()?;
         let alkali: i64 = lye.alkalis.iter().map(|dose| dose.weigh.units()).sum();
-        let made = weigh.batch.mass.units() + lye.water.units() + alkali;
-        Some(Percent::from_units(mul_div_nearest(lye.water.units(), Percent::WHOLE.units(), made.max(1))))
+        let (batch, whole) = (weigh.batch.mass.units(), Percent::WHOLE.units());
+        // Water of the lines is part of what the lye needs.
+        let there = mul_div_nearest(batch, self.water().least().units(), whole);
+        let more = (lye.water.units() - there).max(0);
+        Some(Percent::from_units(mul_div_nearest(more, whole, (batch + more + alkali).max(1))))
     }
 
     /// True if something other than a preservative keeps microbes from growing: very low or high pH, much alcohol, little

@@ -1,9 +1,9 @@
 //! The fragrance allergens of the finished product, summed over all lines, and which of them the label must name.
 
-use super::identity::allergen_named;
 use super::{FormulaComposition, SubstanceShare, Trust};
 use crate::facts::{Allergen, allergens};
 use crate::formula::{About, LineId, Region, Use};
+use crate::names::allergen_named;
 use crate::quantity::{Percent, sort_by};
 
 /// One allergen of the product.

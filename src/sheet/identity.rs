@@ -3,9 +3,8 @@
 //! Names of the tables are known as they stand. What a maker or a supplier wrote goes through the recogniser
 //! ([`crate::names`]); what it is not sure of keeps its own name, and whoever shows the formula says so.
 
-use super::parts::inci_names;
-use crate::facts::{Allergen, Field, IngredientId, allergen, fold, is_material_inci, material};
-use crate::names::{self, Meaning, NameReading, Sureness, as_label, recalled};
+use crate::facts::{IngredientId, fold, is_material_inci};
+use crate::names::{self, Meaning, NameReading, Sureness, material_label_names, recalled};
 use crate::quantity::Percent;
 
 /// How it is known what a name stands for.
@@ -72,7 +71,9 @@ pub(super) fn identify(text: &str) -> Identity {
         [one] => identify_one(one),
         several => {
             let named = several.iter().flat_map(|part| match identify_one(part) {
-                Identity::Material(id) => material_names(id.as_str(), part).into_iter().map(Named::listed).collect(),
+                Identity::Material(id) => {
+                    material_label_names(id.as_str(), part).into_iter().map(Named::listed).collect()
+                }
                 Identity::Substances(names) | Identity::Solution(names, _) => names,
             });
             Identity::Substances(named.collect())
@@ -87,17 +88,15 @@ fn identify_one(text: &str) -> Identity {
     }
     let reading = recalled(text, None);
     if !reading.is_certain() {
-        return Identity::Substances(vec![uncertain(text, &reading)]);
+        return Identity::Substances(vec![named(text, &reading)]);
     }
     if let [Meaning::Material(id)] = reading.means.as_slice()
         && let Ok(id) = IngredientId::parse(id)
     {
         return Identity::Material(id);
     }
-    let named = |means: &Meaning| {
-        label_names(means, text).into_iter().map(|name| Named::recognised(name, reading.sureness)).collect::<Vec<_>>()
-    };
-    let substances = reading.means.iter().flat_map(named).collect();
+    let names = reading.means.iter().flat_map(|means| means.label_names(text));
+    let substances = names.map(|name| Named::recognised(name, reading.sureness)).collect();
     match (reading.means.as_slice(), reading.share) {
         ([_, Meaning::Material("water")], Some(share)) => Identity::Solution(substances, share),
         _ => Identity::Substances(substances),
@@ -106,41 +105,20 @@ fn identify_one(text: &str) -> Identity {
 
 /// One substance of a supplier's paper; what is not certain keeps its name.
 pub(super) fn identify_part(text: &str) -> Named {
-    if is_material_inci(&fold(text)) {
-        return Named::listed(text);
-    }
-    let reading = recalled(text, None);
-    let names: Vec<&str> = reading.means.iter().flat_map(|means| label_names(means, text)).collect();
-    match names.as_slice() {
-        [one] if reading.is_certain() => Named::recognised(one, reading.sureness),
-        _ => uncertain(text, &reading),
-    }
+    if is_material_inci(&fold(text)) { Named::listed(text) } else { named(text, &recalled(text, None)) }
 }
 
-/// The fragrance allergen that labels name for a substance, by its name there or as what it is recognised.
-pub(super) fn allergen_named(name: &str) -> Option<&'static Allergen> {
-    let by_meaning = || match recalled(name, None).means.as_slice() {
-        [one] => allergen(as_label(one).text()),
-        _ => None,
-    };
-    allergen(name).or_else(by_meaning)
-}
-
-/// A text of which nothing is certain, under its own name, or that of all that it may be.
-fn uncertain(text: &str, reading: &NameReading) -> Named {
-    match reading.common_name() {
-        Some(name) => Named::recognised(name, Some(Sureness::Synonym)),
-        None => Named { name: text.to_owned(), recognition: doubt(text, reading) },
+/// The substance that a text names, or the text with what is known of it.
+fn named(text: &str, reading: &NameReading) -> Named {
+    match reading.label_name(text) {
+        Some(name) => Named::recognised(name, reading.sureness.or(Some(Sureness::Synonym))),
+        None => Named { name: text.to_owned(), recognition: doubt(reading) },
     }
 }
 
-/// How much is known of it.
-fn doubt(text: &str, reading: &NameReading) -> Recognition {
+fn doubt(reading: &NameReading) -> Recognition {
     if !names::is_ready() {
         Recognition::NotLookedUp
-    } else if reading.is_one_substance(text) {
-        // Grades of one oil, or a substance and its solution: no rule tells them apart.
-        Recognition::Recognised(Sureness::Exact)
     } else if reading.candidates.is_empty() {
         Recognition::Unknown
     } else {
@@ -148,32 +126,11 @@ fn doubt(text: &str, reading: &NameReading) -> Recognition {
     }
 }
 
-/// The names under which the tables of facts know a substance that a text names: its INCI names, or its name on labels.
-fn label_names<'a>(means: &'a Meaning, text: &'a str) -> Vec<&'a str> {
-    match means.id() {
-        Some(id) => material_names(id, text),
-        None => vec![means.text()],
-    }
-}
-
-/// The names of a row of the table of ingredients on labels.
-fn material_names<'a>(id: &str, text: &'a str) -> Vec<&'a str> {
-    let Some(row) = material(id) else { return vec![text] };
-    match row.fact(Field::Inci) {
-        Some(fact) => inci_names(fact.text).collect(),
-        // A row for several substances has their names among its others.
-        None => {
-            let squeezed = |name: &str| fold(name).split(' ').collect::<String>();
-            let member = row.also.iter().copied().find(|name| squeezed(name) == squeezed(text));
-            vec![member.unwrap_or(text)]
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::facts::{CsvTable, allergens, material_names};
+    use crate::facts::{Allergen, CsvTable, allergens, inci_names, material_names};
+    use crate::names::{allergen_named, as_label};
 
     /// Names of the same row of a table, each with all of them.
     fn rows() -> Vec<Vec<String>> {

@@ -3,11 +3,11 @@
 //!
 //! Source of the order: Regulation (EC) 1223/2009 Article 19(1)(g), read in part; 21 CFR 701.3 for the United States.
 
-use super::identity::allergen_named;
 use super::parts::undecided;
 use super::{AllergenSum, FormulaComposition, Lye, SubstanceShare, Totals, allergen_sums};
 use crate::facts::{Alkali, SubstanceClass, fold, in_class, us_name};
 use crate::formula::{Choice, Formula, Region};
+use crate::names::allergen_named;
 use crate::quantity::{Mass, Percent, Quantity, mul_div_nearest, sort_by};
 use crate::shelf::Shelf;
 

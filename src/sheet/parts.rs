@@ -3,7 +3,7 @@
 use super::Trust;
 use super::components::{Component, read_parts, rest_of};
 use super::identity::{Identity, Named, identify};
-use crate::facts::{IngredientId, Preservative, PreservativeGroup, fold, preservative};
+use crate::facts::{IngredientId, Preservative, PreservativeGroup, fold, inci_names, preservative};
 use crate::formula::Choice;
 use crate::names::names_scent;
 use crate::quantity::Percent;
@@ -114,12 +114,6 @@ pub fn consists_of(choice: &Choice, shelf: &Shelf) -> Vec<Named> {
 pub(super) fn label_names(entry: &Ingredient) -> Vec<Named> {
     let text = entry.inci().map_or("", |inci| inci.value);
     inci_names(text).map(Named::listed).collect()
-}
-
-/// The names in the text of a cell of the table.
-pub(super) fn inci_names(text: &str) -> impl Iterator<Item = &str> {
-    let name = |part| str::split(part, " or ").next().unwrap_or(part).trim();
-    text.split(';').map(name).filter(|name| !name.is_empty())
 }
 
 /// The row of a mixture of preservatives as sold.

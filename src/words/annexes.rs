@@ -54,7 +54,7 @@ pub fn question(name: &str, candidates: &[Meaning], shelf: &Shelf) -> String {
 
 /// Its annex and number.
 pub fn entry_title(entry: &EntryCheck) -> String {
-    format!("{}/{}", entry.entry.annex, entry.entry.reference)
+    format!("Annex {}", entry.entry.short_title())
 }
 
 /// What it is about, as the law calls it.

@@ -4,6 +4,7 @@
 //! such examples name both the grade that the criterion asks for and the one that is shown.
 
 mod advice;
+mod annexes;
 mod any_formula;
 mod demo;
 mod edges;

@@ -76,6 +76,12 @@ static MATERIALS: LazyLock<Vec<(String, bool)>> = LazyLock::new(|| {
     names
 });
 
+/// The names in a cell of INCI names, `or` resolved to the first.
+pub(crate) fn inci_names(cell: &str) -> impl Iterator<Item = &str> {
+    let name = |part| str::split(part, " or ").next().unwrap_or(part).trim();
+    cell.split(';').map(name).filter(|name| !name.is_empty())
+}
+
 /// True for a folded name that a material of the table goes by. Asked for every line of a statement that is pasted.
 pub(crate) fn is_material(folded: &str) -> bool {
     known_as(folded).is_some()

@@ -12,7 +12,7 @@ mod sources;
 
 pub(crate) use builtin::{Material, MaterialNames, material, material_names, materials};
 pub use by_inci::preservative_named;
-pub(crate) use by_inci::{acid_named, is_material, is_material_inci};
+pub(crate) use by_inci::{acid_named, inci_names, is_material, is_material_inci};
 pub(crate) use field::choice;
 pub use field::{Field, FieldKind, UsualPhase};
 pub use field_check::FieldProblem;

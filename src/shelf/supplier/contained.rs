@@ -1,7 +1,7 @@
 //! One substance of a supplier's paper, and what it is known as.
 
-use crate::facts::{Allergen, Field, allergen, allergen_of_cas, material};
-use crate::names::{Doubt, Meaning, NameReading, as_label, recalled};
+use crate::facts::{Allergen, allergen, allergen_of_cas};
+use crate::names::{Doubt, allergen_named, recalled};
 use crate::quantity::Percent;
 
 /// One substance and its share of the material.
@@ -19,32 +19,21 @@ pub struct Contained {
 
 impl Contained {
     /// The name under which rules and labels know it; nothing where nobody is certain what it is. Its name counts first, since
-    /// one number may belong to several oils; of a name that is not known the number of an allergen decides.
+    /// one number may belong to several oils; of a name that says nothing the number decides.
     pub fn known(&self) -> Option<String> {
         let reading = recalled(&self.name, self.cas.as_deref());
+        let label = |name: &str| allergen_named(name).map_or(name, |row| row.name).to_owned();
         let by_number = || self.cas.as_deref().and_then(allergen_of_cas).map(|row| row.name.to_owned());
-        match reading.means.as_slice() {
-            [one] if reading.is_certain() => Some(label_name(&as_label(one))),
-            _ if reading.is_one_substance(&self.name) => Some(self.name.clone()),
-            _ if reading.common_name().is_some() => reading.common_name().map(str::to_owned),
-            // As labels write it, it needs no recogniser, whose tables may still be on their way.
-            _ => by_number()
-                .or_else(|| allergen(&self.name).map(|row| row.name.to_owned()))
-                .or_else(|| self.named_by_number(&reading)),
-        }
+        // As labels write it, it needs no recogniser, whose tables may still be on their way.
+        let as_written = || allergen(&self.name).map(|row| row.name.to_owned());
+        reading.label_name(&self.name).map(label).or_else(by_number).or_else(as_written).or_else(|| self.numbered())
     }
 
     /// What its number stands for, where its name says nothing at all.
-    fn named_by_number(&self, reading: &NameReading) -> Option<String> {
-        let number = self.cas.as_deref().filter(|_| reading.means.is_empty())?;
-        let named = recalled(&self.name, None);
-        let by_number = recalled(number, None);
-        match by_number.means.as_slice() {
-            [one] if by_number.is_certain() && matches!(named.doubt, Some(Doubt::Unknown | Doubt::Part(_))) => {
-                Some(label_name(&as_label(one)))
-            }
-            _ => None,
-        }
+    fn numbered(&self) -> Option<String> {
+        let number = self.cas.as_deref()?;
+        let silent = matches!(recalled(&self.name, None).doubt, Some(Doubt::Unknown | Doubt::Part(_)));
+        recalled(number, None).label_name(number).filter(|_| silent).map(str::to_owned)
     }
 
     /// The allergen that it is.
@@ -56,10 +45,4 @@ impl Contained {
     pub fn is_unrecognised(&self) -> bool {
         self.high > Percent::ZERO && self.known().is_none()
     }
-}
-
-/// The name of one substance on labels.
-fn label_name(means: &Meaning) -> String {
-    let inci = means.id().and_then(material).and_then(|row| row.fact(Field::Inci));
-    inci.map_or(means.text(), |fact| fact.text).to_owned()
 }

@@ -1,7 +1,7 @@
 //! The label: what stands on it, what is missing, what to know before it is printed.
 
 use super::{NO_ASSESSMENT, answered, foot, region};
-use crate::facts::{Basis, Months, Provenance, source_text, us_name_basis};
+use crate::facts::{Basis, Provenance, source_text, us_name_basis};
 use crate::formula::{Content, Region};
 use crate::paper::{
     Block, Caution, Gap, Keeps, LabelFacts, LabelFormat, LabelLine, LabelTexts, Labels, Paper, is_tiny,
