@@ -34,6 +34,8 @@ pub struct Table {
     pub head: Vec<String>,
     /// Which columns hold numbers, to be aligned on the decimal sign.
     pub numbers: Vec<usize>,
+    /// Which columns hold numbers of registries: one a line, never broken at a hyphen.
+    pub codes: Vec<usize>,
     /// Rows of cells.
     pub rows: Vec<Vec<String>>,
 }

@@ -62,8 +62,12 @@ fn entry(n: usize, head: &str) -> El {
 
 fn table(table: &Table) -> El {
     let head = |text: &String| el("th").attr("scope", "col").text(text);
-    let cell =
-        |(n, text): (usize, &String)| el("td").class(if table.numbers.contains(&n) { "number" } else { "" }).text(text);
+    let class = |n: usize| match () {
+        () if table.numbers.contains(&n) => "number",
+        () if table.codes.contains(&n) => "codes",
+        () => "",
+    };
+    let cell = |(n, text): (usize, &String)| el("td").class(class(n)).text(text);
     let row = |cells: &Vec<String>| el("tr").child(cells.iter().enumerate().map(cell).collect::<View>());
     el("table")
         .child(el("thead").child(el("tr").child(table.head.iter().map(head).collect::<View>())))

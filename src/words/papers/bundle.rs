@@ -3,7 +3,7 @@
 use super::checked::checked_whole;
 use super::label::{labels, missing};
 use super::open_points::open_points;
-use super::{NO_ASSESSMENT, answered, degrees, foot, region, table};
+use super::{NO_ASSESSMENT, answered, degrees, foot, region, table, table_with_codes};
 use crate::facts::Alkali;
 use crate::formula::PaperField;
 use crate::paper::{Block, BundleFacts, BundleFinding, BundleLye, LabelFacts, Paper};
@@ -74,7 +74,7 @@ fn product(facts: &BundleFacts) -> Vec<Block> {
 
 /// The numbers of a substance in one register.
 fn numbers(all: &[&str]) -> String {
-    if all.is_empty() { "not known here".to_owned() } else { all.join(", ") }
+    if all.is_empty() { "not known here".to_owned() } else { all.join("\n") }
 }
 
 fn formula_table(facts: &BundleFacts) -> Block {
@@ -96,7 +96,7 @@ fn formula_table(facts: &BundleFacts) -> Block {
         ]
     });
     let head = ["INCI name", "CAS", "EC", "From, %", "To, %", "Functions of its raw material", "Known from"];
-    table(&head, &[3, 4], rows.collect())
+    table_with_codes(&head, &[3, 4], &[1, 2], rows.collect())
 }
 
 fn material_table(facts: &BundleFacts) -> Block {

@@ -78,5 +78,10 @@ fn degrees(heat: Celsius) -> String {
 }
 
 fn table(head: &[&str], numbers: &[usize], rows: Vec<Vec<String>>) -> Block {
-    Block::Table(Table { head: head.iter().map(|text| (*text).to_owned()).collect(), numbers: numbers.to_vec(), rows })
+    table_with_codes(head, numbers, &[], rows)
+}
+
+fn table_with_codes(head: &[&str], numbers: &[usize], codes: &[usize], rows: Vec<Vec<String>>) -> Block {
+    let head = head.iter().map(|text| (*text).to_owned()).collect();
+    Block::Table(Table { head, numbers: numbers.to_vec(), codes: codes.to_vec(), rows })
 }

@@ -36,7 +36,7 @@ body { font: 9.5pt/1.3 system-ui, sans-serif; color: #000; background: #fff; max
 h1 { font-size: 16pt; margin: 0 0 4mm } h2 { font-size: 12pt; margin: 5mm 0 2mm } h3 { font-size: 10.5pt; margin: 3mm 0 1mm }\
 h2, h3 { break-after: avoid } p { margin: 0 0 2mm } ul, ol { margin: 0 0 2mm; padding-left: 5mm }\
 table { border-collapse: collapse; width: 100%; margin: 0 0 3mm } thead { display: table-header-group } tr { break-inside: avoid }\
-th, td { border: 0.2mm solid #000; padding: 0.8mm 1.5mm; text-align: left; vertical-align: top; overflow-wrap: break-word } td.n { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums }\
+th, td { border: 0.2mm solid #000; padding: 0.8mm 1.5mm; text-align: left; vertical-align: top; overflow-wrap: break-word } td.n { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums } td.c { white-space: pre }\
 .frame { border: 0.5mm solid #000; padding: 2mm 3mm; margin: 0 0 3mm; break-inside: avoid } .new { break-before: page }\
 .signs { float: left; margin: 0 3mm 1mm 0 } .signs svg { width: 12mm; height: 12mm } .frame { font-size: 8.5pt } .frame h3 { margin-top: 0 }\
 .sheet { position: relative; max-width: none } .label { position: absolute; box-sizing: border-box; border: 0.1mm dashed #999; padding: 2mm; overflow: hidden }\
@@ -98,7 +98,11 @@ fn table(table: &Table, out: &mut String) -> std::fmt::Result {
     for row in &table.rows {
         out.push_str("<tr>");
         for (n, cell) in row.iter().enumerate() {
-            let class = if table.numbers.contains(&n) { " class=\"n\"" } else { "" };
+            let class = match () {
+                () if table.numbers.contains(&n) => " class=\"n\"",
+                () if table.codes.contains(&n) => " class=\"c\"",
+                () => "",
+            };
             write!(out, "<td{class}>{}</td>", escape(cell))?;
         }
         out.push_str("</tr>");
