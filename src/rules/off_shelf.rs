@@ -1,6 +1,7 @@
 //! A name that the shelf does not know.
 //!
-//! Why it matters: it is weighed like any other, but no limit, pH window or allergen of it can be checked.
+//! Why it matters: it is weighed like any other and checked by its name, but nothing of its own is known: no pH window, no
+//! supplier's statement.
 
 use super::{Fact, Finding, Grade, Rule, RuleContext};
 use crate::formula::Choice;

@@ -34,7 +34,7 @@ pub fn finding(finding: &Finding, names: &[String], sign: DecimalSign) -> String
         Fact::NoShare => format!("{name} has no percent yet. Enter one, or remove the line."),
         Fact::Nameless => "A line has a percent but no name. Name it, or remove the line.".to_owned(),
         Fact::OffShelf(name) => format!(
-            "\u{201c}{name}\u{201d} is not on the shelf. It is weighed like any other, but no limit, pH window or allergen of it can be checked. Choose it from the list, or add it to the shelf."
+            "\u{201c}{name}\u{201d} is not on the shelf. It is weighed like any other, and checked as far as its name is recognised; its pH window, what its supplier states and how it keeps are not known. Choose it from the list, or add it to the shelf."
         ),
         Fact::Lye(note) => lye::note(note, name, sign),
         Fact::NoLye(why) => lye::no_lye(why, name, sign),

@@ -2,7 +2,6 @@
 
 use crate::workshop::*;
 use hundred_parts::desk::Action;
-use hundred_parts::facts::Field;
 use hundred_parts::formula::Region;
 use hundred_parts::paper::{LABEL_FORMATS, checked};
 use hundred_parts::quantity::Timestamp;
@@ -21,9 +20,7 @@ fn write(made: &mut Workshop, name: &str, share: &str) {
 #[test]
 fn checked_says_of_every_ingredient_against_what() {
     let mut made = complete();
-    let own = made.shelf.add_own("The clear one");
-    made.shelf.set(&own, Field::Inci, "2-Phenoxyethanol");
-    add(&mut made, own.as_str(), "0.5");
+    add_own(&mut made, "The clear one", "2-Phenoxyethanol", "0.5");
     write(&mut made, "Salicylic Acid (BHA)", "0.2");
     write(&mut made, "Quorblium Extract", "0.1");
     let (sheet, _) = made.derive();

@@ -19,9 +19,7 @@ fn found(made: &Workshop) -> (Vec<(String, String)>, Vec<String>) {
 #[test]
 fn hazards_follow_the_substance_into_own_entries_and_blends() {
     let mut made = complete();
-    let own = made.shelf.add_own("The clear one");
-    made.shelf.set(&own, Field::Inci, "2-Phenoxyethanol");
-    add(&mut made, own.as_str(), "0.5");
+    add_own(&mut made, "The clear one", "2-Phenoxyethanol", "0.5");
     add(&mut made, "phenoxyethanol-ethylhexylglycerin", "0.3");
     add(&mut made, "sodium-dehydroacetate", "0.1");
     add(&mut made, "ipbc", "0.01");

@@ -1,7 +1,7 @@
 //! The worked example with what label and papers need.
 
 use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfDocument, demo};
-use hundred_parts::facts::IngredientId;
+use hundred_parts::facts::{Field, IngredientId};
 use hundred_parts::formula::PaperField;
 use hundred_parts::paper::{LabelFacts, bundle_facts, label_facts, safety_facts};
 use hundred_parts::quantity::Timestamp;
@@ -63,6 +63,13 @@ pub(crate) fn complete() -> Workshop {
         .paper(PaperField::BatchCode, "H-07")
         .paper(PaperField::BestBefore, "06/2027")
         .paper(PaperField::Function, "Hand lotion")
+}
+
+/// An ingredient of the maker's own with this label name, in the last phase.
+pub(crate) fn add_own(made: &mut Workshop, name: &str, inci: &str, share: &str) {
+    let id = made.shelf.add_own(name);
+    made.shelf.set(&id, Field::Inci, inci);
+    add(made, id.as_str(), share);
 }
 
 /// Another line in the last phase.

@@ -5,7 +5,7 @@ use super::files::is_here;
 use crate::ui::browser;
 use crate::ui::desk::{Desk, set_recogniser};
 use hundred_parts::law;
-use hundred_parts::names::{Meaning, entries_of, is_recalled, materials_named, recalled};
+use hundred_parts::names::{entries_of, is_recalled, materials_named, prepare, recalled};
 use hundred_parts::sheet::{AskedName, names_in, names_written};
 use leptos::prelude::*;
 use std::cell::Cell;
@@ -24,8 +24,8 @@ thread_local! {
 /// What comes next.
 enum Stage {
     Law,
-    Names,
-    Entries,
+    /// One table of names after another.
+    Tables(usize),
     /// What the maker wrote.
     Written(Vec<AskedName>),
     /// What the formula consists of.
@@ -64,16 +64,12 @@ fn go_on(desk: Desk, mut stage: Stage, number: u32) {
 fn next(desk: Desk, stage: Stage, until: i64) -> Option<Stage> {
     Some(match stage {
         Stage::Law => {
-            // The first three are work once.
+            // This and the tables are work once.
             let _ = law::shipped();
-            Stage::Names
+            Stage::Tables(0)
         }
-        Stage::Names => {
-            recalled("Aqua", None);
-            Stage::Entries
-        }
-        Stage::Entries => {
-            entries_of(&Meaning::Inci("Aqua".into()));
+        Stage::Tables(step) if prepare(step) => Stage::Tables(step + 1),
+        Stage::Tables(_) => {
             BUILT.set(true);
             set_recogniser(materials_named);
             Stage::Written(written(desk))

@@ -23,7 +23,8 @@ pub(super) fn checked_short(checked: &Checked) -> Vec<Block> {
         });
         let entry = |one: &CheckedSubstance| entries(one, checked.looked_up);
         let mut each: Vec<String> = line.substances.iter().map(entry).collect();
-        if each.iter().all(|text| text == NONE) {
+        // What is the same of all parts is said once.
+        if each.windows(2).all(|pair| pair.first() == pair.last()) {
             each.truncate(1);
         }
         vec![line.written.clone(), or_none(known.collect()), or_none(each)]
