@@ -17,6 +17,8 @@ pub use moving::{Direction, DropSide};
 pub use papers::{Answer, Content, PaperField, Papers};
 pub use phase::{Phase, PhaseId, PhaseKind};
 
+use crate::facts::fold;
+
 /// More lines than any formula has: with more of them the page would no longer keep up.
 pub const MOST_LINES: usize = 500;
 /// More phases than any formula has.
@@ -67,6 +69,13 @@ impl Formula {
     /// Where a line stands: its phase, and its place in it.
     pub fn place_of(&self, id: LineId) -> Option<(PhaseId, usize)> {
         self.phases.iter().find_map(|phase| Some((phase.id, phase.lines.iter().position(|line| line.id == id)?)))
+    }
+
+    /// The lines that were typed by this name and are not linked to an ingredient.
+    pub fn lines_named(&self, name: &str) -> Vec<LineId> {
+        let folded = fold(name);
+        let named = |line: &Line| matches!(&line.choice, Choice::Named(typed) if fold(typed) == folded);
+        self.lines().filter(|(_, line)| named(line)).map(|(_, line)| line.id).collect()
     }
 
     /// The line that fills up to 100, if there is one.

@@ -1,6 +1,7 @@
 //! A phase: lines that are weighed and heated together.
 
 use super::{Line, LineId};
+use crate::facts::UsualPhase;
 use crate::quantity::{Celsius, Typed, keyed};
 
 /// Names a phase within its formula.
@@ -53,6 +54,16 @@ pub struct Phase {
 impl Phase {
     pub(super) fn new(id: PhaseId, kind: PhaseKind, name: String) -> Self {
         Self { id, kind, name, heat: Typed::default(), lines: Vec::new() }
+    }
+
+    /// What usually goes into a phase of its kind, in the words of the shelf.
+    pub const fn usual(&self) -> Option<UsualPhase> {
+        match self.kind {
+            PhaseKind::Water => Some(UsualPhase::Water),
+            PhaseKind::Oil => Some(UsualPhase::Oil),
+            PhaseKind::CoolDown => Some(UsualPhase::CoolDown),
+            PhaseKind::Other => None,
+        }
     }
 
     /// The place of a line in this phase.

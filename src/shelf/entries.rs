@@ -234,14 +234,15 @@ impl Shelf {
         shelf
     }
 
-    /// What a search goes through: id, whether it is own, keys.
+    /// What a search goes through: id, whether it is own, keys. Rows of whole classes are left out: see
+    /// [`Ingredient::is_class`].
     pub(super) fn searched(&self) -> impl Iterator<Item = (&IngredientId, bool, &SearchKeys)> {
         let rows = materials().filter(|row| !self.typed.contains_key(&row.id)).map(|row| (&row.id, false, &row.keys));
         let typed = self.typed.iter().filter_map(|(id, typed)| {
             let keys = typed.keys.as_ref().or_else(|| Some(&material(id.as_str())?.keys))?;
             Some((id, typed.own, keys))
         });
-        rows.chain(typed)
+        rows.chain(typed).filter(|(_, own, keys)| *own || !keys.inci.is_empty())
     }
 }
 

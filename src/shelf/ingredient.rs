@@ -217,6 +217,12 @@ impl Ingredient {
         self.functions().iter().any(|name| name.eq_ignore_ascii_case(function))
     }
 
+    /// True for a row of the table that stands for a class of substances, such as those that the law bars: it has no INCI
+    /// name, and nobody weighs it.
+    pub fn is_class(&self) -> bool {
+        !self.is_own() && self.inci().is_none()
+    }
+
     /// The phase it mostly goes into.
     pub fn usual_phase(&self) -> Option<Sourced<UsualPhase>> {
         let text = self.text(Field::UsualPhase)?;

@@ -3,7 +3,7 @@
 //! Names, INCI names, other common names and ids are compared folded (see [`fold()`]); the folded forms are made once,
 //! when the table is read or an entry changes, so a keystroke only compares. It does not guess at misspellings.
 
-use crate::facts::{IngredientId, Matched, SearchKeys, fold};
+use crate::facts::{IngredientId, Matched, SearchKeys, UsualPhase, fold};
 use crate::quantity::sort_by;
 use crate::shelf::Shelf;
 
@@ -103,33 +103,55 @@ impl Query {
     }
 }
 
-/// The best `limit` ingredients for what has been typed so far. Every word of the query must begin a word of the
-/// ingredient's texts or at least stand in them; an empty query gives everything, own entries first, then by name. The
-/// order is the same every time. Where that leaves room, `recognise` is asked which rows of the table the query may name: they
-/// come like those of which another name is the query.
-pub fn search(
-    shelf: &Shelf,
-    query: &str,
-    limit: usize,
-    recognise: &dyn Fn(&str) -> Vec<&'static str>,
-) -> Vec<SearchHit> {
-    let parsed = Query::new(query);
-    let found = ranked(shelf, &parsed, &[]);
-    let recognised = if found.len() < limit { recognise(query) } else { Vec::new() };
-    let mut found = if recognised.is_empty() { found } else { ranked(shelf, &parsed, &recognised) };
-    sort_by(&mut found, |a, b| a.0.cmp(&b.0));
-    found.into_iter().take(limit).map(|((_, _, _, id), matched)| SearchHit { id: id.clone(), matched }).collect()
+/// What is searched for.
+#[derive(Debug, Clone, Copy)]
+pub struct Wanted<'a> {
+    /// What was typed so far.
+    pub query: &'a str,
+    /// How many are wanted at the most.
+    pub limit: usize,
+    /// The phase that it is to go into: where several fit about as well, what usually goes there comes first.
+    pub phase: Option<UsualPhase>,
 }
 
-/// By rank, own before others, name and id, with what matched.
-type Ranked<'a> = ((Rank, bool, &'a str, &'a IngredientId), Matched);
+impl<'a> Wanted<'a> {
+    /// For no phase in particular.
+    pub const fn anywhere(query: &'a str, limit: usize) -> Self {
+        Self { query, limit, phase: None }
+    }
+}
 
-fn ranked<'a>(shelf: &'a Shelf, query: &Query, recognised: &[&str]) -> Vec<Ranked<'a>> {
+/// The best ingredients for what has been typed so far. Every word of the query must begin a word of the
+/// ingredient's texts or at least stand in them; an empty query gives everything, own entries first, then by name. The
+/// order is the same every time. Rows that stand for a whole class of substances are no ingredients and not found. Where that leaves room, `recognise` is asked which rows of the table the query may name: they
+/// come like those of which another name is the query.
+pub fn search(shelf: &Shelf, wanted: Wanted<'_>, recognise: &dyn Fn(&str) -> Vec<&'static str>) -> Vec<SearchHit> {
+    let parsed = Query::new(wanted.query);
+    let found = ranked(shelf, &parsed, wanted.phase, &[]);
+    let recognised = if found.len() < wanted.limit { recognise(wanted.query) } else { Vec::new() };
+    let mut found = if recognised.is_empty() { found } else { ranked(shelf, &parsed, wanted.phase, &recognised) };
+    sort_by(&mut found, |a, b| a.0.cmp(&b.0));
+    let hit = |(order, matched): Ranked<'_>| SearchHit { id: order.4.clone(), matched };
+    found.into_iter().take(wanted.limit).map(hit).collect()
+}
+
+/// By rank, where the phase comes before all but a whole name; own before others, name and id; with what matched.
+type Ranked<'a> = (((bool, bool), Rank, bool, &'a str, &'a IngredientId), Matched);
+
+fn ranked<'a>(shelf: &'a Shelf, query: &Query, phase: Option<UsualPhase>, recognised: &[&str]) -> Vec<Ranked<'a>> {
+    let elsewhere = |id: &IngredientId| {
+        phase.is_some_and(|phase| {
+            shelf.entry(id).and_then(|entry| entry.usual_phase()).is_none_or(|usual| usual.value != phase)
+        })
+    };
     let of = |(id, own, keys): (&'a IngredientId, bool, &'a SearchKeys)| {
         let named = recognised.contains(&id.as_str()).then_some((Rank::ExactAlso, Matched::Also));
         let plain = query.rank(keys);
         let (rank, matched) = plain.filter(|(rank, _)| named.is_none_or(|(also, _)| *rank <= also)).or(named)?;
-        Some(((rank, !own, keys.name.as_str(), id), matched))
+        let whole = rank <= Rank::ExactAlso;
+        // What only holds the letters somewhere comes last, whatever its phase.
+        let order = (!whole && rank >= Rank::NameParts, !whole && elsewhere(id));
+        Some(((order, rank, !own, keys.name.as_str(), id), matched))
     };
     shelf.searched().filter_map(of).collect()
 }
@@ -141,11 +163,13 @@ mod tests {
     use proptest::prelude::*;
 
     fn ids(shelf: &Shelf, query: &str) -> Vec<String> {
-        search(shelf, query, 500, &|_| Vec::new()).into_iter().map(|hit| hit.id.to_string()).collect()
+        search(shelf, Wanted::anywhere(query, 500), &|_| Vec::new()).into_iter().map(|hit| hit.id.to_string()).collect()
     }
 
     fn first(query: &str) -> Option<(String, Matched)> {
-        search(&Shelf::default(), query, 1, &|_| Vec::new()).pop().map(|hit| (hit.id.to_string(), hit.matched))
+        search(&Shelf::default(), Wanted::anywhere(query, 1), &|_| Vec::new())
+            .pop()
+            .map(|hit| (hit.id.to_string(), hit.matched))
     }
 
     #[test]
@@ -176,7 +200,9 @@ mod tests {
     #[test]
     fn search_finds_what_the_recogniser_takes_the_query_for() {
         let first = |query: &str| {
-            search(&Shelf::default(), query, 3, &crate::names::materials_named).first().map(|hit| hit.id.to_string())
+            search(&Shelf::default(), Wanted::anywhere(query, 3), &crate::names::materials_named)
+                .first()
+                .map(|hit| hit.id.to_string())
         };
         for (query, id) in [
             ("2-Phenoxyethanol", "phenoxyethanol"),
@@ -188,6 +214,32 @@ mod tests {
             assert_eq!(first(query).as_deref(), Some(id), "{query}");
         }
         assert_eq!(first("Quorblium"), None);
+    }
+
+    #[test]
+    fn search_knows_the_phase_that_it_is_for() {
+        let first = |query, phase| {
+            let wanted = Wanted { query, limit: 3, phase };
+            search(&Shelf::default(), wanted, &|_| Vec::new()).first().map(|hit| hit.id.to_string())
+        };
+        for (query, phase, id) in [
+            ("wat", UsualPhase::Water, "water"),
+            ("phyt", UsualPhase::Water, "sodium-phytate"),
+            ("sunfl", UsualPhase::Oil, "sunflower-high-oleic"),
+            // A whole name is what it says, wherever it goes.
+            ("tocopherol", UsualPhase::Water, "tocopherol"),
+        ] {
+            assert_eq!(first(query, Some(phase)).as_deref(), Some(id), "{query}");
+        }
+    }
+
+    #[test]
+    fn search_finds_no_classes() {
+        for query in ["banned parabens", "chelators", "antioxidants taken for preservatives", "other benzoates"] {
+            let found = ids(&Shelf::default(), query);
+            let class = |id: &String| Shelf::default().entry(&IngredientId::parse(id).unwrap()).unwrap().is_class();
+            assert!(!found.iter().any(class), "{query}: {found:?}");
+        }
     }
 
     #[test]
@@ -251,10 +303,13 @@ mod tests {
     fn search_nothing_typed_gives_everything_up_to_the_limit() {
         let mut shelf = Shelf::default();
         let own = shelf.add_own("Zz");
-        assert_eq!(ids(&shelf, "").len(), Shelf::default().ids().len() + 1);
-        assert_eq!(search(&shelf, " %", 3, &|_| Vec::new()).len(), 3);
-        assert_eq!(search(&shelf, "", 1, &|_| Vec::new())[0].id, own);
-        assert!(search(&shelf, "", 0, &|_| Vec::new()).is_empty());
+        let classes =
+            Shelf::default().ids().iter().filter(|id| shelf.entry(id).is_some_and(|entry| entry.is_class())).count();
+        assert!(classes > 0);
+        assert_eq!(ids(&shelf, "").len(), Shelf::default().ids().len() - classes + 1);
+        assert_eq!(search(&shelf, Wanted::anywhere(" %", 3), &|_| Vec::new()).len(), 3);
+        assert_eq!(search(&shelf, Wanted::anywhere("", 1), &|_| Vec::new())[0].id, own);
+        assert!(search(&shelf, Wanted::anywhere("", 0), &|_| Vec::new()).is_empty());
     }
 
     #[test]
@@ -277,7 +332,7 @@ mod tests {
             "\0",
             "' OR 1=1 --",
         ] {
-            let _ = search(&shelf, query, 20, &|_| Vec::new());
+            let _ = search(&shelf, Wanted::anywhere(query, 20), &|_| Vec::new());
         }
     }
 
@@ -286,8 +341,8 @@ mod tests {
         fn search_any_own_name_is_found(name in ".{0,60}", query in ".{0,60}") {
             let mut shelf = Shelf::default();
             let own = shelf.add_own(&name);
-            prop_assert!(search(&shelf, &name, 1000, &|_| Vec::new()).iter().any(|hit| hit.id == own));
-            prop_assert!(search(&shelf, &query, 5, &|_| Vec::new()).len() <= 5);
+            prop_assert!(search(&shelf, Wanted::anywhere(&name, 1000), &|_| Vec::new()).iter().any(|hit| hit.id == own));
+            prop_assert!(search(&shelf, Wanted::anywhere(&query, 5), &|_| Vec::new()).len() <= 5);
         }
     }
 }

@@ -54,5 +54,9 @@ fn name_longer_than_any_is_shown_and_searched_by_its_beginning() {
     assert_eq!(entry.inci().unwrap().value.len(), 9999, "the label still has all of it");
     assert_eq!(beginning("Water"), "Water");
     assert!(beginning(&"x".repeat(5000)).len() < 1000);
-    assert!(crate::shelf::search(&shelf, "sea buckthorn", 8, &|_| Vec::new()).iter().any(|hit| hit.id == long));
+    assert!(
+        crate::shelf::search(&shelf, crate::shelf::Wanted::anywhere("sea buckthorn", 8), &|_| Vec::new())
+            .iter()
+            .any(|hit| hit.id == long)
+    );
 }
