@@ -18,11 +18,10 @@
     else done();
   });
   start().catch((error) => ready.then(() => showCrash(error)));
-  if (PARTS.worker && "serviceWorker" in navigator) {
-    // After `load`: filling the offline copy must not compete with the first paint.
-    if (document.readyState === "complete") keepOffline();
-    else addEventListener("load", keepOffline, { once: true });
-  }
+  // After `load`: neither the face nor the offline copy may compete with the first paint.
+  const later = (call) => document.readyState === "complete" ? call() : addEventListener("load", call, { once: true });
+  later(showFace);
+  if (PARTS.worker && "serviceWorker" in navigator) later(keepOffline);
 
   // The views are built from templates known at compile time; whatever else would become markup or a script is refused.
   function guardMarkup() {
@@ -42,6 +41,12 @@
         throw new TypeError("a script made from text was refused");
       },
     });
+  }
+
+  // Without it the page stands in a face of the device.
+  function showFace() {
+    const face = new FontFace("Hundred", `url("${at("./face/hundred.woff2")}")`, { weight: "400 700" });
+    face.load().then(() => document.fonts.add(face), () => { /* said by nothing: it is only a face */ });
   }
 
   async function start() {

@@ -36,6 +36,7 @@ mod store;
 mod texts;
 mod tracking;
 mod undo_target;
+mod weighed;
 mod write;
 mod writer;
 
@@ -71,4 +72,5 @@ pub use store::{
 pub use texts::clean;
 pub use tracking::{Tracking, Written};
 pub use undo_target::UndoTarget;
+pub use weighed::Weighed;
 pub use writer::{News, Writer, WriterHost};

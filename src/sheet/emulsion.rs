@@ -85,6 +85,18 @@ const WATER_DENSITY: i64 = 1_000_000;
 const HALF: Percent = Percent::millionths(50_000_000);
 const RANDOM: Percent = Percent::millionths(64_000_000);
 
+impl Emulsion {
+    /// What the dose was judged by: how much there is, and how much is usual. Of several emulsifiers together the one that
+    /// takes most counts.
+    pub fn judged(&self) -> Option<(Percent, EmulsifierShare)> {
+        if let Some(part) = &self.polymer {
+            return Some((part.share, part.usual?));
+        }
+        let usual = self.emulsifiers.iter().filter_map(|part| part.usual.filter(|usual| usual.of == RatioOf::Oil));
+        Some((self.share_of_oil?, usual.max_by_key(|usual| usual.good)?))
+    }
+}
+
 /// What one line is to the emulsion.
 enum EmulsionRole {
     Oil,

@@ -3,7 +3,9 @@
 
 mod annexes;
 mod arrival;
+mod bar;
 mod batch;
+mod benches;
 mod browser;
 mod chemistry;
 mod desk;
@@ -13,6 +15,7 @@ mod field;
 mod formula;
 mod lazy;
 mod oils;
+mod overlay;
 mod papers;
 mod shelf;
 mod shell;

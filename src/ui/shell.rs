@@ -1,13 +1,13 @@
 //! The frame: title bar, the bar of places, what is said.
 
 use super::browser;
-use super::desk::{Desk, FollowUp, Saved};
-use super::dom::{El, View, dynamic, el, in_local_field, key};
-use super::field::button;
+use super::desk::{Desk, FollowUp, Overlay, Saved};
+use super::dom::{El, View, dynamic, el, in_local_field, key, typed};
+use super::field::{button, menu, text_input};
 use super::lazy::{self, LazyView};
 use super::{entering, formula, shortcuts};
-use hundred_parts::desk::Screen;
-use hundred_parts::words::{self, batch_record, page};
+use hundred_parts::desk::{Action, Screen};
+use hundred_parts::words::{self, batch_record, ledger, page};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -15,10 +15,10 @@ use wasm_bindgen_futures::spawn_local;
 pub(super) fn app() -> View {
     let desk = Desk::start(lazy::CHUNK);
     entering::listen();
-    let help = RwSignal::new(false);
+    browser::follow_presses();
     let keys = window_event_listener(leptos::ev::keydown, move |event| {
         let event = event.as_ref();
-        if shortcuts::heard(help, event) {
+        if shortcuts::heard(desk, event) {
             event.prevent_default();
             return;
         }
@@ -56,52 +56,74 @@ pub(super) fn app() -> View {
             Screen::Papers => lazy::part(desk, LazyView::Papers),
         },
     );
+    let covered = move || desk.overlay.get().map(|_| String::new());
     let work = el("div")
         .id("work")
         .class("work")
         .attr("tabindex", "-1")
-        .child(lazy::part(desk, LazyView::Keys(help)))
+        .attr_of("inert", covered)
         .child(lazy::part(desk, LazyView::Above))
         .child(place);
     View::from_iter([
-        el("a").class("skip").attr("href", "#work").text(page::SKIP),
-        top(desk, help),
-        places(desk),
-        work,
-        said(desk),
-        formula::patterns(),
+        el("a").class("skip").attr("href", "#work").text(page::SKIP).into(),
+        View::from(top(desk).attr_of("inert", covered)),
+        work.into(),
+        places(desk).attr_of("inert", covered).into(),
+        lazy::part(desk, LazyView::Overlay),
+        said(desk).into(),
+        formula::patterns().into(),
     ])
 }
 
-fn top(desk: Desk, help: RwSignal<bool>) -> El {
-    let title = move || {
-        desk.with(|open| {
-            let title = open.state().formula.about.title.trim();
-            if title.is_empty() { page::UNTITLED.to_owned() } else { title.to_owned() }
-        })
-    };
+/// The title, edited where it stands, what the product is, and what is always at hand.
+fn top(desk: Desk) -> El {
     let saved = move || match desk.saved.get() {
         Saved::Yes => page::SAVED.to_owned(),
         Saved::Soon => page::SAVING.to_owned(),
         Saved::No(why) => why,
     };
+    let title = text_input(desk, "title")
+        .attr("maxlength", "200")
+        .attr("aria-label", page::TITLE)
+        .attr("placeholder", page::UNTITLED)
+        .value_of(move || desk.with(|open| open.state().formula.about.title.clone()))
+        .on("input", move |event| {
+            desk.act(Action::Title(typed(&event)));
+        });
+    let formulas = button("")
+        .id("formulas-open")
+        .class("quiet unfolds")
+        .attr("aria-label", page::FORMULAS)
+        .attr("aria-haspopup", "dialog")
+        .press(move || desk.show(Overlay::Formulas));
+    let about = button("")
+        .id("about-open")
+        .class("about")
+        .attr("aria-haspopup", "dialog")
+        .attr_of("aria-label", move || Some(format!("{}: {}", page::ABOUT, about(desk))))
+        .text_of(move || about(desk))
+        .press(move || desk.show(Overlay::About));
+    let status = el("span")
+        .class("saved")
+        .attr("role", "status")
+        .class_if("trouble", move || matches!(desk.saved.get(), Saved::No(_)))
+        .child(el("span").text_of(saved));
+    let sign = |text: &str, sign: &str| button("").attr("data-sign", sign).child(el("span").class("hidden").text(text));
     el("header")
         .class("top no-print")
-        .child(el("h1").text_of(title))
-        .child(
-            el("span")
-                .class("saved")
-                .attr("role", "status")
-                .class_if("trouble", move || matches!(desk.saved.get(), Saved::No(_)))
-                .text_of(saved),
-        )
+        .child(el("div").class("title").child(el("h1").child(title)).child(formulas).child(about))
+        .child(status)
         .child(
             el("span")
                 .class("tools")
-                .child(button(page::UNDO).press(move || desk.undo()).disabled_if(move || !desk.can_go().0))
-                .child(button(page::REDO).press(move || desk.redo()).disabled_if(move || !desk.can_go().1))
-                .child(shortcuts::opener(help)),
+                .child(sign(page::UNDO, "undo").press(move || desk.undo()).disabled_if(move || !desk.can_go().0))
+                .child(sign(page::REDO, "redo").press(move || desk.redo()).disabled_if(move || !desk.can_go().1))
+                .child(menu(|| ledger::MORE.to_owned(), move || el("div").child(lazy::part(desk, LazyView::More)))),
         )
+}
+
+fn about(desk: Desk) -> String {
+    desk.with(|open| ledger::about_line(&open.state().formula.about))
 }
 
 fn places(desk: Desk) -> El {
@@ -109,7 +131,8 @@ fn places(desk: Desk) -> El {
         el("a")
             .attr("href", screen.address())
             .attr_of("aria-current", move || (desk.screen.get() == screen).then(|| "page".to_owned()))
-            .text(page::screen(screen))
+            .attr("data-place", screen.address().trim_start_matches("#/"))
+            .child(el("span").text(page::screen(screen)))
     };
     el("nav")
         .class("places no-print")

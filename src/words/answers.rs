@@ -77,6 +77,11 @@ pub fn standing(standing: &Standing<'_>, now: &str) -> String {
     }
 }
 
+/// The button that adds a name to the shelf.
+pub fn add_to_shelf(name: &str) -> String {
+    format!("Add {name} to the shelf")
+}
+
 /// How many findings have a grade.
 pub fn graded(count: usize, grade: Grade) -> String {
     format!("{count}\u{a0}{}", page::grade(grade))

@@ -15,6 +15,7 @@ mod field;
 mod findings;
 pub mod keys;
 mod law;
+pub mod ledger;
 mod lots;
 pub mod lye;
 mod names;
@@ -22,6 +23,7 @@ pub mod oils;
 pub mod page;
 mod paper_fields;
 mod papers;
+pub mod plan;
 pub mod portions;
 mod problems;
 mod safety;
@@ -31,7 +33,7 @@ mod stamp;
 pub mod storage_notices;
 mod totals;
 
-pub use answers::{footnote, graded, remedy, standing, verification};
+pub use answers::{add_to_shelf, footnote, graded, remedy, standing, verification};
 pub use compare::{change_text, compared_share, comparison_text, shelf_adds};
 pub use field::{FieldText, share_text};
 pub use findings::{finding, no_sheet, scale_problem};
@@ -51,7 +53,7 @@ pub use safety::specimens;
 pub use sheet::{
     SheetStyle, as_premix, asked_text, phase_heat, premix_text, rounding_of, row_notes, weigh_csv, worst_text,
 };
-pub use shelf::shelf_field;
+pub use shelf::{shelf_field, shelf_note};
 pub use stamp::stamp;
 pub use totals::{parts_text, phase_total_text, shared_cells, total_text};
 

@@ -31,6 +31,7 @@ pub const SHOW_ALL: &str = "Show all of them";
 pub const LEFT_OUT: &str = "Left out, and why";
 pub const BEFORE: &str = "Before";
 pub const AFTER: &str = "After";
+pub const BENCH: &str = "Oils";
 pub const OIL_PHASE: &str = "Oil phase";
 pub const NO_OILS: &str = "No oil in this formula yet";
 pub const NO_OILS_LONG: &str =

@@ -4,8 +4,10 @@
 use crate::desk::Screen;
 use crate::facts::Field;
 use crate::formula::{Area, Audience, Pack, PhaseKind, Use};
+use crate::quantity::MassUnit;
 use crate::rules::Grade;
 use crate::sheet::{BatchBasis, FillBy, Premixes};
+use crate::shelf::{Family, FieldGroup, Kept};
 
 pub const SKIP: &str = "Skip to the work";
 pub const PLACES: &str = "Places";
@@ -34,8 +36,6 @@ pub const CLEARED: &str = "This browser has cleared what was stored for this pag
 pub const SHELF_CHANGED: &str = "Another tab changed the shelf.";
 pub const OTHER_COPY: &str = " (copy from another tab)";
 pub const COPY: &str = " (copy)";
-pub const HINT: &str = "This is a worked example to try things on. Each of the hundred cells is one part of the formula. Change a percent and watch them; then go to Batch, say how many jars, and weigh.";
-pub const HINT_CLOSE: &str = "Got it";
 pub const TITLE: &str = "Title";
 pub const ABOUT: &str = "About this formula";
 pub const USE: &str = "Use";
@@ -57,6 +57,8 @@ pub const FILLS_UP: &str = "fills up (q.s.)";
 pub const WILL_FILL_UP: &str = "Enter makes this the line that fills up to 100.";
 pub const FILL_UP: &str = "Fill up to 100 (q.s.)";
 pub const LINE_MENU: &str = "More for this line";
+pub const PHASE_ACTIONS: &str = "More for this phase";
+pub const FORMULA_LINES: &str = "Lines of the formula";
 pub const MOVE_UP: &str = "Move up";
 pub const MOVE_DOWN: &str = "Move down";
 pub const MOVE_TO: &str = "Move to ";
@@ -120,11 +122,17 @@ pub const SEARCH_SHELF: &str = "Search by name or INCI";
 pub const OWN_INGREDIENT: &str = "Add your own ingredient";
 pub const NAME: &str = "Name";
 pub const ADD: &str = "Add";
+pub const NOTHING_IN_STOCK: &str =
+    "Nothing is marked as in stock yet. Open an ingredient and write yes under In stock.";
+pub const INGREDIENTS: &str = "Ingredients";
+pub const WHICH_INGREDIENTS: &str = "Which ingredients";
+pub const BY_FUNCTION: &str = "By function";
 pub const NOTHING_ON_SHELF: &str = "Nothing on the shelf has that in its name. Add it as your own.";
 pub const YOURS: &str = "yours";
 pub const OVERRIDDEN: &str = "your value";
 pub const TABLE_SAYS: &str = "Table: ";
 pub const FROM_MEMORY: &str = "unverified";
+pub const DAGGER: &str = " \u{2020} means unverified.";
 pub const SHELF_INTRO: &str = "Values come from the tables with their source. Your supplier\u{2019}s sheet beats them: type its value over, and it is marked as yours.";
 pub const REMOVE_OWN: &str = "Remove from the shelf";
 pub const HOW_MUCH: &str = "How much";
@@ -152,6 +160,7 @@ pub const TOLERANCE: &str = "Weighing error you accept";
 pub const SHOW_IN: &str = "Show masses in";
 pub const WEIGH_SHEET: &str = "Weigh sheet";
 pub const WEIGHED: &str = "Weighed";
+pub const WEIGHED_BLANK: &str = "Weighed, g";
 pub const PREMIXES: &str = "Premixes";
 /// Which doses are diluted first.
 pub const fn premixes(wish: Premixes) -> &'static str {
@@ -162,7 +171,6 @@ pub const fn premixes(wish: Premixes) -> &'static str {
     }
 }
 pub const LOT: &str = "Lot";
-pub const INITIALS: &str = "Initials";
 pub const ROUNDING: &str = "Rounding";
 pub const PRINT: &str = "Print weigh sheet";
 pub const CSV: &str = "Weigh sheet as CSV";
@@ -281,6 +289,51 @@ pub const fn screen(screen: Screen) -> &'static str {
         Screen::Shelf => "Shelf",
         Screen::Batch => "Batch",
         Screen::Papers => "Papers",
+    }
+}
+
+/// A part of the shelf.
+pub const fn kept(kept: Kept) -> &'static str {
+    match kept {
+        Kept::InStock => "In stock",
+        Kept::Own => "Yours",
+        Kept::All => "All",
+    }
+}
+
+/// What ingredients are for.
+pub const fn family(family: Family) -> &'static str {
+    match family {
+        Family::Everything => "Everything",
+        Family::Fats => "Oils and butters",
+        Family::Emulsifiers => "Emulsifiers",
+        Family::Preservatives => "Preservatives",
+        Family::Humectants => "Humectants",
+        Family::Thickeners => "Thickeners",
+        Family::Surfactants => "Surfactants",
+        Family::Scents => "Scents",
+        Family::Acids => "Acids and bases",
+    }
+}
+
+/// The heading of a group of fields.
+pub const fn field_group(group: FieldGroup) -> &'static str {
+    match group {
+        FieldGroup::Stock => "In stock",
+        FieldGroup::Identity => "What it is",
+        FieldGroup::Bounds => "How much, how hot, at which pH",
+        FieldGroup::Figures => "Figures",
+        FieldGroup::Fat => "As a fat",
+        FieldGroup::Remarks => "Remarks",
+    }
+}
+
+/// The head of a column of masses.
+pub const fn masses_in(unit: MassUnit) -> &'static str {
+    match unit {
+        MassUnit::Gram => "grams",
+        MassUnit::Kilogram => "kilograms",
+        MassUnit::Ounce => "ounces",
     }
 }
 

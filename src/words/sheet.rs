@@ -1,7 +1,7 @@
 //! How the numbers of a weigh sheet are written, and its sentences.
 
 use super::findings::finer_or_larger;
-use super::{DecimalSign, lye, mass, number, oils, page, percent_text, rounded, with_unit};
+use super::{DecimalSign, lye, mass, number, oils, page, percent_text, rounded, unit, with_unit};
 use crate::paper::{AsPremix, LyeFacts, PremixRow, WeighFacts, WeighPhase, WeighRow, weigh_sheet_csv};
 use crate::quantity::{Celsius, Mass, MassUnit, Percent, Quantity};
 
@@ -19,16 +19,24 @@ pub struct SheetStyle {
 impl SheetStyle {
     /// A mass; grams with the places of the scale's step, so that a column lines up.
     pub fn mass(self, value: Mass) -> String {
-        match self.unit {
-            MassUnit::Gram => {
-                let text = value.canonical();
-                let (whole, fraction) = text.split_once('.').unwrap_or((&text, ""));
-                let places = WeighRow::places(self.step);
-                let padded = if places == 0 { whole.to_owned() } else { format!("{whole}.{fraction:0<places$}") };
-                format!("{}\u{202f}g", number(&padded, self.sign))
-            }
-            unit => mass(value, unit, self.sign),
+        format!("{}\u{202f}{}", self.figure(value), unit(self.unit))
+    }
+
+    /// The unit, as it stands behind a figure.
+    pub fn unit_text(self) -> String {
+        format!("\u{202f}{}", unit(self.unit))
+    }
+
+    /// The same without its unit, for a column that names it.
+    pub fn figure(self, value: Mass) -> String {
+        if self.unit != MassUnit::Gram {
+            return number(&value.number_in(self.unit), self.sign);
         }
+        let text = value.canonical();
+        let (whole, fraction) = text.split_once('.').unwrap_or((&text, ""));
+        let places = WeighRow::places(self.step);
+        let padded = if places == 0 { whole.to_owned() } else { format!("{whole}.{fraction:0<places$}") };
+        number(&padded, self.sign)
     }
 
     /// A share.

@@ -13,6 +13,14 @@ pub fn shelf_field(entry: &Ingredient, field: Field) -> FieldText {
     }
 }
 
+/// What a row of the list says of an ingredient: whose it is, its lot, and whether a document is missing.
+pub fn shelf_note(entry: &Ingredient) -> String {
+    let lot = entry.text(Field::Lot).map(|lot| format!("lot {}", lot.value));
+    let yours = entry.is_own().then(|| page::YOURS.to_owned());
+    let paper = (entry.in_hand() && entry.text(Field::Document).is_none()).then(|| "no document".to_owned());
+    [yours, lot, paper].into_iter().flatten().collect::<Vec<_>>().join(" \u{b7} ")
+}
+
 /// Where a value is from, if that is to be said.
 fn basis(entry: &Ingredient, field: Field) -> Option<String> {
     let known = entry.cell(field)?.provenance;

@@ -1,10 +1,10 @@
-//! What the annexes of the law say of the open formula: a folded card beside it.
+//! What the annexes of the law say of the open formula.
 
 mod checking;
 mod files;
 
-use super::chemistry::folded_card;
-use super::desk::Desk;
+use super::benches;
+use super::desk::{Desk, Overlay};
 use super::dom::{El, View, dynamic, el};
 use super::field::button;
 pub(super) use checking::recompute;
@@ -48,8 +48,8 @@ pub(super) fn names_are_here() -> bool {
     files::state() == FilesState::Here
 }
 
-/// The card.
-pub(super) fn card(desk: Desk) -> El {
+/// The way to it: what was found, as a sentence.
+pub(super) fn row(desk: Desk) -> El {
     let result = move || match files::state() {
         FilesState::Coming => (Grade::Unknown, annexes::COMING.to_owned()),
         FilesState::Missing => (Grade::Unknown, annexes::MISSING.to_owned()),
@@ -58,9 +58,12 @@ pub(super) fn card(desk: Desk) -> El {
             Some(found) => (of_annexes(found), annexes::summary(found, derived.sheet.composition.unrecognised().len())),
         }),
     };
-    folded_card("annexes-card", annexes::TITLE, result, move || {
-        dynamic(move || shown(desk), move |shown| view(desk, shown))
-    })
+    benches::bench(desk, Overlay::Annexes, ("annexes-card", annexes::TITLE), View::nothing(), result)
+}
+
+/// What the annexes say.
+pub(super) fn inside(desk: Desk) -> View {
+    dynamic(move || shown(desk), move |shown| view(desk, shown))
 }
 
 fn shown(desk: Desk) -> Shown {

@@ -1,6 +1,6 @@
 //! The lye of a soap, or of the part of a formula that is to be saponified: on screen and on paper, cautions in full.
 
-use crate::ui::chemistry::{names, read};
+use crate::ui::benches::{names, read};
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, dynamic, each, el, opened, ticked, when};
 use crate::ui::field::{button, pick_one, quantity_field};

@@ -2,41 +2,94 @@
 
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, dynamic, each, el};
-use crate::ui::field::{pick_field, pick_one, quantity_field};
+use crate::ui::field::{FieldReader, Set, folded, note, number_input, pick_field, pick_one, quantity_field, unfolding};
 use hundred_parts::desk::Action;
 use hundred_parts::formula::LineId;
 use hundred_parts::quantity::{Mass, MassUnit, Quantity, Typed};
 use hundred_parts::sheet::{BatchBasis, Fill, FillBy, Plan, PlanField, Premixes, STEPS};
-use hundred_parts::words::{self, FieldText, page};
+use hundred_parts::words::{self, FieldText, ledger, page, plan};
+use std::rc::Rc;
 
 const UNITS: &[MassUnit] = &[MassUnit::Gram, MassUnit::Kilogram, MassUnit::Ounce];
 
-/// The card.
-pub(super) fn card(desk: Desk) -> El {
+/// The sentence, and what is rarely needed below it.
+pub(super) fn plan(desk: Desk) -> El {
     let basis = move || desk.with(|open| open.state().plan.basis);
     let pick = |pick: BatchBasis| {
-        let radio = el("input").attr("type", "radio").attr("name", "basis").checked_of(move || basis() == pick).on(
-            "change",
-            move |_| {
+        let radio = el("input")
+            .attr("type", "radio")
+            .attr("name", "basis")
+            .attr("value", pick.key())
+            .checked_of(move || basis() == pick)
+            .on("change", move |_| {
                 desk.act(Action::Basis(pick));
-            },
-        );
-        el("label").child(radio).text(" ").text(page::basis(pick))
+            });
+        el("label").child(radio).child(el("span").text(plan::basis(pick)))
     };
     let choices = el("fieldset")
-        .class("choices")
+        .class("seg")
         .child(el("legend").class("hidden").text(page::HOW_MUCH))
         .child(BatchBasis::ALL.into_iter().map(pick).collect::<View>());
     let size = dynamic(basis, move |basis| match basis {
         BatchBasis::Jars => jars(desk),
-        BatchBasis::Mass => field(desk, PlanField::Mass, page::BATCH_MASS, "g", |plan| &plan.mass).into(),
-        BatchBasis::InHand => in_hand(desk),
+        BatchBasis::Mass => View::from_iter([
+            said(plan::MAKE),
+            blank(desk, PlanField::Mass, page::BATCH_MASS, |plan| &plan.mass),
+            said(plan::GRAMS_IN_ALL),
+        ]),
+        BatchBasis::InHand => View::from_iter([said(plan::ALL_THIS_ALLOWS)]),
         BatchBasis::Vessel => View::from_iter([
-            field(desk, PlanField::Vessel, page::VESSEL, "mL", |plan| &plan.vessel),
-            field(desk, PlanField::HeadRoom, page::HEAD_ROOM, "%", |plan| &plan.head_room),
+            said(plan::VESSEL_OF),
+            blank(desk, PlanField::Vessel, page::VESSEL, |plan| &plan.vessel),
+            said(plan::LEAVING),
+            blank(desk, PlanField::HeadRoom, page::HEAD_ROOM, |plan| &plan.head_room),
+            said(plan::FREE),
+            said(plan::AT),
             density(desk),
+            said(plan::GRAMS_PER_ML),
         ]),
     });
+    let sentence = el("div")
+        .class("sentence")
+        .child(el("span").class("size").child(size))
+        .child(said(plan::ON_A_SCALE))
+        .child(scale_steps(desk))
+        .child(said(plan::STEPS));
+    let stock = dynamic(basis, move |basis| match basis {
+        BatchBasis::InHand => el("div").class("fields").child(in_hand(desk)).into(),
+        _ => View::nothing(),
+    });
+    el("section")
+        .class("plan no-print")
+        .attr("aria-label", page::HOW_MUCH)
+        .child(choices)
+        .child(sentence)
+        .child(in_all(desk))
+        .child(stock)
+        .child(unfolding(folded(ledger::MORE), move || rarely(desk)))
+}
+
+/// What the batch comes to.
+fn in_all(desk: Desk) -> El {
+    let mass = move || desk.masses(|masses| desk.with(|open| ledger::batch(masses, open.state(), desk.sign)));
+    let asked = move || {
+        desk.masses(|masses| {
+            let sheet = masses.weigh.as_ref().ok()?;
+            let unit = desk.with(|open| open.state().plan.unit);
+            let other = sheet.batch.asked != sheet.batch.mass;
+            other.then(|| format!(" ({})", words::mass(sheet.batch.asked, unit, desk.sign)))
+        })
+        .unwrap_or_default()
+    };
+    el("p")
+        .class("batch-mass")
+        .attr("role", "status")
+        .child(el("span").class("hidden").text(page::BATCH_MASS))
+        .child(el("strong").text_of(mass))
+        .child(el("small").text_of(asked))
+}
+
+fn scale_steps(desk: Desk) -> El {
     let steps = STEPS.iter().map(|step| words::with_unit(*step, "g", desk.sign));
     let step = move || {
         let step = desk.with(|open| open.state().plan.step_value().unwrap_or(Mass::ZERO));
@@ -48,6 +101,11 @@ pub(super) fn card(desk: Desk) -> El {
             desk.act(Action::PlanText(PlanField::Step, Typed::of(*step).text().to_owned()));
         }
     };
+    pick_field("step", page::STEP, steps, step, set_step)
+}
+
+/// What is set once, or never.
+fn rarely(desk: Desk) -> El {
     let wish = move || desk.with(|open| open.state().plan.premixes);
     let set_wish = move |wish| {
         desk.act(Action::Premixes(wish));
@@ -56,22 +114,38 @@ pub(super) fn card(desk: Desk) -> El {
     let set_unit = move |unit| {
         desk.act(Action::Unit(unit));
     };
-    el("section")
-        .class("card plan no-print")
-        .attr("aria-labelledby", "how-much")
-        .child(el("h2").id("how-much").text(page::HOW_MUCH))
-        .child(choices)
-        .child(el("div").class("fields").child(size))
-        .child(el("h2").text(page::SCALE))
-        .child(
-            el("div")
-                .class("fields")
-                .child(pick_field("step", page::STEP, steps, step, set_step))
-                .child(field(desk, PlanField::Repeatability, page::REPEATABILITY, "g", |plan| &plan.repeatability))
-                .child(field(desk, PlanField::Tolerance, page::TOLERANCE, "%", |plan| &plan.tolerance))
-                .child(pick_one("premixes", page::PREMIXES, Premixes::ALL, page::premixes, wish, set_wish))
-                .child(pick_one("unit", page::SHOW_IN, UNITS, words::unit, unit, set_unit)),
-        )
+    el("div")
+        .class("fields")
+        .child(field(desk, PlanField::Repeatability, page::REPEATABILITY, "g", |plan| &plan.repeatability))
+        .child(field(desk, PlanField::Tolerance, page::TOLERANCE, "%", |plan| &plan.tolerance))
+        .child(pick_one("premixes", page::PREMIXES, Premixes::ALL, page::premixes, wish, set_wish))
+        .child(pick_one("unit", page::SHOW_IN, UNITS, words::unit, unit, set_unit))
+}
+
+/// A piece of the sentence.
+fn said(text: &str) -> El {
+    el("span").text(text)
+}
+
+/// A blank in the sentence.
+fn blank<T: Quantity + 'static>(
+    desk: Desk,
+    field: PlanField,
+    label: &str,
+    read: for<'a> fn(&'a Plan) -> &'a Typed<T>,
+) -> El {
+    let shown = move || desk.with(|open| FieldText::of(read(&open.state().plan), desk.sign));
+    blank_of(desk, field, label, shown)
+}
+
+fn blank_of(desk: Desk, field: PlanField, label: &str, shown: impl Fn() -> FieldText + 'static) -> El {
+    let id = format!("plan-{}", field.key());
+    let shown: FieldReader = Rc::new(shown);
+    let set: Set = Rc::new(move |text| {
+        desk.act(Action::PlanText(field, text));
+    });
+    let input = number_input(desk, &id, shown.clone(), set.clone()).attr("aria-label", label);
+    el("span").class("blank").child(input).child(note(&id, shown, set))
 }
 
 /// A field of the plan.
@@ -89,34 +163,38 @@ fn field<T: Quantity + 'static>(
 }
 
 fn density(desk: Desk) -> El {
-    field(desk, PlanField::Density, page::DENSITY, "g/mL", |plan| &plan.density)
+    blank(desk, PlanField::Density, page::DENSITY, |plan| &plan.density)
 }
 
 fn jars(desk: Desk) -> View {
     let fill_by = move || desk.with(|open| open.state().plan.fill.by());
-    let fill = dynamic(fill_by, move |by| {
+    let fill = dynamic(fill_by, move |_| {
         let shown = move || {
             desk.with(|open| match &open.state().plan.fill {
                 Fill::Mass(mass) => FieldText::of(mass, desk.sign),
                 Fill::Volume(volume) => FieldText::of(volume, desk.sign),
             })
         };
-        let fill = quantity_field(desk, "plan-fill", page::FILL, page::fill_by(*by), shown, move |text| {
-            desk.act(Action::PlanText(PlanField::Fill, text));
-        });
-        [Some(fill), (*by == FillBy::Volume).then(|| density(desk))].into_iter().flatten().collect()
+        blank_of(desk, PlanField::Fill, page::FILL, shown).into()
+    });
+    let at = dynamic(fill_by, move |by| match by {
+        FillBy::Mass => View::nothing(),
+        FillBy::Volume => View::from_iter([said(plan::AT), density(desk), said(plan::GRAMS_PER_ML)]),
     });
     let pick = pick_one("fill-by", page::SHOW_FILL, FillBy::ALL, page::fill_by, fill_by, move |by| {
         desk.act(Action::FillBy(by));
     });
-    [
-        field(desk, PlanField::Jars, page::JARS, "", |plan| &plan.jars).into(),
+    View::from_iter([
+        said(plan::MAKE).into(),
+        blank(desk, PlanField::Jars, page::JARS, |plan| &plan.jars).into(),
+        said(plan::JARS_OF).into(),
         fill,
-        View::from(pick),
-        field(desk, PlanField::Loss, page::LOSS, "%", |plan| &plan.loss).into(),
-    ]
-    .into_iter()
-    .collect()
+        pick.into(),
+        at,
+        said(plan::WITH).into(),
+        View::from(blank(desk, PlanField::Loss, page::LOSS, |plan| &plan.loss)),
+        said(plan::FOR_LOSS).into(),
+    ])
 }
 
 /// What is in hand of each line, and how much could be made of it.

@@ -9,7 +9,7 @@ mod tabs;
 pub(crate) use debounce::Debounce;
 pub(crate) use idb::IdbJournal;
 pub(crate) use local_mirror::{LocalStorageMirror, open_here, preference, set_open_id, set_preference};
-pub(crate) use pointer::{hold_pointer, scroll_at_edge};
+pub(crate) use pointer::{after_press, follow_presses, hold_in_place, hold_pointer, scroll_at_edge};
 pub(crate) use tabs::{hear, tell_tabs};
 
 use hundred_parts::desk::{DocId, StoreError};
@@ -66,6 +66,12 @@ pub(crate) fn today() -> Option<Day> {
     let now = js_sys::Date::new_0();
     let (month, day) = (u8::try_from(now.get_month() + 1).ok()?, u8::try_from(now.get_date()).ok()?);
     Day::from_calendar(i32::try_from(now.get_full_year()).ok()?, month, day)
+}
+
+/// A day as the maker's locale writes it.
+pub(crate) fn local_day(moment: Timestamp) -> String {
+    let date = js_sys::Date::new(&JsValue::from_f64(moment.millis() as f64));
+    String::from(date.to_locale_date_string("default", &js_sys::Object::new()))
 }
 
 /// The decimal sign of the maker's locale.
@@ -167,6 +173,16 @@ pub(crate) fn focus(id: String) {
     });
 }
 
+/// The same, for what a change of the place brings: it is looked for in the frames that follow.
+pub(crate) fn focus_soon(id: String) {
+    fn look(id: String, frames: u32) {
+        if !focused(&id) && frames > 0 {
+            leptos::prelude::request_animation_frame(move || look(id, frames - 1));
+        }
+    }
+    leptos::prelude::request_animation_frame(move || look(id, 20));
+}
+
 /// Puts the focus on an element. False if there is none.
 fn focused(id: &str) -> bool {
     let found = element(id);
@@ -182,6 +198,27 @@ pub(crate) fn focus_on(element: &web_sys::Element) {
     if let Some(input) = element.dyn_ref::<web_sys::HtmlInputElement>() {
         input.select();
     }
+}
+
+thread_local! {
+    static LEFT: std::cell::RefCell<Option<web_sys::Element>> = const { std::cell::RefCell::new(None) };
+}
+
+/// Remembers what has the focus, before something opens over it.
+pub(crate) fn remember_focus() {
+    LEFT.set(web_sys::window().and_then(|window| window.document()?.active_element()));
+}
+
+/// Puts the focus back to what had it, or to the work where that is gone.
+pub(crate) fn return_focus() {
+    let left = LEFT.take();
+    // What lay below takes no focus before the effects that follow have run.
+    wasm_bindgen_futures::spawn_local(async move {
+        match left.filter(|left| left.is_connected() && left.tag_name() != "BODY") {
+            Some(left) => focus_on(&left),
+            None => focus("work".to_owned()),
+        }
+    });
 }
 
 /// Goes to a part of the page: it stands at the top of the window and has the focus.

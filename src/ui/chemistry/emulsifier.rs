@@ -1,7 +1,7 @@
 //! What the oils ask of the emulsifiers, and a solver for two of them.
 
-use super::{folded_card, names, read};
-use crate::ui::desk::Desk;
+use super::{benches, names, read};
+use crate::ui::desk::{Desk, Overlay};
 use crate::ui::dom::{El, LOCAL, View, dynamic, el};
 use crate::ui::field::{pick_field, quantity_field};
 use hundred_parts::quantity::Typed;
@@ -11,26 +11,29 @@ use hundred_parts::words::{FieldText, bench, chemistry};
 use leptos::prelude::*;
 use std::rc::Rc;
 
-/// The card.
-pub(super) fn card(desk: Desk) -> El {
+/// The bench.
+pub(super) fn bench(desk: Desk) -> El {
     let result = move || {
         read(desk, |_, derived| {
             let text = bench::emulsion_summary(derived.sheet.emulsion.as_ref(), desk.sign);
             (gravest(&derived.findings, Topic::Emulsion), text)
         })
     };
-    folded_card("emulsifier-card", bench::EMULSIFIER, result, move || {
-        let numbers = dynamic(
-            move || read(desk, |_, d| d.sheet.emulsion.as_ref().map(|found| bench::emulsion_numbers(found, desk.sign))),
-            |rows| {
-                let row =
-                    |(what, much): &(&str, String)| el("div").child(el("dt").text(what)).child(el("dd").text(much));
-                rows.as_ref().map(|rows| el("dl").class("numbers").child(rows.iter().map(row).collect::<View>())).into()
-            },
-        );
-        let said = dynamic(move || said(desk), |said| said.iter().map(|said| el("p").text(said)).collect());
-        View::from_iter([numbers, said, pair(desk).into()])
-    })
+    let named = ("emulsifier-card", bench::EMULSIFIER);
+    benches::bench(desk, Overlay::Emulsifier, named, benches::emulsifier(desk), result)
+}
+
+/// What it opens.
+pub(in crate::ui) fn inside(desk: Desk) -> View {
+    let numbers = dynamic(
+        move || read(desk, |_, d| d.sheet.emulsion.as_ref().map(|found| bench::emulsion_numbers(found, desk.sign))),
+        |rows| {
+            let row = |(what, much): &(&str, String)| el("div").child(el("dt").text(what)).child(el("dd").text(much));
+            rows.as_ref().map(|rows| el("dl").class("numbers").child(rows.iter().map(row).collect::<View>())).into()
+        },
+    );
+    let said = dynamic(move || said(desk), |said| said.iter().map(|said| el("p").text(said)).collect());
+    View::from_iter([numbers, said, pair(desk).into()])
 }
 
 fn said(desk: Desk) -> Vec<String> {

@@ -1,7 +1,7 @@
 //! Which pH the formula needs, and which one its water is estimated to have.
 
-use super::{folded_card, names, read};
-use crate::ui::desk::Desk;
+use super::{benches, names, read};
+use crate::ui::desk::{Desk, Overlay};
 use crate::ui::dom::{El, View, dynamic, el, svg};
 use hundred_parts::quantity::{Ph, Quantity};
 use hundred_parts::rules::of_ph;
@@ -29,8 +29,8 @@ struct Shown {
     said: Vec<String>,
 }
 
-/// The card.
-pub(super) fn card(desk: Desk) -> El {
+/// The bench.
+pub(super) fn bench(desk: Desk) -> El {
     let result = move || {
         read(desk, |open, derived| {
             let target = open.state().formula.about.target_ph.value();
@@ -38,7 +38,12 @@ pub(super) fn card(desk: Desk) -> El {
             (of_ph(&derived.findings, &derived.sheet, target), text)
         })
     };
-    folded_card("ph-card", bench::PH, result, move || dynamic(move || shown(desk), inside))
+    benches::bench(desk, Overlay::Ph, ("ph-card", bench::PH), benches::ph(desk), result)
+}
+
+/// What it opens.
+pub(in crate::ui) fn inside(desk: Desk) -> View {
+    dynamic(move || shown(desk), view)
 }
 
 fn shown(desk: Desk) -> Shown {
@@ -62,7 +67,7 @@ fn shown(desk: Desk) -> Shown {
     })
 }
 
-fn inside(shown: &Shown) -> View {
+fn view(shown: &Shown) -> View {
     let meeting = el("p").class("meeting").class_if("wrong", {
         let wrong = shown.window.meeting.is_err();
         move || wrong

@@ -1,7 +1,7 @@
 //! What each preservative can do at the target pH.
 
-use super::{folded_card, names, read};
-use crate::ui::desk::Desk;
+use super::{benches, names, read};
+use crate::ui::desk::{Desk, Overlay};
 use crate::ui::dom::{El, View, dynamic, el};
 use hundred_parts::rules::{Grade, Topic, gravest, of_preservative};
 use hundred_parts::words::{bench, chemistry};
@@ -18,8 +18,8 @@ struct Shown {
     said: String,
 }
 
-/// The card.
-pub(super) fn card(desk: Desk) -> El {
+/// The bench.
+pub(super) fn bench(desk: Desk) -> El {
     let result = move || {
         read(desk, |open, derived| {
             let target = open.state().formula.about.target_ph.value();
@@ -27,13 +27,17 @@ pub(super) fn card(desk: Desk) -> El {
             (gravest(&derived.findings, Topic::Preservation), text)
         })
     };
-    folded_card("preservation-card", bench::PRESERVATIVES, result, move || {
-        View::from_iter([
-            dynamic(move || agents(desk), |agents| agents.iter().map(agent).collect()),
-            dynamic(move || said(desk), |said| said.iter().map(|said| el("p").text(said)).collect()),
-            el("p").class("small").text(chemistry::NO_PROOF).into(),
-        ])
-    })
+    let named = ("preservation-card", bench::PRESERVATIVES);
+    benches::bench(desk, Overlay::Preservatives, named, benches::preservatives(desk), result)
+}
+
+/// What it opens.
+pub(in crate::ui) fn inside(desk: Desk) -> View {
+    View::from_iter([
+        dynamic(move || agents(desk), |agents| agents.iter().map(agent).collect()),
+        dynamic(move || said(desk), |said| said.iter().map(|said| el("p").text(said)).collect()),
+        el("p").class("small").text(chemistry::NO_PROOF).into(),
+    ])
 }
 
 fn agents(desk: Desk) -> Vec<Shown> {

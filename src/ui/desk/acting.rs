@@ -50,6 +50,15 @@ impl Desk {
         id
     }
 
+    /// Adds an ingredient of the maker's own; lines that were typed by its name are linked to it.
+    pub(crate) fn add_to_shelf(self, name: &str) -> Option<IngredientId> {
+        let id = self.act_on_shelf(ShelfAction::Add(name.trim().to_owned()))?;
+        for line in self.now(|open| open.state().formula.lines_named(name)) {
+            self.act(Action::ChooseLine(line, id.clone()));
+        }
+        Some(id)
+    }
+
     /// One step back in the history of what is shown.
     pub(crate) fn undo(self) {
         if self.refused() {

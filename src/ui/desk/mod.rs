@@ -11,7 +11,7 @@ mod writing;
 
 use super::browser::{self, IdbJournal};
 use hundred_parts::desk::{Backups, Derived, DocId, DocumentMeta, OpenDocument, Preview, Screen, Writer};
-use hundred_parts::formula::{DropSide, LineId};
+use hundred_parts::formula::{DropSide, LineId, PhaseId};
 use hundred_parts::sheet::Masses;
 use hundred_parts::words::{DecimalSign, page};
 use leptos::leptos_dom::helpers::TimeoutHandle;
@@ -22,6 +22,9 @@ use std::sync::Arc;
 pub(crate) use importing::Importing;
 pub(crate) use lazy::{LazyChunk, LazyState, LazyTask, log_lost, materials_named, set_recogniser};
 pub(crate) use storage_notices::Unreadable;
+
+/// The id of the heading of what is open over the page.
+pub(crate) const OVERLAY_TITLE: &str = "overlay-title";
 
 /// Whether the work is kept.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -63,13 +66,51 @@ pub(crate) enum Arrival {
     Refused(String),
 }
 
+/// What a maker works on in the ledger.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum InHand {
+    /// A line.
+    Line(LineId),
+    /// The head of a phase.
+    Phase(PhaseId),
+}
+
+/// What opens over the page: at its right edge, and as large as the screen on a phone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Overlay {
+    /// The list of formulas.
+    Formulas,
+    /// What the formula is for.
+    About,
+    /// Its kept versions.
+    Versions,
+    /// Files, link and code.
+    PassOn,
+    /// The list of keys.
+    Keys,
+    /// The findings.
+    Findings,
+    /// The oil phase.
+    Oils,
+    /// The windows of pH.
+    Ph,
+    /// What the preservatives can do.
+    Preservatives,
+    /// What the oils ask of the emulsifiers.
+    Emulsifier,
+    /// What the annexes of the law say.
+    Annexes,
+    /// What can take the place of the oil of a line.
+    Swap(LineId),
+}
+
 /// What only the page of the formula shows.
 #[derive(Clone, Copy)]
 pub(crate) struct FormulaPage {
     /// The line under the pointer or with the focus: its cells stand out in the hundred square.
     pub(crate) lit: RwSignal<Option<LineId>>,
-    /// The line whose oil is to be swapped: its card stands beside the formula.
-    pub(crate) swap: RwSignal<Option<LineId>>,
+    /// What is worked on, so that what can be done with it stands under it.
+    pub(crate) hand: RwSignal<Option<InHand>>,
     /// Where a line that is being dragged would go: beside which line, and on which side.
     pub(crate) drop: RwSignal<Option<(LineId, DropSide)>>,
     /// True on a phone: one column, a strip of ticks instead of the square.
@@ -80,7 +121,7 @@ impl FormulaPage {
     fn new() -> Self {
         Self {
             lit: RwSignal::new(None),
-            swap: RwSignal::new(None),
+            hand: RwSignal::new(None),
             drop: RwSignal::new(None),
             narrow: RwSignal::new(browser::is_narrow()),
         }
@@ -157,6 +198,8 @@ pub(crate) struct Desk {
     chunk: LazyChunk,
     metas: RwSignal<Vec<DocumentMeta>>,
     pub(crate) screen: RwSignal<Screen>,
+    /// What is open over the page.
+    pub(crate) overlay: RwSignal<Option<Overlay>>,
     pub(crate) saved: RwSignal<Saved>,
     pub(crate) toast: RwSignal<Option<Toast>>,
     pub(crate) arrival: RwSignal<Option<Arrival>>,
@@ -190,6 +233,23 @@ impl Desk {
     /// Reads the list of documents, tracked.
     pub(crate) fn metas<T>(self, read: impl FnOnce(&[DocumentMeta]) -> T) -> T {
         self.metas.with(|metas| read(metas))
+    }
+
+    /// Opens something over the page; the focus goes to its heading.
+    pub(crate) fn show(self, overlay: Overlay) {
+        if self.overlay.get_untracked().is_none() {
+            browser::remember_focus();
+        }
+        self.overlay.set(Some(overlay));
+        browser::focus(OVERLAY_TITLE.to_owned());
+    }
+
+    /// Closes what is open over the page; the focus goes back to where it was.
+    pub(crate) fn close_overlay(self) {
+        if self.overlay.get_untracked().is_some() {
+            self.overlay.set(None);
+            browser::return_focus();
+        }
     }
 
     /// Says something for a short while. Where nothing may be written any more, nothing else is true.

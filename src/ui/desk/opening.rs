@@ -52,6 +52,7 @@ impl Desk {
             chunk,
             metas: RwSignal::new(Vec::new()),
             screen: RwSignal::new(Screen::at(&browser::fragment())),
+            overlay: RwSignal::new(None),
             saved: RwSignal::new(Saved::Soon),
             toast: RwSignal::new(None),
             arrival: RwSignal::new(None),
@@ -106,6 +107,7 @@ impl Desk {
     pub(super) fn read_address(self) {
         let fragment = browser::fragment();
         if fragment.is_empty() || fragment.starts_with("#/") {
+            self.overlay.set(None);
             self.screen.set(Screen::at(&fragment));
         } else {
             // Until the second part of the program is there, the link stays in the address.

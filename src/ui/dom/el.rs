@@ -1,7 +1,7 @@
 //! One element.
 
 use super::{View, effect};
-use leptos::prelude::{document, on_cleanup, request_animation_frame, untrack};
+use leptos::prelude::{document, on_cleanup, untrack};
 use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 use std::sync::atomic::Ordering::Relaxed;
@@ -137,13 +137,6 @@ impl El {
     /// Calls back when it is pressed, by pointer or key.
     pub(crate) fn press(self, call: impl Fn() + 'static) -> Self {
         self.on("click", move |_| call())
-    }
-
-    /// Runs once it stands in the page and was drawn.
-    pub(crate) fn shown(self, call: impl FnOnce(&Element) + 'static) -> Self {
-        let element = self.0.clone();
-        request_animation_frame(move || call(&element));
-        self
     }
 }
 

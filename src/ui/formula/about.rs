@@ -1,24 +1,11 @@
-//! Title and purpose of the formula.
+//! Purpose of the formula, audience, target and notes.
 
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, el, typed};
-use crate::ui::field::{folded, pick_one, quantity_field, text_field, unfolding};
-use crate::ui::lazy::{self, LazyView};
+use crate::ui::field::{pick_one, quantity_field};
 use hundred_parts::desk::Action;
 use hundred_parts::formula::{About, Area, Audience, Pack, Region, Use};
 use hundred_parts::words::{self, FieldText, page};
-
-/// Title, and the rest folded away.
-pub(super) fn about(desk: Desk) -> El {
-    let title = move || desk.with(|open| open.state().formula.about.title.clone());
-    let set = move |text| {
-        desk.act(Action::Title(text));
-    };
-    el("section")
-        .class("about")
-        .child(text_field(desk, "title", page::TITLE, title, set))
-        .child(unfolding(folded(page::ABOUT), move || el("div").child(lazy::part(desk, LazyView::About))))
-}
 
 /// Purpose, audience, target and notes.
 pub(in crate::ui) fn further_fields(desk: Desk) -> El {

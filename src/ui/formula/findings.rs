@@ -2,7 +2,7 @@
 
 use super::answer::answer;
 use crate::ui::browser::{focus, go_to};
-use crate::ui::desk::{Desk, FollowUp};
+use crate::ui::desk::{Desk, FollowUp, Overlay};
 use crate::ui::dom::{El, View, dynamic, each, el, follow, when};
 use crate::ui::field::{button, folded, unfolding};
 use hundred_parts::desk::{Action, OpenDocument};
@@ -10,7 +10,7 @@ use hundred_parts::formula::LineId;
 use hundred_parts::paper::tally;
 use hundred_parts::rules::{Finding, Grade, Remedy, standing};
 use hundred_parts::words::{self, DecimalSign, page};
-use leptos::prelude::{Get, RwSignal, With};
+use leptos::prelude::{Get, GetUntracked, RwSignal, With};
 
 /// A finding as shown.
 #[derive(Clone, PartialEq)]
@@ -22,6 +22,8 @@ struct Shown {
     /// The lines that it is about, by name.
     lines: Vec<(LineId, String)>,
     remedies: Vec<(Remedy, String)>,
+    /// The name that the shelf does not know.
+    off_shelf: Option<String>,
     /// What an answer names: the key of what asks for one, or has one, and what was found.
     stop: Option<(String, String)>,
 }
@@ -41,6 +43,7 @@ impl Shown {
             verified: finding.verified(),
             lines,
             remedies: finding.detail.remedies.iter().map(remedy).collect(),
+            off_shelf: finding.name_off_shelf().map(str::to_owned),
             stop: stop.then(|| (finding.key(formula), finding.value().unwrap_or_default())),
         }
     }
@@ -62,7 +65,7 @@ fn counts(desk: Desk) -> Vec<(Grade, usize)> {
 }
 
 /// How many there are, in the bar that is always in sight: it goes to the list.
-pub(super) fn jump(desk: Desk) -> El {
+pub(in crate::ui) fn jump(desk: Desk) -> El {
     let open = move || {
         let mut counts = counts(desk);
         if counts.len() > 1 {
@@ -71,18 +74,28 @@ pub(super) fn jump(desk: Desk) -> El {
         counts
     };
     let count = |(grade, count): &(Grade, usize)| {
-        el("span").class("grade").attr("data-grade", grade.key()).text(&words::graded(*count, *grade)).text(" ")
+        let said = words::graded(*count, *grade);
+        el("span")
+            .class("grade")
+            .attr("data-grade", grade.key())
+            .child(el("span").attr("aria-hidden", "true").text(&count.to_string()))
+            .child(el("span").class("hidden").text(&said))
+            .text(" ")
     };
     button("")
         .class("jump")
         .hidden_if(move || counts(desk).is_empty())
         .child(el("span").class("hidden").text(page::JUMP))
         .child(dynamic(open, move |counts| counts.iter().map(count).collect()))
-        .press(|| go_to("findings"))
+        .press(
+            move || {
+                if desk.formula_page.narrow.get_untracked() { desk.show(Overlay::Findings) } else { go_to("findings") }
+            },
+        )
 }
 
 /// The card.
-pub(super) fn findings(desk: Desk) -> El {
+pub(in crate::ui) fn findings(desk: Desk) -> El {
     let list = follow(move || those(desk, |grade| grade != Grade::Fine));
     let places = move || list.with(|list| (0..list.len() as u32).collect());
     let none = move || list.with(Vec::is_empty);
@@ -93,7 +106,7 @@ pub(super) fn findings(desk: Desk) -> El {
         .child(el("summary").text_of(move || format!("{}{}", page::CHECKED_WELL, fine())));
     el("section")
         .id("findings")
-        .class("card findings")
+        .class("findings")
         .attr("tabindex", "-1")
         .attr_of("aria-busy", move || Some(desk.recomputing.get().to_string()))
         .attr("aria-labelledby", "findings-title")
@@ -101,6 +114,7 @@ pub(super) fn findings(desk: Desk) -> El {
         .child(when(none, || el("p").class("empty").text(page::NOTHING_AMISS).into()))
         .child(el("ul").child(each(places, move |n| row(desk, list, n as usize))))
         .child(unfolding(well, move || all_fine(desk)))
+        .child(crate::ui::annexes::row(desk))
         .child(el("p").class("small").text(&words::known_to()))
         .child(el("p").class("small").text(page::NOT_CHECKED))
 }
@@ -126,14 +140,18 @@ fn row(desk: Desk, list: RwSignal<Vec<Shown>>, n: usize) -> El {
 }
 
 fn said(shown: &Shown) -> El {
-    el("p").child(el("strong").class("grade").text(page::grade(shown.grade))).text(" ").text(&shown.text)
+    let grade = el("strong").class("grade").child(el("span").class("hidden").text(page::grade(shown.grade)).text(" "));
+    el("p").child(grade).text(&shown.text)
 }
 
 /// The lines that it is about, and the changes that it proposes.
 fn doing(desk: Desk, shown: &Shown) -> El {
     let line = |(id, name): &(LineId, String)| {
         let id = id.number();
-        button(name).class("link").press(move || focus(format!("share-{id}")))
+        button(name).class("link").press(move || {
+            desk.close_overlay();
+            focus(format!("share-{id}"));
+        })
     };
     let remedy = |(remedy, text): &(Remedy, String)| {
         let (remedy, done) = (remedy.clone(), format!("{}{text}.", page::MENDED));
@@ -144,8 +162,15 @@ fn doing(desk: Desk, shown: &Shown) -> El {
             go_to("findings");
         })
     };
+    let add = shown.off_shelf.clone().map(|name| {
+        button(&words::add_to_shelf(&name)).class("mend").press(move || {
+            desk.add_to_shelf(&name);
+            go_to("findings");
+        })
+    });
     el("div")
         .class("actions")
+        .child(add)
         .child(shown.remedies.iter().map(remedy).collect::<View>())
         .child(shown.lines.iter().map(line).collect::<View>())
 }

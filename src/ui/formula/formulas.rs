@@ -1,47 +1,46 @@
-//! The list of formulas: search, new, duplicate, bin.
+//! The list of formulas: search, new, bin; and what can be done with the open one as a whole.
 
 use crate::ui::browser;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, LOCAL, View, dynamic, el, typed, when};
-use crate::ui::field::{button, folded, text_input, unfolding};
+use crate::ui::field::{button, folded, text_input};
 use hundred_parts::desk::{DocId, Document, find_documents, title_with};
+use hundred_parts::quantity::Timestamp;
 use hundred_parts::words::page;
 use leptos::prelude::*;
 
 /// How many rows are drawn at once; a search finds the others.
 const MOST: usize = 50;
 
-/// The card: open where there is room for it beside the formula.
-pub(super) fn formulas(desk: Desk) -> El {
-    let card = unfolding(folded(page::FORMULAS).class("card formulas"), move || inside(desk));
-    if browser::is_wide() { card.flag("open") } else { card }
-}
-
-fn inside(desk: Desk) -> El {
+/// The list, its search, and what is in the bin.
+pub(in crate::ui) fn inside(desk: Desk) -> El {
     let query = RwSignal::new(String::new());
-    let found = move |binned: bool| -> Vec<(DocId, String)> {
+    let found = move |binned: bool| -> Vec<(DocId, String, i64)> {
         query.with(|query| {
             desk.metas(|metas| {
                 let found = find_documents(metas, query, binned).into_iter().take(MOST);
-                found.map(|meta| (meta.id.clone(), meta.title.clone())).collect()
+                found.map(|meta| (meta.id.clone(), meta.title.clone(), meta.changed)).collect()
             })
         })
     };
-    let duplicate = move || {
-        desk.add(desk.now(|open| {
-            let title = title_with(&open.state().formula.about.title, page::COPY);
-            open.document().duplicate(title)
-        }));
-    };
-    let open = move |(id, title): &(DocId, String)| {
+    let open = move |(id, title, changed): &(DocId, String, i64)| {
         let (here, id) = (id.clone(), id.clone());
         let current = move || desk.with(|open| *open.id() == here).then(|| "true".to_owned());
         let title = if title.trim().is_empty() { page::UNTITLED } else { title };
-        el("li").child(button(title).attr_of("aria-current", current).press(move || desk.open(id.clone())))
+        let changed = browser::local_day(Timestamp::from_millis(*changed));
+        let go = move || {
+            desk.close_overlay();
+            desk.open(id.clone());
+        };
+        el("li").child(button(title).attr_of("aria-current", current).press(go).child(el("small").text(&changed)))
     };
-    let binned = move |(id, title): &(DocId, String)| {
+    let binned = move |(id, title, _): &(DocId, String, i64)| {
         let id = id.clone();
         el("li").text(title).text(" ").child(button(page::RESTORE).press(move || desk.bin(id.clone(), false)))
+    };
+    let new = move || {
+        desk.close_overlay();
+        desk.add(Document::default());
     };
     let none = move || found(false).is_empty() && !query.with(String::is_empty);
     let search = text_input(desk, "find-formula")
@@ -68,12 +67,20 @@ fn inside(desk: Desk) -> El {
                 .child(dynamic(move || found(false), move |found| found.iter().map(open).collect::<View>())),
         )
         .child(when(none, || el("p").class("empty").text(page::NONE_FOUND).into()))
-        .child(
-            el("div")
-                .class("actions")
-                .child(button(page::NEW_FORMULA).press(move || desk.add(Document::default())))
-                .child(button(page::DUPLICATE).press(duplicate))
-                .child(button(page::TO_BIN).press(move || desk.bin(desk.now(|open| open.id().clone()), true))),
-        )
+        .child(button("+ ").class("add").text(page::NEW_FORMULA).press(new))
         .child(bin)
+}
+
+/// What can be done with the open formula as a whole.
+pub(in crate::ui) fn more(desk: Desk) -> View {
+    let duplicate = move || {
+        desk.add(desk.now(|open| {
+            let title = title_with(&open.state().formula.about.title, page::COPY);
+            open.document().duplicate(title)
+        }));
+    };
+    View::from_iter([
+        button(page::DUPLICATE).press(duplicate),
+        button(page::TO_BIN).press(move || desk.bin(desk.now(|open| open.id().clone()), true)),
+    ])
 }

@@ -1,19 +1,20 @@
 //! One line of a phase: name, percent, grams, and what can be done with it.
 
-use super::phase::add_line;
-use super::{drag, menu, name};
+use super::phase::{add_line, ghost};
+use super::{in_hand, name};
 use crate::ui::browser::focus;
-use crate::ui::desk::Desk;
-use crate::ui::dom::{El, effect, el, key};
+use crate::ui::desk::{Desk, InHand};
+use crate::ui::dom::{El, effect, el, key, when};
 use crate::ui::entering::ENTER;
 use crate::ui::field::{FieldReader, Set, fixed_size_text, note, number_input};
+use crate::ui::lazy::{self, LazyView};
 use hundred_parts::desk::{Action, OpenDocument};
 use hundred_parts::facts::beginning;
 use hundred_parts::formula::{Direction, LineId, Share};
-use hundred_parts::quantity::{Mass, MassUnit, Percent};
+use hundred_parts::quantity::Percent;
 use hundred_parts::rules::{Finding, Grade};
 use hundred_parts::sheet::Masses;
-use hundred_parts::words::{self, DecimalSign, FieldText, page};
+use hundred_parts::words::{self, DecimalSign, FieldText, ledger, page};
 use leptos::prelude::{Get, GetUntracked, Notify, RwSignal, Set as _, UpdateUntracked, With};
 use std::borrow::Borrow;
 use std::cell::RefCell;
@@ -28,7 +29,10 @@ pub(in crate::ui) struct RowView {
     share: Share,
     /// What the line comes to, where it fills up.
     rest: Option<Percent>,
-    mass: Option<(Mass, MassUnit)>,
+    /// What is weighed of it, as the column shows it.
+    mass: String,
+    /// Digits that the column of percents has room for.
+    places: usize,
     grade: Option<Grade>,
     pub(super) remark: String,
 }
@@ -49,7 +53,8 @@ impl RowView {
             inci: String::new(),
             share: Share::FillUp,
             rest: None,
-            mass: None,
+            mass: String::new(),
+            places: 0,
             grade: None,
             remark: String::new(),
         }
@@ -57,7 +62,8 @@ impl RowView {
 
     /// Brings it up to date. True if it shows something else now. Forty rows are asked at every key: what stays is not
     /// copied.
-    fn refresh(&mut self, open: &OpenDocument, masses: &Masses, found: &[Finding], id: LineId) -> bool {
+    fn refresh(&mut self, open: &OpenDocument, follows: &Follows<'_>, id: LineId) -> bool {
+        let Follows { masses, found, places, sign } = *follows;
         let Some(line) = open.state().formula.line(id) else { return false };
         let entry = line.choice.id().and_then(|id| open.shelf().entry(id));
         let named = match &entry {
@@ -65,16 +71,33 @@ impl RowView {
             None => assign_if_changed(&mut self.name, words::choice_name(&line.choice, open.shelf()).as_str()),
         };
         let inci = entry.as_ref().and_then(|entry| entry.inci()).map_or("", |inci| beginning(inci.value));
-        let mass = masses.weigh.as_ref().ok().and_then(|sheet| sheet.line(id)).map(|row| row.mass);
+        // Said once: many a name is the INCI name.
+        let inci = if inci.eq_ignore_ascii_case(&self.name) { "" } else { inci };
+        let mass = ledger::line_mass(masses, id, open.state(), sign);
         let grade = found.iter().find(|finding| finding.lines.contains(&id)).map(|finding| finding.grade);
         let rest = line.share.is_fill_up().then(|| masses.totals.share_of(id)).flatten();
         named
             | assign_if_changed(&mut self.inci, inci)
             | assign_if_changed(&mut self.share, &line.share)
             | assign_if_changed(&mut self.rest, &rest)
-            | assign_if_changed(&mut self.mass, &mass.map(|mass| (mass, open.state().plan.unit)))
+            | assign_if_changed(&mut self.mass, mass.as_str())
+            | assign_if_changed(&mut self.places, &places)
             | assign_if_changed(&mut self.grade, &grade)
             | assign_if_changed(&mut self.remark, line.note.as_str())
+    }
+
+    /// The maker's remark, behind the INCI name where there is one.
+    pub(super) fn remark_behind(&self) -> String {
+        match (self.inci.is_empty(), self.remark.trim()) {
+            (_, "") => String::new(),
+            (true, remark) => remark.to_owned(),
+            (false, remark) => format!(" \u{b7} {remark}"),
+        }
+    }
+
+    /// Whether anything stands under the name.
+    pub(super) fn is_named_twice(&self) -> bool {
+        !self.inci.is_empty() || !self.remark.trim().is_empty()
     }
 
     const fn fills(&self) -> bool {
@@ -85,15 +108,29 @@ impl RowView {
         words::share_text(&self.share, self.rest, sign)
     }
 
-    fn grams(&self, sign: DecimalSign) -> String {
-        self.mass.map(|(mass, unit)| words::mass(mass, unit, sign)).unwrap_or_default()
+    fn padding(&self, sign: DecimalSign) -> String {
+        ledger::padding(&self.share(sign).text, self.places, sign)
     }
+}
+
+/// What rows follow beside the document.
+struct Follows<'a> {
+    masses: &'a Masses,
+    found: &'a [Finding],
+    places: usize,
+    sign: DecimalSign,
 }
 
 /// Hands over [`RowView::refresh`] with all that rows follow, tracked once for as many of them as are asked for.
 fn tracked<T>(desk: Desk, rows: impl FnOnce(&dyn Fn(&mut RowView, LineId) -> bool) -> T) -> T {
     desk.masses(|masses| {
-        desk.found(|found| desk.with(|open| rows(&|shows, id| shows.refresh(open, masses, found, id))))
+        desk.found(|found| {
+            desk.with(|open| {
+                let places = ledger::column_places(masses, &open.state().formula, desk.sign);
+                let follows = Follows { masses, found, places, sign: desk.sign };
+                rows(&|shows, id| shows.refresh(open, &follows, id))
+            })
+        })
     })
 }
 
@@ -146,7 +183,8 @@ pub(super) fn row(desk: Desk, rows: &RowSignals, id: LineId) -> El {
     let mark = el("span")
         .class("mark")
         .attr_of("data-grade", move || grade().map(|grade| grade.key().to_owned()))
-        .text_of(move || grade().map(page::grade).unwrap_or_default().to_owned());
+        .child(el("span").class("hidden").text_of(move || grade().map(page::grade).unwrap_or_default().to_owned()));
+    let in_hand = move || desk.formula_page.hand.get() == Some(InHand::Line(id));
     let light = move |_: Event| {
         if desk.formula_page.lit.get_untracked() != Some(id) {
             desk.formula_page.lit.set(Some(id));
@@ -159,19 +197,25 @@ pub(super) fn row(desk: Desk, rows: &RowSignals, id: LineId) -> El {
         .on("submit", |event| event.prevent_default())
         .attr("data-line", &id.number().to_string())
         .class_if("lit", move || desk.formula_page.lit.get() == Some(id))
+        .class_if("in-hand", in_hand)
+        .class_if("fills-up", move || row.with(RowView::fills))
+        .class_if("two", move || row.with(RowView::is_named_twice))
         .attr_of("data-drop", move || {
             let (at, side) = desk.formula_page.drop.get()?;
             (at == id).then(|| side.key().to_owned())
         })
-        .on("focusin", light)
+        .on("focusin", move |event| {
+            in_hand::take(desk, &event, InHand::Line(id));
+            light(event);
+        })
         .on("pointerenter", light)
-        .child(drag::handle(desk, id))
         .child(name::name_box(desk, id, row))
         .child(share_box(desk, id, row))
-        .child(el("span").class("grams").child(fixed_size_text(move || row.with(|row| row.grams(desk.sign)))))
+        .child(el("span").class("grams").child(fixed_size_text(move || row.with(|row| row.mass.clone()))))
         .child(mark)
-        .child(menu::menu(desk, id, row))
-        .child(el("span").class("row-note").text_of(move || row.with(|row| row.remark.clone())))
+        .child(when(in_hand, move || {
+            el("div").class("under").child(lazy::part(desk, LazyView::LineActions(id, row))).into()
+        }))
 }
 
 fn share_box(desk: Desk, id: LineId, row: RowSignal) -> El {
@@ -196,12 +240,17 @@ fn share_box(desk: Desk, id: LineId, row: RowSignal) -> El {
         .attr_of("aria-label", move || Some(row.with(|row| format!("{} {}", page::PERCENT, row.name))))
         .attr(ENTER, "next")
         .on("keydown", keys);
-    let fills = el("span").class("fills").text(page::FILLS_UP).hidden_if(move || !row.with(RowView::fills));
-    el("span")
-        .class("share")
-        .child(el("span").class("with-unit").child(input).child(el("span").class("unit").text("%")))
+    let fills = el("span")
+        .class("fills")
+        .attr("title", page::FILLS_UP)
+        .text(ledger::QS)
+        .hidden_if(move || !row.with(RowView::fills));
+    let figure = el("span")
+        .class("figure")
         .child(fills)
-        .child(note(&element, shown, set))
+        .child(input)
+        .child(ghost(move || row.with(|row| row.padding(desk.sign))));
+    el("span").class("share").child(figure).child(note(&element, shown, set))
 }
 
 /// Goes to the name of the next line of the phase, or makes a new line after the last one.

@@ -1,46 +1,48 @@
-//! The formula: phases as cards, the hundred square and the findings beside them.
+//! The formula: a ledger of its phases and lines, the hundred square, the benches and the findings beside it.
 
 mod about;
 mod answer;
 mod drag;
 mod findings;
 mod formulas;
+mod in_hand;
 mod line;
-mod menu;
+mod line_actions;
 mod name;
 mod pass_on;
 mod phase;
+mod phase_actions;
 mod square;
 mod versions;
 
+use super::bar;
 use super::browser;
 use super::desk::Desk;
-use super::dom::{El, View, each, el, when};
+use super::dom::{El, View, each, effect, el, when};
 use super::field::button;
 use super::lazy::{self, LazyView};
 use hundred_parts::desk::{Action, is_demo};
 use hundred_parts::formula::{PhaseId, PhaseKind};
-use hundred_parts::words::{self, page};
+use hundred_parts::words::{self, ledger, page};
 use leptos::prelude::*;
 
 pub(super) use about::further_fields;
+pub(super) use findings::{findings, jump};
+pub(super) use formulas::{inside as formulas, more};
 pub(super) use line::RowSignal;
-pub(super) use menu::inside as line_menu;
-pub(super) use square::patterns;
+pub(super) use line_actions::actions as line_actions;
+pub(super) use pass_on::pass_on;
+pub(super) use phase_actions::actions as phase_actions;
+pub(super) use square::{patterned, patterns};
+pub(super) use versions::versions;
 
-/// The oil phase, the chemistry, the annexes and the findings: beside the lines, where there is room.
+/// The preference that the worked example was touched.
+const HINT: &str = "hint";
+
+/// The benches, and where there is room the findings: beside the lines, or below them on a phone.
 pub(super) fn beside(desk: Desk) -> View {
-    View::from_iter([
-        super::oils::phase(desk).into(),
-        super::chemistry::cards(desk),
-        super::annexes::card(desk).into(),
-        findings::findings(desk).into(),
-    ])
-}
-
-/// Kept versions, and passing the formula on: below the lines.
-pub(super) fn below(desk: Desk) -> View {
-    View::from_iter([versions::versions(desk), pass_on::pass_on(desk)])
+    let narrow = move || desk.formula_page.narrow.get();
+    View::from_iter([super::benches::rows(desk).into(), when(move || !narrow(), move || findings(desk).into())])
 }
 
 /// The phases by their numbers, in order.
@@ -51,53 +53,46 @@ fn phases(desk: Desk) -> Vec<u32> {
 /// The place.
 pub(super) fn place(desk: Desk) -> El {
     let phases = move || phases(desk);
-    let add = |kind: &PhaseKind| {
-        let kind = *kind;
-        let name = page::phase_kind(kind);
-        button("+ ").text(name).press(move || {
-            desk.act(Action::AddPhase(kind, name.to_owned()));
-        })
-    };
     let rows = line::RowSignals::new(desk);
-    let square_open = RwSignal::new(false);
     let narrow = move || desk.formula_page.narrow.get();
-    let lines = el("div")
-        .class("lines")
-        .child(hint(desk))
-        .child(about::about(desk))
-        .child(when(narrow, move || square::strip(desk, square_open).into()))
-        .child(when(move || narrow() && square_open.get(), move || square::hundred_square(desk).into()))
-        .child(el("p").class("keys").text(page::LINE_KEYS))
+    let ledger = el("section")
+        .class("ledger")
+        .attr("aria-label", page::FORMULA_LINES)
+        .child(heads(desk))
         .child(when(move || phases().is_empty(), move || start(desk).into()))
         .child(each(phases, move |number| phase::card(desk, &rows, PhaseId::of(number))))
-        .child(el("div").class("add-phase").child(PhaseKind::ALL.iter().map(add).collect::<View>()))
-        .child(total(desk))
-        .child(lazy::part(desk, LazyView::Below));
-    let beside = el("aside")
-        .class("beside")
-        .child(lazy::part(desk, LazyView::Swap))
-        .child(when(move || !narrow(), move || square::hundred_square(desk).into()))
-        .child(lazy::part(desk, LazyView::Beside));
-    el("div").class("formula").child(formulas::formulas(desk)).child(lines).child(beside)
+        .child(add_phase(desk));
+    let lines = el("div")
+        .class("lines")
+        .child(when(narrow, move || square::strip(desk).into()))
+        .child(ledger)
+        .child(el("p").class("keys").text(page::LINE_KEYS));
+    let beside =
+        el("aside").class("beside").child(square::hundred_square(desk)).child(lazy::part(desk, LazyView::Beside));
+    let list = el("aside").class("formulas no-print").attr("aria-label", page::FORMULAS);
+    // Only where there is room for it; else it opens over the page.
+    let list = when(browser::is_wide, move || list.clone().child(lazy::part(desk, LazyView::Formulas)).into());
+    el("div").class("formula").child(list).child(lines).child(beside).child(bar::of_formula(desk))
 }
 
-/// What the worked example is for; beside any other formula it would say what is not so.
-fn hint(desk: Desk) -> View {
-    let shown = RwSignal::new(browser::preference("hint").is_none());
-    let close = move || {
-        browser::set_preference("hint", "closed");
-        shown.set(false);
+/// The heads of the columns. On the worked example the first one says what to try, until a line was touched.
+fn heads(desk: Desk) -> El {
+    let unit = move || desk.with(|open| page::masses_in(open.state().plan.unit).to_owned());
+    let untouched = RwSignal::new(browser::preference(HINT).is_none());
+    let touched = move || {
+        if untouched.get_untracked() && desk.formula_page.hand.get().is_some() {
+            browser::set_preference(HINT, "closed");
+            untouched.set(false);
+        }
     };
-    when(
-        move || shown.get() && desk.with(|open| is_demo(&open.state().formula.about.title)),
-        move || {
-            el("section")
-                .class("card hint")
-                .child(el("p").text(page::HINT))
-                .child(button(page::HINT_CLOSE).press(close))
-                .into()
-        },
-    )
+    effect(Box::new(touched));
+    let tried = move || untouched.get() && desk.with(|open| is_demo(&open.state().formula.about.title));
+    let first = move || if tried() { ledger::HINT } else { page::INGREDIENT }.to_owned();
+    el("div")
+        .class("heads")
+        .child(el("span").class_if("hint", tried).text_of(first))
+        .child(el("span").attr("aria-hidden", "true").text(ledger::PERCENT_HEAD))
+        .child(el("span").attr("aria-hidden", "true").text_of(unit))
 }
 
 fn start(desk: Desk) -> El {
@@ -107,16 +102,34 @@ fn start(desk: Desk) -> El {
         }
     };
     el("section")
-        .class("card empty")
+        .class("empty")
         .child(el("p").text(page::EMPTY_FORMULA))
         .child(button(page::START_PHASES).class("primary").press(start))
 }
 
-/// The total and how many findings there are, always in sight.
-fn total(desk: Desk) -> El {
+/// A further phase, of a kind.
+fn add_phase(desk: Desk) -> El {
+    let add = |kind: &PhaseKind| {
+        let kind = *kind;
+        let name = page::phase_kind(kind);
+        button("+ ").text(name).press(move || {
+            desk.act(Action::AddPhase(kind, name.to_owned()));
+        })
+    };
+    let kinds = el("div").class("actions").child(PhaseKind::ALL.iter().map(add).collect::<View>());
+    el("details").class("add-phase").child(el("summary").text("+ ").text(ledger::ADD_PHASE)).child(kinds)
+}
+
+/// The total as text, and what is missing or too much.
+pub(super) fn total(desk: Desk) -> El {
     let text = move || desk.masses(|masses| words::total_text(&masses.totals, desk.sign));
-    let wrong = move || desk.masses(|masses| !masses.totals.is_whole());
-    let sum =
-        el("p").attr("role", "status").child(el("span").text(page::TOTAL)).text(" ").child(el("strong").text_of(text));
-    el("div").class("total").class_if("wrong", wrong).child(sum).child(findings::jump(desk))
+    let whole = move || desk.masses(|masses| masses.totals.is_whole() && masses.totals.complete());
+    el("p")
+        .class("total")
+        .class_if("wrong", move || desk.masses(|masses| !masses.totals.is_whole()))
+        .attr("role", "status")
+        .child(el("span").class("hidden").text(page::TOTAL))
+        .text(" ")
+        .child(el("strong").text_of(text))
+        .child(el("span").class("whole").hidden_if(move || !whole()).text(" ").text(ledger::WHOLE))
 }

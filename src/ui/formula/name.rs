@@ -1,6 +1,6 @@
 //! The name of a line, with a search over the shelf while typing.
 
-use super::line::{RowSignal, moves};
+use super::line::{RowSignal, RowView, moves};
 use crate::ui::browser::focus;
 use crate::ui::desk::{Desk, materials_named};
 use crate::ui::dom::{El, View, dynamic, el, key, typed};
@@ -9,7 +9,7 @@ use crate::ui::field::text_input;
 use hundred_parts::desk::Action;
 use hundred_parts::facts::{IngredientId, beginning};
 use hundred_parts::formula::{Choice, LineId};
-use hundred_parts::shelf::search;
+use hundred_parts::shelf::{Wanted, search};
 use hundred_parts::words::page;
 use leptos::prelude::*;
 use web_sys::Event;
@@ -23,9 +23,11 @@ type Hit = (IngredientId, String, String);
 /// What fits the name that is being typed; nothing once it is chosen from the shelf.
 fn hits(desk: Desk, id: LineId) -> Vec<Hit> {
     desk.with(|open| {
-        let Some(Choice::Named(query)) = open.state().formula.line(id).map(|line| &line.choice) else {
+        let formula = &open.state().formula;
+        let Some(Choice::Named(query)) = formula.line(id).map(|line| &line.choice) else {
             return Vec::new();
         };
+        let phase = formula.place_of(id).and_then(|(phase, _)| formula.phase(phase)).and_then(|phase| phase.usual());
         if query.trim().is_empty() {
             return Vec::new();
         }
@@ -35,7 +37,10 @@ fn hits(desk: Desk, id: LineId) -> Vec<Hit> {
             let inci = entry.inci().map(|inci| beginning(inci.value).to_owned()).unwrap_or_default();
             Some((id, entry.label().to_owned(), inci))
         };
-        search(shelf, query, MOST, &materials_named).into_iter().filter_map(|found| hit(found.id)).collect()
+        search(shelf, Wanted { query, limit: MOST, phase }, &materials_named)
+            .into_iter()
+            .filter_map(|found| hit(found.id))
+            .collect()
     })
 }
 
@@ -116,7 +121,12 @@ pub(super) fn name_box(desk: Desk, id: LineId, row: RowSignal) -> El {
     el("span")
         .class("name")
         .child(input)
-        .child(el("span").class("inci").attr("lang", "la").text_of(move || row.with(|row| row.inci.clone())))
+        .child(
+            el("span")
+                .class("inci")
+                .child(el("span").attr("lang", "la").text_of(move || row.with(|row| row.inci.clone())))
+                .child(el("span").class("row-note").text_of(move || row.with(RowView::remark_behind))),
+        )
         .child(
             el("ul")
                 .id(&list)

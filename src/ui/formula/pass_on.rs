@@ -3,7 +3,7 @@
 use crate::ui::browser;
 use crate::ui::desk::{Arrival, Desk};
 use crate::ui::dom::{El, View, dynamic, el, svg, ticked};
-use crate::ui::field::{button, folded};
+use crate::ui::field::button;
 use crate::ui::storage_notices;
 use hundred_parts::desk::{document_text, encode, encode_for_qr, read_export};
 use hundred_parts::paper::file_name;
@@ -21,8 +21,8 @@ const MOST_QR: u8 = 25;
 const JSON: &str = "application/json";
 const FILE_END: &str = ".hundred-parts.json";
 
-/// The card.
-pub(super) fn pass_on(desk: Desk) -> El {
+/// Its ways.
+pub(in crate::ui) fn pass_on(desk: Desk) -> View {
     // The link, and whether the notes are in it.
     let link = RwSignal::new(None::<(String, bool)>);
     let notes = RwSignal::new(false);
@@ -49,6 +49,8 @@ pub(super) fn pass_on(desk: Desk) -> El {
         let Some(input) = event.target().and_then(|target| target.dyn_into().ok()) else { return };
         spawn_local(async move {
             let Some(text) = browser::picked_text(&input).await else { return };
+            // What came in stands above the work.
+            desk.close_overlay();
             match read_export(&text) {
                 Ok(incoming) => desk.look_at(incoming),
                 Err(problem) => desk.arrival.set(Some(Arrival::Refused(format!("{}{problem}", page::FILE_BAD)))),
@@ -79,16 +81,13 @@ pub(super) fn pass_on(desk: Desk) -> El {
         .class("actions")
         .child(el("label").class("tick").child(tick).text(" ").text(page::WITH_NOTES))
         .child(button(page::MAKE_LINK).press(make));
-    folded(page::PASS_ON)
-        .class("card pass-on")
-        .child(files)
-        .child(storage_notices::promise(desk))
-        .child(el("p").text(page::LINK_HOLDS))
-        .child(links)
-        .child(dynamic(
-            move || link.get(),
-            move |link| link.as_ref().map_or_else(View::nothing, |(text, notes)| made(desk, text, *notes)),
-        ))
+    let made = dynamic(
+        move || link.get(),
+        move |link| link.as_ref().map_or_else(View::nothing, |(text, notes)| made(desk, text, *notes)),
+    );
+    let about_link = el("p").text(page::LINK_HOLDS);
+    let promise = storage_notices::promise(desk);
+    View::from_iter([files.into(), promise.into(), about_link.into(), links.into(), made])
 }
 
 fn made(desk: Desk, text: &str, with_notes: bool) -> View {

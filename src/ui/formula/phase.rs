@@ -1,13 +1,19 @@
-//! A phase as a card.
+//! A phase of the ledger: its head with its sums, and its lines.
 
+use super::in_hand;
 use super::line::{self, RowSignals};
+use super::square::patterned;
 use crate::ui::browser::focus;
-use crate::ui::desk::{Desk, FollowUp};
-use crate::ui::dom::{El, each, el, typed, when};
-use crate::ui::field::{button, fixed_size_text, quantity_field, text_input};
+use crate::ui::desk::{Desk, InHand};
+use crate::ui::dom::{El, View, dynamic, each, el, svg, typed, when};
+use crate::ui::field::{button, fixed_size_text, text_input};
+use crate::ui::lazy::{self, LazyView};
 use hundred_parts::desk::{Action, Made};
 use hundred_parts::formula::{LineId, Phase, PhaseId, PhaseKind};
-use hundred_parts::words::{self, FieldText, page};
+use hundred_parts::quantity::Quantity;
+use hundred_parts::sheet::PhaseTotal;
+use hundred_parts::words::{self, ledger, page};
+use leptos::prelude::Get;
 
 /// Adds a line to a phase and puts the focus on it.
 pub(super) fn add_line(desk: Desk, phase: PhaseId, at: usize) {
@@ -17,67 +23,81 @@ pub(super) fn add_line(desk: Desk, phase: PhaseId, at: usize) {
     }
 }
 
-/// The card.
+/// The phase.
 pub(super) fn card(desk: Desk, rows: &RowSignals, id: PhaseId) -> El {
-    let (number, rows) = (id.number(), rows.clone());
+    let rows = rows.clone();
     let kind = move || of(desk, id, |phase| phase.kind).unwrap_or(PhaseKind::Other);
-    let name = move || of(desk, id, |phase| phase.name.clone()).unwrap_or_default();
     let lines = move || -> Vec<u32> {
         of(desk, id, |phase| phase.lines.iter().map(|line| line.id.number()).collect()).unwrap_or_default()
     };
+    let in_hand = move || desk.formula_page.hand.get() == Some(InHand::Phase(id));
+    el("section")
+        .class("phase")
+        .attr_of("data-kind", move || Some(kind().key().to_owned()))
+        .attr_of("aria-label", move || Some(name_of(desk, id)))
+        .child(dynamic(kind, band))
+        .child(head(desk, id))
+        .child(when(in_hand, move || el("div").child(lazy::part(desk, LazyView::PhaseActions(id))).into()))
+        .child(when(move || lines().is_empty(), || el("p").class("empty").text(page::EMPTY_PHASE).into()))
+        .child(each(lines, move |number| line::row(desk, &rows, LineId::of(number))))
+}
+
+/// The pattern of a phase along its whole height.
+fn band(kind: &PhaseKind) -> View {
+    let whole = |rect: El| rect.attr("width", "100%").attr("height", "100%");
+    svg("svg").class("band").attr("aria-hidden", "true").child(patterned(*kind, whole)).into()
+}
+
+fn head(desk: Desk, id: PhaseId) -> El {
+    let number = id.number();
     let total = move || desk.masses(|masses| masses.totals.of_phase(id));
-    let sum = move || total().map(|total| words::phase_total_text(&total, desk.sign)).unwrap_or_default();
+    let sum = move || {
+        let text = |total: PhaseTotal| words::number(&total.share.canonical(), desk.sign);
+        total().map(text).unwrap_or_default()
+    };
+    let padding = move || {
+        let places =
+            desk.masses(|masses| desk.with(|open| ledger::column_places(masses, &open.state().formula, desk.sign)));
+        ledger::padding(&sum(), places, desk.sign)
+    };
     let so_far = el("small").text(page::SO_FAR).hidden_if(move || total().is_none_or(|total| total.complete));
-    let field = text_input(desk, &format!("phase-{number}"))
+    let mass = move || desk.masses(|masses| desk.with(|open| ledger::phase_mass(masses, id, open.state(), desk.sign)));
+    let name = text_input(desk, &format!("phase-{number}"))
         .class("phase-name")
         .attr("maxlength", "120")
-        .value_of(name)
+        .value_of(move || name_of(desk, id))
         .on("input", move |event| {
             desk.act(Action::NamePhase(id, typed(&event)));
         });
-    let head = el("div")
-        .class("phase-head")
-        .child(el("span").class("swatch").attr("aria-hidden", "true"))
-        .child(el("label").class("hidden").attr("for", &format!("phase-{number}")).text(page::PHASE_NAME))
-        .child(field)
-        .child(el("strong").class("phase-total").child(fixed_size_text(sum)).child(so_far))
-        .child(menu(desk, id));
-    el("section")
-        .class("card phase")
-        .attr_of("data-kind", move || Some(kind().key().to_owned()))
-        .attr_of("aria-label", move || Some(name()))
-        .child(head)
-        .child(when(move || lines().is_empty(), || el("p").class("empty").text(page::EMPTY_PHASE).into()))
-        .child(each(lines, move |number| line::row(desk, &rows, LineId::of(number))))
-        .child(button("+ ").class("add-line").text(page::ADD_LINE).press(move || add_line(desk, id, usize::MAX)))
-}
-
-fn of<T>(desk: Desk, id: PhaseId, read: impl FnOnce(&Phase) -> T) -> Option<T> {
-    desk.with(|open| open.state().formula.phase(id).map(read))
-}
-
-fn menu(desk: Desk, id: PhaseId) -> El {
-    let name = move || of(desk, id, |phase| phase.name.clone()).unwrap_or_default();
-    crate::ui::field::menu(move || format!("{} {}", page::ABOUT, name()), move || inside(desk, id))
-}
-
-fn inside(desk: Desk, id: PhaseId) -> El {
-    let heat = move || of(desk, id, |phase| FieldText::of(&phase.heat, desk.sign)).unwrap_or_default();
-    let set_heat = move |text| {
-        desk.act(Action::HeatPhase(id, text));
-    };
-    let go = move |down: bool| {
-        let place = desk.now(|open| open.state().formula.phases().iter().position(|phase| phase.id == id).unwrap_or(0));
-        desk.act(Action::MovePhase(id, if down { place + 1 } else { place.saturating_sub(1) }));
-    };
-    let remove = move || {
-        desk.act(Action::RemovePhase(id));
-        desk.say(page::REMOVED_PHASE, Some(FollowUp::Undo));
-        focus("work".to_owned());
-    };
+    let heat = move || of(desk, id, |phase| ledger::heat(&phase.heat, desk.sign)).unwrap_or_default();
+    let add = button("+")
+        .class("add-line")
+        .attr_of("aria-label", move || Some(format!("{}: {}", page::ADD_LINE, name_of(desk, id))))
+        .press(move || add_line(desk, id, usize::MAX));
     el("div")
-        .child(quantity_field(desk, &format!("heat-{}", id.number()), page::HEAT, page::CELSIUS, heat, set_heat))
-        .child(button(page::PHASE_UP).press(move || go(false)))
-        .child(button(page::PHASE_DOWN).press(move || go(true)))
-        .child(button(page::REMOVE_PHASE).press(remove))
+        .class("phase-head")
+        .on("focusin", move |event| in_hand::take(desk, &event, InHand::Phase(id)))
+        .child(
+            el("span")
+                .class("phase-title")
+                .child(el("label").class("hidden").attr("for", &format!("phase-{number}")).text(page::PHASE_NAME))
+                .child(name)
+                .child(el("span").class("heat").text_of(heat)),
+        )
+        .child(el("strong").class("phase-total").child(fixed_size_text(sum).child(ghost(padding))).child(so_far))
+        .child(el("strong").class("phase-mass").child(fixed_size_text(mass)))
+        .child(add)
+}
+
+/// Digits that take their room and are not seen.
+pub(super) fn ghost(text: impl Fn() -> String + 'static) -> El {
+    el("i").class("ghost").attr("aria-hidden", "true").text_of(text)
+}
+
+fn name_of(desk: Desk, id: PhaseId) -> String {
+    of(desk, id, |phase| phase.name.clone()).unwrap_or_default()
+}
+
+pub(super) fn of<T>(desk: Desk, id: PhaseId, read: impl FnOnce(&Phase) -> T) -> Option<T> {
+    desk.with(|open| open.state().formula.phase(id).map(read))
 }

@@ -1,12 +1,10 @@
 //! The hundred square: ten by ten cells from the bottom left, a cell a part.
 
 use crate::ui::desk::Desk;
-use crate::ui::dom::{El, dynamic, each, effect, el, follow, svg};
-use crate::ui::field::fixed_size_text;
+use crate::ui::dom::{El, View, dynamic, effect, el, follow, svg};
 use hundred_parts::formula::{Formula, LineId, PhaseId, PhaseKind};
-use hundred_parts::quantity::Quantity;
 use hundred_parts::sheet::Square;
-use hundred_parts::words::{self, page};
+use hundred_parts::words::{self, ledger, page};
 use leptos::prelude::*;
 
 /// A cell as drawn: in which pattern, and whose.
@@ -63,10 +61,13 @@ pub(crate) fn patterns() -> El {
 
 /// The square with its legend.
 pub(super) fn hundred_square(desk: Desk) -> El {
-    let picture =
-        svg("svg").attr("viewBox", "0 0 242 220").attr("role", "img").attr_of("aria-label", move || Some(spoken(desk)));
+    let picture = svg("svg").attr("role", "img").attr_of("aria-label", move || Some(spoken(desk)));
     draw(desk, picture.clone());
-    el("section").class("card square").child(el("h2").text(page::SQUARE)).child(picture).child(legend(desk))
+    // The eleventh column is there only for what is too much.
+    let wide = move || all_cells(desk).len() > 100;
+    let picture =
+        picture.attr_of("viewBox", move || Some(if wide() { "0 0 242 220" } else { "0 0 220 220" }.to_owned()));
+    el("section").class("square").attr("aria-label", page::SQUARE).child(picture).child(legend(desk))
 }
 
 /// A cell that stands in the picture.
@@ -135,6 +136,7 @@ fn draw(desk: Desk, picture: El) {
     }));
 }
 
+/// What a cell is, and which lines share one.
 fn legend(desk: Desk) -> El {
     let shared = move || {
         desk.masses(|masses| {
@@ -142,61 +144,46 @@ fn legend(desk: Desk) -> El {
             groups.map(|group| words::shared_cells(group.lines.len(), group.cells)).collect::<Vec<_>>()
         })
     };
-    let row = |text: &String| el("li").class("shared").text(text);
-    el("ul")
-        .class("legend")
-        .child(each(move || super::phases(desk), move |number| legend_of(desk, PhaseId::of(number))))
-        .child(dynamic(shared, move |shared| shared.iter().map(row).collect()))
-}
-
-/// A phase in the legend: its pattern, its name, its sum.
-fn legend_of(desk: Desk, id: PhaseId) -> El {
-    let kind = move || desk.with(|open| kind_of(&open.state().formula, id));
-    let name =
-        move || desk.with(|open| open.state().formula.phase(id).map(|phase| phase.name.clone()).unwrap_or_default());
-    let sum = move || {
-        let total = desk.masses(|masses| masses.totals.of_phase(id));
-        total.map(|total| words::number(&total.share.canonical(), desk.sign)).unwrap_or_default()
+    let text = move || {
+        let shared = shared().join("; ");
+        if shared.is_empty() { ledger::EACH_CELL.to_owned() } else { format!("{} {shared}.", ledger::EACH_CELL) }
     };
-    el("li")
-        .attr_of("data-kind", move || Some(kind().key().to_owned()))
-        .child(el("span").class("swatch").attr("aria-hidden", "true"))
-        .child(el("span").text_of(name))
-        .child(el("strong").child(fixed_size_text(sum)))
+    el("p").class("legend").text_of(text)
 }
 
-/// The same on a phone: a strip of a tick a part, which opens the square.
-pub(super) fn strip(desk: Desk, open: RwSignal<bool>) -> El {
-    let strip = el("button")
-        .attr("type", "button")
+/// A rectangle in the wash of a phase and one in its pattern, as `of` places them.
+pub(crate) fn patterned(kind: PhaseKind, of: impl Fn(El) -> El) -> View {
+    let fill = format!("url(#{})", kind.key());
+    let wash = of(svg("rect").class("wash")).attr("data-kind", kind.key());
+    View::from_iter([wash, of(svg("rect").attr("fill", &fill))])
+}
+
+/// The same on a phone, above the lines: a strip, a phase beside the other.
+pub(super) fn strip(desk: Desk) -> El {
+    let runs = move || -> Vec<(Option<PhaseKind>, usize)> {
+        let mut runs: Vec<(Option<PhaseKind>, usize)> = Vec::new();
+        for cell in all_cells(desk) {
+            match runs.last_mut() {
+                Some((kind, count)) if *kind == cell.kind => *count += 1,
+                _ => runs.push((cell.kind, 1)),
+            }
+        }
+        runs
+    };
+    let draw = |runs: &Vec<(Option<PhaseKind>, usize)>| -> View {
+        let (all, mut from) = (runs.iter().map(|(_, count)| count).sum::<usize>().max(1), 0);
+        let one = |(kind, count): &(Option<PhaseKind>, usize)| {
+            let (x, width) = (from * 1000 / all, count * 1000 / all);
+            from += count;
+            let percent = |tenths: usize| format!("{}.{}%", tenths / 10, tenths % 10);
+            let place = |rect: El| rect.attr("x", &percent(x)).attr("width", &percent(width)).attr("height", "100%");
+            kind.map_or_else(|| place(svg("rect").class("missing")).into(), |kind| patterned(kind, place))
+        };
+        svg("svg").child(runs.iter().map(one).collect::<View>()).into()
+    };
+    el("div")
         .class("strip")
-        .attr_of("aria-label", move || Some(format!("{}: {}", page::SQUARE, spoken(desk))))
-        .attr_of("aria-expanded", move || Some(open.get().to_string()))
-        .press(move || open.update(|open| *open = !*open));
-    let kinds = follow(move || all_cells(desk).into_iter().map(|cell| cell.kind).collect::<Vec<_>>());
-    let mut ticks: Vec<(Option<PhaseKind>, El)> = Vec::new();
-    let holder = strip.clone();
-    effect(Box::new(move || {
-        kinds.with(|kinds| {
-            for gone in ticks.drain(kinds.len().min(ticks.len())..) {
-                gone.1.remove();
-            }
-            for (n, kind) in kinds.iter().enumerate() {
-                let name = kind.map_or("none", PhaseKind::key);
-                match ticks.get_mut(n) {
-                    Some(tick) if tick.0 == *kind => {}
-                    Some(tick) => {
-                        let _ = tick.1.clone().attr("data-kind", name);
-                        tick.0 = *kind;
-                    }
-                    None => {
-                        let tick = el("span").attr("data-kind", name);
-                        holder.append(&tick);
-                        ticks.push((*kind, tick));
-                    }
-                }
-            }
-        });
-    }));
-    strip
+        .attr("role", "img")
+        .attr_of("aria-label", move || Some(spoken(desk)))
+        .child(dynamic(runs, draw))
 }

@@ -3,15 +3,15 @@
 use crate::ui::browser;
 use crate::ui::desk::{Desk, FollowUp};
 use crate::ui::dom::{El, View, dynamic, el};
-use crate::ui::field::{button, folded};
+use crate::ui::field::button;
 use hundred_parts::desk::Action;
 use hundred_parts::formula::{Comparison, compare};
 use hundred_parts::quantity::Timestamp;
 use hundred_parts::words::{self, page, storage_notices};
 use leptos::prelude::*;
 
-/// The card.
-pub(super) fn versions(desk: Desk) -> El {
+/// The versions.
+pub(in crate::ui) fn versions(desk: Desk) -> View {
     let compared = RwSignal::new(None::<u32>);
     // A version of another formula is none of this one.
     let id = Memo::new(move |_| desk.with(|open| open.id().clone()));
@@ -49,11 +49,7 @@ pub(super) fn versions(desk: Desk) -> El {
         move || compared.get().map(|number| compared_rows(desk, number)),
         move |rows| View::from(rows.as_ref().map(|rows| table(desk, rows))),
     );
-    folded(page::VERSIONS)
-        .class("card versions")
-        .child(button(page::SAVE_VERSION).press(save))
-        .child(rows)
-        .child(side_by_side)
+    View::from_iter([button(page::SAVE_VERSION).press(save).into(), rows, side_by_side])
 }
 
 fn compared_rows(desk: Desk, number: u32) -> Vec<(String, Comparison)> {

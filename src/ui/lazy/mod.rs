@@ -10,8 +10,8 @@ use super::desk::{Desk, LazyChunk, LazyState, LazyTask, log_lost};
 use super::dom::{El, View, dynamic, el};
 use super::field::button;
 use super::formula::RowSignal;
-use super::{annexes, arrival, batch, formula, oils, papers, shelf, shortcuts, storage_notices};
-use hundred_parts::formula::LineId;
+use super::{annexes, arrival, batch, formula, overlay, papers, shelf, storage_notices};
+use hundred_parts::formula::{LineId, PhaseId};
 use hundred_parts::words::{self, page};
 use leptos::prelude::*;
 use std::future::Future;
@@ -24,18 +24,18 @@ use wasm_bindgen_futures::spawn_local;
 pub(super) enum LazyView {
     /// What stands above the work: what came in, reminders.
     Above,
-    /// Above that: the list of keys, while it is open.
-    Keys(RwSignal<bool>),
-    /// Beside the lines: the swap of an oil.
-    Swap,
-    /// Beside the lines: oil phase, chemistry, annexes, findings.
+    /// Whatever is open over the page.
+    Overlay,
+    /// The ways to what is rarely needed.
+    More,
+    /// Beside the lines: the benches and the findings.
     Beside,
-    /// Below the lines: versions, passing on.
-    Below,
-    /// What a formula is for: under its title.
-    About,
-    /// The menu of a line.
-    LineMenu(LineId, RowSignal),
+    /// The list of formulas, where it stands beside them.
+    Formulas,
+    /// What can be done with a line.
+    LineActions(LineId, RowSignal),
+    /// What can be done with a phase.
+    PhaseActions(PhaseId),
     /// A place.
     Shelf,
     /// A place.
@@ -81,12 +81,12 @@ fn run(desk: Desk, request: Request) -> View {
 fn show(desk: Desk, part: LazyView) -> View {
     match part {
         LazyView::Above => View::from_iter([arrival::card(desk), storage_notices::cards(desk)]),
-        LazyView::Keys(open) => shortcuts::list(open),
-        LazyView::Swap => oils::swap(desk),
+        LazyView::Overlay => overlay::shown(desk),
+        LazyView::More => overlay::more(desk).into(),
         LazyView::Beside => formula::beside(desk),
-        LazyView::Below => formula::below(desk),
-        LazyView::About => formula::further_fields(desk).into(),
-        LazyView::LineMenu(id, row) => formula::line_menu(desk, id, row).into(),
+        LazyView::Formulas => formula::formulas(desk).into(),
+        LazyView::LineActions(id, row) => formula::line_actions(desk, id, row).into(),
+        LazyView::PhaseActions(id) => formula::phase_actions(desk, id).into(),
         LazyView::Shelf => shelf::place(desk).into(),
         LazyView::Batch => batch::place(desk).into(),
         LazyView::Papers => papers::place(desk).into(),

@@ -5,8 +5,8 @@ mod picture;
 mod swap;
 mod table;
 
-pub(super) use phase::card as phase;
-pub(super) use swap::{place as swap, swap_button};
+pub(super) use phase::{bench, inside as phase};
+pub(super) use swap::{inside as swap, swap_button, title as swap_title};
 pub(super) use table::place as table;
 
 use super::dom::{El, View, el};

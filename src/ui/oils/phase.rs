@@ -1,8 +1,8 @@
 //! The oil phase of the formula as one blend.
 
 use super::{numbers, paragraphs, picture};
-use crate::ui::chemistry::{folded_card, names, read};
-use crate::ui::desk::Desk;
+use crate::ui::benches::{self, names, read};
+use crate::ui::desk::{Desk, Overlay};
 use crate::ui::dom::{El, View, dynamic, el};
 use crate::ui::field::folded;
 use hundred_parts::rules::of_outlook;
@@ -19,17 +19,20 @@ struct Shown {
     allergens: Option<String>,
 }
 
-/// The card.
-pub(crate) fn card(desk: Desk) -> El {
+/// The bench.
+pub(crate) fn bench(desk: Desk) -> El {
     let result = move || {
         desk.derived(|derived| {
             let found = &derived.sheet.fats;
             (of_outlook(found.figures.as_ref().and_then(Figures::outlook)), oils::phase_summary(found, desk.sign))
         })
     };
-    folded_card("oil-phase-card", oils::OIL_PHASE, result, move || {
-        dynamic(move || shown(desk), move |shown| inside(desk, shown))
-    })
+    benches::bench(desk, Overlay::Oils, ("oil-phase-card", oils::BENCH), benches::oils(desk), result)
+}
+
+/// What it opens.
+pub(crate) fn inside(desk: Desk) -> View {
+    dynamic(move || shown(desk), move |shown| view(desk, shown))
 }
 
 fn shown(desk: Desk) -> Shown {
@@ -48,7 +51,7 @@ fn shown(desk: Desk) -> Shown {
     })
 }
 
-fn inside(desk: Desk, shown: &Shown) -> View {
+fn view(desk: Desk, shown: &Shown) -> View {
     let Some(figures) = &shown.figures else {
         return View::from_iter([
             el("p").text(oils::NO_OILS_LONG).into(),

@@ -3,21 +3,20 @@
 use super::phase::methods;
 use super::{numbers, paragraphs, picture};
 use crate::ui::browser::focus;
-use crate::ui::desk::{Desk, FollowUp};
-use crate::ui::dom::{El, LOCAL, View, close_menu, dynamic, el, opened, ticked, when};
+use crate::ui::desk::{Desk, FollowUp, Overlay};
+use crate::ui::dom::{El, LOCAL, View, dynamic, el, opened, ticked, when};
 use crate::ui::field::{button, folded, pick_field, quantity_field};
 use hundred_parts::desk::Action;
 use hundred_parts::facts::{Hlb, IngredientId};
 use hundred_parts::formula::LineId;
 use hundred_parts::quantity::{Quantity, Typed};
 use hundred_parts::sheet::{Figures, NoSwap, Offer, Single, SwapAnswer, SwapWish, Values, new_lines, offer_of, swap};
-use hundred_parts::words::{FieldText, fats, oils, page};
+use hundred_parts::words::{FieldText, fats, oils};
 use leptos::prelude::*;
 use std::sync::Arc;
 
 /// How many single oils are shown at first.
 const FIRST: usize = 6;
-const HEADING: &str = "swap-title";
 
 type Found = Option<Arc<Result<SwapAnswer, NoSwap>>>;
 
@@ -25,27 +24,27 @@ fn oil_of(desk: Desk, line: LineId) -> Option<IngredientId> {
     desk.with(|open| open.state().formula.line(line)?.choice.id().cloned())
 }
 
-/// The way there from a line's menu, where the line is a fat.
+/// The way there from a line in hand, where the line is a fat.
 pub(crate) fn swap_button(desk: Desk, line: LineId) -> View {
     dynamic(
         move || oil_of(desk, line),
         move |id| {
             let is_fat = |id: &IngredientId| desk.now(|open| open.shelf().entry(id)?.fat()).is_some();
-            let go = move |event: web_sys::Event| {
-                close_menu(&event);
-                desk.formula_page.swap.set(None);
-                desk.formula_page.swap.set(Some(line));
-                focus(HEADING.to_owned());
-            };
-            id.as_ref().filter(|id| is_fat(id)).map(|_| button(oils::SWAP).on("click", go)).into()
+            let go = move || desk.show(Overlay::Swap(line));
+            id.as_ref().filter(|id| is_fat(id)).map(|_| button(oils::SWAP).press(go)).into()
         },
     )
 }
 
-/// Where the card stands, once it is asked for.
-pub(crate) fn place(desk: Desk) -> View {
-    let of = move || desk.formula_page.swap.get().and_then(|line| Some((line, oil_of(desk, line)?)));
-    dynamic(of, move |of| of.clone().map(|(line, id)| card(desk, line, id)).into())
+/// What is to be swapped.
+pub(crate) fn title(desk: Desk, line: LineId) -> String {
+    let oil = oil_of(desk, line).map(|id| name(desk, &id)).unwrap_or_default();
+    format!("{}: {oil}", oils::SWAP)
+}
+
+/// What it opens; nothing once the line has gone or is something else.
+pub(crate) fn inside(desk: Desk, line: LineId) -> View {
+    dynamic(move || oil_of(desk, line), move |id| id.clone().map(|id| card(desk, line, id)).into())
 }
 
 fn name(desk: Desk, id: &IngredientId) -> String {
@@ -55,11 +54,6 @@ fn name(desk: Desk, id: &IngredientId) -> String {
 fn card(desk: Desk, line: LineId, id: IngredientId) -> El {
     let wish = RwSignal::new(SwapWish::default());
     let found = RwSignal::new(Found::None);
-    let title = format!("{}: {}", oils::SWAP, name(desk, &id));
-    let close = move || {
-        desk.formula_page.swap.set(None);
-        focus(format!("name-{}", line.number()));
-    };
     let find = move || {
         let limits = wish.with_untracked(|wish| Some((wish.limits()?, wish.weighting())));
         if let Some((limits, weighting)) = limits {
@@ -72,19 +66,11 @@ fn card(desk: Desk, line: LineId, id: IngredientId) -> El {
         dynamic(move || found.get(), move |found| found.as_ref().map(|found| answered(desk, line, found)).into());
     el("section")
         .flag(LOCAL)
-        .class("card swap")
-        .attr("aria-labelledby", HEADING)
-        .child(el("h2").id(HEADING).attr("tabindex", "-1").text(&title))
+        .class("swap")
         .child(el("p").text(oils::SWAP_INTRO))
         .child(limits(desk, wish, found))
-        .child(
-            el("div")
-                .class("actions")
-                .child(button(oils::FIND).class("primary").press(find).disabled_if(unread))
-                .child(button(page::CLOSE).press(close)),
-        )
+        .child(el("div").class("actions").child(button(oils::FIND).class("primary").press(find).disabled_if(unread)))
         .child(el("div").class("inside").attr("aria-live", "polite").child(answer))
-        .shown(|card| card.scroll_into_view_with_bool(true))
 }
 
 fn limits(desk: Desk, wish: RwSignal<SwapWish>, found: RwSignal<Found>) -> El {
@@ -234,7 +220,7 @@ fn offer(desk: Desk, line: LineId, before: &Before, one: &Offer) -> El {
                 return;
             }
             desk.act(Action::SwapLine(line, parts.clone()));
-            desk.formula_page.swap.set(None);
+            desk.close_overlay();
             desk.say(oils::TAKEN, Some(FollowUp::Undo));
             focus(format!("name-{}", line.number()));
         }

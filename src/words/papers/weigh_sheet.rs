@@ -29,7 +29,7 @@ fn phase_table(phase: &WeighPhase, style: SheetStyle) -> Block {
     let total =
         vec![page::TOTAL.to_owned(), style.percent(phase.share), style.mass(phase.mass), String::new(), String::new()];
     let rows = phase.rows.iter().map(|row| weigh_row(row, style)).chain([total]);
-    table(&[page::INGREDIENT, page::PERCENT, page::WEIGHED, page::LOT, page::INITIALS], &[1, 2], rows.collect())
+    table(&[page::INGREDIENT, page::PERCENT, page::WEIGHED, page::WEIGHED_BLANK, page::LOT], &[1, 2], rows.collect())
 }
 
 /// A row; what more there is to say of its name or its mass stands below in the same cell.

@@ -1,0 +1,73 @@
+//! What can be done with the line in hand: it stands under the line.
+
+use super::drag;
+use super::line::RowSignal;
+use crate::ui::browser::focus;
+use crate::ui::desk::{Desk, FollowUp};
+use crate::ui::dom::{El, View, dynamic, el, typed, when};
+use crate::ui::field::{button, text_input};
+use hundred_parts::desk::Action;
+use hundred_parts::formula::{Direction, LineId, PhaseId};
+use hundred_parts::words::{ledger, page};
+use leptos::prelude::{Get, GetUntracked, RwSignal, Set, With, WithUntracked};
+
+/// The row of actions.
+pub(in crate::ui) fn actions(desk: Desk, id: LineId, row: RowSignal) -> El {
+    let act = move |action: Action| {
+        move || {
+            desk.act(action.clone());
+            // A line that moves takes its button along, and the focus would stay behind.
+            focus(format!("share-{}", id.number()));
+        }
+    };
+    let to = move |(phase, name): &(u32, String)| {
+        button(page::MOVE_TO).text(name).press(act(Action::MoveLine(id, PhaseId::of(*phase), usize::MAX)))
+    };
+    // The other phases, by number and name.
+    let others = move || {
+        desk.with(|open| {
+            let formula = &open.state().formula;
+            let here = formula.place_of(id).map(|(phase, _)| phase);
+            let others = formula.phases().iter().filter(|phase| Some(phase.id) != here);
+            others.map(|phase| (phase.id.number(), phase.name.clone())).collect::<Vec<_>>()
+        })
+    };
+    let remove = move || {
+        let beside = desk.now(|open| open.state().formula.beside(id));
+        desk.act(Action::RemoveLine(id));
+        desk.say(page::REMOVED_LINE, Some(FollowUp::Undo));
+        focus(beside.map_or_else(|| "work".to_owned(), |line| format!("name-{}", line.number())));
+    };
+    let element = format!("note-{}", id.number());
+    let noting = RwSignal::new(row.with_untracked(|row| !row.remark.is_empty()));
+    let note = {
+        let element = element.clone();
+        move || {
+            noting.set(!noting.get_untracked());
+            focus(element.clone());
+        }
+    };
+    let chips = el("div")
+        .class("acts")
+        .attr("role", "group")
+        .attr("aria-label", page::LINE_MENU)
+        .child(drag::handle(desk, id))
+        .child(crate::ui::oils::swap_button(desk, id))
+        .child(button(page::NOTE).attr_of("aria-expanded", move || Some(noting.get().to_string())).press(note))
+        .child(button(page::MOVE_UP).press(act(Action::NudgeLine(id, Direction::Up))))
+        .child(button(page::MOVE_DOWN).press(act(Action::NudgeLine(id, Direction::Down))))
+        .child(button(ledger::FILL_UP).press(act(Action::FillUp(id))))
+        .child(dynamic(others, move |others| others.iter().map(to).collect::<View>()))
+        .child(button(page::REMOVE).press(remove));
+    el("div").child(chips).child(when(move || noting.get(), move || note_field(desk, id, &element, row).into()))
+}
+
+fn note_field(desk: Desk, id: LineId, element: &str, row: RowSignal) -> El {
+    let input = text_input(desk, element)
+        .attr("maxlength", "2000")
+        .value_of(move || row.with(|row| row.remark.clone()))
+        .on("input", move |event| {
+            desk.act(Action::NoteLine(id, typed(&event)));
+        });
+    el("div").class("note-of-line").child(el("label").attr("for", element).text(page::NOTE)).child(input)
+}

@@ -1,0 +1,75 @@
+//! What opens over the page: at its right edge, as large as the screen on a phone, its way back always in the same place.
+
+use super::desk::{Desk, OVERLAY_TITLE, Overlay};
+use super::dom::{El, View, dynamic, el};
+use super::field::button;
+use super::{annexes, chemistry, formula, oils, shortcuts};
+use hundred_parts::words::{annexes as law, bench, keys, oils as of_oils, page};
+use leptos::prelude::*;
+
+/// Whatever is open.
+pub(super) fn shown(desk: Desk) -> View {
+    dynamic(move || desk.overlay.get(), move |overlay| overlay.map(|overlay| open(desk, overlay)).into())
+}
+
+fn open(desk: Desk, overlay: Overlay) -> View {
+    let close = move || desk.close_overlay();
+    let title = el("h2").id(OVERLAY_TITLE).attr("tabindex", "-1").text(&title(desk, overlay));
+    let head =
+        el("header").child(title).child(button("\u{d7}").class("quiet").attr("aria-label", page::CLOSE).press(close));
+    let sheet = el("section")
+        .class("overlay no-print")
+        .attr("role", "dialog")
+        .attr("aria-modal", "true")
+        .attr("aria-labelledby", OVERLAY_TITLE)
+        .child(head)
+        .child(el("div").class("inside").child(inside(desk, overlay)));
+    View::from_iter([el("div").class("veil no-print").press(close), sheet])
+}
+
+fn title(desk: Desk, overlay: Overlay) -> String {
+    match overlay {
+        Overlay::Formulas => page::FORMULAS,
+        Overlay::About => page::ABOUT,
+        Overlay::Versions => page::VERSIONS,
+        Overlay::PassOn => page::PASS_ON,
+        Overlay::Keys => keys::TITLE,
+        Overlay::Findings => page::FINDINGS,
+        Overlay::Oils => of_oils::OIL_PHASE,
+        Overlay::Ph => bench::PH,
+        Overlay::Preservatives => bench::PRESERVATIVES,
+        Overlay::Emulsifier => bench::EMULSIFIER,
+        Overlay::Annexes => law::TITLE,
+        Overlay::Swap(line) => return oils::swap_title(desk, line),
+    }
+    .to_owned()
+}
+
+fn inside(desk: Desk, overlay: Overlay) -> View {
+    match overlay {
+        Overlay::Formulas => formula::formulas(desk).into(),
+        Overlay::About => formula::further_fields(desk).into(),
+        Overlay::Versions => formula::versions(desk),
+        Overlay::PassOn => formula::pass_on(desk),
+        Overlay::Keys => shortcuts::list().into(),
+        Overlay::Findings => formula::findings(desk).into(),
+        Overlay::Oils => oils::phase(desk),
+        Overlay::Ph => chemistry::ph(desk),
+        Overlay::Preservatives => chemistry::preservatives(desk),
+        Overlay::Emulsifier => chemistry::emulsifier(desk),
+        Overlay::Annexes => annexes::inside(desk),
+        Overlay::Swap(line) => oils::swap(desk, line),
+    }
+}
+
+/// The way to the rest, behind three points.
+pub(super) fn more(desk: Desk) -> El {
+    let to = |(text, overlay): (&str, Overlay)| button(text).press(move || desk.show(overlay));
+    let ways = [
+        (page::ABOUT, Overlay::About),
+        (page::VERSIONS, Overlay::Versions),
+        (page::PASS_ON, Overlay::PassOn),
+        (keys::TITLE, Overlay::Keys),
+    ];
+    el("div").child(ways.into_iter().map(to).collect::<View>()).child(formula::more(desk))
+}
