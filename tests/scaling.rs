@@ -170,7 +170,10 @@ fn steps_are_those_of_scales_and_the_largest_batch_is_no_end() {
     for step in ["3", "0.25", "0.0011"] {
         let sheet = sheet(&document(lines, &format!(r#"{{"jars":1,"fill_g":"1000000","readability_g":"{step}"}}"#)));
         assert!(sheet.get("weigh").is_none(), "{step}");
-        assert!(sheet["weigh_missing"].as_str().is_some_and(|text| text.contains("the step of the scale")), "{sheet}");
+        assert!(
+            sheet["weigh_missing"].as_str().is_some_and(|text| text.contains("the smallest step of the scale")),
+            "{sheet}"
+        );
     }
     for step in ["5", "0.001"] {
         let batch = format!(r#"{{"jars":1,"fill_g":"1000000","readability_g":"{step}"}}"#);

@@ -76,7 +76,9 @@ fn preservatives(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             ChildRule::NotNappyUnderThree if nappy && !rinsed => (Grade::Stop, Message::NotOnTheNappyArea, None),
             ChildRule::NotNappyUnderThree => continue,
             ChildRule::Avoid => (Grade::Stop, Message::AvoidedUnderThree, Some(custom())),
-            ChildRule::AvoidNappy if nappy && !rinsed => (Grade::Care, Message::AvoidedOnTheNappyArea, None),
+            ChildRule::AvoidNappy if nappy && !rinsed => {
+                (Grade::Care, Message::AvoidedOnTheNappyArea, Some(Basis::memory(source_text("nappy12"))))
+            }
             ChildRule::AvoidNappy => continue,
         };
         let law = basis.is_none();

@@ -10,7 +10,7 @@ use crate::quantity::Percent;
 pub(super) const RULE: Rule = Rule { code: "clash", check };
 
 fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
-    let mut pair = |a: SubstanceClass, b: SubstanceClass, grade: Grade, said: fn(Vec<String>) -> Message| {
+    let mut pair = |a: SubstanceClass, b: SubstanceClass, grade: Grade, said: &dyn Fn(Vec<String>) -> Message| {
         let (a, b) = (context.class(a), context.class(b));
         if !a.is_empty() && !b.is_empty() {
             findings.push(
@@ -22,16 +22,17 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
             );
         }
     };
-    pair(SubstanceClass::Cationic, SubstanceClass::Anionic, Grade::Stop, |partners| Message::CationicWithAnionic {
+    pair(SubstanceClass::Cationic, SubstanceClass::Anionic, Grade::Stop, &|partners| {
+        let gums = gums(context, &partners);
+        Message::CationicWithAnionic { partners, gums }
+    });
+    pair(SubstanceClass::IronSensitive, SubstanceClass::Iron, Grade::Care, &|partners| Message::TurnsWithIron {
         partners,
     });
-    pair(SubstanceClass::IronSensitive, SubstanceClass::Iron, Grade::Care, |partners| Message::TurnsWithIron {
-        partners,
-    });
-    pair(SubstanceClass::ZincOxide, SubstanceClass::AcidPreservative, Grade::Stop, |partners| {
+    pair(SubstanceClass::ZincOxide, SubstanceClass::AcidPreservative, Grade::Stop, &|partners| {
         Message::ZincWithAcidPreservative { partners }
     });
-    pair(SubstanceClass::Bicarbonate, SubstanceClass::Acid, Grade::Stop, |partners| Message::Fizzes { partners });
+    pair(SubstanceClass::Bicarbonate, SubstanceClass::Acid, Grade::Stop, &|partners| Message::Fizzes { partners });
     // An acid that a base was added to is a salt.
     let neutralised = if context.class(SubstanceClass::Alkali).is_empty() {
         Percent::ZERO
@@ -42,10 +43,10 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     if salts > criterion(criteria::CARBOMER_SALT).value {
         let salts = if neutralised > Percent::ZERO { SubstanceClass::Acid } else { SubstanceClass::SaltLike };
         let salts = if context.class(SubstanceClass::SaltLike).is_empty() { salts } else { SubstanceClass::SaltLike };
-        pair(SubstanceClass::Carbomer, salts, Grade::Care, |partners| Message::SaltThinsCarbomer { partners });
+        pair(SubstanceClass::Carbomer, salts, Grade::Care, &|partners| Message::SaltThinsCarbomer { partners });
     }
     if context.class(SubstanceClass::NonionicBinder).most() > criterion(criteria::BINDER).value {
-        pair(SubstanceClass::NonionicBinder, SubstanceClass::BoundPreservative, Grade::Care, |partners| {
+        pair(SubstanceClass::NonionicBinder, SubstanceClass::BoundPreservative, Grade::Care, &|partners| {
             Message::BindsPreservative { partners }
         });
     }
@@ -60,4 +61,12 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
                 .against(Amount::Ph(bound.value)),
         );
     }
+}
+
+/// Which of the names are gums, in whose place another gum can thicken.
+fn gums(context: RuleContext<'_>, names: &[String]) -> Vec<String> {
+    let carbomers = context.class(SubstanceClass::Carbomer).list();
+    let mut gums = context.class(SubstanceClass::Gum).list();
+    gums.retain(|name| names.contains(name) && !carbomers.contains(name));
+    gums
 }

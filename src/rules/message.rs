@@ -119,7 +119,7 @@ messages! {
     /// Camphor-like oils for children.
     CamphorForChildren = "camphor-for-children",
     /// A cationic with an anionic.
-    CationicWithAnionic { partners: Vec<String> } = "cationic-with-anionic",
+    CationicWithAnionic { partners: Vec<String>, gums: Vec<String> } = "cationic-with-anionic",
     /// Lines of a certificate that were not understood.
     CertificateUnread { category: &'static str } = "certificate-unread",
     /// Shares of a blend are not known.

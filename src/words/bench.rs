@@ -12,65 +12,64 @@ use crate::shelf::Shelf;
 
 pub const PH: &str = "pH";
 pub const PH_LINE: &str = "pH from 2 to 10";
-pub const ALL_SUIT: &str = "All together";
-pub const NO_ESTIMATE: &str =
-    "No estimate: nothing in the water has known constants. What a batch reads is what counts.";
-pub const NO_TARGET: &str = "Give a target pH under \u{2018}About this formula\u{2019} to see it here.";
+pub const ALL_SUIT: &str = "Suits all";
+pub const NO_ESTIMATE: &str = "No estimate: nothing in the water has known constants. Go by the reading of the batch.";
+pub const NO_TARGET: &str = "Enter a target pH under \u{2018}About this formula\u{2019} to see it here.";
 pub const LEGEND: &str =
-    "Bar: the pH that each needs. Dashed: still works, with care. Grey band: estimate for the water alone.";
+    "Bar: the pH that each ingredient needs. Dashed: still works, with care. Grey band: estimate for the water alone.";
 pub const PRESERVATIVES: &str = "Preservatives";
 pub const NO_PRESERVATIVE: &str =
-    "No preservative is in this formula. Whatever holds water needs one, or a reason why not.";
+    "This formula has no preservative. Anything that contains water needs one, or a reason why not.";
 pub const AT_PH: &str = "At pH";
 pub const UNDISSOCIATED: &str = "Undissociated";
 pub const ACTIVE: &str = "Active";
 pub const EMULSIFIER: &str = "Emulsifier";
-pub const REQUIRED_HLB: &str = "HLB that the oils ask for";
+pub const REQUIRED_HLB: &str = "Required HLB of the oils";
 pub const HLB: &str = "HLB of the emulsifiers";
-pub const OF_OIL: &str = "Emulsifiers, of the oils";
-pub const DISPERSED: &str = "Oil, of all volume";
-pub const MEANS_NOTHING: &str = "means nothing here";
+pub const OF_OIL: &str = "Emulsifiers as a share of the oils";
+pub const DISPERSED: &str = "Oil as a share of the volume";
+pub const MEANS_NOTHING: &str = "does not apply here";
 pub const NOT_KNOWN: &str = "not known";
-pub const PAIR: &str = "Two emulsifiers for one HLB";
-pub const FIRST: &str = "One";
-pub const SECOND: &str = "The other";
-pub const WANTED: &str = "HLB wanted";
-pub const TOGETHER: &str = "Both together";
-pub const PAIR_EMPTY: &str = "Give the HLB that you want and how much of both.";
+pub const PAIR: &str = "Blend two emulsifiers to reach an HLB";
+pub const FIRST: &str = "First emulsifier";
+pub const SECOND: &str = "Second emulsifier";
+pub const WANTED: &str = "HLB you want";
+pub const TOGETHER: &str = "Total of both";
+pub const PAIR_EMPTY: &str = "Enter the HLB you want and the total of both.";
 
 pub const PH_OF_BATCH: &str = "pH of this batch";
-pub const BEGIN: &str = "Begin the pH log";
-pub const NEEDS_MASS: &str = "Say above how much is made: doses are reckoned for that mass.";
-pub const NEEDS_TARGET: &str = "Say which pH is wanted.";
+pub const BEGIN: &str = "Start the pH log";
+pub const NEEDS_MASS: &str = "Enter above how much you are making: doses are calculated for that mass.";
+pub const NEEDS_TARGET: &str = "Enter the target pH.";
 pub const NEXT: &str = "Next step";
 pub const READ_WITH: &str = "Read with";
-pub const SAMPLE_OF: &str = "Sample";
+pub const SAMPLE_OF: &str = "Dilution";
 pub const READING: &str = "pH reading";
-pub const NOTE_READING: &str = "Note this reading";
-pub const OTHER_WAY: &str = "Choose what moves the pH the other way";
-pub const OTHER_WAY_WHY: &str = "The batch is already past the target on the side to which this acid or base would lead. If its pH is within the window of every ingredient, it may stay as it is.";
-pub const TAKEN: &str = "Taken aside";
-pub const SAMPLE_TAKEN: &str = "Done: it is aside";
+pub const NOTE_READING: &str = "Record this reading";
+pub const OTHER_WAY: &str = "Choose an acid or base that moves the pH the other way";
+pub const OTHER_WAY_WHY: &str = "The batch is already past the target, and this acid or base would take it further. If its pH is within the window of every ingredient, it may stay as it is.";
+pub const TAKEN: &str = "Set aside";
+pub const SAMPLE_TAKEN: &str = "Done: sample set aside";
 pub const MADE_BEFORE: &str =
-    "You made a solution of this strength before: use what is left of it, if there is enough.";
-pub const NOT_BACK: &str = "What was in the side sample is not put back.";
+    "You have made a solution of this strength before: use what is left of it, if there is enough.";
+pub const NOT_BACK: &str = "Do not put the side sample back into the batch.";
 pub const I_ADDED: &str = "I added";
 pub const DONE: &str = "Done: I added this";
-pub const SET_WITH: &str = "What you set it with";
+pub const SET_WITH: &str = "What you adjust it with";
 pub const TITRANT: &str = "Acid or base";
-pub const HAVE_AS: &str = "You have it";
-pub const AS_SOLUTION: &str = "as a solution of";
-pub const STRENGTH: &str = "Substance in the solution";
-pub const STRENGTH_MISSING: &str = "Say how strong the solution is";
+pub const HAVE_AS: &str = "Form you have";
+pub const AS_SOLUTION: &str = "as another solution";
+pub const STRENGTH: &str = "Strength of the solution";
+pub const STRENGTH_MISSING: &str = "Enter how strong the solution is";
 pub const STRENGTH_WHY: &str =
-    "Every dose depends on it. The strength stands on the bottle: grams of the substance in 100 grams of solution.";
-pub const GONE: &str = "This acid or base is not on the shelf any more. Choose another.";
-pub const NOTE_DOSE: &str = "Note this dose";
+    "Every dose depends on it. The strength is on the bottle: grams of the substance in 100 grams of solution.";
+pub const GONE: &str = "This acid or base is no longer on the shelf. Choose another.";
+pub const NOTE_DOSE: &str = "Record this dose";
 pub const DOSE_SCALE: &str = "Scale for doses";
 pub const SIDE_FIRST: &str = "Find the dose in a side sample first";
-pub const ELSE: &str = "Something else happened";
-pub const IN_WHAT: &str = "In";
-pub const BAND: &str = "Dots: readings; squares: the side sample. Line and band: the model, nine cases of ten. Diamond: the next dose and its range. Dashed: the target.";
+pub const ELSE: &str = "Record something else";
+pub const IN_WHAT: &str = "Where";
+pub const BAND: &str = "Dots: readings; squares: the side sample. Line: the model; band: its range in nine cases out of ten. Diamond: the next dose and its range. Dashed: the target.";
 pub const ADDED: &str = "added, g per kg";
 
 fn names(bars: &[usize], window: &Window, name: Name<'_>) -> String {
@@ -93,7 +92,7 @@ pub fn ph_summary(sheet: &Sheet, target: Option<Ph>, name: Name<'_>, sign: Decim
                 let reached = reached(sheet, sign);
                 format!("Target {} lies within all windows{}{reached}", exact(target), range(meeting, sign))
             } else {
-                format!("Target {} is outside for {}", exact(target), names(&against, window, name))
+                format!("Target {} is outside the window of {}", exact(target), names(&against, window, name))
             }
         }
         (Ok(_), None) => super::chemistry::meeting(window, name, sign).trim_end_matches('.').to_owned(),
@@ -125,8 +124,8 @@ fn window_text(window: &PhWindow, sign: DecimalSign) -> String {
     let end = |ph: Ph| dose::ph(ph, sign);
     match (window.min, window.max) {
         (Some(min), Some(max)) => format!("{} to {}", end(min), end(max)),
-        (Some(min), None) => format!("{} and more", end(min)),
-        (None, Some(max)) => format!("{} and less", end(max)),
+        (Some(min), None) => format!("{} or more", end(min)),
+        (None, Some(max)) => format!("{} or less", end(max)),
         (None, None) => String::new(),
     }
 }
@@ -161,16 +160,16 @@ pub fn shift(found: &Prediction, sign: DecimalSign) -> Option<String> {
         .filter(|(_, by)| by.abs() >= 5)
         .map(|(parts, by)| {
             let size = number(&Decimal::new(by.abs(), 2).canonical(), sign);
-            format!("a sample of one part in {parts} reads about {size} {}", if by > 0 { "higher" } else { "lower" })
+            format!("a sample diluted 1 in {parts} reads about {size} {}", if by > 0 { "higher" } else { "lower" })
         })
         .collect();
-    (!all.is_empty()).then(|| format!("By the same estimate {}.", all.join(", ")))
+    (!all.is_empty()).then(|| format!("By the same estimate, {}.", all.join(", ")))
 }
 
 /// The preservatives in one line.
 pub fn preservation_summary(found: Option<&Preservation>, target: Option<Ph>, sign: DecimalSign) -> String {
     let Some(found) = found else { return "None in this formula".to_owned() };
-    let Some(target) = target else { return "What they can do depends on the target pH".to_owned() };
+    let Some(target) = target else { return "How well they work depends on the target pH".to_owned() };
     let at = number(&target.canonical(), sign);
     let count = |holds: &dyn Fn(&Agent) -> bool| found.agents.iter().filter(|agent| holds(agent)).count();
     let over = count(&|agent| agent.limit.is_some_and(|limit| agent.counted_most > limit));
@@ -203,7 +202,7 @@ pub const fn works(works: Works) -> &'static str {
         Works::WithCare => "At the edge",
         Works::No => "Does not count",
         Works::TooLittle => "Too little",
-        Works::Unknown => "Not judged",
+        Works::Unknown => "Not assessed",
     }
 }
 
@@ -244,10 +243,10 @@ pub fn substance(id: &str, shelf: &Shelf) -> String {
 pub fn coverage(found: &Preservation) -> Option<String> {
     let weak = gaps(found.cover?);
     if weak.is_empty() {
-        return Some("What counts covers bacteria, yeasts and moulds.".to_owned());
+        return Some("The preservatives that count cover bacteria, yeasts and moulds.".to_owned());
     }
     let one = |(organism, grade): &(&str, u8)| format!("{organism} ({})", if *grade == 0 { "weak" } else { "fair" });
-    Some(format!("Covered less than well: {}.", weak.iter().map(one).collect::<Vec<_>>().join(", ")))
+    Some(format!("Covered only weakly or fairly: {}.", weak.iter().map(one).collect::<Vec<_>>().join(", ")))
 }
 
 /// Blends whose composition nobody told.
@@ -258,12 +257,12 @@ pub fn unknown_blends(found: &Preservation, name: Name<'_>) -> Option<String> {
 
 /// The emulsifier in one line.
 pub fn emulsion_summary(found: Option<&Emulsion>, sign: DecimalSign) -> String {
-    let Some(found) = found else { return "No oil with an emulsifier in this formula".to_owned() };
+    let Some(found) = found else { return "This formula does not have both an oil and an emulsifier".to_owned() };
     let mut parts = Vec::new();
     if let Some(share) = found.share_of_oil {
         let dose = match found.dose {
             Some(Dose::Low) => ": too little",
-            Some(Dose::Lean) => ": lean",
+            Some(Dose::Lean) => ": on the low side",
             Some(Dose::Good) => ": usual",
             None => "",
         };
@@ -273,7 +272,7 @@ pub fn emulsion_summary(found: Option<&Emulsion>, sign: DecimalSign) -> String {
         });
     }
     if let (Some(required), Some(hlb)) = (found.required, found.hlb) {
-        parts.push(format!("HLB {}, asked {}", tenths(hlb, sign), tenths(required, sign)));
+        parts.push(format!("HLB {}, required {}", tenths(hlb, sign), tenths(required, sign)));
     }
     parts.join("; ")
 }
@@ -283,10 +282,10 @@ pub fn emulsion_numbers(found: &Emulsion, sign: DecimalSign) -> Vec<(&'static st
     let not_known = || NOT_KNOWN.to_owned();
     let crowding = match found.crowding {
         None => "",
-        Some(Crowding::Loose) => ": room enough",
+        Some(Crowding::Loose) => ": plenty of room",
         Some(Crowding::Thick) => ": thick",
-        Some(Crowding::Crowded) => ": crowded",
-        Some(Crowding::BeyondPacking) => ": may turn over",
+        Some(Crowding::Crowded) => ": closely packed",
+        Some(Crowding::BeyondPacking) => ": may invert",
     };
     let nothing = if found.no_hlb.is_empty() { NOT_KNOWN } else { MEANS_NOTHING };
     vec![
@@ -339,7 +338,7 @@ pub fn to_reach(target: Ph, sign: DecimalSign) -> String {
 
 /// What the log of a batch is begun with.
 pub fn begin_with(batch: &str, target: Ph, sign: DecimalSign) -> String {
-    format!("Batch of {batch}, to be brought to pH {}.", number(&target.canonical(), sign))
+    format!("Batch of {batch}, to be adjusted to pH {}.", number(&target.canonical(), sign))
 }
 
 #[cfg(test)]

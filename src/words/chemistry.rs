@@ -9,14 +9,13 @@ use crate::sheet::ph::{Bar, Prediction, Who, Window};
 use crate::sheet::{Agent, Crowding, Dose, Emulsion, ShareAt, Works};
 
 /// Beside every share of active acid.
-pub const NO_PROOF: &str = "The share of the acid form is no proof that the product keeps. Oil, solubilisers and gums lower it; a challenge test decides.";
+pub const NO_PROOF: &str = "The share in the acid form does not prove that the product keeps. Oil, solubilisers and gums lower it; a challenge test decides.";
 /// Beside the shares of an acid that acts only undissociated: what they leave out.
-pub const NOT_IN_THE_OIL: &str = "Not counted is what of the acid form dissolves in the oil, where it does not act: how much that is depends on the oils, and no figure for yours is known here. The water holds less than is shown, and the less the more oil there is.";
+pub const NOT_IN_THE_OIL: &str = "Some of the acid form dissolves in the oil, where it does not act. That part is not subtracted here: it depends on the oils, and no figure for yours is known. The water contains less than shown, and the more oil there is, the less it contains.";
 /// Behind the names of what is not counted in an estimate.
-pub const UNSEEN: &str = "Each of these moves or holds the pH in a way that no constant here tells, so the reading may lie outside this range.";
+pub const UNSEEN: &str = "Each of these moves or buffers the pH in a way this model has no constants for, so the reading may be outside this range.";
 /// Beside every HLB.
-pub const RULE_OF_THUMB: &str =
-    "A rule of thumb: make a series of five small ones, one HLB unit above and below, and watch them.";
+pub const RULE_OF_THUMB: &str = "A rule of thumb: make five small batches, at \u{2212}1, \u{2212}\u{bd}, 0, +\u{bd} and +1 HLB around this figure, and watch them.";
 /// Above the pH at which less than a tenth of an acid is undissociated.
 pub const INACTIVE: &str = "Mostly in the inactive form.";
 
@@ -35,7 +34,7 @@ pub(super) fn listed(names: &[LineId], name: Name<'_>) -> String {
 /// What the model expects of the pH, and what it cannot see.
 pub fn prediction(found: &Prediction, name: Name<'_>, sign: DecimalSign) -> String {
     let mut text = format!(
-        "Estimate for the water alone: pH {} to {}. It is no substitute for a reading.",
+        "Estimate for the water alone: pH {} to {}. It does not replace a reading.",
         dose::ph(found.low, sign),
         dose::ph(found.high, sign)
     );
@@ -46,10 +45,10 @@ pub fn prediction(found: &Prediction, name: Name<'_>, sign: DecimalSign) -> Stri
         text += " So much is dissolved in this water that the estimate is rougher than usual.";
     }
     if found.gas {
-        text += " Carbon dioxide will leave and the pH rise: a reading counts only once the foam is gone.";
+        text += " Carbon dioxide will escape and the pH will rise: a reading counts only once the foam is gone.";
     }
     if found.drifts {
-        text += " The pH will drift: measure again after one and after three days.";
+        text += " The pH will drift: measure again after one day and after three days.";
     }
     text
 }
@@ -78,9 +77,11 @@ pub fn meeting(window: &Window, name: Name<'_>, sign: DecimalSign) -> String {
             end(*less, |bar| bar.window.max)
         ),
         Ok(meeting) => match (meeting.min, meeting.max) {
-            (Some(min), Some(max)) => format!("All suit pH {} to {}.", dose::ph(min, sign), dose::ph(max, sign)),
-            (Some(min), None) => format!("All suit pH {} and more.", dose::ph(min, sign)),
-            (None, Some(max)) => format!("All suit pH {} and less.", dose::ph(max, sign)),
+            (Some(min), Some(max)) => {
+                format!("All of them suit pH {} to {}.", dose::ph(min, sign), dose::ph(max, sign))
+            }
+            (Some(min), None) => format!("All of them suit pH {} or more.", dose::ph(min, sign)),
+            (None, Some(max)) => format!("All of them suit pH {} or less.", dose::ph(max, sign)),
             (None, None) => "No window is known.".to_owned(),
         },
     }
@@ -154,7 +155,7 @@ pub fn emulsion(found: &Emulsion, name: Name<'_>, sign: DecimalSign) -> String {
         };
         text += match found.dose {
             Some(Dose::Low) => " That is less than an emulsion usually needs (common practice).",
-            Some(Dose::Lean) => " That is lean (common practice).",
+            Some(Dose::Lean) => " That is on the low side (common practice).",
             Some(Dose::Good) => " That is usual (common practice).",
             None => "",
         };
@@ -162,15 +163,15 @@ pub fn emulsion(found: &Emulsion, name: Name<'_>, sign: DecimalSign) -> String {
     match (found.required, found.hlb) {
         (Some(required), Some(hlb)) => {
             text += &format!(
-                " The oils ask for an HLB of {}, the emulsifiers have {}.",
+                " The oils need an HLB of {}; the emulsifiers have {}.",
                 tenths(required, sign),
                 tenths(hlb, sign)
             );
-            text += if found.required_unknown.is_empty() { "" } else { " Some oils have no number:" };
+            text += if found.required_unknown.is_empty() { "" } else { " Oils without a required HLB:" };
             text += &listed_after(&found.required_unknown, name);
         }
         _ if !found.no_hlb.is_empty() => {
-            text += &format!(" An HLB means nothing for {}: the share counts.", listed(&found.no_hlb, name));
+            text += &format!(" HLB does not apply to {}: go by its percentage.", listed(&found.no_hlb, name));
         }
         _ => {}
     }
@@ -179,8 +180,10 @@ pub fn emulsion(found: &Emulsion, name: Name<'_>, sign: DecimalSign) -> String {
         Some(Crowding::Thick) => {
             " More than half of the volume is oil: it will be thick, and the order of addition matters."
         }
-        Some(Crowding::Crowded) => " The drops are crowded: go slowly.",
-        Some(Crowding::BeyondPacking) => " There is more oil than round drops can be packed into: it may turn over.",
+        Some(Crowding::Crowded) => " The droplets are closely packed: pour the oil phase in slowly while stirring.",
+        Some(Crowding::BeyondPacking) => {
+            " There is more oil than can be packed as round droplets: the emulsion may invert."
+        }
     };
     text.trim_start().to_owned()
 }
@@ -199,8 +202,8 @@ pub fn pair(found: Pair, high: &str, low: &str, sign: DecimalSign) -> String {
         Pair::Shares { high: of_high, low: of_low } => {
             format!("{} of {high} and {} of {low}.", percent(of_high, sign), percent(of_low, sign))
         }
-        Pair::TooLow => format!("These two cannot: both lie below. Take one with a higher HLB than {high}."),
-        Pair::TooHigh => format!("These two cannot: both lie above. Take one with a lower HLB than {low}."),
+        Pair::TooLow => format!("These two cannot reach it: both are below. Choose one with a higher HLB than {high}."),
+        Pair::TooHigh => format!("These two cannot reach it: both are above. Choose one with a lower HLB than {low}."),
     }
 }
 
@@ -238,7 +241,7 @@ mod tests {
             r#"{"ingredient":"sodium-benzoate","percent":"0.5"},{"ingredient":"sodium-bicarbonate","percent":"0.1"},{"ingredient":"xanthan-gum","percent":"0.2"}"#,
         );
         let text = prediction(sheet.ph.as_ref().unwrap(), &named(&document), DecimalSign::Point);
-        assert!(text.contains("no substitute for a reading") && text.contains("Not counted: xanthan-gum."), "{text}");
+        assert!(text.contains("does not replace a reading") && text.contains("Not counted: xanthan-gum."), "{text}");
         assert!(text.contains(UNSEEN), "{text}");
         assert!(text.contains("Carbon dioxide"), "{text}");
     }
@@ -270,7 +273,7 @@ mod tests {
         let text = emulsion(sheet.emulsion.as_ref().unwrap(), &named(&document), DecimalSign::Comma);
         assert_eq!(
             text,
-            "Emulsifiers are 10\u{202f}% of the oils. That is less than an emulsion usually needs (common practice). An HLB means nothing for emulsifying-wax-nf: the share counts."
+            "Emulsifiers are 10\u{202f}% of the oils. That is less than an emulsion usually needs (common practice). HLB does not apply to emulsifying-wax-nf: go by its percentage."
         );
     }
 }

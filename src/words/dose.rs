@@ -10,16 +10,16 @@ use crate::quantity::{Decimal, Mass, Percent, Ph, Quantity};
 /// Stands in every proposal.
 pub const AGAIN: &str = "Add this, stir, wait, measure again";
 /// Stands beside every proposal and every picture of one.
-pub const NO_PROMISE: &str = "No dose can be promised not to pass the target: where the product's own buffering ends, the pH falls away. Add less if you are in doubt.";
+pub const NO_PROMISE: &str = "No dose can be promised not to overshoot the target: where the product\u{2019}s own buffering ends, the pH moves suddenly. If in doubt, add less.";
 /// Stands beside every proposal for a side sample.
-pub const NO_PROMISE_ASIDE: &str = "It cannot be ruled out that this goes past the target. That is what a side sample is for: it shows where the product's own buffering ends, and the batch has not moved.";
+pub const NO_PROMISE_ASIDE: &str = "It cannot be ruled out that this dose overshoots the target. That is what a side sample is for: it shows where the product\u{2019}s own buffering ends, while the batch stays untouched.";
 /// Beside the choice to dose the batch at once.
 pub const WITHOUT_SAMPLE: &str =
-    "Without a side sample the batch itself is the trial. A sample of 20 to 50\u{202f}g costs less than a batch.";
+    "Without a side sample, the batch itself is the trial. A sample of 20 to 50\u{202f}g costs less than a batch.";
 /// How a reading is taken. Common practice, no source.
-pub const HOW_TO_READ: &str = "Take 2\u{202f}g into 8\u{202f}g of distilled water (one part in five), or 1\u{202f}g into 9\u{202f}g (one in ten), stir, and read at room temperature. Keep to one way for a whole log: a diluted sample reads a little higher than the product.";
+pub const HOW_TO_READ: &str = "Stir 2\u{202f}g into 8\u{202f}g of distilled water (1 in 5), or 1\u{202f}g into 9\u{202f}g (1 in 10), and read at room temperature. Use the same dilution for the whole log: a diluted sample reads a little higher than the product.";
 /// Beside acids and bases.
-pub const CAUTION: &str = "Strong acids and bases burn skin and eyes: wear goggles and gloves, add them to water and never water to them, and follow the supplier's safety sheet.";
+pub const CAUTION: &str = "Strong acids and bases burn skin and eyes: wear goggles and gloves, add them to water and never water to them, and follow the supplier\u{2019}s safety data sheet.";
 
 pub(super) fn grams(mass: Mass, sign: DecimalSign) -> String {
     format!("{}\u{202f}g", number(&mass.canonical(), sign))
@@ -55,17 +55,17 @@ pub fn advice(advice: &Advice, name: &str, expected: Option<&Expected>, sign: De
     match advice {
         Advice::Read(at) => format!("Measure the pH of {}. {HOW_TO_READ}", vessel(*at)),
         Advice::TakeSample(mass) => format!(
-            "Take {} of the batch aside and find the dose there first. If that sample goes too far, the batch has not.",
+            "Set aside {} of the batch and find the dose there first. If that sample overshoots, the batch has not.",
             grams(*mass, sign)
         ),
         Advice::Add(proposal) => self::proposal(proposal, name, expected, sign),
         Advice::Stop => "Stop, you are there: the reading is within the instrument's error of the target. Let it rest, and measure once more before filling.".to_owned(),
         Advice::Repeat(at) => format!(
-            "Measure {} again before you add anything: by what was learnt before it should be at the target, and the last reading says that it is not.",
+            "Measure {} again before you add anything: going by earlier readings it should be at the target, but the last reading says it is not.",
             vessel(*at)
         ),
         Advice::Passed(by) => format!(
-            "The target was passed by {}. If this pH is still within the window of every ingredient, leave it. To go back, choose what moves the pH the other way, take a fresh side sample and find the small dose there; going to and fro adds salt, which thins some emulsions. Never answer with the same amount of the opposite.",
+            "The target was overshot by {}. If this pH is still within the window of every ingredient, leave it. To go back, choose an acid or base that moves the pH the other way, take a fresh side sample and find the small dose there; going back and forth adds salt, which thins some emulsions. Never correct with an equal amount of the opposite.",
             number(&Decimal::new(*by, 2).fixed(), sign)
         ),
         Advice::Refuse(why) => refusal(*why, name, sign),
@@ -81,7 +81,7 @@ pub fn substance(strength: Percent, name: &str, sign: DecimalSign) -> String {
 pub fn stock(proposal: &Proposal, sign: DecimalSign) -> Option<String> {
     proposal.portion.stock.map(|stock| {
         format!(
-            "That is too little for the scale as you have it, so make a solution first: {} of it and {} of distilled water.",
+            "That is too little to weigh in the form you have, so make a solution first: {} of it in {} of distilled water.",
             grams(stock.active, sign),
             grams(stock.water, sign)
         )
@@ -91,7 +91,7 @@ pub fn stock(proposal: &Proposal, sign: DecimalSign) -> Option<String> {
 /// What a dose is expected to do.
 pub fn outcome(expected: &Expected, sign: DecimalSign) -> String {
     format!(
-        "Expect about pH {}, in nine of ten cases between {} and {}.",
+        "Expect about pH {}; in nine cases out of ten, between {} and {}.",
         ph(expected.ph, sign),
         ph(expected.low, sign),
         ph(expected.high, sign)
@@ -101,7 +101,7 @@ pub fn outcome(expected: &Expected, sign: DecimalSign) -> String {
 /// What else is to be known of a proposal.
 pub fn provisos(proposal: &Proposal, sign: DecimalSign) -> Vec<String> {
     let misfit = "The readings do not fit together well, so the range is wide: check the meter and the mixing.";
-    let left_out = "Readings that were diluted in another way are left out.";
+    let left_out = "Readings taken at another dilution are left out.";
     let all = [
         thinned(proposal, sign),
         proposal.strong.then(|| STRONG.to_owned()),
@@ -128,13 +128,13 @@ fn proposal(proposal: &Proposal, name: &str, expected: Option<&Expected>, sign: 
 pub fn headline(advice: &Advice, name: &str, sign: DecimalSign) -> String {
     match advice {
         Advice::Read(at) => format!("Measure the pH of {}", vessel(*at)),
-        Advice::TakeSample(mass) => format!("Take {} of the batch aside", grams(*mass, sign)),
+        Advice::TakeSample(mass) => format!("Set aside {} of the batch", grams(*mass, sign)),
         Advice::Add(Proposal { vessel: at, portion: Portion { strength, mass, .. }, .. }) => {
             format!("Add {} of {} to {}", grams(*mass, sign), substance(*strength, name, sign), vessel(*at))
         }
         Advice::Stop => "Stop, you are there".to_owned(),
         Advice::Repeat(at) => format!("Measure {} once more", vessel(*at)),
-        Advice::Passed(_) => "The target was passed".to_owned(),
+        Advice::Passed(_) => "Target overshot".to_owned(),
         Advice::Refuse(_) => "No dose for now".to_owned(),
     }
 }
@@ -149,7 +149,7 @@ pub fn entry(event: &PhEvent, name: &dyn Fn(&IngredientId) -> String, sign: Deci
         PhEvent::Dose { vessel: at, titrant, strength, mass, .. } => {
             format!("{} of {} into {}", grams(*mass, sign), substance(*strength, &name(titrant), sign), vessel(*at))
         }
-        PhEvent::Sample { mass } => format!("{} taken aside as the side sample", grams(*mass, sign)),
+        PhEvent::Sample { mass } => format!("{} set aside as the side sample", grams(*mass, sign)),
     }
 }
 
@@ -165,7 +165,7 @@ pub fn way(dilution: u8) -> String {
 
 /// What is drawn, for who cannot see it.
 pub fn picture(found: &Picture, name: &str, sign: DecimalSign) -> String {
-    let mut text = format!("pH over {name} added. Target {}.", ph(found.target, sign));
+    let mut text = format!("pH against {name} added. Target {}.", ph(found.target, sign));
     for dot in &found.dots {
         text += &format!(
             " {} after {}: pH {}.",
@@ -210,16 +210,17 @@ fn refusal(why: Refusal, name: &str, sign: DecimalSign) -> String {
                 .to_owned()
         }
         Refusal::Contradiction(a, b) => format!(
-            "No dose: entries {} and {} of the log contradict each other. Measure again, and strike the one that is wrong.",
+            "No dose: entries {} and {} of the log contradict each other. Measure again, and cross out the one that is wrong.",
             a + 1,
             b + 1
         ),
         Refusal::UnknownDose(place) => {
             format!("No dose: entry {} added something whose strength is not known.", place + 1)
         }
-        Refusal::CannotReach => format!("No dose: {name} cannot bring a product to this pH. Choose another."),
+        Refusal::CannotReach => format!("No dose: {name} cannot take a product to this pH. Choose another."),
         Refusal::TooSmall => {
-            "No dose: what is missing is less than this scale can weigh, even as a weak solution. Leave it.".to_owned()
+            "No dose: the amount needed is less than this scale can weigh, even as a weak solution. Leave it."
+                .to_owned()
         }
         Refusal::TooMuch { gone_in, most } => too_much(gone_in, most, name, sign),
         Refusal::Thinned(share) => too_thin(share, sign),
@@ -271,7 +272,7 @@ mod tests {
         let text = advice(&Advice::Add(proposals()[1].clone()), "Citric acid", Some(&expected), DecimalSign::Comma);
         assert_eq!(
             text,
-            "Add this, stir, wait, measure again: 0,5\u{202f}g of Citric acid, 10\u{202f}%, into the side sample. That is too little for the scale as you have it, so make a solution first: 0,17\u{202f}g of it and 1,53\u{202f}g of distilled water. Expect about pH 5,4, in nine of ten cases between 5,1 and 5,6. It cannot be ruled out that this goes past the target. That is what a side sample is for: it shows where the product's own buffering ends, and the batch has not moved."
+            "Add this, stir, wait, measure again: 0,5\u{202f}g of Citric acid, 10\u{202f}%, into the side sample. That is too little to weigh in the form you have, so make a solution first: 0,17\u{202f}g of it in 1,53\u{202f}g of distilled water. Expect about pH 5,4; in nine cases out of ten, between 5,1 and 5,6. It cannot be ruled out that this dose overshoots the target. That is what a side sample is for: it shows where the product\u{2019}s own buffering ends, while the batch stays untouched."
         );
     }
 
@@ -300,7 +301,7 @@ mod tests {
             let text = advice(&one, "Citric acid", None, DecimalSign::Point);
             assert!(text.len() > 40 && text.contains('.') && !text.to_lowercase().contains(" safe "), "{text}");
         }
-        assert!(advice(&Advice::Passed(5), "", None, DecimalSign::Point).contains("passed by 0.05"));
+        assert!(advice(&Advice::Passed(5), "", None, DecimalSign::Point).contains("overshot by 0.05"));
     }
 
     #[test]

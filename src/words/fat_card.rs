@@ -33,7 +33,7 @@ pub fn card_values(card: &FatCard, sign: DecimalSign) -> Vec<(&'static str, Stri
         ),
         (COX, card.figures.as_ref().map(|figures| oxidation(figures, sign))),
         (REQUIRED_HLB, card.required_hlb.map(|hlb| plain(hlb.canonical()))),
-        ("Unsaponifiables at most, %", card.unsaponifiable_max.map(|most| plain(most.canonical()))),
+        ("Maximum unsaponifiables, %", card.unsaponifiable_max.map(|most| plain(most.canonical()))),
         ("Melts, \u{b0}C", card.melts.map(melting)),
         ("Allergens", Some(card_allergens(card))),
     ];

@@ -9,24 +9,24 @@ use crate::sheet::{Hint, NoReplacement, NoSwap, SwapLimit, WhyLeftOut, WhyUncoun
 use crate::shelf::{Disagreement, SheetFinding, SvApart, SvFrom};
 
 /// How the saponification value is computed.
-pub const SV_METHOD: &str = "Computed from the fatty acids as AOCS Cd 3a-94 has it, in its exact form (mole mean of the molar masses), less the unsaponifiables; where a range was measured, kept within it.";
+pub const SV_METHOD: &str = "Calculated from the fatty acids by AOCS Cd 3a-94, in its exact form (mole mean of the molar masses), less the unsaponifiables; where a measured range exists, the value is kept within it.";
 /// How the iodine value is computed.
 pub const IV_METHOD: &str =
-    "Computed from the fatty acids by AOCS Cd 1c-85; where a range was measured, kept within it.";
+    "Calculated from the fatty acids by AOCS Cd 1c-85; where a measured range exists, the value is kept within it.";
 /// How the oxidation index is computed, and what it leaves out.
-pub const COX_METHOD: &str = "Oxidizability (Cox): 18:1 + 10.3 \u{d7} 18:2 + 21.6 \u{d7} 18:3, divided by 100; rates after Fatemi & Hammond 1980, from memory. Other acids of two double bonds and more count too, each further CH\u{2082} between two of them at 11.3 more (20:4 at 32.9, 20:5 at 44.2, 22:6 at 55.5), as the rate goes with their number (Cosgrove, Church & Pryor 1987, from memory); conjugated acids like others of as many double bonds. It knows nothing of antioxidants, metals, light, or what has oxidised already.";
+pub const COX_METHOD: &str = "Oxidizability (Cox): 18:1 + 10.3 \u{d7} 18:2 + 21.6 \u{d7} 18:3, divided by 100; rates after Fatemi & Hammond 1980 (unverified). Other acids with two or more double bonds count too, each further CH\u{2082} between two of them at 11.3 more (20:4 at 32.9, 20:5 at 44.2, 22:6 at 55.5), as the rate goes with their number (Cosgrove, Church & Pryor 1987, unverified); conjugated acids count like others with as many double bonds. It takes no account of antioxidants, metals, light, or what has already oxidised.";
 /// What a match of acids does not promise.
-pub const SWAP_CARE: &str = "Nearness is of typical fatty acids. Feel, smell, colour, price and what keeps an oil fresh are not in it, and refined and cold-pressed oils are not the same material. Ask the supplier about allergens, and test a small batch first.";
+pub const SWAP_CARE: &str = "Closeness is about typical fatty acids only. Feel, smell, colour, price and what keeps an oil fresh are not included, and refined and cold-pressed oils are not the same material. Ask the supplier about allergens, and test a small batch first.";
 /// Above this the match is said not to be close; this program's own bound.
 pub const CLOSE_MATCH: &str =
-    "Under about 10 points the acids are close; that bound is a working one and not a published one.";
+    "Under about 10 parts of 100, the acids are close; this is a working limit of this program, not a published one.";
 /// What a required HLB is worth.
-pub const HLB_CARE: &str = "Required HLB lists differ by 1 to 3 and hold for ethoxylated emulsifiers only. One seed oil for another hardly needs another emulsifier; castor oil, esters, hydrocarbons and waxes do.";
+pub const HLB_CARE: &str = "Lists of required HLB differ by 1 to 3 and apply to ethoxylated emulsifiers only. Swapping one seed oil for another hardly ever needs another emulsifier; castor oil, esters, hydrocarbons and waxes do.";
 
 /// That nothing is computed from the acids, since so much of them is not known.
 pub fn acids_unknown(unknown: Percent, sign: DecimalSign) -> String {
     format!(
-        "{} of the fatty acids were not understood, not told apart or not named. From {} on, iodine value, oxidation index and keeping are not computed, since they would be those of the rest.",
+        "{} of the fatty acids were not recognised, not told apart or not named. From {} up, iodine value, oxidation index and keeping are not calculated, because they would describe only the rest.",
         with_unit(unknown, "%", sign),
         with_unit(criterion(criteria::UNREAD_ACIDS).value, "%", sign)
     )
@@ -35,7 +35,7 @@ pub fn acids_unknown(unknown: Percent, sign: DecimalSign) -> String {
 /// The same of one fat by its name.
 pub fn untold(name: &str, unknown: Percent, sign: DecimalSign) -> String {
     if unknown >= Percent::WHOLE {
-        format!("{name}: what is entered as its fatty acids cannot be used, so nothing is computed from them.")
+        format!("{name}: what is entered as its fatty acids cannot be used, so nothing is calculated from them.")
     } else {
         format!("{name}: {}", acids_unknown(unknown, sign))
     }
@@ -43,7 +43,7 @@ pub fn untold(name: &str, unknown: Percent, sign: DecimalSign) -> String {
 
 /// In the place of a figure that is not computed.
 pub fn not_computed(unknown: Percent) -> String {
-    format!("not computed: {} of the acids are not known", percent(unknown))
+    format!("not calculated: {} of the acids are not known", percent(unknown))
 }
 
 /// An article and a noun.
@@ -86,25 +86,28 @@ pub const fn provenance(known: Provenance) -> &'static str {
     match known {
         Provenance::Maker => "from your supplier",
         Provenance::Verified => "read in its source",
-        Provenance::Checked => "from memory, and a value that was read agrees (unverified)",
-        Provenance::Mixed => "read in part (unverified)",
-        Provenance::Allowance | Provenance::Custom => "a custom of the trade or a choice of ours",
-        Provenance::Memory => "from memory (unverified)",
+        Provenance::Checked => "source not read, but a value that was read agrees (unverified)",
+        Provenance::Mixed => "read only in part (unverified)",
+        Provenance::Allowance | Provenance::Custom => "common trade practice or a choice of this program",
+        Provenance::Memory => "source not read (unverified)",
     }
 }
+
+/// The key of what may be a nut.
+const IN_DOUBT: &str = "nut-in-doubt";
 
 /// An allergen by its key.
 pub fn allergen(key: &str) -> &'static str {
     match key {
         "tree-nut" => "tree nut",
         "peanut" => "peanut",
-        "nut-in-doubt" => "nut in doubt",
+        IN_DOUBT => "possible nut",
         "sesame" => "sesame",
         "soya" => "soya",
         "wheat" => "wheat",
         "mustard" => "mustard",
         "milk" => "milk",
-        "wool" => "wool wax",
+        "wool" => "wool wax (lanolin)",
         _ => "allergen",
     }
 }
@@ -112,13 +115,13 @@ pub fn allergen(key: &str) -> &'static str {
 /// How long a fat keeps, in plain words.
 pub const fn outlook(outlook: OxidationOutlook) -> &'static str {
     match outlook {
-        OxidationOutlook::Long => "Slow to turn rancid.",
+        OxidationOutlook::Long => "Slow to go rancid.",
         OxidationOutlook::Usual => "Keeps about as long as olive or almond oil: cool, dark and closed.",
         OxidationOutlook::Short => {
-            "Turns rancid sooner than most, like sunflower or grapeseed oil: buy small, add an antioxidant."
+            "Goes rancid sooner than most, like sunflower or grapeseed oil: buy small amounts and add an antioxidant."
         }
         OxidationOutlook::VeryShort => {
-            "Turns rancid very soon, like evening primrose or linseed oil: keep it cold, add an antioxidant, use it up."
+            "Goes rancid very soon, like evening primrose or linseed oil: keep it cold, add an antioxidant, use it up."
         }
     }
 }
@@ -127,15 +130,15 @@ pub const fn outlook(outlook: OxidationOutlook) -> &'static str {
 pub const fn why_uncounted(why: WhyUncounted) -> &'static str {
     match why {
         WhyUncounted::NotTriglyceride(FatKind::WaxEster) => {
-            "is a wax: its acids are only a part of it, so that nothing is computed from them. Its measured saponification value counts; it saponifies in part."
+            "is a wax: its acids are only part of it, so nothing is calculated from them. Its measured saponification value counts; it saponifies only in part."
         }
         WhyUncounted::NotTriglyceride(FatKind::SterolEster) => {
-            "is made of sterol esters: nothing is computed from acids. It resists saponification."
+            "is made of sterol esters: nothing is calculated from its acids. It resists saponification."
         }
         WhyUncounted::NotTriglyceride(_) => "is a hydrocarbon: it has no fatty acids, and nothing of it saponifies.",
-        WhyUncounted::NoAcids => "has no fatty acids that could be read.",
+        WhyUncounted::NoAcids => "has no readable fatty acids.",
         WhyUncounted::Unknown => "has no data as a fat here.",
-        WhyUncounted::ShareUnread => "has no percent that can be read.",
+        WhyUncounted::ShareUnread => "has no readable percentage.",
     }
 }
 
@@ -150,7 +153,7 @@ fn range<T: Quantity>(span: Span<T>, sign: DecimalSign) -> String {
 
 fn disagrees<T: Quantity>(what: &str, off: &Disagreement<T>, sign: DecimalSign) -> String {
     format!(
-        "The fatty acids give a {what} of {}, but {} was measured. That is beyond the error of the method: one of the two is of another oil, or the composition is incomplete.",
+        "The fatty acids give a {what} of {}, but {} was measured. That is beyond the error of the method: one of the two belongs to another oil, or the composition is incomplete.",
         figure(off.computed, sign),
         range(off.measured, sign)
     )
@@ -165,7 +168,7 @@ pub fn sv_disagrees(off: &Disagreement<crate::facts::Sv>, sign: DecimalSign) -> 
 pub fn sv_apart(apart: SvApart, reason: Option<&str>, sign: DecimalSign) -> String {
     let expected = match apart.from {
         SvFrom::Table => "the table has",
-        SvFrom::Acids => "its fatty acids come to",
+        SvFrom::Acids => "its fatty acids give",
     };
     let found = format!(
         "A saponification value of {} is entered, but {expected} {}: more than {} apart.",
@@ -175,7 +178,7 @@ pub fn sv_apart(apart: SvApart, reason: Option<&str>, sign: DecimalSign) -> Stri
     );
     match reason {
         None => format!(
-            "{found} Too high a value leaves lye in the soap. Until you confirm yours with a reason the lower one counts: {}. Check the digits against the paper.",
+            "{found} Too high a value leaves lye in the soap. Until you confirm yours with a reason, the lower one counts: {}. Check the digits against the data sheet.",
             range(apart.counted(), sign)
         ),
         Some(reason) => format!("{found} You have confirmed yours, and it counts. Reason: {}", reason_text(reason)),
@@ -197,54 +200,54 @@ pub fn sheet_finding(finding: &SheetFinding, sign: DecimalSign) -> String {
     let shown = |text: &str| text.chars().take(40).collect::<String>();
     match finding {
         SheetFinding::PartUnread(part) => format!(
-            "\u{201c}{}\u{201d} names no acid with a per cent behind it. Write 18:1 72 or oleic 72, and a semicolon between acids. It is left out.",
+            "\u{201c}{}\u{201d} is not an acid followed by a percentage, so it is left out. Write 18:1 72 or oleic 72, with a semicolon between acids.",
             shown(part)
         ),
         SheetFinding::Twice(part) => {
-            format!("\u{201c}{}\u{201d}: this acid stands there already. The first one counts.", shown(part))
+            format!("\u{201c}{}\u{201d}: this acid is already listed. The first entry counts.", shown(part))
         }
         SheetFinding::RangeReversed(part) => {
-            format!("\u{201c}{}\u{201d}: the first end of the range is the greater. It is left out.", shown(part))
+            format!("\u{201c}{}\u{201d}: the range starts with the larger number. It is left out.", shown(part))
         }
         SheetFinding::CountedAsRest(part) => {
             format!("\u{201c}{}\u{201d} counts among the other acids: it has no column of its own here.", shown(part))
         }
         SheetFinding::NotUnderstood(part) => format!(
-            "\u{201c}{}\u{201d}: this acid is not understood. Its share counts as not known. Write its shorthand (18:1 n-9, 18:3 n-3) or its name.",
+            "\u{201c}{}\u{201d}: this acid is not recognised. Its share counts as not known. Write its shorthand (18:1 n-9, 18:3 n-3) or its name.",
             shown(part)
         ),
         SheetFinding::SumOfGroup(part) => {
-            format!("\u{201c}{}\u{201d} is the sum of a group and is not counted beside its acids.", shown(part))
+            format!("\u{201c}{}\u{201d} is the total of a group and is not counted beside its acids.", shown(part))
         }
         SheetFinding::NoAcid(part) => {
-            format!("\u{201c}{}\u{201d} is no share of an acid. It is left out here.", shown(part))
+            format!("\u{201c}{}\u{201d} is not the percentage of an acid. It is left out here.", shown(part))
         }
         SheetFinding::TotalOfIsomers(part) => format!(
-            "\u{201c}{}\u{201d} is the total of acids that stand there by themselves. It is not counted a second time.",
+            "\u{201c}{}\u{201d} is the total of acids that are listed one by one. It is not counted a second time.",
             shown(part)
         ),
         SheetFinding::AcidsUnknown(unknown) => format!(
-            "{} Mend what is not understood, or ask the supplier for the whole composition.",
+            "{} Correct what is not recognised, or ask the supplier for the whole composition.",
             acids_unknown(*unknown, sign)
         ),
         SheetFinding::SvApart(apart, reason) => sv_apart(*apart, reason.as_deref(), sign),
         SheetFinding::MiddlesTaken => {
-            "The middles of the ranges are taken as typical and scaled to 100\u{202f}%.".to_owned()
+            "The midpoints of the ranges are used as typical values and scaled to 100\u{202f}%.".to_owned()
         }
         SheetFinding::SumTooSmall(sum) => format!(
-            "The acids sum to {}\u{202f}% only. Too much is missing: nothing is computed from them.",
+            "The acids add up to only {}\u{202f}%. Too much is missing: nothing is calculated from them.",
             figure(*sum, sign)
         ),
         SheetFinding::SumShort(sum) => format!(
-            "The acids sum to {}\u{202f}%, not to 100. Some were not named, or the sheet gives grams in 100\u{202f}g of oil, which sum to about 95. They are scaled to 100\u{202f}%; ask the supplier what the rest is.",
+            "The acids add up to {}\u{202f}%, not 100. Some were not named, or the data sheet gives grams in 100\u{202f}g of oil, which add up to about 95. They are scaled to 100\u{202f}%; ask the supplier what the rest is.",
             figure(*sum, sign)
         ),
         SheetFinding::SumOver(sum) => format!(
-            "The acids sum to {}\u{202f}%, which cannot be. One is counted twice or is a group of others. Nothing is computed from them.",
+            "The acids add up to {}\u{202f}%, which is impossible. One is counted twice, or is a group that includes others. Nothing is calculated from them.",
             figure(*sum, sign)
         ),
         SheetFinding::RangesCannotSum => {
-            "No choice within these ranges sums to 100\u{202f}%. Nothing is computed from them.".to_owned()
+            "No values within these ranges add up to 100\u{202f}%. Nothing is calculated from them.".to_owned()
         }
         SheetFinding::ValueUnread(field) => {
             format!("{} cannot be read and is not used.", super::page::field(*field))
@@ -253,18 +256,18 @@ pub fn sheet_finding(finding: &SheetFinding, sign: DecimalSign) -> String {
             format!("The low end of the {} value is above its high end. Neither is used.", which_value(*field))
         }
         SheetFinding::LowEndMissing(field) => format!(
-            "Only the high end of the {} value is entered, and no low end that goes with it is known. It is not used: enter both ends, or the one value of the paper as the low end.",
+            "Only the high end of the {} value is entered, and no matching low end is known. It is not used: enter both ends, or enter the single value on the data sheet as the low end.",
             which_value(*field)
         ),
         SheetFinding::SvImpossible(value) => format!(
-            "No triglyceride has a saponification value of {}: {}. No lye is computed from it. Check the unit, or say that it is no triglyceride.",
+            "No triglyceride has a saponification value of {}: {}. No lye is calculated from it. Check the unit, or set the kind of fat to something other than triglyceride.",
             figure(*value, sign),
             triglycerides(sign)
         ),
         SheetFinding::SvDisagrees(off) => sv_disagrees(off, sign),
         SheetFinding::IvDisagrees(off) => iv_disagrees(off, sign),
         SheetFinding::TakenAsTriglyceride => {
-            "It is taken as a triglyceride, as plant oils and butters are. Say so if it is a wax or a hydrocarbon."
+            "It is treated as a triglyceride, as plant oils and butters are. If it is a wax or a hydrocarbon, set the kind of fat."
                 .to_owned()
         }
     }
@@ -283,7 +286,7 @@ pub(super) fn triglycerides(sign: DecimalSign) -> String {
 /// A limit of a swap, as it reads in a list.
 pub fn limit(limit: SwapLimit) -> String {
     match limit {
-        SwapLimit::InHand => "only what you have".to_owned(),
+        SwapLimit::InHand => "only what you have in stock".to_owned(),
         SwapLimit::Avoid(allergens) => {
             let names: Vec<_> = allergens.keys().map(allergen).collect();
             if names.is_empty() { "whatever it carries".to_owned() } else { format!("without {}", names.join(", ")) }
@@ -301,25 +304,31 @@ pub fn clash(limits: &[SwapLimit]) -> String {
     let names: Vec<_> = limits.iter().map(|one| limit(*one)).collect();
     match names.as_slice() {
         [] => "There is no other oil to choose from.".to_owned(),
-        [one] => format!("No oil and no blend can satisfy this limit: {one}. Lift it."),
-        _ => format!("No blend can satisfy these limits together: {}. Lift any one of them.", names.join("; ")),
+        [one] => format!("No oil or blend can meet this limit: {one}. Lift it."),
+        _ => format!("No blend can meet these limits together: {}. Lift any one of them.", names.join("; ")),
     }
 }
 
 /// Why an oil cannot be swapped by its acids.
 pub fn no_swap(why: NoSwap, sign: DecimalSign) -> String {
     match why {
-        NoSwap::NotAFat => "This is not known as a fat, so that there is nothing to compare by.".to_owned(),
+        NoSwap::NotAFat => "This is not known as a fat, so there is nothing to compare.".to_owned(),
         NoSwap::NotTriglyceride(kind) => format!(
-            "This is {} and no triglyceride: fatty acids do not say what is like it. Choose by hand.",
+            "This is {}, not a triglyceride: its fatty acids do not show what is similar. Choose by hand.",
             with_article(fat_kind(kind))
         ),
-        NoSwap::NoAcids => "Its fatty acids are not known. Enter them on the shelf from the supplier\u{2019}s sheet.".to_owned(),
+        NoSwap::NoAcids => {
+            "Its fatty acids are not known. Enter them on the shelf from the supplier\u{2019}s data sheet.".to_owned()
+        }
         NoSwap::AcidsUnknown(unknown) => {
-            format!("{} A match by the others would tell little. Mend them on the shelf.", acids_unknown(unknown, sign))
+            format!(
+                "{} A match by the others would tell little. Correct them on the shelf.",
+                acids_unknown(unknown, sign)
+            )
         }
         NoSwap::HlbUnknown => {
-            "Its required HLB is not known, so that nothing can be kept near it. Enter one on the shelf, or lift the limit.".to_owned()
+            "Its required HLB is not known, so nothing can be matched to it. Enter one on the shelf, or lift the limit."
+                .to_owned()
         }
     }
 }
@@ -329,7 +338,7 @@ pub const fn no_replacement(why: NoReplacement) -> &'static str {
     match why {
         NoReplacement::Nothing => "There is nothing to put there.",
         NoReplacement::ShareUnread => {
-            "Its percent is missing or cannot be read, so that it cannot be divided. Mend it first."
+            "Its percentage is missing or cannot be read, so it cannot be divided. Correct it first."
         }
     }
 }
@@ -338,15 +347,18 @@ pub const fn no_replacement(why: NoReplacement) -> &'static str {
 pub fn why_left_out(why: WhyLeftOut) -> String {
     match why {
         WhyLeftOut::Carries(allergens) => {
-            let names: Vec<_> = allergens.keys().map(allergen).collect();
-            if names.is_empty() { "carries an allergen".to_owned() } else { format!("carries: {}", names.join(", ")) }
+            let names: Vec<_> = allergens.keys().filter(|key| *key != IN_DOUBT).map(allergen).collect();
+            let sure = (!names.is_empty()).then(|| format!("carries {}", names.join(", ")));
+            let doubt = allergens.keys().any(|key| key == IN_DOUBT).then(|| "may be a nut".to_owned());
+            let said: Vec<_> = [sure, doubt].into_iter().flatten().collect();
+            if said.is_empty() { "carries an allergen".to_owned() } else { said.join("; ") }
         }
-        WhyLeftOut::AllergensUnknown => "what it is made from is not entered, so it may carry anything".to_owned(),
+        WhyLeftOut::AllergensUnknown => "its source is not entered, so it may carry any allergen".to_owned(),
         WhyLeftOut::AcidsUnknown(unknown) if unknown >= Percent::WHOLE => {
             "what is entered as its fatty acids cannot be used".to_owned()
         }
         WhyLeftOut::AcidsUnknown(unknown) => format!("{} of its fatty acids are not known", percent(unknown)),
-        WhyLeftOut::OxidationUnknown => "the oxidation index does not fit its acids".to_owned(),
+        WhyLeftOut::OxidationUnknown => "the oxidation index does not suit its acids".to_owned(),
         WhyLeftOut::HlbUnknown => "its required HLB is not known".to_owned(),
     }
 }
@@ -373,10 +385,10 @@ pub fn hint(hint: &Hint, name: &str) -> (String, &'static str) {
         Hint::OldWasThick => ("The old oil was about eight times as thick as these.".to_owned(), VISCOSITY),
         Hint::OxidationDoubtful(_) => (
             format!("The oxidation index says little about {name}: its acids are of another kind."),
-            "Knothe 2002, JAOCS 79:847 (from memory)",
+            "Knothe 2002, JAOCS 79:847 (unverified)",
         ),
         Hint::AllergensUnknown(_) => {
-            (format!("It is not known which allergens {name} carries. Read its sheet."), "this shelf")
+            (format!("It is not known which allergens {name} carries. Read its data sheet."), "this shelf")
         }
     }
 }

@@ -13,12 +13,11 @@ use crate::shelf::Shelf;
 /// What the sheet is called, so that it is never taken for a weigh sheet of a lotion.
 pub const TITLE: &str = "Lye sheet: caustic";
 /// What it is not.
-pub const NO_LOTION: &str = "This is soap making. Nothing on this sheet is for a cream or lotion, and nothing of it goes on skin before the soap is finished, cured and tested.";
+pub const NO_LOTION: &str = "This is soap making. Nothing on this sheet is for a cream or lotion, and nothing made from it goes on skin until the soap is finished, cured and tested.";
 /// Whose word counts.
-pub const DEFER: &str = "Compute from the saponification value and the purity on your own lots\u{2019} papers, check the result with a second source, and follow local rules. In many places soap for sale needs a safety assessment by a qualified person; this sheet is none.";
+pub const DEFER: &str = "Calculate from the saponification value and the purity on the certificates of your own lots, check the result against a second source, and follow local rules. In many places soap for sale needs a safety assessment by a qualified person; this sheet is not one.";
 /// What a discount is.
-pub const DISCOUNT: &str =
-    "The lye discount is a share of what all fats together could take up. Soap making spares no single oil.";
+pub const DISCOUNT: &str = "The lye discount is a share of the lye that all fats together could take up. No single oil is spared by soap making.";
 
 /// A caution.
 pub const fn caution(caution: LyeCaution) -> &'static str {
@@ -33,16 +32,16 @@ pub const fn caution(caution: LyeCaution) -> &'static str {
             "Always add lye to cold water, a little at a time, stirring. Never pour water on lye: it boils up and spits."
         }
         LyeCaution::ChildrenAndPets => {
-            "Children and pets stay out of the room until everything caustic is put away and wiped up."
+            "Keep children and pets out of the room until everything caustic is put away and wiped up."
         }
         LyeCaution::Ventilate => {
             "Work by an open window or outdoors. Do not breathe the mist that rises while it dissolves and heats up."
         }
         LyeCaution::Vessels => {
-            "Use steel or polypropylene marked for it. No aluminium, zinc or tin: lye dissolves them and frees hydrogen, which burns. No glass: it may crack."
+            "Use stainless steel or polypropylene (PP), labelled and kept for lye alone. No aluminium, zinc or tin: lye dissolves them and releases hydrogen, which burns. No glass: it may crack."
         }
         LyeCaution::WeighDry => {
-            "Weigh dry, into a dry vessel, and close the tin at once: lye draws water and carbon dioxide from the air."
+            "Weigh dry, into a dry vessel, and close the container at once: lye draws water and carbon dioxide from the air."
         }
         LyeCaution::Eyes => {
             "In the eye: rinse at once with running water for at least 15 minutes, lids held open, contact lenses out. Call the emergency number while rinsing."
@@ -54,19 +53,19 @@ pub const fn caution(caution: LyeCaution) -> &'static str {
             "Swallowed: rinse the mouth. Do not make the person vomit. Give nothing to neutralise it. Call the emergency number or a poison centre at once."
         }
         LyeCaution::Neutral => {
-            "No vinegar or other acid on skin or in eyes: only water. Acid and lye heat up together and burn more."
+            "No vinegar or other acid on skin or in eyes: only water. Acid and lye heat each other and burn more."
         }
         LyeCaution::Spills => {
-            "Spilt: keep away, take up dry flakes dry, wipe up the solution with much water, gloves on."
+            "Spilt: keep others away, goggles and gloves on. Pick up dry flakes dry; wipe up the solution and rinse with plenty of water."
         }
         LyeCaution::Storing => {
-            "Store it tightly closed, labelled with its name and its danger, locked away, away from acids and metals. Never in a food or drink container."
+            "Store it tightly closed, labelled with its name and its hazard, locked up, away from acids and metals. Never in a food or drink container."
         }
     }
 }
 
 /// Where the cautions come from.
-pub const CAUTION_SOURCE: &str = "Hazard and precautionary statements of the EU classification (CLP) of sodium and potassium hydroxide; handling is common practice of the trade";
+pub const CAUTION_SOURCE: &str = "Hazard and precautionary statements of the EU classification (CLP) of sodium and potassium hydroxide; handling is common trade practice";
 
 /// The label of an alkali in short.
 pub fn label(row: &AlkaliRow) -> String {
@@ -101,8 +100,8 @@ pub fn cure(row: &AlkaliRow) -> String {
 /// From which values the lye follows.
 pub const fn basis(basis: SvBasis) -> &'static str {
     match basis {
-        SvBasis::Low => "the low end of each fat\u{2019}s range (the safe side)",
-        SvBasis::Typical => "typical values: a lot at the low end of its range gets more lye than was meant",
+        SvBasis::Low => "the low end of each fat\u{2019}s range (the cautious side)",
+        SvBasis::Typical => "typical values: a lot at the low end of its range gets more lye than intended",
     }
 }
 
@@ -111,40 +110,40 @@ pub fn note(note: &LyeNote, name: &str, sign: DecimalSign) -> String {
     let percent = |share| with_unit(share, "%", sign);
     match note {
         LyeNote::NoDiscount => {
-            "The discount is nothing or less: no oil is left over, and any error leaves lye in the soap. You have said that this is meant.".to_owned()
+            "The discount is zero or below: no oil is left over, and any error leaves lye in the soap. You have confirmed that this is intended.".to_owned()
         }
         LyeNote::MarginBelowNothing(margin) => format!(
-            "If every fat is at the low end of its range, there is {} more lye than they take up, and the soap is caustic. Raise the discount, or compute from the low end.",
+            "If every fat is at the low end of its range, there is {} more lye than they take up, and the soap is caustic. Raise the discount, or calculate from the low end.",
             percent(Percent::ZERO.minus(*margin))
         ),
         LyeNote::PurityAssumed(which) => format!(
-            "No purity of {} is entered, so it counts as pure and you weigh the least. Enter what its certificate says.",
+            "No purity is entered for {}, so it counts as pure, which gives the smallest amount to weigh. Enter what its certificate says.",
             alkali(*which)
         ),
         LyeNote::SvApart(_, apart) => format!("{name}: {}", super::fats::sv_apart(*apart, None, sign)),
         LyeNote::SvConfirmed(_, apart, reason) => format!("{name}: {}", super::fats::sv_apart(*apart, Some(reason), sign)),
         LyeNote::AcidNotVerified(_) => {
-            format!("How much lye {name} takes up is unverified. Take the figure on your lot\u{2019}s paper.")
+            format!("How much lye {name} takes up is unverified. Use the figure on your lot\u{2019}s certificate.")
         }
         LyeNote::WaterInFormula { there, more, concentration } if more.units() > 0 => format!(
-            "The formula has {} of water of its own. It is a part of the water for the lye and not on top: take it from the weigh sheet, dissolve the lye in it, and add {} to make {} of lye.",
+            "The formula has {} of water of its own. It is part of the water for the lye and not on top of it: take it from the weigh sheet, dissolve the lye in it, and add {} more to make {} lye.",
             grams(*there, sign),
             grams(*more, sign),
             tenth(*concentration, sign)
         ),
         LyeNote::WaterInFormula { there, concentration, .. } => format!(
-            "The formula has {} of water of its own, as much as this lye asks for or more. Take it from the weigh sheet, dissolve the lye in it, and add none: the lye then has {}.",
+            "The formula has {} of water of its own, as much as this lye calls for or more. Take it from the weigh sheet, dissolve the lye in it, and add none: the lye then has {}.",
             grams(*there, sign),
             tenth(*concentration, sign)
         ),
         LyeNote::NotMeasured(_) => format!(
-            "No saponification value of {name} was measured. It is computed from its fatty acids and taken {} to either side.",
+            "No measured saponification value is known for {name}. It is calculated from its fatty acids, with {} either way.",
             percent(SV_SPREAD)
         ),
         LyeNote::NotVerified(_) => {
-            format!("The saponification value of {name} is unverified. Take the one on your lot\u{2019}s paper.")
+            format!("The saponification value of {name} is unverified. Use the one on your lot\u{2019}s certificate.")
         }
-        LyeNote::InPart(_) => format!("{name} is no triglyceride: it saponifies in part and slowly. Its measured value is used."),
+        LyeNote::InPart(_) => format!("{name} is not a triglyceride: it saponifies only in part, and slowly. Its measured value is used."),
         LyeNote::NotAtAll(_) => format!("{name} does not saponify: it stays as it is in the soap."),
         LyeNote::NotCounted(_) => {
             let name = if name.trim().is_empty() { "A line without a name" } else { name };
@@ -153,7 +152,7 @@ pub fn note(note: &LyeNote, name: &str, sign: DecimalSign) -> String {
             )
         }
         LyeNote::AlkaliInFormula(_) => format!(
-            "{name} stands in the formula as well. It is not counted here and would come on top: take it out, or do not use this sheet."
+            "{name} is also in the formula. It is not counted here and would come on top: remove it, or do not use this sheet."
         ),
     }
 }
@@ -214,31 +213,31 @@ pub fn no_lye(why: &NoLye, name: &str, sign: DecimalSign) -> String {
     let percent = |share| with_unit(share, "%", sign);
     match why {
         NoLye::NoFats => "There is no fat to saponify. Choose oils from the shelf.".to_owned(),
-        NoLye::NoMasses(why) => format!("Lye is computed from weighed masses. {}", super::no_sheet(why, sign)),
-        NoLye::Unread(field) => format!("Mend {}: it cannot be used as it is.", lye_field(*field)),
+        NoLye::NoMasses(why) => format!("Lye is calculated from weighed masses. {}", super::no_sheet(why, sign)),
+        NoLye::Unread(field) => format!("Correct {}: it cannot be used as it is.", lye_field(*field)),
         NoLye::Unacknowledged(discount) => format!(
-            "A lye discount of {} leaves no margin: any error leaves lye in the soap. No lye is computed before you say that this is meant.",
+            "A lye discount of {} leaves no margin: any error leaves lye in the soap. No lye is calculated until you confirm that this is intended.",
             percent(*discount)
         ),
-        NoLye::SvUnknown(_) => format!(
-            "Nothing that can be used is known about how {name} saponifies. Enter its saponification value on the shelf."
-        ),
+        NoLye::SvUnknown(_) => {
+            format!("Nothing usable is known about how {name} saponifies. Enter its saponification value on the shelf.")
+        }
         NoLye::SvImpossible(_, value) => format!(
-            "{name}: no triglyceride has a saponification value of {}: {}. No lye is computed.",
+            "{name}: no triglyceride has a saponification value of {}: {}. No lye is calculated.",
             number(&value.canonical(), sign),
             super::fats::triglycerides(sign)
         ),
         NoLye::AcidUnknown(_) => format!(
-            "{name} goes by the name of an acid, which takes up lye before the fats do, and nothing here tells how much. Choose it from the shelf, or enter its INCI name there; else take it out."
+            "{name} goes by the name of an acid, which takes up lye before the fats do; how much is not known here. Choose it from the shelf, or enter its INCI name there; otherwise remove it."
         ),
         NoLye::TooStrong { concentration, most } => format!(
-            "The lye would be {}\u{202f}% strong. Above {} it does not dissolve near 20\u{202f}\u{b0}C (from memory). Take more water.",
+            "The lye would be {}\u{202f}% strong. Above {} it does not dissolve near 20\u{202f}\u{b0}C (unverified). Use more water.",
             rounded(*concentration, 2, sign),
             percent(*most)
         ),
         NoLye::NothingSaponifies => "None of these fats takes up lye.".to_owned(),
         NoLye::TooSmall(step) => format!(
-            "The scale would show no lye at all. Make a larger batch, or use a finer scale than one of {} steps.",
+            "The scale would show no lye at all. Make a larger batch, or use a scale with steps smaller than {}.",
             grams(*step, sign)
         ),
     }
@@ -247,7 +246,7 @@ pub fn no_lye(why: &NoLye, name: &str, sign: DecimalSign) -> String {
 /// A field of the plan.
 pub fn lye_field(field: LyeField) -> String {
     let text = match field {
-        LyeField::SodiumShare => "the share of sodium hydroxide (0 to 100\u{202f}% of moles)",
+        LyeField::SodiumShare => "the share of sodium hydroxide (0 to 100\u{202f}% by moles)",
         LyeField::SodiumPurity => "the purity of the sodium hydroxide (50 to 100\u{202f}%)",
         LyeField::PotassiumPurity => "the purity of the potassium hydroxide (50 to 100\u{202f}%)",
         LyeField::Discount => "the lye discount (\u{2212}20 to 50\u{202f}%)",
@@ -256,7 +255,7 @@ pub fn lye_field(field: LyeField) -> String {
                 strongest_lye(Alkali::ALL).map_or_else(String::new, |most| format!(" (up to {})", percent_text(most)));
             return format!("the lye concentration{most}");
         }
-        LyeField::Ratio => "the parts of water for one part of lye (0.1 to 20)",
+        LyeField::Ratio => "the parts of water per part of lye (0.1 to 20)",
     };
     text.to_owned()
 }

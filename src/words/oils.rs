@@ -10,23 +10,23 @@ use crate::sheet::{AlkaliChoice, FatSort, Figures, OilPhase, Values, WaterBy};
 
 pub const SWAP: &str = "Swap this oil";
 pub const SWAP_INTRO: &str =
-    "Which other oils, alone or mixed, come closest by their fatty acids. Say what has to hold.";
-pub const NUT_FREE: &str = "Nut-free (doubtful ones left out too)";
-pub const IN_HAND_ONLY: &str = "Only oils that I have in hand";
-pub const IN_HAND_WHERE: &str = "Say on the Shelf, in the table of fats, which ones you have.";
-pub const HOW_MANY: &str = "At most";
-pub const HOW_MANY_CHOICES: [&str; 4] = ["any number of oils", "one oil", "two oils", "three oils"];
-pub const MOST_OF_ONE: &str = "Most of one oil";
-pub const COX_AT_MOST: &str = "Oxidation index at most";
-pub const HLB_WITHIN: &str = "Required HLB within";
-pub const KEEPING: &str = "Match what turns rancid twice as closely (18:2 and 18:3)";
-pub const FIND: &str = "Find what comes closest";
-pub const BLEND: &str = "Closest mixture";
-pub const SINGLES: &str = "One oil alone, the closest first";
-pub const ORDER: &str = "The order goes by the distance of all acids together, in which one large difference weighs more than several small ones; so it need not follow the number of parts that are other ones.";
-pub const NO_SINGLE: &str = "No single oil is left under these limits.";
-pub const TAKE: &str = "Take this";
-pub const TAKEN: &str = "The oil is swapped.";
+    "Find which other oils, alone or blended, come closest in fatty acids. Set your conditions first.";
+pub const NUT_FREE: &str = "Nut-free (doubtful oils left out too)";
+pub const IN_HAND_ONLY: &str = "Only oils I have in stock";
+pub const IN_HAND_WHERE: &str = "Tick the ones you have in the table of fats on the Shelf.";
+pub const HOW_MANY: &str = "Oils in the blend";
+pub const HOW_MANY_CHOICES: [&str; 4] = ["any number", "one", "up to two", "up to three"];
+pub const MOST_OF_ONE: &str = "Maximum of any one oil";
+pub const COX_AT_MOST: &str = "Maximum oxidation index";
+pub const HLB_WITHIN: &str = "Required HLB may differ by";
+pub const KEEPING: &str = "Give double weight to the acids that go rancid (18:2 and 18:3)";
+pub const FIND: &str = "Find the closest match";
+pub const BLEND: &str = "Closest blend";
+pub const SINGLES: &str = "Single oils, closest first";
+pub const ORDER: &str = "The order follows the distance across all acids together, where one large difference weighs more than several small ones; so it may not match the number of parts that differ.";
+pub const NO_SINGLE: &str = "No single oil meets these limits.";
+pub const TAKE: &str = "Use this";
+pub const TAKEN: &str = "Oil swapped.";
 pub const SHOW_ALL: &str = "Show all of them";
 pub const LEFT_OUT: &str = "Left out, and why";
 pub const BEFORE: &str = "Before";
@@ -35,13 +35,13 @@ pub const BENCH: &str = "Oils";
 pub const OIL_PHASE: &str = "Oil phase";
 pub const NO_OILS: &str = "No oil in this formula yet";
 pub const NO_OILS_LONG: &str =
-    "Choose an oil from the shelf in the oil phase: its fatty acids, and how long it keeps, show here.";
-pub const NOT_COUNTED: &str = "Not in this picture";
+    "Add an oil from the shelf to the oil phase: its fatty acids, and how long it keeps, then show here.";
+pub const NOT_COUNTED: &str = "Not included here";
 pub const SV: &str = "Saponification value, mg KOH/g";
 pub const IV: &str = "Iodine value, g I\u{2082}/100\u{202f}g";
 pub const COX: &str = "Oxidation index";
 pub const REQUIRED_HLB: &str = "Required HLB";
-pub const METHODS: &str = "How this is reckoned";
+pub const METHODS: &str = "How this is calculated";
 
 pub const FATS: &str = "Table of fats";
 pub const TO_SHELF: &str = "Back to all ingredients";
@@ -53,53 +53,53 @@ pub const CLASS: &str = "Class";
 pub const ALL_CLASSES: &str = "all";
 pub const COMPARE: &str = "Compare";
 pub const SIDE_BY_SIDE: &str = "Side by side";
-pub const IN_HAND: &str = "I have it";
+pub const IN_HAND: &str = "In stock";
 pub const PRINT_FATS: &str = "Print this table";
 pub const PRINT_LYE: &str = "Print with the weigh sheet";
-pub const NO_FAT_FOUND: &str = "No fat like this on the shelf.";
-pub const SHEET_SAYS: &str = "What is odd about these values";
+pub const NO_FAT_FOUND: &str = "No fat on the shelf matches.";
+pub const SHEET_SAYS: &str = "What does not add up in these values";
 pub const NO_ACIDS: &str = "no fatty acids to show";
 pub const SOURCES: &str = "Ranges and sources";
 pub const RANGE: &str = "Range";
 pub const TYPICAL: &str = "Typical";
 pub const ACID: &str = "Fatty acid";
-pub const OWN_FAT: &str = "A fat of your own: add it on the shelf, then enter the fatty acids or values of the supplier\u{2019}s sheet there.";
+pub const OWN_FAT: &str = "For a fat of your own: add it on the shelf, then enter the fatty acids or values from the supplier\u{2019}s data sheet there.";
 
 pub const ALKALI: &str = "Alkali";
-pub const SODIUM_SHARE: &str = "Share of NaOH, of moles";
+pub const SODIUM_SHARE: &str = "Share of NaOH, by moles";
 pub const SODIUM_PURITY: &str = "Purity of the NaOH";
 pub const POTASSIUM_PURITY: &str = "Purity of the KOH";
-pub const LYE_DISCOUNT: &str = "Lye discount (empty: 5)";
-pub const LYE_BASIS: &str = "Computed from";
-pub const WATER_BY: &str = "Water by";
-pub const LYE_CONCENTRATION: &str = "Lye concentration (empty: 33)";
-pub const WATER_RATIO: &str = "Water for one part of lye (empty: 2)";
+pub const LYE_DISCOUNT: &str = "Lye discount (5 if empty)";
+pub const LYE_BASIS: &str = "Calculate from";
+pub const WATER_BY: &str = "Set the water by";
+pub const LYE_CONCENTRATION: &str = "Lye concentration (33 if empty)";
+pub const WATER_RATIO: &str = "Water per part of lye (2 if empty)";
 pub const ACKNOWLEDGE: &str =
-    "I know that this leaves no margin, and that any error leaves lye in the soap. It is meant.";
+    "I know that this leaves no margin, and that any error leaves lye in the soap. I intend this.";
 pub const WEIGH_LYE: &str = "Weigh";
 pub const WATER: &str = "Cold water";
-pub const LEFT_OVER: &str = "Oil left unsaponified, of all";
+pub const LEFT_OVER: &str = "Oil left unsaponified, of all oil";
 pub const AT_LOW: &str = "at the low end of the ranges";
 pub const AT_TYPICAL: &str = "at typical values";
 pub const AT_HIGH: &str = "at the high end";
-pub const GLYCEROL: &str = "Glycerol that forms";
+pub const GLYCEROL: &str = "Glycerol formed";
 pub const CAUTIONS: &str = "Before you open the lye";
 pub const EXPECT: &str = "What to expect";
 pub const FAT: &str = "Fat";
 pub const ACIDS: &str = "Acids, which take up lye before the fats do";
 pub const CONFIRM_SV: &str = "Why is your saponification value right?";
-pub const CONFIRM: &str = "Let my value count";
-pub const UNCONFIRM: &str = "Take that back";
+pub const CONFIRM: &str = "Use my value";
+pub const UNCONFIRM: &str = "Withdraw this";
 pub const MASS: &str = "Mass";
 pub const SV_RANGE: &str = "Saponification value";
 pub const UNVERIFIED: &str = " (unverified)";
-pub const PART: &str = "Saponify a part of this formula";
+pub const PART: &str = "Saponify part of this formula";
 pub const PART_INTRO: &str =
-    "Tick the fats that lye is to turn into soap. A lye sheet then stands here, with its cautions.";
+    "Tick the fats that lye will turn into soap. A lye sheet then appears here, with its cautions.";
 
 /// What the number of points means.
 pub fn points(misplaced: Percent, sign: DecimalSign) -> String {
-    format!("{} of 100 parts of its acids are other ones", tenths(misplaced, sign))
+    format!("{} of 100 parts of its fatty acids differ", tenths(misplaced, sign))
 }
 
 fn tenths(share: Percent, sign: DecimalSign) -> String {
@@ -120,7 +120,7 @@ pub fn shares(parts: &[(String, Percent)], sign: DecimalSign) -> String {
 /// Allergens in words.
 pub fn allergens(set: Allergens) -> String {
     if set.is_empty() {
-        return "none that is known here".to_owned();
+        return "none known here".to_owned();
     }
     set.keys().map(allergen).collect::<Vec<_>>().join(", ")
 }
@@ -135,7 +135,7 @@ pub fn allergen_change(gained: Allergens, lost: Allergens) -> Vec<String> {
         said.push(format!("Allergens lost: {}.", allergens(lost)));
     }
     if said.is_empty() {
-        said.push("No allergen that is known here is gained or lost.".to_owned());
+        said.push("No allergen known here is gained or lost.".to_owned());
     }
     said
 }
@@ -147,7 +147,7 @@ fn change<T: Quantity>(before: Option<T>, after: Option<T>, sign: DecimalSign) -
         return None;
     }
     let (before, after) = (text(before), text(after));
-    Some(if before == after { format!("{after}, as before") } else { format!("{before} \u{2192} {after}") })
+    Some(if before == after { format!("{after}, unchanged") } else { format!("{before} \u{2192} {after}") })
 }
 
 /// The figures of an oil and of what takes its place.
@@ -195,7 +195,7 @@ pub fn phase_summary(found: &OilPhase, sign: DecimalSign) -> String {
     match &found.figures {
         Some(figures) => outlook(figures, sign),
         None if found.uncounted.is_empty() => NO_OILS.to_owned(),
-        None => "No fatty acids to reckon with".to_owned(),
+        None => "No fatty acids to calculate from".to_owned(),
     }
 }
 
@@ -264,13 +264,13 @@ pub const fn sort(sort: FatSort) -> &'static str {
         FatSort::Name => "name",
         FatSort::Saponification => "saponification value",
         FatSort::Iodine => "iodine value",
-        FatSort::Oxidizability => "oxidation index (slow to turn first)",
+        FatSort::Oxidizability => "oxidation index (slowest to go rancid first)",
         FatSort::Saturated => "saturated, most first",
         FatSort::FattyAcid(FattyAcid::Oleic) => "oleic, most first",
         FatSort::FattyAcid(FattyAcid::Linoleic) => "linoleic, most first",
         FatSort::FattyAcid(FattyAcid::AlphaLinolenic) => "alpha-linolenic, most first",
         FatSort::FattyAcid(FattyAcid::Lauric) => "lauric, most first",
-        FatSort::FattyAcid(_) => "an acid, most first",
+        FatSort::FattyAcid(_) => "fatty acid, most first",
     }
 }
 
@@ -279,7 +279,7 @@ pub const fn alkali_choice(choice: AlkaliChoice) -> &'static str {
     match choice {
         AlkaliChoice::Sodium => "sodium hydroxide (NaOH): bar soap",
         AlkaliChoice::Potassium => "potassium hydroxide (KOH): soft or liquid soap",
-        AlkaliChoice::Both => "both",
+        AlkaliChoice::Both => "both (mixed alkali)",
     }
 }
 
@@ -288,13 +288,13 @@ pub const fn water_by(by: WaterBy) -> &'static str {
     match by {
         WaterBy::Concentration => "concentration of the lye as weighed",
         WaterBy::PureConcentration => "concentration of pure alkali",
-        WaterBy::Ratio => "parts for one part of lye",
+        WaterBy::Ratio => "parts per part of lye",
     }
 }
 
 /// What to say about the solution.
 pub fn solution(concentration: Percent, mass: &str, purity: &[String], sign: DecimalSign) -> String {
-    format!("Makes {mass} of lye of {}\u{202f}%. {}", tenths(concentration, sign), purity.join(" "))
+    format!("Makes {mass} of {}\u{202f}% lye. {}", tenths(concentration, sign), purity.join(" "))
 }
 
 /// The purity that an alkali was reckoned with.
@@ -309,7 +309,7 @@ pub fn margin(share: Percent, sign: DecimalSign) -> String {
 
 /// The discount and what it rests on.
 pub fn discount(discount: Percent, basis: &str, sign: DecimalSign) -> String {
-    format!("Lye discount {}, computed from {basis}.", with_unit(discount, "%", sign))
+    format!("Lye discount {}, calculated from {basis}.", with_unit(discount, "%", sign))
 }
 
 /// Which allergens the oils of a formula carry.
@@ -320,9 +320,9 @@ pub fn with_allergens(set: Allergens) -> String {
 /// That a single oil is shown although it breaks limits.
 pub fn breaks(limits: &[String]) -> String {
     if limits.is_empty() {
-        return "Breaks a limit that you set.".to_owned();
+        return "Outside a limit you set.".to_owned();
     }
-    format!("Breaks a limit that you set: {}.", limits.join("; "))
+    format!("Outside a limit you set: {}.", limits.join("; "))
 }
 
 /// Where a remark comes from.
@@ -356,7 +356,7 @@ mod tests {
         let hlb = Some(Hlb::from_units(700));
         let text = |before, after| change(before, after, DecimalSign::Point);
         assert_eq!(text(None, hlb).as_deref(), Some("not known \u{2192} 7"));
-        assert_eq!(text(hlb, hlb).as_deref(), Some("7, as before"));
+        assert_eq!(text(hlb, hlb).as_deref(), Some("7, unchanged"));
         assert_eq!(text(None, None), None);
     }
 

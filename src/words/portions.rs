@@ -8,9 +8,9 @@ use crate::batch::dose::{DoseBounds, DoseLimit, DosePortion, Proposal};
 use crate::quantity::{Decimal, Mass, Percent};
 
 /// Where what went in moved the pH less than it should.
-pub const STRONG: &str = "What went in so far moved the pH less than this formula explains: something holds the pH strongly. Check the strength of the solution, the meter, and whether an acid or a buffer is in it that the formula does not name. Where its strength ends, the pH will move at once.";
+pub const STRONG: &str = "What went in so far moved the pH less than this formula explains: something buffers the pH strongly. Check the strength of the solution, the meter, and whether there is an acid or a buffer in it that the formula does not name. Where the buffering ends, the pH will move suddenly.";
 /// Where the vessels tell different things.
-pub(super) const DO_NOT_FIT: &str = "No dose: by the side sample and the earlier readings the target is reached, and by the last reading it is not. Check the meter and the mixing, strike what is wrong, or take a fresh side sample.";
+pub(super) const DO_NOT_FIT: &str = "No dose: going by the side sample and the earlier readings the target is reached, but the last reading says it is not. Check the meter and the mixing, cross out what is wrong, or take a fresh side sample.";
 
 /// That a dose is one portion of more, and what keeps it from being all of it.
 pub fn portions(proposal: &Proposal, sign: DecimalSign) -> Option<String> {
@@ -20,20 +20,20 @@ pub fn portions(proposal: &Proposal, sign: DecimalSign) -> Option<String> {
     let why = match limit {
         DoseLimit::Mass => format!("No dose is more than {} of {at}", percent(bounds.share(), sign)),
         DoseLimit::Pure => {
-            format!("No dose brings more of the pure substance than {} of {at}", percent(MOST_PURE, sign))
+            format!("No dose contains more of the pure substance than {} of {at}", percent(MOST_PURE, sign))
         }
         DoseLimit::Moves => {
-            format!("No dose is more than is reckoned to move {at} by {}", steps_of_ph(bounds.moves, sign))
+            format!("No dose is more than is calculated to move {at} by {}", steps_of_ph(bounds.moves, sign))
         }
         DoseLimit::InAll => {
-            "More in all than this would be more than a formula like this one is taken to need".to_owned()
+            "More in total than this would be more than a formula like this one is expected to need".to_owned()
         }
         DoseLimit::Thins => {
-            format!("All doses together may make up {} of the batch at the most", percent(THINNED, sign))
+            format!("All doses together may make up at most {} of the batch", percent(THINNED, sign))
         }
     };
     Some(format!(
-        "{why}: this is one portion. By what is known so far about {} of it would be needed, some {portions} portions; each reading shows what is still missing.",
+        "{why}: this is one portion. Going by what is known so far, about {} of it would be needed, some {portions} portions; each reading shows what is still missing.",
         to_hundredths(in_all, sign)
     ))
 }
@@ -59,7 +59,7 @@ pub(super) fn thinned(proposal: &Proposal, sign: DecimalSign) -> Option<String> 
         tenths(share, sign)
     );
     if share >= THIN {
-        text += " That is much: a stronger solution thins it less, and whether the preservative is still enough has to be looked at.";
+        text += " That is a lot: a stronger solution thins it less. Check whether the preservative is still enough.";
     }
     Some(text)
 }
@@ -68,7 +68,7 @@ pub(super) fn thinned(proposal: &Proposal, sign: DecimalSign) -> Option<String> 
 pub fn begin_intro(sign: DecimalSign) -> String {
     let bounds = DoseBounds::of(Vessel::Batch);
     format!(
-        "Readings and doses of this one batch, step by step: a side sample first, then the batch. No dose is more than {} of the batch, or than is reckoned to move it by {}: what is needed beyond that goes in by portions, with a reading after each. No dose can be promised not to pass the target.",
+        "Readings and doses for this one batch, step by step: a side sample first, then the batch. No dose is more than {} of the batch, or more than is calculated to move it by {}: what is needed beyond that goes in by portions, with a reading after each. No dose can be promised not to overshoot the target.",
         percent(bounds.share(), sign),
         steps_of_ph(bounds.moves, sign)
     )
@@ -77,7 +77,7 @@ pub fn begin_intro(sign: DecimalSign) -> String {
 /// Why so much is a mistake: in g of the pure substance per kg what went in, or what it is worth of it, and the most.
 pub(super) fn too_much(gone_in: Mass, most: Mass, name: &str, sign: DecimalSign) -> String {
     format!(
-        "No dose: so much has gone in that something does not fit. It is worth {} of pure {name} for each kilogram, and this formula is taken to need {} at the most. Check the meter with two fresh buffers, the strength of the solution on its bottle, and the formula: is an acid, base or buffer in it that it does not name, or more of one than it says? Mend what was wrong, then begin a new log.",
+        "No dose: so much has gone in that something does not fit. It is worth {} of pure {name} for each kilogram; this formula is expected to need at most {}. Check the meter with two fresh buffers, the strength of the solution on its bottle, and the formula: is there an acid, base or buffer that it does not name, or more of one than it says? Correct what was wrong, then start a new log.",
         to_hundredths(gone_in, sign),
         to_hundredths(most, sign)
     )
@@ -86,7 +86,7 @@ pub(super) fn too_much(gone_in: Mass, most: Mass, name: &str, sign: DecimalSign)
 /// Why a batch is thinned enough.
 pub(super) fn too_thin(share: Percent, sign: DecimalSign) -> String {
     format!(
-        "No dose: what was added makes up {} of the batch, so everything else in it, the preservative too, is {} of what the formula says. Take a stronger solution next time, or write the acid or base into the formula in the place of water. Whether this batch is still preserved has to be looked at before it is used.",
+        "No dose: what was added makes up {} of the batch, so everything else in it, the preservative too, is {} of what the formula says. Use a stronger solution next time, or write the acid or base into the formula in place of water. Check whether this batch is still preserved before it is used.",
         tenths(share, sign),
         tenths(Percent::WHOLE.minus(share), sign)
     )

@@ -106,14 +106,14 @@ pub(super) fn safety(finding: &Finding, message: &Message, sign: DecimalSign) ->
         text += &on_the_scale(scale, sign);
     }
     if let Some(document) = &detail.document {
-        text += &format!(" It rests on your document: {}.", ended(document));
+        text += &format!(" This is based on your document: {}.", ended(document));
     }
     if !detail.lots.is_empty() {
         text += &format!(" Counted from {}.", lots(&detail.lots));
     }
     text += detail.not_law.map_or("", not_law);
     if let Some(from) = detail.from {
-        text += &format!(" It holds for new products from {from}.");
+        text += &format!(" It applies to new products from {from}.");
     }
     text += why_lowered(finding);
     text
@@ -122,16 +122,16 @@ pub(super) fn safety(finding: &Finding, message: &Message, sign: DecimalSign) ->
 fn on_the_scale(scale: OnTheScale, sign: DecimalSign) -> String {
     let remedy = match scale.from {
         Some(batch) => finer_or_larger(batch, &grams(batch, sign)),
-        None => "Use a finer scale, or let a line without a most fill up to 100".to_owned(),
+        None => "Use a finer scale, or make a line without a maximum the fill-up line".to_owned(),
     };
     let step = grams(scale.step, sign);
-    format!(" This judges what will be weighed, in steps of {step}, not the percent that you typed. {remedy}.")
+    format!(" This judges what will be weighed, in steps of {step}, not the percentage you typed. {remedy}.")
 }
 
 const fn not_law(region: Region) -> &'static str {
     match region {
-        Region::Gb => " This is law in the European Union; that Great Britain has it, too, was not seen. Check there.",
-        Region::Us => " This is law in the European Union and not in the United States. It stays good advice.",
+        Region::Gb => " This is law in the European Union; whether Great Britain has it too was not seen. Check there.",
+        Region::Us => " This is law in the European Union but not in the United States. It remains good advice.",
         Region::Eu | Region::Elsewhere => " This is law in the European Union. The law where you are was not checked.",
     }
 }
@@ -140,9 +140,9 @@ fn why_lowered(finding: &Finding) -> &'static str {
     if !finding.is_lowered() {
         ""
     } else if !finding.detail.verified {
-        " What this rests on is from memory, or from a usual composition and not from your supplier\u{2019}s, so it is Care and not Stop: check it, and enter what your supplier says."
+        " This rests on unverified figures, or on a usual composition rather than your supplier\u{2019}s, so it is graded Care and not Stop: check it, and enter what your supplier says."
     } else if finding.detail.custom {
-        " No law says so: it is a custom of the trade or a choice of this program, so it is Care and not Stop."
+        " No law says so: it is common trade practice or a choice of this program, so it is graded Care and not Stop."
     } else {
         ""
     }

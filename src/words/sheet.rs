@@ -82,7 +82,7 @@ pub fn row_notes(row: &WeighRow, style: SheetStyle) -> Vec<String> {
 /// How a premix is made and used, after the name of what is diluted.
 pub fn premix_text(row: &PremixRow, style: SheetStyle) -> String {
     format!(
-        ": stir {} into {} of {} (1 in {}). Weigh {} of that mix into the batch. {} itself: {} are left to weigh.",
+        ": stir {} into {} of {} (1 in {}). Weigh {} of this premix into the batch. Of {} itself, {} remains to be weighed.",
         style.mass(row.active),
         style.mass(row.carrier),
         row.carrier_name,
@@ -96,32 +96,35 @@ pub fn premix_text(row: &PremixRow, style: SheetStyle) -> String {
 /// What a mass on the scale is, where it is not simply the ingredient.
 pub fn as_premix(part: AsPremix, style: SheetStyle) -> String {
     match part {
-        AsPremix::Portion(of_it) => format!("of the premix, with {} of it", style.mass(of_it)),
+        AsPremix::Portion(of_it) => format!("of the premix, which contains {} of it", style.mass(of_it)),
         AsPremix::Rest(in_all) => format!("and the rest in premixes: {} in all", style.mass(in_all)),
     }
 }
 
 /// From which batch on a line needs no premix.
 fn larger_batch(batch: Mass, style: SheetStyle) -> String {
-    format!("This scale does not weigh so little well. {}.", finer_or_larger(batch, &style.mass(batch)))
+    format!(
+        "Your scale does not weigh this little within the error you accept. {}.",
+        finer_or_larger(batch, &style.mass(batch))
+    )
 }
 
 /// That rounding moved a line by whole steps, or up where it must not; nothing where it did neither.
 pub fn rounding_of(row: &WeighRow, style: SheetStyle) -> Option<String> {
     if row.raised {
         return Some(
-            "Rounded up, since no other line can take what rounding leaves. If it has a most, that may not be kept: use a finer scale, or let a line without a most fill up to 100.".to_owned(),
+            "Rounded up, since no other line can take what rounding leaves. If it has a maximum, this may exceed it: use a finer scale, or make a line without a maximum the fill-up line.".to_owned(),
         );
     }
     let steps = row.takes.unsigned_abs();
     let by = Mass::from_units(style.step.units() * row.takes.abs());
     let plural = if steps == 1 { "" } else { "s" };
     let (which, why) = if row.takes < 0 {
-        ("less", "the other lines keep to their shares")
+        ("less", "the other lines keep to their percentages")
     } else {
-        ("more", "nothing that has a most is rounded up")
+        ("more", "nothing that has a maximum is rounded up")
     };
-    (steps > 0).then(|| format!("Takes {steps} step{plural} of the scale {which} ({}), so that {why}.", style.mass(by)))
+    (steps > 0).then(|| format!("Takes {steps} step{plural} of the scale {which} ({}), because {why}.", style.mass(by)))
 }
 
 /// The weigh sheet as CSV, for a soap with its lye, or why there is none of it.

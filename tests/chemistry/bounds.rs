@@ -184,7 +184,7 @@ fn hidden_strong_buffer_is_said_and_then_no_more_goes_in() {
     let (dosed, end) = carry_out(&mut bench, &product, "Sodium Hydroxide");
     within_bounds(&dosed);
     assert!(of_batch(&dosed).is_empty());
-    assert!(dosed.iter().any(|dose| dose.proposal.strong && dose.text.contains("something holds the pH strongly")));
+    assert!(dosed.iter().any(|dose| dose.proposal.strong && dose.text.contains("something buffers the pH strongly")));
     let Advice::Refuse(Refusal::TooMuch { gone_in, most }) = &end else { panic!("{end:?}") };
     // 100 mmol of sodium hydroxide are 4.0 g.
     assert!(*most == grams("3.9997") && *gone_in > grams("3.8") && *gone_in < grams("4.1"), "{gone_in:?} {most:?}");

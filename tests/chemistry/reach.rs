@@ -79,7 +79,7 @@ fn lactic_acid_alone_needs_less_or_a_base_and_with_enough_lye_neither() {
     assert!(sheet.ph_missed.unwrap().less_is_enough);
     assert!(card.contains("less acid or a base is needed") && grade != Grade::Fine, "{card}");
     let (text, _) = told.unwrap();
-    assert!(text.contains("takes it too far down") && text.contains("a base is needed"), "{text}");
+    assert!(text.contains("takes it too low") && text.contains("a base is needed"), "{text}");
     let (sheet, _, _, told) = of(&[acid, ("sodium-hydroxide", "2")], "3.7");
     assert_eq!(sheet.ph_missed.unwrap().helpers.len(), 1);
     assert!(told.unwrap().0.contains("is there to raise it"));
@@ -102,7 +102,7 @@ fn estimate_that_could_not_count_all_does_not_take_care() {
     let lines = [("carbomer", "0.3"), ("sodium-hydroxide", "0.5")];
     let (text, grade) = of(&lines, "6").3.unwrap();
     assert!(
-        grade == Grade::Unknown && text.contains("Not counted, though it moves or holds the pH: Carbomer"),
+        grade == Grade::Unknown && text.contains("Not counted, though it moves or buffers the pH: Carbomer"),
         "{text}"
     );
     assert_eq!(of(&[("sodium-hydroxide", "0.5")], "6").3.unwrap().1, Grade::Care);

@@ -42,7 +42,7 @@ test('a batch goes from pH 6.4 to 5.2 by touch, a side sample first', async () =
   const page = await open(context, process.env.HP_URL);
   await saved(page);
   await page.getByRole('link', { name: 'Batch', exact: true }).tap();
-  await page.getByRole('button', { name: 'Begin the pH log' }).tap();
+  await page.getByRole('button', { name: 'Start the pH log' }).tap();
   await page.locator('#ph-titrant').selectOption({ label: 'Citric Acid (lowers)' });
   const vessels = { 'the batch': { kg: 1.236, mol: 0 }, 'the side sample': { kg: 0, mol: 0 } };
   const step = page.locator('.next-step');
@@ -64,7 +64,7 @@ test('a batch goes from pH 6.4 to 5.2 by touch, a side sample first', async () =
       await page.keyboard.type((phOf(mol) + errors[readings % errors.length]).toFixed(2));
       readings += 1;
       vessels[measured[1]].kg -= 0.002;
-    } else if (/aside$/.test(last)) {
+    } else if (/^Set aside/.test(last)) {
       const mass = Number(await page.locator('#ph-step-amount').inputValue()) / 1000;
       vessels['the side sample'] = { kg: mass, mol: vessels['the batch'].mol };
       vessels['the batch'].kg -= mass;
@@ -76,9 +76,9 @@ test('a batch goes from pH 6.4 to 5.2 by touch, a side sample first', async () =
       if (added[3] === 'the batch') doses += 1;
       const text = await step.innerText();
       assert.match(text, /Add this, stir, wait, measure again/);
-      assert.match(text, added[3] === 'the batch' ? /No dose can be promised not to pass the target/ : /cannot be ruled out that this goes past the target/);
+      assert.match(text, added[3] === 'the batch' ? /No dose can be promised not to overshoot the target/ : /cannot be ruled out that this dose overshoots the target/);
       assert.match(text, /goggles and gloves/);
-      assert.match(text, /Expect about pH \d\.\d, in nine of ten cases between \d\.\d and \d\.\d/);
+      assert.match(text, /Expect about pH \d\.\d; in nine cases out of ten, between \d\.\d and \d\.\d/);
       await page.locator('.ph-picture svg[role=img]').waitFor();
     } else if (last !== 'Stop, you are there') {
       assert.fail(`${last}: ${await step.innerText()}`);
@@ -101,14 +101,14 @@ test('a batch goes from pH 6.4 to 5.2 by touch, a side sample first', async () =
   await page.reload();
   await page.locator('.ph-log li').first().waitFor();
   assert.equal(await page.locator('.ph-log li').count(), entries);
-  await page.getByRole('button', { name: `Strike entry ${entries}`, exact: true }).tap();
+  await page.getByRole('button', { name: `Cross out entry ${entries}`, exact: true }).tap();
   await page.getByRole('button', { name: 'Wrong figure', exact: true }).tap();
-  await page.locator('.ph-log li', { hasText: 'Struck: Wrong figure' }).waitFor();
+  await page.locator('.ph-log li', { hasText: 'Crossed out: Wrong figure' }).waitFor();
   assert.equal(await page.locator('.ph-log s').count(), 1);
   assert.notEqual(await headline.innerText(), 'Stop, you are there');
   await saved(page);
   await page.reload();
-  await page.locator('.ph-log li', { hasText: 'Struck: Wrong figure' }).waitFor();
+  await page.locator('.ph-log li', { hasText: 'Crossed out: Wrong figure' }).waitFor();
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   assert.ok(wide <= 0, `${wide} px too wide`);
   assert.deepEqual(page.wrong, []);
@@ -119,12 +119,12 @@ test('a batch below its target is told to choose the other way', async () => {
   const context = await tablet();
   const page = await open(context, process.env.HP_URL);
   await go(page, 'Batch');
-  await page.getByRole('button', { name: 'Begin the pH log' }).click();
+  await page.getByRole('button', { name: 'Start the pH log' }).click();
   await page.locator('#ph-step-reading').fill('4,5');
   await page.keyboard.press('Enter');
-  await page.getByRole('heading', { name: 'Choose what moves the pH the other way' }).waitFor();
+  await page.getByRole('heading', { name: 'Choose an acid or base that moves the pH the other way' }).waitFor();
   await page.locator('#ph-titrant').selectOption({ label: 'Sodium Hydroxide (raises)' });
-  await page.getByRole('heading', { name: /^Take 50\sg of the batch aside/ }).waitFor();
+  await page.getByRole('heading', { name: /^Set aside 50\sg of the batch/ }).waitFor();
   await page.locator('.next-step button.primary').click();
   await page.getByRole('heading', { name: /^Add .+ of Sodium Hydroxide, .+ to the side sample/ }).waitFor();
   assert.match(await page.locator('.caution').innerText(), /Causes severe skin burns/);
@@ -143,7 +143,7 @@ test('a target that was passed says how to go back, and readings that clash are 
   const context = await tablet();
   const page = await open(context, process.env.HP_URL);
   await go(page, 'Batch');
-  await page.getByRole('button', { name: 'Begin the pH log' }).click();
+  await page.getByRole('button', { name: 'Start the pH log' }).click();
   await page.locator('#ph-titrant').selectOption({ label: 'Citric Acid (lowers)' });
   const note = async (where, reading) => {
     const entries = await page.locator('.ph-log li').count();
@@ -157,20 +157,20 @@ test('a target that was passed says how to go back, and readings that clash are 
   await note('#else-reading', '6.0');
   await page.locator('.next-step', { hasText: 'entries 1 and 2 of the log contradict each other' }).waitFor();
   assert.equal(await page.locator('.next-step', { hasText: 'Add this' }).count(), 0);
-  await page.getByRole('button', { name: 'Strike entry 2', exact: true }).click();
+  await page.getByRole('button', { name: 'Cross out entry 2', exact: true }).click();
   await page.locator('#strike-reason').fill('The probe was dry');
   await page.locator('#strike-reason').press('Enter');
-  await page.locator('.ph-log li', { hasText: 'Struck: The probe was dry' }).waitFor();
-  await page.getByRole('heading', { name: /^Take 50\sg of the batch aside/ }).waitFor();
+  await page.locator('.ph-log li', { hasText: 'Crossed out: The probe was dry' }).waitFor();
+  await page.getByRole('heading', { name: /^Set aside 50\sg of the batch/ }).waitFor();
   // More went in than was asked for, and the target lies behind: what to do is said, and no more acid is offered.
   await note('#else-amount', '4');
   await note('#ph-step-reading', '4.5');
-  await page.getByRole('heading', { name: 'The target was passed' }).waitFor();
+  await page.getByRole('heading', { name: 'Target overshot' }).waitFor();
   const said = await page.locator('.next-step').innerText();
-  assert.match(said, /passed by 0\.70\. .*leave it\. To go back, choose what moves the pH the other way, take a fresh side sample/s);
+  assert.match(said, /overshot by 0\.70\. .*leave it\. To go back, choose an acid or base that moves the pH the other way, take a fresh side sample/s);
   assert.doesNotMatch(said, /Add this/);
   await page.locator('#ph-titrant').selectOption({ label: 'Sodium Hydroxide (raises)' });
-  await page.getByRole('heading', { name: /^Take 50\sg of the batch aside/ }).waitFor();
+  await page.getByRole('heading', { name: /^Set aside 50\sg of the batch/ }).waitFor();
   assert.deepEqual(await violations(page), []);
   assert.deepEqual(page.wrong, []);
   await context.close();
@@ -180,9 +180,9 @@ test('a solution whose strength is not told gets no dose', async () => {
   const context = await tablet();
   const page = await open(context, process.env.HP_URL);
   await go(page, 'Batch');
-  await page.getByRole('button', { name: 'Begin the pH log' }).click();
-  await page.locator('#ph-form').selectOption({ label: 'as a solution of' });
-  assert.equal(await page.locator('#ph-step').innerText(), 'Say how strong the solution is');
+  await page.getByRole('button', { name: 'Start the pH log' }).click();
+  await page.locator('#ph-form').selectOption({ label: 'as another solution' });
+  assert.equal(await page.locator('#ph-step').innerText(), 'Enter how strong the solution is');
   await page.locator('#ph-strength').fill('25');
   await page.getByText('Measure the pH of the batch').waitFor();
   await go(page, 'Formula');
@@ -211,7 +211,7 @@ test('a pair of emulsifiers is solved with the keyboard alone', async () => {
   assert.equal(await page.locator('.pair .answer').innerText(), '2.598\u202f% of Polysorbate 60 and 2.402\u202f% of Sorbitan stearate.');
   // The demo's emulsifier builds layers: its ratio counts, with where that is from.
   const text = await page.locator('#emulsifier-card').innerText();
-  assert.match(text, /means nothing/);
+  assert.match(text, /does not apply/);
   assert.match(text, /at least 12\s%, usually 20\s% of the oils\. Source: Common practice/);
   assert.deepEqual(await violations(page), []);
   assert.deepEqual(page.wrong, []);
@@ -232,10 +232,10 @@ test('the pH card names the two windows that do not meet', async () => {
   await page.waitForFunction(() => /No pH suits both/.test(document.querySelector('#ph-card .result').textContent));
   await page.locator('#ph-card > summary').tap();
   await page.locator('#ph-card svg[role=img]').waitFor();
-  await page.locator('#ph-card', { hasText: 'no substitute for a reading' }).waitFor();
+  await page.locator('#ph-card', { hasText: 'does not replace a reading' }).waitFor();
   assert.match(await page.locator('#ph-card .meeting').innerText(), /No pH suits all: .+ needs .+ or more, .+ needs .+ or less/);
   assert.equal(await page.locator('#ph-card rect.clash').count(), 2);
-  assert.match(await page.locator('#ph-card').innerText(), /no substitute for a reading/);
+  assert.match(await page.locator('#ph-card').innerText(), /does not replace a reading/);
   await page.locator('#preservation-card > summary').tap();
   // What is in a folded card is made when it opens.
   await page.locator('#preservation-card', { hasText: 'Undissociated' }).waitFor();

@@ -43,7 +43,7 @@ export async function swapped(page) {
   await lineMenu(page);
   await press(page.locator('.line').nth(LINE).locator('.menu button').first());
   await press(page.locator('.swap').getByRole('button', { name: 'Find' }).first());
-  await button(page, 'Take this', '.swap').waitFor();
+  await button(page, 'Use this', '.swap').waitFor();
 }
 /** Chooses a paper. Drawing the one before may move the choices as they are pressed, so it is looked whether it was taken. */
 async function paper(page, which) {
@@ -100,7 +100,7 @@ export const PARTS = [
         await basis(1)(page);
         await page.locator('#plan-mass').fill('1000');
         if (await page.locator('#batch-target').getAttribute('aria-invalid') === 'true') await page.locator('#batch-target').fill('5.2');
-        await press(button(page, 'Begin the pH log'));
+        await press(button(page, 'Start the pH log'));
       }
       await page.locator('#ph-form').selectOption('1');
       await page.locator('#ph-strength').fill('10');

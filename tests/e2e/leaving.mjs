@@ -96,7 +96,7 @@ export const WAYS = [
   { name: 'Move to bin', at: 'Formula', act: pressed('Move to bin') },
   // An oil whose name is written over is none that could be swapped; the card of the swap closes the menu with the note, and
   // after another limit it has to be asked for again.
-  { name: 'a swap taken', at: 'Formula', only: /^(?!name|note|swap)/, ready: ({ page }) => swapped(page), act: pressed('Take this', '.swap'), takes: OF_LINE },
+  { name: 'a swap taken', at: 'Formula', only: /^(?!name|note|swap)/, ready: ({ page }) => swapped(page), act: pressed('Use this', '.swap'), takes: OF_LINE },
   { name: 'an import added', at: 'Formula', ready: ({ page, title }) => offer(page, file([`${title} from elsewhere`])), act: pressed('Add to your formulas') },
   { name: 'a version brought back', at: 'Formula', ready: async ({ page }) => { await page.locator('.versions').evaluate((card) => { card.open = true; }); await press(button(page, 'Save version')); await button(page, 'Bring back').waitFor(); }, act: pressed('Bring back'), takes: /./ },
   { name: 'a finding mended', at: 'Formula', ready: ({ page }) => page.locator('.findings .mend').first().waitFor(), act: ({ page }) => press(page.locator('.findings .mend').first()), takes: /^(reason|person|share)-#$/ },

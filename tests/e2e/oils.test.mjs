@@ -35,21 +35,21 @@ test('an oil is swapped for what is in hand and free of nuts, and back again', a
     await page.locator('.line').nth(at).locator('.menu > summary').click();
     await page.locator('.line').nth(at).getByRole('button', { name: 'Swap this oil' }).click();
     await page.getByLabel('Nut-free').check();
-    await page.getByLabel('Only oils that I have in hand').check();
-    await page.getByRole('button', { name: 'Find what comes closest' }).click();
+    await page.getByLabel('Only oils I have in stock').check();
+    await page.getByRole('button', { name: 'Find the closest match' }).click();
   };
   // Nothing is in hand yet: the limit that cannot be kept is named, and no blend is offered.
   await find();
   await page.locator('.swap .caution', { hasText: 'only what you have' }).waitFor();
-  assert.equal(await page.locator('.swap').getByRole('button', { name: 'Take this' }).count(), 0);
+  assert.equal(await page.locator('.swap').getByRole('button', { name: 'Use this' }).count(), 0);
   await page.locator('.swap').getByRole('button', { name: 'Close', exact: true }).click();
   await toTable(page);
   // Sweet almond is the nearest of these, but it is a nut.
   for (const name of ['Sweet almond oil', 'Rice bran oil', 'Olive oil', 'Sunflower oil, mid oleic']) {
-    await (await fat(page, name)).getByLabel('I have it').check();
+    await (await fat(page, name)).getByLabel('In stock').check();
   }
   await page.locator('#search-fats').fill('');
-  await page.getByLabel('Only oils that I have in hand').check();
+  await page.getByLabel('Only oils I have in stock').check();
   await page.waitForFunction(() => document.querySelectorAll('.fat').length === 4);
   await go(page, 'Formula');
   await find();
@@ -65,7 +65,7 @@ test('an oil is swapped for what is in hand and free of nuts, and back again', a
   await page.locator('.swap').getByText('Left out, and why').click();
   await page.getByText('Sweet almond oil: carries: tree nut').waitFor();
   assert.deepEqual(await violations(page), []);
-  await page.locator('.swap').getByRole('button', { name: 'Take this' }).first().click();
+  await page.locator('.swap').getByRole('button', { name: 'Use this' }).first().click();
   await page.locator('.toast', { hasText: 'swapped' }).waitFor();
   const after_ = await lines(page);
   assert.ok(!after_.some(([name]) => /Plum kernel/.test(name)));
@@ -86,16 +86,16 @@ test('a supplier\u2019s sheet that sums to 93 % is taken with a word about it', 
   await page.locator('#own-name').fill('Saltmarsh seed oil');
   await page.getByRole('button', { name: 'Add', exact: true }).click();
   await page.locator('#value-fatty_acids').fill('16:0 8; 18:0 3; oleic 50; 18:2 32');
-  const odd = page.locator('.odd', { hasText: 'The acids sum to 93\u202f%, not to 100.' });
+  const odd = page.locator('.odd', { hasText: 'The acids add up to 93\u202f%, not 100.' });
   await odd.waitFor();
   // What may be behind it, that it is scaled and not taken for whole, and whom to ask.
   assert.match(await odd.innerText(), /Some were not named, or .*grams in 100\s*g of oil.*scaled to 100\s%; ask the supplier/s);
   await page.locator('#value-fatty_acids').fill('16:0 8; 18:0 3; oleic 50; 18:2 39');
-  await page.waitForFunction(() => !document.querySelector('.odd')?.textContent.includes('sum to'));
+  await page.waitForFunction(() => !document.querySelector('.odd')?.textContent.includes('add up to'));
   await page.locator('#value-fatty_acids').fill('16:0 8; 18:0 3; oleic 50; 18:2 32');
   await toTable(page);
   const own = await fat(page, 'Saltmarsh seed oil').then(() => page.locator('.fat').first());
-  assert.match(await own.locator('.caution').innerText(), /sum to 93\s%/);
+  assert.match(await own.locator('.caution').innerText(), /add up to 93\s%/);
   // 50 of 93 parts.
   assert.match(await own.locator('svg').first().getAttribute('aria-label'), /oleic \(18:1\) 53\.[78]/);
   await own.getByLabel('Compare').check();

@@ -14,7 +14,7 @@ before(async () => { chrome = await browser(); });
 after(() => chrome.close());
 const fresh = (options = {}) => chrome.newContext({ viewport: { width: 820, height: 1180 }, acceptDownloads: true, ...options });
 
-const begin = (page) => page.getByRole('button', { name: 'Begin the pH log' });
+const begin = (page) => page.getByRole('button', { name: 'Start the pH log' });
 const rows = (page) => page.locator('.log ul.ph-log').first().locator('li');
 /** A pH from this whole number on that stands nowhere else for each `n` below 90: of two decimals, the last of which is no nought. */
 const reading = (n, whole = 6) => (whole + (n + Math.floor(n / 9) + 1) / 100).toFixed(2);

@@ -78,7 +78,7 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
   const page = await open(context, URL_);
   await saved(page);
   // The law comes a moment after the page.
-  await page.getByText('cannot be told by program for Annex').first().waitFor({ state: 'attached' });
+  await page.getByText('This program cannot judge what the law asks of this product in Annex').first().waitFor({ state: 'attached' });
   const clean = await findings(page);
   assert.deepEqual(clean.map(([grade]) => grade), ['care', 'unknown', 'unknown', 'unknown'], 'the worked example: soya in the tocopherol, an entry of the annexes that no program can judge, a pH that the formula is not estimated to have, no documents named');
 
@@ -122,12 +122,12 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
   const rest = found.length - planted.length;
   assert.equal(rest, clean.length, 'what the worked example shows is still there');
   assert.equal(planted.length, 3, planted.join('\n'));
-  const [over, scent, ph] = ['Phenoxyethanol comes to 1.2 %', 'Lavender', 'Dehydroacetic'].map((text) => planted.find(([, said]) => said.includes(text)));
+  const [over, scent, ph] = ['Phenoxyethanol adds up to 1.2 %', 'Lavender', 'Dehydroacetic'].map((text) => planted.find(([, said]) => said.includes(text)));
   assert.equal(over[0], 'stop');
   assert.match(over[1], /allows 1 %/);
   assert.equal(scent[0], 'stop');
   assert.match(scent[1], /0\.5 %.*0\.2 %/);
-  assert.match(scent[1], /It rests on your document: Allergens and certificate of lot L7/);
+  assert.match(scent[1], /This is based on your document: Allergens and certificate of lot L7/);
   assert.match(ph[1], /pH 6\.4/);
   // The bar that is always in sight counts them and leads to them.
   assert.equal((await page.locator('.jump').textContent()).replace(/\s+/g, ' ').trim(), 'Findings: 2 Stop 2 Care 3 Unknown');
@@ -136,10 +136,10 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
 
   const row = (text) => page.locator('.findings > ul > li', { hasText: text });
   const before = await share(page, 'Phenoxyethanol').inputValue();
-  await row('Phenoxyethanol comes to').locator('.mend').click();
+  await row('Phenoxyethanol adds up to').locator('.mend').click();
   await page.locator('.toast').getByRole('button', { name: 'Undo' }).click();
   assert.equal(await share(page, 'Phenoxyethanol').inputValue(), before, 'a mend is undone like anything else');
-  await row('Phenoxyethanol comes to').locator('.mend').click();
+  await row('Phenoxyethanol adds up to').locator('.mend').click();
   await row('Lavender').locator('.mend').first().click();
   await row('Dehydroacetic').locator('.mend').first().click();
   assert.deepEqual((await findings(page)).map(start), clean.map(start));
@@ -244,7 +244,7 @@ test('a Stop is answered by a person with a reason, the papers show both, and an
   const page = await open(context, URL_);
   await saved(page);
   await add(page, 'phenoxyethanol', '1.2');
-  const row = page.locator('.findings > ul > li', { hasText: 'Phenoxyethanol comes to' });
+  const row = page.locator('.findings > ul > li', { hasText: 'Phenoxyethanol adds up to' });
   const stand = row.locator('.written');
   const standing = (key) => row.locator(`.written[data-standing=${key}]`).waitFor();
   await standing('open');
@@ -289,7 +289,7 @@ test('the region is chosen, and what differs there is said', async () => {
   const page = await open(context, URL_);
   await saved(page);
   await page.locator('summary', { hasText: 'About this formula' }).click();
-  for (const [region, text] of [['Great Britain', 'Great Britain'], ['United States', 'The law of the United States differs'], ['elsewhere', 'where you give this away or sell it were not checked']]) {
+  for (const [region, text] of [['Great Britain', 'Great Britain'], ['United States', 'The law of the United States differs'], ['elsewhere', 'where you sell this or give it away were not checked']]) {
     await page.locator('#region').selectOption({ label: region });
     await page.locator('.findings', { hasText: text }).waitFor();
     assert.ok((await findings(page)).some(([, said]) => said.toLowerCase().includes(text.toLowerCase())), region);

@@ -34,7 +34,7 @@ fn sheet_of_a_soap_prints_fats_and_lye() {
     assert_eq!(lye["cautions"].as_array().unwrap().len(), 13);
     let said =
         |needle: &str| lye["cautions"].as_array().unwrap().iter().any(|one| one.as_str().unwrap().contains(needle));
-    for needle in ["goggles", "gloves", "lye to cold water", "Children and pets", "window", "No vinegar", "15 minutes"]
+    for needle in ["goggles", "gloves", "lye to cold water", "children and pets", "window", "No vinegar", "15 minutes"]
     {
         assert!(said(needle), "{needle}");
     }

@@ -185,7 +185,7 @@ fn refusals_name_the_figures_that_they_rest_on() {
     use hundred_parts::words::lye::{lye_field, no_lye};
     let small = from_fats(vec![lye_fat(1, 190, 190, 190)], &plan("5", "98"), Mass::micrograms(200_000)).unwrap_err();
     assert_eq!(small, NoLye::TooSmall(Mass::micrograms(200_000)));
-    assert!(no_lye(&small, "", hundred_parts::words::DecimalSign::Point).contains("one of 0.2\u{202f}g steps"));
+    assert!(no_lye(&small, "", hundred_parts::words::DecimalSign::Point).contains("steps smaller than 0.2\u{202f}g"));
     let strong = LyePlan { concentration: typed("51"), ..plan("5", "98") };
     let strong = from_fats(vec![lye_fat(1000, 190, 190, 190)], &strong, MILLIGRAM).unwrap_err();
     let most = Alkali::Sodium.row().unwrap().most_concentration;

@@ -77,9 +77,9 @@ fn oil_phase_is_withheld_where_the_unknown_part_weighs() {
     near(figures.unknown.canonical().parse().unwrap(), 6.2, 0.05, "unknown");
     assert_eq!(much.untold.len(), 1);
     let summary = oils::phase_summary(&much, DecimalSign::Point);
-    assert!(summary.contains("were not understood"), "{summary}");
+    assert!(summary.contains("were not recognised"), "{summary}");
     let rows = oils::phase_numbers(&much, DecimalSign::Point);
-    assert!(rows.iter().any(|(name, text)| *name == oils::COX && text.contains("not computed")), "{rows:?}");
+    assert!(rows.iter().any(|(name, text)| *name == oils::COX && text.contains("not calculated")), "{rows:?}");
     let little = phase(&[("soybean", "5"), ("sunflower-linoleic", "95")]);
     assert!(little.figures.unwrap().reckoned.is_some());
     // What cannot be used at all is as unknown as what was not understood.
@@ -129,7 +129,7 @@ fn report_and_table_say_what_is_withheld() {
     assert!(findings.iter().any(|one| one["grade"] == "unknown" && one["message"].as_str().unwrap().contains("62")));
     let card = FatCard::of(&shelf(DARK).entry(&id("olive")).unwrap()).unwrap();
     let rows = oils::card_values(&card, DecimalSign::Point);
-    assert!(rows.iter().any(|(name, text)| *name == oils::COX && text.starts_with("not computed: 62")), "{rows:?}");
+    assert!(rows.iter().any(|(name, text)| *name == oils::COX && text.starts_with("not calculated: 62")), "{rows:?}");
 }
 
 #[test]

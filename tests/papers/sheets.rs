@@ -182,7 +182,7 @@ fn papers_say_up_to_when_the_law_is_known_and_what_differs_where() {
         made.safety()
     );
     let elsewhere = words::differs(Region::Elsewhere).unwrap();
-    assert!(elsewhere.starts_with("The rules of the place where you give this away or sell it were not checked."));
+    assert!(elsewhere.starts_with("The rules of the place where you sell this or give it away were not checked."));
     assert_eq!(words::differs(Region::Eu), None, "its law is the measure");
 }
 

@@ -143,7 +143,7 @@ impl Made {
             );
             assert!(footnote(&found).ends_with(told) || found.detail.document.is_some(), "{}", footnote(&found));
             assert!(
-                words::finding(&found, &[], words::DecimalSign::Point).contains("so it is Care and not Stop"),
+                words::finding(&found, &[], words::DecimalSign::Point).contains("so it is graded Care and not Stop"),
                 "{said}"
             );
         }
@@ -156,7 +156,7 @@ impl Made {
         let found = self.says(said, Grade::Care);
         assert!(found.is_lowered() && found.detail.custom, "{said}: {found:#?}");
         assert!(
-            words::finding(&found, &[], words::DecimalSign::Point).contains("so it is Care and not Stop"),
+            words::finding(&found, &[], words::DecimalSign::Point).contains("so it is graded Care and not Stop"),
             "{said}"
         );
         found

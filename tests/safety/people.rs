@@ -9,7 +9,7 @@ use hundred_parts::rules::{Fact, Grade, Message};
 fn children_are_kept_from_harm() {
     let baby = l1().set("audience", "under-3");
     let scent = baby.advises("scent-under-three");
-    assert!(scent.source().contains("custom"));
+    assert!(scent.source().contains("common practice"));
     l1().silent("scent-under-three");
     let ipbc = l1().with("ipbc 0.005");
     assert!(ipbc.says("not-on-the-body", Grade::Stop).verified());

@@ -50,8 +50,8 @@ fn broken(line: &str, texts: &[String]) -> Option<String> {
 fn broken_sentences_are_known_for_what_they_are() {
     let texts = ["May come from soy".to_owned()];
     for line in [
-        "Some microbes are held only weakly by Rose: ; and Sage feeds them.",
-        "It rests on your document: Data sheet..",
+        "Some microbes are held back only weakly by Rose: ; and Sage feeds them.",
+        "This is based on your document: Data sheet..",
         "This is a animal fat.",
         "Glycerin comes from May come from soy.",
         "Made from: .",

@@ -50,7 +50,7 @@ fn cap_that_cannot_be_kept_is_named() {
     assert_eq!(finding.grade, Grade::Stop, "{finding:?}");
     let text = words::finding(finding, &[], words::DecimalSign::Point);
     assert!(text.contains("0.666667\u{202f}%") && text.contains("in steps of 1\u{202f}g"), "{text}");
-    assert!(text.contains("Use a finer scale, or let a line without a most fill up to 100"), "{text}");
+    assert!(text.contains("Use a finer scale, or make a line without a maximum the fill-up line"), "{text}");
 }
 
 /// Source: worked by hand: 0.9 % of 57 g is 0.513 g; a scale with steps of 1 g would make 1.75 % or nothing of it.
@@ -65,7 +65,10 @@ fn preservative_that_weighs_nothing_does_not_preserve() {
     assert!(finding.detail.remedies.is_empty(), "the formula is not at fault");
     let text = words::finding(finding, &[], words::DecimalSign::Point);
     // 41 steps of 2 × 0.41 d ÷ 2 % at 0.9 %: 41 g ÷ 0.009.
-    assert!(text.contains("in steps of 1\u{202f}g") && text.contains("make a batch from 4556\u{202f}g on"), "{text}");
+    assert!(
+        text.contains("in steps of 1\u{202f}g") && text.contains("make a batch of 4556\u{202f}g or more"),
+        "{text}"
+    );
     for well in ["preserved", "within-maximum", "near-maximum"] {
         assert!(coarse.find(well).is_none(), "{well}");
     }

@@ -6,7 +6,7 @@ use crate::rules::MessageId as Of;
 pub(super) const AHA: &[Template] = &[
     Template::new(
         Of::AhaTooAcid,
-        "{subject} at pH {value} is more acid than the pH {limit} that acids which peel should have at least. Raise the pH to {limit} or more.",
+        "{subject} at pH {value} is more acidic than pH {limit}, the lowest that exfoliating acids should have. Raise the pH to {limit} or more.",
     ),
     Template::new(
         Of::Sunburn,
@@ -17,19 +17,19 @@ pub(super) const AHA: &[Template] = &[
 pub(super) const CHILDREN: &[Template] = &[
     Template::new(
         Of::CamphorForChildren,
-        "{subject} is {value} of a product for children: oils and substances like camphor and menthol can stop a small child\u{2019}s breath. Take them out.",
+        "{subject} is {value} of a product for children: oils and substances like camphor and menthol can stop a small child breathing. Remove them.",
     ),
     Template::new(
         Of::TeaTreeForChildren,
-        "Tea tree oil ({value} of the product) is for adults only: the European scientific committee did not judge it for children. Take it out.",
+        "Tea tree oil ({value} of the product) is for adults only: the European scientific committee did not judge it for children. Remove it.",
     ),
     Template::new(
         Of::NotUnderSix,
-        "{subject} ({value} of the product) must not be in products for children under six. Take out what brings it.",
+        "{subject} ({value} of the product) must not be used in products for children under six. Remove the ingredient that contains it.",
     ),
     Template::new(
         Of::NotUnderThree,
-        "{subject} ({value} of the product) must not be in products for children under three. Choose another preservative.",
+        "{subject} ({value} of the product) must not be used in products for children under three. Choose another preservative.",
     ),
     Template::new(
         Of::NotOnTheNappyArea,
@@ -37,68 +37,68 @@ pub(super) const CHILDREN: &[Template] = &[
     ),
     Template::new(
         Of::AvoidedUnderThree,
-        "{subject} is {value} of a product for children under three: makers leave it out of those. Choose another preservative, or ask an assessor first.",
+        "{subject} is {value} of a product for children under three; makers leave it out of such products. Choose another preservative, or ask an assessor first.",
     ),
     Template::new(
         Of::AvoidedOnTheNappyArea,
-        "{subject} is {value} of a product for the nappy area: national advice is to leave it out there. Choose another preservative.",
+        "{subject} is {value} of a product for the nappy area. France\u{2019}s medicines agency advised in 2012 to leave it out there; the European scientific committee judged otherwise in 2016 (both unverified). Choose another preservative.",
     ),
     Template::new(
         Of::ScentUnderThree,
-        "{subject} is {value} of a product for children under three: fragrance and essential oils are left out of those. Take it out, or ask an assessor first.",
+        "{subject} is {value} of a product for children under three; fragrance and essential oils are left out of such products. Remove it, or ask an assessor first.",
     ),
     Template::new(
         Of::AlcoholUnderThree,
-        "{subject} is {value} of a product for children under three: alcohol above {limit} is left out of those. Take less, or ask an assessor first.",
+        "{subject} is {value} of a product for children under three; alcohol above {limit} is left out of such products. Use less, or ask an assessor first.",
     ),
     Template::new(
         Of::AcidUnderThree,
-        "{subject} is {value} of a product for children under three: acids that peel are left out of those. Take it out, or ask an assessor first.",
+        "{subject} is {value} of a product for children under three; exfoliating acids are left out of such products. Remove it, or ask an assessor first.",
     ),
     Template::new(
         Of::RetinoidUnderThree,
-        "{subject} is {value} of a product for children under three: vitamin A is left out of those. Take it out, or ask an assessor first.",
+        "{subject} is {value} of a product for children under three; vitamin A is left out of such products. Remove it, or ask an assessor first.",
     ),
     Template::new(
         Of::SourceUnderThree,
-        "{subject} ({value} of the product) may carry what children are allergic to, and this product is for children under three. What it is made from: {made_from}. Leave it out where you can.",
+        "{subject} ({value} of a product for children under three) may contain something that children are allergic to. What it is made from: {made_from}. Leave it out where you can.",
     ),
 ];
 
 pub(super) const PREGNANCY: &[Template] = &[
     Template::new(
         Of::RetinoidPregnancy,
-        "{subject} is {value} of a product for pregnancy: vitamin A may harm the unborn child. Take it out, and ask a midwife or doctor.",
+        "{subject} is {value} of a product for use in pregnancy: vitamin A may harm the unborn child. Remove it, and ask a midwife or doctor.",
     ),
     Template::new(
         Of::TeaTreePregnancy,
-        "Tea tree oil ({value} of the product) is proposed to be classed as harmful to the unborn child. Take it out, and ask a midwife or doctor.",
+        "Tea tree oil ({value} of the product) is proposed for classification as harmful to the unborn child. Remove it, and ask a midwife or doctor.",
     ),
     Template::new(
         Of::SalicylicPregnancy,
-        "{subject} comes to {value} of a product for pregnancy, counted as salicylic acid: more than the {limit} of a preservative. Take less, and ask a midwife or doctor.",
+        "{subject} adds up to {value} of a product for use in pregnancy, counted as salicylic acid; that is more than the {limit} allowed as a preservative. Use less, and ask a midwife or doctor.",
     ),
     Template::new(
         Of::ScentPregnancy,
-        "Fragrance and essential oils are {value} of a product for pregnancy. Leave out what you can, and ask a midwife or doctor.",
+        "Fragrance and essential oils are {value} of a product for use in pregnancy. Leave out what you can, and ask a midwife or doctor.",
     ),
 ];
 
 pub(super) const SOURCE_ALLERGENS: &[Template] = &[
     Template::new(
         Of::PeanutProtein,
-        "{subject} is {value} of the product: peanut oil may hold at most 0.5\u{202f}ppm of protein. Ask its supplier for the certificate, name it on the shelf, and read the figure.",
+        "{subject} is {value} of the product; peanut oil must contain no more than 0.5\u{202f}ppm protein. Ask the supplier for the certificate, name it on the shelf, and check the figure.",
     ),
     Template::new(
         Of::WheatProtein,
-        "{subject} is {value} of the product: hydrolysed wheat may have peptides of at most {most}\u{202f}kDa on average. Ask its supplier for the figure, and name the document on the shelf.",
+        "{subject} is {value} of the product; peptides in hydrolysed wheat must average no more than {most}\u{202f}kDa. Ask the supplier for the figure, and name the document on the shelf.",
     ),
     Template::new(
         Of::OriginOpen,
-        "{subject} ({value} of the product) may come from what some people are allergic to ({made_from}). Ask its supplier and enter the answer on the shelf.",
+        "{subject} ({value} of the product) may come from something that some people are allergic to ({made_from}). Ask the supplier and enter the answer on the shelf.",
     ),
     Template::new(
         Of::SourceFlags,
-        "Some people are allergic to what these are made from, or may be made from: {subject}. Say so where you hand it over.",
+        "Made, or perhaps made, from things that some people are allergic to: {subject}. Say so when you pass the product on.",
     ),
 ];

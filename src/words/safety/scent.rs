@@ -6,19 +6,19 @@ use crate::rules::MessageId as Of;
 pub(super) const ALLERGENS: &[Template] = &[
     Template::new(
         Of::NoStatement,
-        "What allergens {subject} ({value} of the product) brings is not known, so the label cannot be written. Ask its supplier for the allergen statement and paste it on the shelf.",
+        "The allergens in {subject} ({value} of the product) are not known, so the label cannot be written. Ask the supplier for the allergen statement and paste it on the shelf.",
     ),
     Template::new(
         Of::AromaticWater,
-        "{subject} ({value} of the product) carries a little of the oil of its plant, and with it allergens that the label may have to name. Ask its supplier for the allergen statement and paste it on the shelf.",
+        "{subject} ({value} of the product) contains a little of the oil of its plant, and with it allergens that the label may have to name. Ask the supplier for the allergen statement and paste it on the shelf.",
     ),
     Template::new(
         Of::StatementUnread,
-        "Of the allergen statement of {subject} ({value} of the product) some lines were not understood and count as nothing; lines left out: {lines}. Mend them on the shelf.",
+        "Some lines of the allergen statement for {subject} ({value} of the product) were not recognised and are not counted; lines left out: {lines}. Correct them on the shelf.",
     ),
     Template::new(
         Of::NamesUnrecognised,
-        "The allergen statement of {subject} ({value} of the product) has names that are not recognised here: {names}. Any of them may be an allergen that the label must name. Enter each on the shelf by its name on labels or with its CAS number, or ask the supplier what it is.",
+        "The allergen statement for {subject} ({value} of the product) has names that were not recognised: {names}. Any of them may be an allergen that the label must name. Enter each on the shelf by its label name or with its CAS number, or ask the supplier what it is.",
     ),
     Template::new(
         Of::AllergensNamed,
@@ -29,31 +29,31 @@ pub(super) const ALLERGENS: &[Template] = &[
 pub(super) const FRAGRANCE: &[Template] = &[
     Template::new(
         Of::NoCertificate,
-        "For {subject} ({value} of the product) no limit of its supplier\u{2019}s certificate is entered for category {category}. Ask for the certificate and enter it on the shelf.",
+        "No limit from the supplier\u{2019}s certificate is entered for {subject} ({value} of the product) in category {category}. Ask for the certificate and enter it on the shelf.",
     ),
     Template::new(
         Of::AboveCertificate,
-        "{subject} is {value} of the product; its supplier\u{2019}s certificate allows {limit} in category {category}. Take at most that.",
+        "{subject} is {value} of the product; the supplier\u{2019}s certificate allows {limit} in category {category}. Use no more than that.",
     ),
     Template::new(
         Of::CertificateUnread,
-        "{subject} is {value} of the product, and its supplier\u{2019}s certificate seems to allow {limit} in category {category}; but not all of the certificate was understood. Mend it on the shelf before you rely on it.",
+        "{subject} is {value} of the product, and the supplier\u{2019}s certificate seems to allow {limit} in category {category}, but part of the certificate was not recognised. Correct it on the shelf before you rely on it.",
     ),
     Template::new(
         Of::WithinCertificate,
-        "{subject} is {value} of the product, within the {limit} of its supplier\u{2019}s certificate for category {category}.",
+        "{subject} is {value} of the product, within the {limit} of the supplier\u{2019}s certificate for category {category}.",
     ),
     Template::new(
         Of::FragranceModest,
-        "Fragrance and essential oils come to {value} of the product, within the usual {limit}.",
+        "Fragrance and essential oils add up to {value} of the product, within the usual {limit}.",
     ),
     Template::new(
         Of::FragranceMuch,
-        "Fragrance and essential oils come to {value} of the product; for this use {limit} is the cautious bound. Take less.",
+        "Fragrance and essential oils add up to {value} of the product; the cautious maximum for this use is {limit}. Use less.",
     ),
     Template::new(
         Of::TeaTreeFace,
-        "Tea tree oil is {value} of a face product; the European scientific committee accepts up to {limit}, for adults. Take {limit} or less.",
+        "Tea tree oil is {value} of a face product; the European scientific committee accepts up to {limit}, for adults. Use {limit} or less.",
     ),
     Template::new(
         Of::TeaTreeFaceWithin,
@@ -68,10 +68,10 @@ pub(super) const FRAGRANCE: &[Template] = &[
 pub(super) const PHOTOTOXIC: &[Template] = &[
     Template::new(
         Of::Phototoxic,
-        "Oils that burn skin in the sun ({subject}, {oils} of the product) come to {value} times what may stay on skin in the sun, where {limit} times is the bound. Take less, or oils freed of furocoumarins.",
+        "Oils that burn skin in the sun ({subject}, {oils} of the product) add up to {value} times the amount that may stay on skin in the sun; the limit is {limit} times. Use less, or use oils freed of furocoumarins.",
     ),
     Template::new(
         Of::PhototoxicWithin,
-        "Oils that burn skin in the sun ({subject}, {oils} of the product) come to {value} times what may stay on skin in the sun, within the bound of {limit} times.",
+        "Oils that burn skin in the sun ({subject}, {oils} of the product) add up to {value} times the amount that may stay on skin in the sun, within the limit of {limit} times.",
     ),
 ];
