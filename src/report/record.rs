@@ -90,6 +90,6 @@ mod tests {
         open.act(crate::desk::Action::Answer(answer), Timestamp::default());
         let frozen = &made_from(&open, &open.derive(), DecimalSign::Point).findings[place];
         assert_eq!(frozen.grade, Grade::Stop);
-        assert_eq!(frozen.answer, "Taken on by Ada Marsh, 2026-11-25: Tested at this share.");
+        assert_eq!(frozen.answer, "Accepted by Ada Marsh, 2026-11-25: Tested at this share.");
     }
 }

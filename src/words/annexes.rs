@@ -11,19 +11,19 @@ use crate::sheet::AnnexCheck;
 use crate::shelf::Shelf;
 
 pub const TITLE: &str = "The annexes";
-pub const COMING: &str = "Nothing is checked yet: the law is being fetched \u{2026}";
-pub const MISSING: &str = "Nothing is checked: the law could not be fetched. Check the connection and try again.";
+pub const COMING: &str = "Nothing is checked yet: the law is loading \u{2026}";
+pub const MISSING: &str = "Nothing is checked: the law could not be loaded. Check the connection and try again.";
 pub const CHECKING: &str = "Being looked up \u{2026}";
 pub const NOTHING: &str = "There is no substance to look up yet.";
 pub const UNREAD: &str = "Not recognised: nothing is checked for these";
-pub const ASKED: &str = "Only likely: nothing is checked for these before you write which it is";
+pub const ASKED: &str = "Only likely: nothing is checked for these until you write which it is";
 pub const ENTRIES: &str = "What the annexes say";
 pub const NO_ENTRY: &str =
     "None of the names that were recognised was found in the annexes. That says nothing about harm.";
-pub const BY_NUMBER: &str = "Found by a number only, which does not decide: see whether this entry is meant.";
-pub const NO_CONDITION: &str = "No condition of it was read that bears on this product. See the entry itself.";
-pub const USUAL_SHARES: &str = "The share rests on a usual composition, not on a supplier\u{2019}s document.";
-pub const PROVISO: &str = "A program reads this, and it can be wrong. What counts is the text of the law, and a safety assessor decides. What stands in no annex can still do harm. Lines without a name or a share are not in this.";
+pub const BY_NUMBER: &str = "Found by a number only, which does not decide: check whether this entry is meant.";
+pub const NO_CONDITION: &str = "None of its conditions that were read applies to this product. See the entry itself.";
+pub const USUAL_SHARES: &str = "The percentage rests on a usual composition, not on a supplier\u{2019}s document.";
+pub const PROVISO: &str = "A program reads this, and it can be wrong. The text of the law counts, and a safety assessor decides. What is in no annex can still do harm. Lines without a name or a percentage are not included.";
 
 /// The card in one line: what is grave first. `unrecognised` is how many names nobody is certain of.
 pub fn summary(check: &AnnexCheck, unrecognised: usize) -> String {
@@ -33,7 +33,7 @@ pub fn summary(check: &AnnexCheck, unrecognised: usize) -> String {
         (of(&[LawOutcome::Above]), "above a limit"),
         (of(&[LawOutcome::MayBeAbove]), "perhaps above a limit"),
         (unrecognised, "not recognised"),
-        (of(&[LawOutcome::Unknown]), "not told by program"),
+        (of(&[LawOutcome::Unknown]), "not judged by this program"),
         (of(&[LawOutcome::Print, LawOutcome::Indicate]), "to be put on the label"),
         (of(&[LawOutcome::Within]), "within what was read"),
     ];
@@ -70,7 +70,7 @@ pub fn under(check: &AnnexCheck, entry: &EntryCheck, sign: DecimalSign) -> Strin
             names.push(&one.name);
         }
     }
-    let reckoned = entry.reckoned.map(|share| format!(", {} as the entry reckons it", with_unit(share, "%", sign)));
+    let reckoned = entry.reckoned.map(|share| format!(", {} as the entry counts it", with_unit(share, "%", sign)));
     format!("{}: {}{}", names.join(", "), share(entry.low, entry.high, sign), reckoned.unwrap_or_default())
 }
 
@@ -88,7 +88,7 @@ pub fn outcome(said: &Said, sign: DecimalSign) -> String {
         LawOutcome::Prohibited => "Prohibited in this product, or not among what is allowed".to_owned(),
         LawOutcome::Above => limited("Above", "Above the limit"),
         LawOutcome::MayBeAbove => limited("Perhaps above", "Perhaps above the limit"),
-        LawOutcome::Unknown => "Cannot be told by program: read the words".to_owned(),
+        LawOutcome::Unknown => "This program cannot judge it: read the words".to_owned(),
         LawOutcome::Print => limited("These words go on the label above", "These words go on the label"),
         LawOutcome::Indicate => limited("Named in the list of ingredients above", "Named in the list of ingredients"),
         LawOutcome::Within => limited("Within", "Kept as far as it was read"),
@@ -112,7 +112,7 @@ pub fn law_words(said: &Said) -> String {
 pub fn regional(region: Region, entry: &EntryCheck) -> Vec<String> {
     let rows = regional_law(region.key(), entry.entry).filter(|row| row.standing != RegionStanding::Base);
     rows.map(|row| {
-        let memory = if row.provenance.is_verified() { "" } else { ", from memory" };
+        let memory = if row.provenance.is_verified() { "" } else { ", unverified" };
         format!("{} ({}{memory})", row.difference, row.source)
     })
     .collect()

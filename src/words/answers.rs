@@ -13,15 +13,15 @@ pub fn remedy(remedy: &Remedy, formula: &Formula, shelf: &Shelf, sign: DecimalSi
     let name = |id: LineId| formula.line(id).map(|line| choice_name(&line.choice, shelf)).unwrap_or_default();
     match remedy {
         Remedy::Share(id, share) => format!("Set {} to {}", name(*id), with_unit(*share, "%", sign)),
-        Remedy::Remove(id) => format!("Take {} out", name(*id)),
+        Remedy::Remove(id) => format!("Remove {}", name(*id)),
         Remedy::ToCoolDown(id) => format!("Move {} to the cool-down phase", name(*id)),
         Remedy::Add(id, share, _) => {
             let name = shelf.entry(id).map_or_else(|| id.as_str().to_owned(), |entry| entry.label().to_owned());
-            format!("Add {} of {name}", with_unit(*share, "%", sign))
+            format!("Add {} {name}", with_unit(*share, "%", sign))
         }
         Remedy::TargetPh(ph) => format!("Set the target pH to {}", number(&ph.canonical(), sign)),
-        Remedy::FillUp(id) => format!("Let {} fill up to 100", name(*id)),
-        Remedy::Pack(pack) => format!("Fill it into a {}", page::pack(*pack)),
+        Remedy::FillUp(id) => format!("Make {} the fill-up line", name(*id)),
+        Remedy::Pack(pack) => format!("Change the pack to a {}", page::pack(*pack)),
     }
 }
 
@@ -39,37 +39,37 @@ pub fn footnote(finding: &Finding) -> String {
 pub const fn verification(finding: &Finding) -> &'static str {
     match finding.detail.provenance {
         Some(Provenance::Verified | Provenance::Maker) if finding.verified() => "Verified: the source was read.",
-        Some(Provenance::Custom) if finding.verified() => "No law, so there is nothing to verify.",
+        Some(Provenance::Custom) if finding.verified() => "No law sets this, so there is nothing to verify.",
         Some(Provenance::Allowance) if finding.verified() => {
-            "Verified: the source was read. Up to where it is not applied is a choice of this program."
+            "Verified: the source was read. Where it is not applied is a choice of this program."
         }
         Some(Provenance::Verified | Provenance::Maker | Provenance::Allowance) => {
-            "Verified in part: the limit was read in its source, but how much of it is here rests on a usual composition or on memory."
+            "Verified in part: the limit was read in its source, but the amount in this formula rests on a usual composition or on figures whose source was not read."
         }
         Some(Provenance::Custom) => {
-            "Not verified: a cautious choice of this program, and how much of it is here rests on a usual composition or on memory."
+            "Not verified: a cautious choice of this program, and the amount in this formula rests on a usual composition or on figures whose source was not read."
         }
-        Some(Provenance::Checked | Provenance::Mixed | Provenance::Memory) => "Not verified: from memory.",
-        None if finding.verified() => "Verified: it follows from what was typed.",
-        None => "Not verified: from memory.",
+        Some(Provenance::Checked | Provenance::Mixed | Provenance::Memory) => "Not verified: no source was read.",
+        None if finding.verified() => "Verified: it follows from what you typed.",
+        None => "Not verified: no source was read.",
     }
 }
 
 /// Where a Stop stands with the maker; `now` is what was found this time.
 pub fn standing(standing: &Standing<'_>, now: &str) -> String {
     match standing {
-        Standing::Open => "Nobody has answered this.".to_owned(),
+        Standing::Open => "Not answered yet.".to_owned(),
         Standing::Answered(answer) => answered(answer),
         Standing::Unfinished(_) => {
-            "The answer lacks a reason or a name. Until it has both it does not count.".to_owned()
+            "The answer has no reason or no name. It does not count until it has both.".to_owned()
         }
         Standing::Lapsed(answer) if answer.value.is_empty() || now.is_empty() => {
-            "The answer was given when this was another finding. Look again, and confirm it or mend the formula."
+            "This finding has changed since the answer was given. Look again, then confirm the answer or change the formula."
                 .to_owned()
         }
         Standing::Lapsed(answer) => {
             format!(
-                "The answer was given at {}; now it is {}. Look again, and confirm it or mend the formula.",
+                "The answer was given at {}; the value is now {}. Look again, then confirm the answer or change the formula.",
                 narrow(&answer.value),
                 narrow(now)
             )
@@ -104,13 +104,13 @@ mod tests {
             text(Remedy::Share(glycerin, Percent::millionths(1_500_000))),
             "Set Glycerin (vegetable) to 1,5\u{202f}%"
         );
-        assert_eq!(text(Remedy::Remove(glycerin)), "Take Glycerin (vegetable) out");
-        assert_eq!(text(Remedy::FillUp(glycerin)), "Let Glycerin (vegetable) fill up to 100");
+        assert_eq!(text(Remedy::Remove(glycerin)), "Remove Glycerin (vegetable)");
+        assert_eq!(text(Remedy::FillUp(glycerin)), "Make Glycerin (vegetable) the fill-up line");
         assert_eq!(text(Remedy::TargetPh(Ph::from_units(550))), "Set the target pH to 5,5");
-        assert_eq!(text(Remedy::Pack(Pack::Pump)), "Fill it into a pump");
+        assert_eq!(text(Remedy::Pack(Pack::Pump)), "Change the pack to a pump");
         let add =
             Remedy::Add(IngredientId::parse("phenoxyethanol").unwrap(), Percent::millionths(900_000), PhaseKind::Water);
-        assert_eq!(text(add), "Add 0,9\u{202f}% of Phenoxyethanol");
+        assert_eq!(text(add), "Add 0,9\u{202f}% Phenoxyethanol");
     }
 
     #[test]
@@ -124,10 +124,10 @@ mod tests {
         };
         assert_eq!(
             standing(&Standing::Answered(&answer), "1.2 %"),
-            "Taken on by Ada Marsh, 2026-11-25: Tested at this share."
+            "Accepted by Ada Marsh, 2026-11-25: Tested at this share."
         );
         let lapsed = standing(&Standing::Lapsed(&answer), "1.3 %");
-        assert!(lapsed.contains("at 1.2\u{202f}%") && lapsed.contains("now it is 1.3\u{202f}%"), "{lapsed}");
+        assert!(lapsed.contains("at 1.2\u{202f}%") && lapsed.contains("is now 1.3\u{202f}%"), "{lapsed}");
     }
 
     #[test]
@@ -146,7 +146,7 @@ mod tests {
                 told.push(verification(&finding).split(':').next().unwrap_or_default());
             }
         }
-        let (memory, law) = ("Not verified", "No law, so there is nothing to verify.");
+        let (memory, law) = ("Not verified", "No law sets this, so there is nothing to verify.");
         let (seen, part) = ("Verified", "Verified in part");
         assert_eq!(told, [seen, part, seen, part, law, memory, memory, memory, seen, seen]);
     }

@@ -43,7 +43,7 @@ pub fn comparison_text(row: &Comparison, shelf: &Shelf, sign: DecimalSign) -> Op
 /// What an import adds to the shelf.
 pub fn shelf_adds(count: usize) -> String {
     match count {
-        1 => "It also adds one value to your shelf. Values that you typed stay.".to_owned(),
-        _ => format!("It also adds {count} values to your shelf. Values that you typed stay."),
+        1 => "It also adds one value to your shelf. Values you typed stay.".to_owned(),
+        _ => format!("It also adds {count} values to your shelf. Values you typed stay."),
     }
 }

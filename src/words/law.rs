@@ -16,5 +16,5 @@ pub fn differs(region: Region) -> Option<&'static str> {
 
 /// Up to which day the law behind the rules is known.
 pub fn known_to() -> String {
-    format!("Rules as known on {KNOWN_TO}. Law moves: check what changed since.")
+    format!("Rules as known on {KNOWN_TO}. Laws change: check what has changed since.")
 }

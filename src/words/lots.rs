@@ -17,7 +17,7 @@ pub fn lots(lots: &[UsedLot]) -> String {
 /// One lot: what it is called, its day, why it is this one.
 pub fn lot(used: &UsedLot) -> String {
     let mut text =
-        if used.name.is_empty() { "a statement that names no lot".to_owned() } else { format!("lot {}", used.name) };
+        if used.name.is_empty() { "a statement without a lot number".to_owned() } else { format!("lot {}", used.name) };
     if let Some(day) = used.day {
         text += &format!(" of {}", day.text());
     }
@@ -27,7 +27,7 @@ pub fn lot(used: &UsedLot) -> String {
         text += &format!(", the newest of {}", used.of);
     }
     if !used.stated {
-        text += ", of which no statement was entered";
+        text += ", with no statement entered";
     }
     text
 }
@@ -65,7 +65,7 @@ pub fn and_more(count: usize) -> String {
 pub fn composition_read(read: &Composition) -> String {
     let known = read.recognised().count();
     let allergens = read.recognised().filter(|item| item.allergen().is_some()).count();
-    format!("Substances read: {known}; allergens among them that labels may have to name: {allergens}.")
+    format!("Substances read: {known}; of these, allergens that labels may have to name: {allergens}.")
 }
 
 /// One substance of a statement: its share, and its name on labels if it is an allergen, or that it is none.
@@ -89,14 +89,14 @@ pub fn certificate_read(read: &Certificate, category: &str, sign: DecimalSign) -
     let what = format!("Limits read: {}.", read.limits.len());
     match read.limit(category) {
         Some(limit) if read.unread.is_empty() => {
-            format!("{what} For the open formula, category {category}, {} counts.", percent(limit, sign))
+            format!("{what} For the open formula (category {category}), {} counts.", percent(limit, sign))
         }
         Some(limit) => format!(
-            "{what} For the open formula, category {category}, {} would count, but not before all lines are understood.",
+            "{what} For the open formula (category {category}), {} would count, but only once all lines are recognised.",
             percent(limit, sign)
         ),
         None => format!(
-            "{what} None of them is for the open formula, category {category}: until one is, nothing of it counts there."
+            "{what} None of them is for category {category} of the open formula: until one is, nothing on this certificate counts there."
         ),
     }
 }
@@ -106,7 +106,7 @@ pub fn certificate_limit(category: Option<&str>, limit: Percent, sign: DecimalSi
     let at_most = format!("at most {}", percent(limit, sign));
     match category {
         Some(category) => format!("Category {category}: {at_most}"),
-        None => format!("Every category that is not named: {at_most}"),
+        None => format!("All categories not named: {at_most}"),
     }
 }
 
@@ -115,11 +115,11 @@ fn percent(share: Percent, sign: DecimalSign) -> String {
 }
 
 /// What to do about lines that were not understood.
-pub const MEND_STATEMENT: &str = "Write each as a name and a share, such as \u{201c}Linalool 35\u{202f}%\u{201d}, or take it out if it names no substance. What stays here counts as nothing.";
+pub const MEND_STATEMENT: &str = "Write each as a name and a percentage, such as \u{201c}Linalool 35\u{202f}%\u{201d}, or delete it if it does not name a substance. Lines that stay here are not counted.";
 /// What to do about names that were not recognised.
-pub const MEND_NAMES: &str = "Each has a share, but whether it is an allergen is not known here. Expected is the name that labels use, such as \u{201c}Limonene\u{201d}, or a CAS number beside the share, such as \u{201c}5989-27-5\u{201d}. Enter either, or ask the supplier what it is; until then the label may lack an allergen.";
+pub const MEND_NAMES: &str = "Each has a percentage, but whether it is an allergen is not known here. Enter the name that labels use, such as \u{201c}Limonene\u{201d}, or a CAS number beside the percentage, such as \u{201c}5989-27-5\u{201d}, or ask the supplier what it is. Until then the label may lack an allergen.";
 /// The same for a certificate.
-pub const MEND_CERTIFICATE: &str = "Write each as a category and a percent, such as \u{201c}5A 0.42\u{201d}, or take it out if it gives no limit. As long as one stays here, no product counts as within the certificate.";
+pub const MEND_CERTIFICATE: &str = "Write each as a category and a percentage, such as \u{201c}5A 0.42\u{201d}, or delete it if it gives no limit. As long as one line stays here, no product counts as within the certificate.";
 
 #[cfg(test)]
 mod tests {
@@ -145,8 +145,8 @@ mod tests {
             (used("L7", "2026-05-03", false, 1, true), "lot L7 of 2026-05-03"),
             (used("L7", "", false, 3, true), "lot L7, the newest of 3"),
             (used("L5", "2025-01-01", true, 3, true), "lot L5 of 2025-01-01, chosen for this formula"),
-            (used("", "", false, 1, true), "a statement that names no lot"),
-            (used("L8", "", false, 2, false), "lot L8, the newest of 2, of which no statement was entered"),
+            (used("", "", false, 1, true), "a statement without a lot number"),
+            (used("L8", "", false, 2, false), "lot L8, the newest of 2, with no statement entered"),
         ] {
             assert_eq!(lot(&one), text);
         }
@@ -155,12 +155,12 @@ mod tests {
     #[test]
     fn certificate_is_told_with_the_limit_that_counts() {
         let told = |text: &str| certificate_read(&read_certificate(text), "5A", DecimalSign::Comma);
-        assert_eq!(told("5A 0.42\n9 2"), "Limits read: 2. For the open formula, category 5A, 0,42\u{202f}% counts.");
-        assert!(told("5A 0.42\nsee annex").contains("would count, but not before"));
-        assert!(told("9 2").contains("None of them is for the open formula"));
+        assert_eq!(told("5A 0.42\n9 2"), "Limits read: 2. For the open formula (category 5A), 0,42\u{202f}% counts.");
+        assert!(told("5A 0.42\nsee annex").contains("would count, but only once"));
+        assert!(told("9 2").contains("None of them is for category 5A of the open formula"));
         assert_eq!(
             certificate_limit(None, Percent::millionths(400_000), DecimalSign::Point),
-            "Every category that is not named: at most 0.4\u{202f}%"
+            "All categories not named: at most 0.4\u{202f}%"
         );
     }
 
@@ -173,7 +173,7 @@ mod tests {
         assert!(contained(&read.items[1], DecimalSign::Comma).starts_with("Linalyl acetate: 30\u{2013}40\u{202f}%"));
         assert!(
             composition_read(&read)
-                .starts_with("Substances read: 3; allergens among them that labels may have to name: 2.")
+                .starts_with("Substances read: 3; of these, allergens that labels may have to name: 2.")
         );
         assert_eq!(read.unread, ["smells nice"]);
     }

@@ -348,9 +348,9 @@ pub const fn phase_kind(kind: PhaseKind) -> &'static str {
 
 pub const fn purpose(value: Use) -> &'static str {
     match value {
-        Use::LeaveOn => "stays on",
-        Use::RinseOff => "is rinsed off",
-        Use::Soap => "is soap, made with lye",
+        Use::LeaveOn => "leave-on",
+        Use::RinseOff => "rinse-off",
+        Use::Soap => "soap made with lye",
     }
 }
 
@@ -360,7 +360,7 @@ pub const fn area(value: Area) -> &'static str {
         Area::Face => "face",
         Area::Hand => "hands",
         Area::Lip => "lips",
-        Area::Nappy => "nappy area",
+        Area::Nappy => "nappy (diaper) area",
         Area::Hair => "hair",
     }
 }
@@ -370,7 +370,7 @@ pub const fn audience(value: Audience) -> &'static str {
         Audience::Adult => "adults",
         Audience::ChildThreePlus => "children from 3",
         Audience::UnderThree => "children under 3",
-        Audience::Pregnant => "pregnancy",
+        Audience::Pregnant => "use in pregnancy",
     }
 }
 

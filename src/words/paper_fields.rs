@@ -9,23 +9,23 @@ use crate::quantity::{Decimal, Typed};
 /// What a text of the papers is called.
 pub const fn paper_field(field: PaperField) -> &'static str {
     match field {
-        PaperField::Responsible => "Who answers for it: name of a person or firm",
-        PaperField::Address => "Their address",
-        PaperField::Origin => "Country of origin, if it comes from outside",
+        PaperField::Responsible => "Responsible person: name of a person or company",
+        PaperField::Address => "Address of the responsible person",
+        PaperField::Origin => "Country of origin, if imported into the region where you sell it",
         PaperField::Contact => "Contact for adverse events",
         PaperField::Function => "What it is for",
-        PaperField::NetContent => "In one pack, such as 50\u{a0}g or 100\u{a0}mL",
+        PaperField::NetContent => "Net content of one pack, such as 50\u{a0}g or 100\u{a0}mL",
         PaperField::BatchCode => "Batch code",
-        PaperField::BestBefore => "Best before, day or month",
-        PaperField::Durability => "Keeps unopened, months",
-        PaperField::AfterOpening => "Keeps after opening, months",
-        PaperField::Storage => "How to keep it",
-        PaperField::Nano => "Powders in nano form",
+        PaperField::BestBefore => "Best-before date, day or month",
+        PaperField::Durability => "Shelf life unopened, months",
+        PaperField::AfterOpening => "Shelf life after opening, months",
+        PaperField::Storage => "How to store it",
+        PaperField::Nano => "Are the powders in nano form?",
         PaperField::WaterActivity => "Water activity as measured, 0 to 1",
         PaperField::ChallengeTest => "Preservation test passed: what, when, where",
-        PaperField::Stability => "Stability test: how far it is",
-        PaperField::Assessor => "Who assesses its safety",
-        PaperField::Notified => "Number of the notification",
+        PaperField::Stability => "Stability test: progress",
+        PaperField::Assessor => "Safety assessor",
+        PaperField::Notified => "Notification number",
     }
 }
 
@@ -73,11 +73,11 @@ pub const fn print_paper(which: Which) -> &'static str {
 pub const fn about_paper(which: Which) -> &'static str {
     match which {
         Which::Label => {
-            "Labels at true size, all alike, on a sheet that you choose. What does not fit in legible letters goes onto a leaflet."
+            "Labels at actual size, all the same, on the sheet you choose. Anything that does not fit in legible type goes on a leaflet."
         }
-        Which::Safety => "For whoever uses the product or works beside you: cautions first, and what was not checked.",
+        Which::Safety => "For whoever uses the product or works beside you: cautions first, then what was not checked.",
         Which::Bundle => {
-            "What a qualified assessor asks for, as far as it is here. It says what is missing and gives no verdict."
+            "What a qualified assessor asks for, as far as this program has it. It says what is missing and gives no verdict."
         }
         Which::Weigh => "What goes onto the scale, phase by phase, with room for lots and initials.",
         Which::Lye => lye::NO_LOTION,

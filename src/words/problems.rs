@@ -5,7 +5,7 @@ use crate::quantity::{Kind, ParseProblem};
 /// What a quantity is called and how one is written.
 pub const fn kind_example(kind: Kind) -> (&'static str, &'static str) {
     match kind {
-        Kind::Percent => ("a percent", "4.5"),
+        Kind::Percent => ("a percentage", "4.5"),
         Kind::Mass => ("a mass", "250, 1.5\u{202f}kg or 8\u{202f}oz"),
         Kind::Volume => ("a volume", "250 or 1.5\u{202f}L"),
         Kind::Density => ("a density in g/mL", "0.98"),
@@ -18,8 +18,8 @@ pub const fn kind_example(kind: Kind) -> (&'static str, &'static str) {
         Kind::Iodine => ("an iodine value", "95"),
         Kind::Oxidizability => ("an oxidation index", "2.5"),
         Kind::MolarMass => ("a molar mass in g/mol", "280"),
-        Kind::LyeDiscount => ("a lye discount in percent", "5"),
-        Kind::WaterRatio => ("parts of water for one part of lye", "2"),
+        Kind::LyeDiscount => ("a lye discount as a percentage", "5"),
+        Kind::WaterRatio => ("parts of water per part of lye", "2"),
     }
 }
 
@@ -32,21 +32,23 @@ pub fn problem(text: &str, kind: Kind, problem: &ParseProblem) -> String {
         ParseProblem::NotANumber => format!("\u{201c}{shown}\u{201d} is not a number. {expected}"),
         ParseProblem::TwoDecimalSigns => {
             format!(
-                "\u{201c}{shown}\u{201d} has more than one decimal sign. {expected} Group thousands with spaces or not at all."
+                "\u{201c}{shown}\u{201d} has more than one decimal point or comma. {expected} Group thousands with spaces or not at all."
             )
         }
-        ParseProblem::Negative => format!("\u{201c}{shown}\u{201d} is less than nothing. {expected}"),
+        ParseProblem::Negative => format!("\u{201c}{shown}\u{201d} is below zero. {expected}"),
         ParseProblem::TooLong => format!("\u{201c}{shown}\u{201d} has too many digits. {expected}"),
         ParseProblem::TooFine { places: 0 } => {
-            format!("\u{201c}{shown}\u{201d} is not whole. {expected} Write thousands without a sign.")
+            format!(
+                "\u{201c}{shown}\u{201d} is not a whole number. {expected} Write thousands without a point or comma."
+            )
         }
         ParseProblem::TooFine { places } => {
             format!(
-                "\u{201c}{shown}\u{201d} is finer than can be kept. Use at most {places} digits after the decimal sign."
+                "\u{201c}{shown}\u{201d} has more decimals than can be kept. Use at most {places} digits after the decimal point."
             )
         }
         ParseProblem::UnknownUnit => {
-            format!("\u{201c}{shown}\u{201d} has something after the number that is not a unit here. {expected}")
+            format!("\u{201c}{shown}\u{201d} has something after the number that is not a unit known here. {expected}")
         }
         ParseProblem::OutOfRange { min, max } => {
             format!("\u{201c}{shown}\u{201d} is outside {min} to {max}. {expected}")
@@ -58,6 +60,6 @@ pub fn problem(text: &str, kind: Kind, problem: &ParseProblem) -> String {
 pub const fn ambiguous(decimal_too: bool) -> &'static str {
     match decimal_too {
         true => "This can be read in two ways. Which one do you mean?",
-        false => "This is not a whole number. Do you mean thousands?",
+        false => "This is not a whole number. Did you mean thousands?",
     }
 }

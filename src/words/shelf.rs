@@ -38,21 +38,21 @@ fn unread(entry: &Ingredient, field: Field, text: &str, why: &FieldProblem) -> S
     let said = match why {
         FieldProblem::Number(kind, why) => problem(text, *kind, why),
         FieldProblem::Choice(words) => format!(
-            "{} is none of the words to choose from. Expected {}, such as {}.",
+            "{} is not one of the choices. Expected {}, such as {}.",
             quoted(text),
             either(words),
             words.first().unwrap_or(&"")
         ),
         FieldProblem::Functions(unknown) => format!(
-            "Not known as a function: {}. Expected functions in the terms of CosIng with a semicolon between them, such as Humectant; Skin conditioning.",
+            "Not known as a function: {}. Expected functions in the terms of CosIng, with a semicolon between them, such as Humectant; Skin conditioning.",
             all(unknown)
         ),
         FieldProblem::Solubility => format!(
-            "{} names nothing to dissolve in. Expected water, oil, glycols or alcohol, such as oil (melts at 60\u{202f}\u{b0}C).",
+            "{} does not name a solvent. Expected water, oil, glycols or alcohol, such as oil (melts at 60\u{202f}\u{b0}C).",
             quoted(text)
         ),
         FieldProblem::Parts(parts) => format!(
-            "No share can be read of {}. Expected every part with its percent and a semicolon between them, such as Panthenol 75; Aqua 25.",
+            "No percentage can be read for {}. Expected each part with its percentage, and a semicolon between them, such as Panthenol 75; Aqua 25.",
             all(parts)
         ),
     };
@@ -61,7 +61,7 @@ fn unread(entry: &Ingredient, field: Field, text: &str, why: &FieldProblem) -> S
         (Some(_), Some(cell)) => {
             format!("It is not used; the table\u{2019}s value counts: {}.", super::safety::ended(cell.text))
         }
-        _ if !field.gives_way() => "It is not used, and nothing is computed from it.".to_owned(),
+        _ if !field.gives_way() => "It is not used, and nothing is calculated from it.".to_owned(),
         _ => "It is not used, so no value counts here.".to_owned(),
     };
     format!("{said} {counts} Correct it, or empty the field.")
@@ -94,22 +94,22 @@ mod tests {
             (
                 Field::Max,
                 "abc",
-                "\u{201c}abc\u{201d} is not a number. Expected a percent, such as 4.5. It is not used; the table\u{2019}s value counts: 20. Correct it, or empty the field.",
+                "\u{201c}abc\u{201d} is not a number. Expected a percentage, such as 4.5. It is not used; the table\u{2019}s value counts: 20. Correct it, or empty the field.",
             ),
             (
                 Field::InHand,
                 "maybe",
-                "\u{201c}maybe\u{201d} is none of the words to choose from. Expected yes or no, such as yes. It is not used, so no value counts here. Correct it, or empty the field.",
+                "\u{201c}maybe\u{201d} is not one of the choices. Expected yes or no, such as yes. It is not used, so no value counts here. Correct it, or empty the field.",
             ),
             (
                 Field::UsualPhase,
                 "pan",
-                "\u{201c}pan\u{201d} is none of the words to choose from. Expected water, oil, cool-down or lye, such as water. It is not used; the table\u{2019}s value counts: water. Correct it, or empty the field.",
+                "\u{201c}pan\u{201d} is not one of the choices. Expected water, oil, cool-down or lye, such as water. It is not used; the table\u{2019}s value counts: water. Correct it, or empty the field.",
             ),
             (
                 Field::Functions,
                 "Humectant; wobble",
-                "Not known as a function: \u{201c}wobble\u{201d}. Expected functions in the terms of CosIng with a semicolon between them, such as Humectant; Skin conditioning. What is known of it counts. Correct it, or empty the field.",
+                "Not known as a function: \u{201c}wobble\u{201d}. Expected functions in the terms of CosIng, with a semicolon between them, such as Humectant; Skin conditioning. What is known of it counts. Correct it, or empty the field.",
             ),
         ] {
             let shown = of("glycerin", field, text);

@@ -11,7 +11,7 @@ pub fn stamp(open: &OpenDocument, time: &str) -> String {
     let title: String = title.chars().take(60).collect();
     let version = match open.document().current_version() {
         Some(number) => format!("version {number}"),
-        None => "not kept as a version".to_owned(),
+        None => "not saved as a version".to_owned(),
     };
     format!("{title} \u{b7} {version} \u{b7} {:08x} \u{b7} {time}", open.mark())
 }
@@ -27,7 +27,7 @@ mod tests {
         let now = Timestamp::from_millis(0);
         let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now);
         let first = open.mark();
-        assert!(stamp(&open, "noon").ends_with(&format!("not kept as a version \u{b7} {first:08x} \u{b7} noon")));
+        assert!(stamp(&open, "noon").ends_with(&format!("not saved as a version \u{b7} {first:08x} \u{b7} noon")));
         open.save_version(now);
         assert!(stamp(&open, "noon").contains("version 1 \u{b7}"));
         assert_eq!(open.mark(), first);

@@ -5,14 +5,13 @@ use crate::desk::BIN_DAYS;
 use crate::shelf::{Clash, Shelf, ShelfChange};
 
 /// Another formula was asked for, and the open one could not be written.
-pub const STAYS_OPEN: &str =
-    "This formula could not be saved, so it stays open. Export it, or make room in this browser, and try again.";
+pub const STAYS_OPEN: &str = "This formula could not be saved, so it stays open. Export it, or free some storage in this browser, and try again.";
 /// A formula of the list is gone.
-pub const NOT_HERE: &str = "That formula is not in this browser any more.";
+pub const NOT_HERE: &str = "That formula is no longer in this browser.";
 /// A formula of the list was binned meanwhile.
 pub const IN_THE_BIN: &str = "That formula was moved to the bin in another tab. It can be restored from there.";
 /// More on the shelf than can be read again.
-pub const SHELF_FULL: &str = "The shelf has no room for that, so nothing was added: it holds what you typed about 5000 ingredients, and 200 lots of each. Remove what you do not use, or take in less.";
+pub const SHELF_FULL: &str = "The shelf has no room for that, so nothing was added: it holds what you typed about 5000 ingredients, and 200 lots of each. Remove what you do not use, or import less.";
 /// A card where nothing is kept.
 pub const KEEPS_NOTHING_TITLE: &str = "This browser keeps nothing for this page";
 /// What that means.
@@ -30,7 +29,7 @@ pub fn so_far(done: usize, all: usize) -> String {
 /// Documents of a file that cannot be read, before the reasons.
 pub fn left_out(formulas: usize) -> String {
     let formulas = if formulas == 1 { "1 formula".to_owned() } else { format!("{formulas} formulas") };
-    format!("{formulas} of the file cannot be read and would be left out. What was found there:")
+    format!("{formulas} in the file cannot be read and would be left out. What was found there:")
 }
 
 /// An import that is done.
@@ -92,15 +91,15 @@ pub fn shelf_change(change: &ShelfChange) -> Option<String> {
     }
 }
 /// Another tab wrote a formula that was to be moved.
-pub const BIN_CONFLICT: &str = "Another tab has just changed that formula. It was not moved; look at it first.";
+pub const BIN_CONFLICT: &str = "Another tab has just changed that formula. It was not moved; check it first.";
 /// The journal refused; the browser's words follow.
-pub const BIN_FAILED: &str = "It could not be moved; nothing has changed. The browser said: ";
+pub const BIN_FAILED: &str = "It could not be moved; nothing has changed. Message from the browser: ";
 /// The browser made no file.
-pub const NOT_EXPORTED: &str = "The browser did not make a file. Nothing was exported.";
+pub const NOT_EXPORTED: &str = "The browser did not create a file. Nothing was exported.";
 
 /// An import that stopped.
 pub fn added_some(added: usize, of: usize) -> String {
-    format!("{added} of {of} formulas were added. The others could not be saved; they are still on the card.")
+    format!("{added} of {of} formulas were added. The others could not be saved; they are still in the import list.")
 }
 
 /// An export of everything that is not everything.
@@ -115,7 +114,7 @@ pub fn brought_back(left_out: usize) -> String {
     match left_out {
         0 => back.to_owned(),
         _ => format!(
-            "{back} What was in hand or marked for lye of ingredients that it does not have was left out: check Batch."
+            "{back} Amounts in stock and lye ticks for ingredients that it does not have were left out: check Batch."
         ),
     }
 }

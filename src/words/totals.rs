@@ -33,7 +33,7 @@ pub fn parts_text(totals: &Totals, formula: &Formula, sign: DecimalSign) -> Stri
 /// Lines too small for a cell each.
 pub fn shared_cells(lines: usize, cells: usize) -> String {
     match cells {
-        0 => format!("{lines} lines are under half a cell together"),
+        0 => format!("{lines} lines together fill less than half a cell"),
         1 => format!("{lines} lines share 1 cell"),
         _ => format!("{lines} lines share {cells} cells"),
     }

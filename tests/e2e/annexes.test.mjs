@@ -88,7 +88,7 @@ test('a law that does not come, or not whole, is said, never passed over', async
     const context = await chrome.newContext({ viewport, serviceWorkers: 'block' });
     await context.route(DATA, answer);
     const page = await formula(context);
-    await result(page).filter({ hasText: 'Nothing is checked: the law could not be fetched' }).waitFor();
+    await result(page).filter({ hasText: 'Nothing is checked: the law could not be loaded' }).waitFor();
     assert.equal(await result(page).getAttribute('data-grade'), 'unknown');
     await unfolded(page);
     assert.equal(await entry(page).count(), 0);

@@ -94,10 +94,10 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
   // What was read of the certificate stands below it, with what of it counts for this product: leave-on for hands is 5C.
   const certificate = readOf('value-certificate_limits');
   await certificate.getByText('Category 5C: at most 0.2\u202f%').waitFor();
-  assert.match(await certificate.innerText(), /Limits read: 2\. For the open formula, category 5C, 0\.2\u202f% counts\./);
+  assert.match(await certificate.innerText(), /Limits read: 2\. For the open formula \(category 5C\), 0\.2\u202f% counts\./);
   await page.locator('#value-certificate_limits').fill('5A 0.6\n5C 0.2\nsee annex 3b');
   await certificate.getByText('Not understood').waitFor();
-  assert.match(await certificate.innerText(), /would count, but not before all lines are understood[^]*see annex 3b[^]*Write each as a category/);
+  assert.match(await certificate.innerText(), /would count, but only once all lines are recognised[^]*see annex 3b[^]*Write each as a category/);
   await page.locator('#value-certificate_limits').fill('5A 0.6\n5C 0.2');
   // Two more lots; the one of the latest day counts.
   for (const [n, lot, date, statement] of [[1, 'L7', '2026-05-03', STATEMENT], [2, 'L6', '2025-11-20', 'Geraniol 3 %\nfull of sun']]) {
@@ -176,7 +176,7 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
   const large = ['Hand lotion', '100 mL', 'Best used before the end of: 05/2027', '6M', 'Batch L7-2511', 'Cool and dark.', 'Marsh Lane Workshop, 3 Marsh Lane, Harbour Town', `Ingredients: ${inci}`];
   await page.locator('#label-sheet').selectOption({ label: 'A4, one large label of 180 × 120\u00a0mm' });
   let paper = await print(page, 'label-one', { preferCSSPageSize: true });
-  holds(paper, ...large, 'Print at true size', 'lot L7 of 2026-05-03, the newest of 3');
+  holds(paper, ...large, 'Print at actual size', 'lot L7 of 2026-05-03, the newest of 3');
   await holdsAll(page, paper);
   assert.deepEqual(paper.size.map(Math.round), [595, 842]);
   assert.equal(paper.pages.length, 2, 'the sheet, and what to know before it is printed');
@@ -202,7 +202,7 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
     await page.waitForFunction(() => globalThis.dialogs > 0);
     await page.locator('.paper .print-only', { hasText: 'Version 1' }).waitFor({ state: 'attached' });
     paper = await print(page, `safety-${format}`, { format });
-    holds(paper, 'Version 1', 'Safety sheet: Harbour hand lotion', inci, 'Linalool', 'Cautions in use', 'First aid', 'Storage: Cool and dark.', 'This paper is no safety assessment', 'Rules as known on');
+    holds(paper, 'Version 1', 'Safety sheet: Harbour hand lotion', inci, 'Linalool', 'Cautions for use', 'First aid', 'Storage: Cool and dark.', 'This paper is not a safety assessment', 'Rules as known on');
     assert.ok(!paper.text.includes('Print safety sheet') && !paper.text.includes('Missing on the label'), 'the paper alone is printed');
     paper.pages.forEach((text, n) => assert.match(text, new RegExp(`${n + 1} ?/ ?${paper.pages.length}\\s*$`)));
     await holdsAll(page, paper);
@@ -210,7 +210,7 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
     await page.locator('input[name=paper][value=bundle]').click();
     await page.locator('.paper-title', { hasText: 'bundle' }).waitFor();
     paper = await print(page, `bundle-${format}`, { format });
-    holds(paper, 'bundle: Harbour hand lotion', inci, 'Linalool', 'Allergens and certificate of lot L7', 'Findings and answers', 'How far it is', 'Not in this bundle', 'Marsh Lane Workshop', '0 found');
+    holds(paper, 'bundle: Harbour hand lotion', inci, 'Linalool', 'Allergens and certificate of lot L7', 'Findings and answers', 'Progress', 'Not in this bundle', 'Marsh Lane Workshop', '0 found');
     for (const name of inci.split(', ')) holds(paper, name);
     await holdsAll(page, paper);
     paper.pages.forEach((text, n) => {
@@ -255,7 +255,7 @@ test('a Stop is answered by a person with a reason, the papers show both, and an
   await standing('answered');
   const today = new Date();
   const day = [today.getFullYear(), today.getMonth() + 1, today.getDate()].map((n) => String(n).padStart(2, '0')).join('-');
-  const told = `Taken on by Ada Marsh, ${day}: Exported to where 1.5 % is allowed.`;
+  const told = `Accepted by Ada Marsh, ${day}: Exported to where 1.5 % is allowed.`;
   assert.equal(await stand.locator('.standing').innerText(), told);
 
   await go(page, 'Papers');
@@ -267,7 +267,7 @@ test('a Stop is answered by a person with a reason, the papers show both, and an
   await share(page, 'Phenoxyethanol').fill('1.3');
   await standing('lapsed');
   await go(page, 'Papers');
-  await page.getByRole('link', { name: /One finding stops this product/ }).click();
+  await page.getByRole('link', { name: /One Stop has not been answered/ }).click();
   await row.locator('.written summary').click();
   await page.getByRole('button', { name: 'Confirm for the value of now' }).click();
   await standing('answered');
@@ -289,11 +289,11 @@ test('the region is chosen, and what differs there is said', async () => {
   const page = await open(context, URL_);
   await saved(page);
   await page.locator('summary', { hasText: 'About this formula' }).click();
-  for (const [region, text] of [['Great Britain', 'Great Britain'], ['United States', 'The law of the United States differs'], ['elsewhere', 'where you sell this or give it away were not checked']]) {
+  for (const [region, text] of [['Great Britain', 'Great Britain'], ['United States', 'The law of the United States differs'], ['another country', 'where you sell this or give it away were not checked']]) {
     await page.locator('#region').selectOption({ label: region });
     await page.locator('.findings', { hasText: text }).waitFor();
     assert.ok((await findings(page)).some(([, said]) => said.toLowerCase().includes(text.toLowerCase())), region);
-    assert.match(await page.locator('.findings').innerText(), /Rules as known on \d{4}-\d{2}-\d{2}\. Law moves: check what changed since\./);
+    assert.match(await page.locator('.findings').innerText(), /Rules as known on \d{4}-\d{2}-\d{2}\. Laws change: check what has changed since\./);
   }
   assert.deepEqual(page.wrong, []);
   await context.close();

@@ -83,7 +83,7 @@ fn label_of_a_soap_says_that_its_fats_stand_as_weighed() {
         let sheet = sheet(document);
         let all = sheet["label"]["missing"].as_array().unwrap().clone();
         all.iter()
-            .filter(|said| said.as_str().unwrap().contains("suppliers\u{2019} documents, and let your assessor"))
+            .filter(|said| said.as_str().unwrap().contains("suppliers\u{2019} documents, and ask your assessor"))
             .count()
     };
     assert_eq!(missing(SOAP), 1);

@@ -39,7 +39,7 @@ fn hazards_follow_the_substance_into_own_entries_and_blends() {
         "Fatal if inhaled. (H330)",
         "until 2027-01-31",
         "from 2027-02-01",
-        "of its part Ethylhexylglycerin",
+        "its part Ethylhexylglycerin",
         "That does not mean that there are none",
     ] {
         assert!(text.contains(expected), "{expected}: {text}");

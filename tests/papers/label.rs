@@ -209,7 +209,7 @@ fn label_list_marks_what_is_in_nano_form() {
     assert!(
         words::label_paper(&us.label(), LABEL_FORMATS[4])
             .text()
-            .contains("\u{201c}Zinc Oxide (nano)\u{201d}: from memory")
+            .contains("\u{201c}Zinc Oxide (nano)\u{201d}: not read in the law (unverified)")
     );
 }
 

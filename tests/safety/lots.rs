@@ -66,7 +66,7 @@ fn lots_the_newest_counts_and_a_formula_may_name_another() {
     assert_eq!(stop.grade, Grade::Stop);
     assert!(
         words::finding(&stop, &[], words::DecimalSign::Point)
-            .contains("lot L9, chosen for this formula, of which no statement was entered")
+            .contains("lot L9, chosen for this formula, with no statement entered")
     );
     open.act(Action::ChooseLine(line, IngredientId::parse("parfum").unwrap()), now());
     open.act(Action::ChooseLine(line, lavender()), now());

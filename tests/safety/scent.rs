@@ -109,7 +109,7 @@ fn names_of_a_statement_that_are_not_recognised_are_said_everywhere() {
     let statement = "d-Limonene 40 %\nNerol 2 %\nSecret base 4 %\nLilac accord\t0.5\nMoss note not detected";
     let read = read_composition(statement);
     let told = words::composition_read(&read);
-    assert_eq!(told, "Substances read: 3; allergens among them that labels may have to name: 1.");
+    assert_eq!(told, "Substances read: 3; of these, allergens that labels may have to name: 1.");
     let made = water(&["parfum 0.5", "phenoxyethanol 0.9"]).shelf("parfum", Field::AllergenStatement, statement);
     let found = made.says("names-unrecognised", Grade::Unknown);
     let names = vec!["Secret base".to_owned(), "Lilac accord".to_owned()];

@@ -28,7 +28,7 @@ pub fn bundle_paper(facts: &BundleFacts) -> Paper {
         ("Preservation", state(facts, PaperField::ChallengeTest, "No challenge test (ISO 11930) is entered.")),
         ("Label", label_section(&facts.label)),
         ("Findings and answers", findings(facts)),
-        ("How far it is", readiness(facts)),
+        ("Progress", readiness(facts)),
         ("Not in this bundle", not_here(facts)),
     ];
     let mut parts = vec![
@@ -46,8 +46,8 @@ pub fn bundle_paper(facts: &BundleFacts) -> Paper {
 
 /// Sections whose room this program does not have yet.
 const NOT_HERE: [&str; 3] = [
-    "Batch records: only the setting of the pH of a batch is kept here yet, and exported with the formula. Add the records of the batches that were made.",
-    "Stability test: no observations are kept here yet. Add the plan and its results.",
+    "Batch records: so far only the pH log of a batch is kept here, and exported with the formula. Add the records of the batches that were made.",
+    "Stability test: no observations are kept here so far. Add the plan and its results.",
     "The suppliers\u{2019} documents themselves: add those that are named under raw materials.",
 ];
 
@@ -69,7 +69,7 @@ fn product(facts: &BundleFacts) -> Vec<Block> {
     if !about.notes.trim().is_empty() {
         rows.push(vec!["Notes".to_owned(), about.notes.clone()]);
     }
-    vec![table(&["What", "Stated"], &[], rows)]
+    vec![table(&["Item", "Stated"], &[], rows)]
 }
 
 /// The numbers of a substance in one register.
@@ -81,8 +81,8 @@ fn formula_table(facts: &BundleFacts) -> Block {
     let known = |trust: Trust| match trust {
         Trust::Plain => "as weighed",
         Trust::Maker => "supplier\u{2019}s document",
-        Trust::Table => "usual range, from memory",
-        Trust::Open => "share not known",
+        Trust::Table => "usual range (unverified)",
+        Trust::Open => "percentage not known",
     };
     let rows = facts.substances.iter().map(|one| {
         vec![
@@ -91,7 +91,7 @@ fn formula_table(facts: &BundleFacts) -> Block {
             numbers(&one.numbers.ec),
             share(one.range.0),
             share(one.range.1),
-            if one.inside { "within a fragrance or oil".to_owned() } else { one.functions.clone() },
+            if one.inside { "part of a fragrance or oil".to_owned() } else { one.functions.clone() },
             known(one.trust).to_owned(),
         ]
     });
@@ -115,22 +115,24 @@ fn material_table(facts: &BundleFacts) -> Block {
         ]
     });
     let rows = rows.chain(facts.lye.iter().flat_map(lye_rows));
-    table(&["Raw material", "%", "Documents", "Lot", "Values of the maker\u{2019}s own"], &[1], rows.collect())
+    table(&["Raw material", "%", "Documents", "Lot", "Values changed by the maker"], &[1], rows.collect())
 }
 
 /// The lye is weighed beside the formula, so it has a mass and no share.
 fn lye_rows(made: &BundleLye) -> Vec<Vec<String>> {
     let row = |what: String| vec![what, String::new(), "none named".to_owned(), "\u{2013}".to_owned(), String::new()];
     if made.alkalis.is_empty() {
-        return vec![row("Lye: it could not be worked out".to_owned())];
+        return vec![row("Lye: it could not be calculated".to_owned())];
     }
     let grams = |mass: Mass| format!("{}\u{202f}g", mass.canonical());
     let batch = grams(made.batch);
     let alkali = |(which, mass): &(Alkali, Mass)| {
         row(format!("{} for the lye: {} to {batch} of the formula", lye::alkali(*which), grams(*mass)))
     };
-    let water =
-        format!("Water for the lye: {} to {batch} of the formula, with what that has of its own", grams(made.water));
+    let water = format!(
+        "Water for the lye: {} to {batch} of the formula, including the water already in it",
+        grams(made.water)
+    );
     made.alkalis.iter().map(alkali).chain([row(water)]).collect()
 }
 
@@ -154,8 +156,8 @@ fn specification(facts: &BundleFacts) -> Vec<Block> {
         .map_or_else(|| "not stated".to_owned(), |ph| format!("{} (target)", ph.canonical()));
     let water = facts.water_activity.clone().unwrap_or_else(|| "not measured".to_owned());
     vec![
-        table(&["What", "Stated"], &[], vec![vec!["pH".to_owned(), ph], vec!["Water activity".to_owned(), water]]),
-        Block::Text("Appearance, odour, viscosity and microbial limits are not kept here yet.".to_owned()),
+        table(&["Item", "Stated"], &[], vec![vec!["pH".to_owned(), ph], vec!["Water activity".to_owned(), water]]),
+        Block::Text("Appearance, odour, viscosity and microbial limits are not kept here so far.".to_owned()),
     ]
 }
 
@@ -184,13 +186,13 @@ fn findings(facts: &BundleFacts) -> Vec<Block> {
         if let Some(answer) = &one.answer {
             text += &format!(" {}", answered(answer));
         } else if one.lapsed {
-            text += " There is an answer, but it lacks something or is of another value.";
+            text += " There is an answer, but it is incomplete or was given for another value.";
         }
         let source = format!("{}. {}", one.finding.source().trim_end_matches('.'), verification(&one.finding));
         vec![page::grade(one.finding.grade).to_owned(), text, source]
     };
     let mut parts = vec![table(&["Grade", "Finding", "Source"], &[], facts.findings.iter().map(row).collect())];
-    parts.push(Block::Text(format!("{} more checks found nothing amiss.", facts.fine)));
+    parts.push(Block::Text(format!("{} more checks found no problem.", facts.fine)));
     parts
 }
 
@@ -210,10 +212,10 @@ fn readiness(facts: &BundleFacts) -> Vec<Block> {
         ("Notification", said(PaperField::Notified, "none entered")),
         ("Documents of raw materials", format!("{named} of {} named", facts.materials.len())),
         ("Stops", format!("{} found, {open} without an answer", stops.count())),
-        ("Label", format!("missing: {}", facts.label.gaps.len())),
+        ("Label", format!("items missing: {}", facts.label.gaps.len())),
     ];
     vec![
-        table(&["What", "How far"], &[], rows.into_iter().map(|(what, far)| vec![what.to_owned(), far]).collect()),
-        Block::Text("This list says how far things are. It does not say that the product may be sold.".to_owned()),
+        table(&["Item", "Progress"], &[], rows.into_iter().map(|(what, far)| vec![what.to_owned(), far]).collect()),
+        Block::Text("This list shows progress. It does not say that the product may be sold.".to_owned()),
     ]
 }

@@ -12,7 +12,7 @@ const NONE: &str = "none found";
 /// What a name that is in no entry leaves open.
 const NONE_FOUND: &str = "\u{201c}None found\u{201d} only says that no entry lists the name. It says nothing about harm, and nothing about any other law. What suppliers\u{2019} statements name, impurities and packaging are not in this table.";
 /// Where the annexes are not here.
-const NOT_LOOKED_UP: &str = "No ingredient was looked up in the annexes of Regulation (EC) No 1223/2009: they were not here when this paper was made. Nothing may be concluded from that.";
+const NOT_LOOKED_UP: &str = "No ingredient was looked up in the annexes of Regulation (EC) No 1223/2009: they were not here when this paper was made. Nothing can be concluded from that.";
 
 /// As one row an ingredient, for the safety sheet.
 pub(super) fn checked_short(checked: &Checked) -> Vec<Block> {
@@ -49,7 +49,7 @@ pub(super) fn checked_whole(checked: &Checked) -> Vec<Block> {
 }
 
 const NOT_KNOWN: &str = "\u{2013}";
-const NOTHING: &str = "nothing was looked up: no share, or not on the shelf";
+const NOTHING: &str = "nothing was looked up: no percentage, or not on the shelf";
 
 fn or_none(texts: Vec<String>) -> String {
     if texts.is_empty() { NOTHING.to_owned() } else { texts.join("; ") }
@@ -70,8 +70,8 @@ fn sentence(checked: &Checked) -> String {
     let (noun, verb) = (if all == 1 { "ingredient" } else { "ingredients" }, if count == 1 { "was" } else { "were" });
     let rest = match all.saturating_sub(count) {
         0 => String::new(),
-        1 => " Of the other one, or of a part of it, nothing was checked: it is not recognised.".to_owned(),
-        some => format!(" Of the other {some}, or of a part of each, nothing was checked: they are not recognised."),
+        1 => " The other one, or part of it, was not checked: it is not recognised.".to_owned(),
+        some => format!(" The other {some}, or part of each, were not checked: they are not recognised."),
     };
     format!(
         "{count} of {all} {noun} {verb} recognised and looked up in Annexes II to VI of Regulation (EC) No 1223/2009{day}.{rest}"
@@ -81,7 +81,7 @@ fn sentence(checked: &Checked) -> String {
 /// How it is known what a name stands for.
 fn how(recognition: &Recognition) -> String {
     match recognition {
-        Recognition::Listed => "a name of the tables".to_owned(),
+        Recognition::Listed => "a name in the tables".to_owned(),
         Recognition::Recognised(sureness) => match sureness {
             Sureness::Exact => "recognised".to_owned(),
             Sureness::Number => "recognised by its number".to_owned(),

@@ -8,7 +8,7 @@ use crate::paper::{Block, FoundHazard, Pictogram, pictogram};
 pub(super) fn hazard_frame(found: &FoundHazard) -> Block {
     let hazard = found.row;
     let head = match &found.part {
-        Some(part) => format!("{}: of its part {part}", found.name),
+        Some(part) => format!("{}: its part {part}", found.name),
         None => found.name.clone(),
     };
     let mut parts = vec![Block::Heading(2, format!("{head}{}", days(hazard)))];
@@ -55,19 +55,19 @@ fn handling(hazard: &Hazard) -> String {
         handling += &format!(" Keep away from: {}.", hazard.away_from.join(", "));
     }
     if let Some((flash, seen)) = hazard.flash {
-        let memory = if seen.is_verified() { "" } else { " (from memory)" };
-        handling += &format!(" Its vapour can be lit from {}{memory}.", degrees(flash));
+        let memory = if seen.is_verified() { "" } else { " (unverified)" };
+        handling += &format!(" Its vapour can ignite from {}{memory}.", degrees(flash));
     }
     handling
 }
 
 fn source(found: &FoundHazard) -> String {
     let basis = &found.row.basis;
-    let memory = if basis.provenance == Provenance::Memory { " Partly from memory." } else { "" };
+    let memory = if basis.provenance == Provenance::Memory { " Partly unverified." } else { "" };
     let part = if found.part.is_some() {
-        " Stated of the undiluted part; how the blend is classified stands on its own data sheet."
+        " Stated for the undiluted part; the blend\u{2019}s own data sheet says how the blend is classified."
     } else {
         ""
     };
-    format!("Source: {}.{memory}{part} Your supplier\u{2019}s data sheet counts.", basis.source)
+    format!("Source: {}.{memory}{part} Your supplier\u{2019}s data sheet takes precedence.", basis.source)
 }

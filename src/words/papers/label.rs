@@ -11,10 +11,10 @@ use crate::sheet::{NANO, Open};
 use crate::words::{DecimalSign, differs, finding, known_to, lots, page};
 
 /// What is said of labels that cannot hold what must stand on the pack.
-pub const LABEL_TOO_SMALL: &str = "These labels are too small: what must stand on the pack itself does not fit in legible letters and is cut. Choose a sheet of larger labels.";
+pub const LABEL_TOO_SMALL: &str = "These labels are too small: what must be on the pack itself does not fit in legible type and is cut off. Choose a sheet with larger labels.";
 
 /// What is open about every list of a product whose fats are turned into soap: no source here gives those names.
-const SAPONIFIED: &str = "Fats that become soap: this list names what is weighed: the fats, the lye and its water. In the product they are salts of their fatty acids, and glycerin. Take those names from your suppliers\u{2019} documents, and let your assessor say which of the two ways to list them holds where you sell.";
+const SAPONIFIED: &str = "Fats that become soap: this list names the fats, the lye and its water, as weighed. In the product they are salts of their fatty acids, and glycerin. Take those names from your suppliers\u{2019} documents, and ask your assessor which of the two ways of listing them applies where you sell.";
 
 /// What is open about the label's list.
 pub fn label_open(open: &Open) -> String {
@@ -22,51 +22,50 @@ pub fn label_open(open: &Open) -> String {
         Open::NoInci(name) => format!("{name} has no INCI name: enter it on the shelf."),
         Open::OffShelf(name) => format!("\u{201c}{name}\u{201d} is not on the shelf, so it is not in the list."),
         Open::TwoNames(names) => {
-            format!("{names}: the first name was taken. Enter the one that is on your supplier\u{2019}s document.")
+            format!("{names}: the first name was used. Enter the one on your supplier\u{2019}s document.")
         }
         Open::Undecided(name) => format!(
-            "{name}: which of the two it is decides its name. Ask your supplier, and enter the one that it is in the composition on the shelf."
+            "{name}: which of the two it is decides its name. Ask your supplier, and enter the right one in the composition on the shelf."
         ),
         Open::Shares(names) => format!(
-            "{names}: the shares in this blend are not known, so its place in the order is a guess. Enter its composition on the shelf."
+            "{names}: the percentages in this blend are not known, so its place in the order is a guess. Enter its composition on the shelf."
         ),
         Open::NoStatement(name) => {
-            format!("{name}: its allergens are not known. Paste its supplier\u{2019}s allergen statement on the shelf.")
+            format!("{name}: its allergens are not known. Paste the supplier\u{2019}s allergen statement on the shelf.")
         }
         Open::StatementUnread(name, lines) => {
-            format!("{name}: not all of its allergen statement was understood; lines left out: {lines}.")
+            format!("{name}: part of its allergen statement was not recognised; lines left out: {lines}.")
         }
         Open::NamesUnrecognised(name, unknown) => format!(
-            "{name}: what some names in its allergen statement stand for is not known here, so an allergen among them is not in the list ({}). Enter each on the shelf by its name on labels or with its CAS number, or ask the supplier.",
-            if unknown.is_empty() { "none told".to_owned() } else { unknown.join(", ") }
+            "{name}: some names in its allergen statement were not recognised, so an allergen among them is not in the list ({}). Enter each on the shelf by its label name or with its CAS number, or ask the supplier.",
+            if unknown.is_empty() { "none given".to_owned() } else { unknown.join(", ") }
         ),
         Open::Nano(name) => format!(
-            "{name}: if it is in nano form the list must say \u{201c}(nano)\u{201d} behind it. Its supplier\u{2019}s document tells; enter yes or no. The answer holds for all such powders of the formula."
+            "{name}: if it is in nano form, the list must say \u{201c}(nano)\u{201d} after it. Its supplier\u{2019}s document says whether it is; enter yes or no. The answer applies to all such powders in the formula."
         ),
         Open::Saponified => SAPONIFIED.to_owned(),
         Open::NoLye => {
-            "The lye could not be worked out, so it is not in the list. See the place Batch for what it lacks."
-                .to_owned()
+            "The lye could not be calculated, so it is not in the list. Batch shows what is missing.".to_owned()
         }
-        Open::NotWhole => "The formula is not a hundred percent yet, so the order may change.".to_owned(),
+        Open::NotWhole => "The formula does not add up to 100\u{202f}% yet, so the order may change.".to_owned(),
     }
 }
 
 /// What a label lacks.
 pub fn gap(gap: &Gap) -> String {
     match gap {
-        Gap::Responsible => "The name of the person or firm that answers for the product.".to_owned(),
+        Gap::Responsible => "The name of the person or company responsible for the product.".to_owned(),
         Gap::Address => "Their address.".to_owned(),
-        Gap::Contact => "A telephone number, address or page in the United States where an adverse event is reported.".to_owned(),
-        Gap::NetContent => "What is in one pack, with its unit. Only below 5\u{202f}g or 5\u{202f}mL it may be left out.".to_owned(),
+        Gap::Contact => "A telephone number, address or web page in the United States where an adverse event can be reported.".to_owned(),
+        Gap::NetContent => "The net content of one pack, with its unit. It can be left out only below 5\u{202f}g or 5\u{202f}mL.".to_owned(),
         Gap::BatchCode => "The batch code.".to_owned(),
-        Gap::BestBefore => "The date to use it by: a product that keeps 30 months or less needs one, and so does one of which nobody knows. Without tests of your own, 6 to 12 months is customary.".to_owned(),
+        Gap::BestBefore => "The best-before date: a product that keeps for 30 months or less needs one, and so does one whose shelf life is not known. Without tests of your own, 6 to 12 months is customary.".to_owned(),
         Gap::DateForm(date) => format!("\u{201c}{date}\u{201d}: the date is month and year, or day, month and year, in that order, such as 06/2027 (Article 19(1)(c) of Regulation (EC) No 1223/2009)."),
-        Gap::AfterOpening => "The months that it keeps after opening: a product that keeps longer than 30 months needs them.".to_owned(),
+        Gap::AfterOpening => "The number of months it keeps after opening: a product that keeps for longer than 30 months needs it.".to_owned(),
         Gap::Function => "What it is for, unless its name and look say so.".to_owned(),
         Gap::List(open) => label_open(open),
-        Gap::OpenStops(1) => "One finding stops this product, and nobody answered it.".to_owned(),
-        Gap::OpenStops(count) => format!("{count} findings stop this product, and nobody answered them."),
+        Gap::OpenStops(1) => "One Stop has not been answered.".to_owned(),
+        Gap::OpenStops(count) => format!("{count} Stops have not been answered."),
     }
 }
 
@@ -158,7 +157,7 @@ pub fn label_paper(facts: &LabelFacts, format: LabelFormat) -> Paper {
     if !leaflet.is_empty() {
         parts.push(Block::NewPage);
         parts.push(Block::Heading(1, format!("Leaflet for {}", facts.name)));
-        parts.push(Block::Text("Not all of it fits on a label of this size in legible letters. This leaflet or tag goes with every pack, and the label says so.".to_owned()));
+        parts.push(Block::Text("Not everything fits on a label of this size in legible type. This leaflet or tag goes with every pack, and the label says so.".to_owned()));
         parts.push(Block::Frame(leaflet.into_iter().map(Block::Text).collect()));
     }
     parts.push(Block::NewPage);
@@ -167,15 +166,15 @@ pub fn label_paper(facts: &LabelFacts, format: LabelFormat) -> Paper {
         parts.push(Block::Frame(vec![Block::Text(LABEL_TOO_SMALL.to_owned())]));
     }
     parts.push(Block::Text(format!(
-        "Print at true size (100\u{202f}%, no fitting to the page) and measure the ruler: it is {ruler} long."
+        "Print at actual size (100\u{202f}%, not \u{201c}fit to page\u{201d}) and measure the ruler: it must be {ruler} long."
     )));
     parts.push(Block::Text(match facts.region {
-        Region::Us => format!("Small letters are at least {} high ({}).", millimetres(facts.letter_um), source_text("21cfr701")),
-        _ => format!("Small letters are at least {} high: a choice of this program, since law asks only for what is easily legible.", millimetres(facts.letter_um)),
+        Region::Us => format!("Lower-case letters are at least {} high ({}).", millimetres(facts.letter_um), source_text("21cfr701")),
+        _ => format!("Lower-case letters (their x-height) are at least {} high: a choice of this program, since the law asks only that the text is easily legible.", millimetres(facts.letter_um)),
     }));
     if let Some(figure) = facts.figure_um {
         parts.push(Block::Text(format!(
-            "The figures of the net content are at least {} high ({}).",
+            "The figures in the net content are at least {} high ({}).",
             millimetres(figure),
             source_text("heights")
         )));
@@ -185,7 +184,7 @@ pub fn label_paper(facts: &LabelFacts, format: LabelFormat) -> Paper {
     }
     parts.extend(missing(&facts.gaps));
     if let Some(list) = wordings(facts) {
-        parts.push(Block::Heading(2, "Where its wordings were read".to_owned()));
+        parts.push(Block::Heading(2, "Where the wording comes from".to_owned()));
         parts.push(list);
     }
     if !facts.lots.is_empty() {
@@ -222,9 +221,9 @@ fn plant_names(facts: &LabelFacts) -> Option<String> {
 fn wordings(facts: &LabelFacts) -> Option<Block> {
     let told = |what: String, basis: Basis| match basis.provenance {
         Provenance::Verified | Provenance::Maker => format!("{what}: {}.", basis.source),
-        Provenance::Custom | Provenance::Allowance => format!("{what}: worded by this program, no law."),
+        Provenance::Custom | Provenance::Allowance => format!("{what}: worded by this program, not by law."),
         Provenance::Checked | Provenance::Mixed | Provenance::Memory => {
-            format!("{what}: from memory, not read in the law. Compare it before you print. ({})", basis.source)
+            format!("{what}: not read in the law (unverified). Compare it before you print. ({})", basis.source)
         }
     };
     let warnings = facts.cautions.iter().filter_map(|one| {
@@ -249,7 +248,7 @@ pub fn fill_sentence(bounds: &crate::sheet::NominalBounds, content: Option<Conte
     let unit = if matches!(content, Some(Content::Volume(_))) { "mL" } else { "g" };
     let shown = |mass: Mass| format!("{}\u{202f}{unit}", mass.canonical());
     format!(
-        "Fills of {}: the mean of a batch not below that, few packs below {}, none below {} ({}). A guide for your own check, no approval: weigh every pack and aim one to two percent higher.",
+        "Fills of {}: the batch average not below that, only a few packs below {}, none below {} ({}). A guide for your own checks, not an approval: weigh every pack and aim one to two percent higher.",
         shown(bounds.nominal),
         shown(bounds.few),
         shown(bounds.none),
@@ -263,7 +262,7 @@ fn millimetres(micrometres: i64) -> String {
 
 pub(super) fn missing(gaps: &[Gap]) -> Vec<Block> {
     if gaps.is_empty() {
-        return vec![Block::Text("Nothing that this program looks for is missing on the label.".to_owned())];
+        return vec![Block::Text("Nothing that this program looks for is missing from the label.".to_owned())];
     }
     let (open, missing): (Vec<&Gap>, Vec<&Gap>) = gaps.iter().partition(|gap| gap.is_open());
     let list = |head: &str, gaps: Vec<&Gap>| {

@@ -48,10 +48,10 @@ pub fn paper(which: Which, format: LabelFormat, open: &OpenDocument, derived: &D
     })
 }
 
-const NO_LYE_ASKED: &str = "Nothing of this formula is to be saponified, so there is no lye sheet.";
+const NO_LYE_ASKED: &str = "Nothing in this formula is to be saponified, so there is no lye sheet.";
 
 /// The sentence that stands on every paper.
-pub const NO_ASSESSMENT: &str = "This paper is no safety assessment and says of nothing that it is safe. Local law, the suppliers\u{2019} documents and a qualified assessor stand above it; in an emergency a poison centre or a doctor does.";
+pub const NO_ASSESSMENT: &str = "This paper is not a safety assessment and does not say that anything is safe. Local law, the suppliers\u{2019} documents and a qualified assessor take precedence over it; in an emergency, so does a poison centre or a doctor.";
 
 /// A region by name.
 pub const fn region(region: Region) -> &'static str {
@@ -59,18 +59,18 @@ pub const fn region(region: Region) -> &'static str {
         Region::Eu => "European Union and Northern Ireland",
         Region::Gb => "Great Britain",
         Region::Us => "United States",
-        Region::Elsewhere => "elsewhere",
+        Region::Elsewhere => "another country",
     }
 }
 
 /// Who took a Stop on, and why.
 pub fn answered(answer: &Answer) -> String {
     let day = answer.day.map_or_else(String::new, |day| format!(", {day}"));
-    format!("Taken on by {}{day}: {}", answer.person, answer.reason)
+    format!("Accepted by {}{day}: {}", answer.person, answer.reason)
 }
 
 fn foot(title: &str) -> String {
-    format!("{title} \u{b7} {}", "no safety assessment")
+    format!("{title} \u{b7} {}", "not a safety assessment")
 }
 
 fn degrees(heat: Celsius) -> String {

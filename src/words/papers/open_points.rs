@@ -38,7 +38,7 @@ fn rows(facts: &BundleFacts) -> Vec<Vec<String>> {
 }
 
 const COMPOSITION: &str =
-    "substances with INCI name, share and function, and CAS and EC numbers where they are known here";
+    "substances with INCI name, percentage and function, and CAS and EC numbers where they are known here";
 
 /// Point, what is here, what is open.
 const POINTS: [[&str; 3]; 12] = [
@@ -57,7 +57,7 @@ const POINTS: [[&str; 3]; 12] = [
         NOTHING,
         "Amount, area, how often and how long; who is exposed, also by foreseeable use.",
     ],
-    ["A 7: exposure to the substances", NOTHING, "Follows from A 6 and the shares of the formula."],
+    ["A 7: exposure to the substances", NOTHING, "Follows from A 6 and the percentages of the formula."],
     [
         "A 8: toxicological profile of the substances",
         NOTHING,
@@ -91,7 +91,7 @@ const POINTS: [[&str; 3]; 12] = [
     [
         "Art. 11(2)(d): proof of the effect claimed",
         NOTHING,
-        "Proof, where the nature or the effect that is claimed asks for it.",
+        "Proof, where the nature or the claimed effect of the product calls for it.",
     ],
     [
         "Art. 11(2)(e): data on animal testing",

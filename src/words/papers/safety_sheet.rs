@@ -19,11 +19,11 @@ pub fn safety_paper(facts: &SafetyFacts) -> Paper {
     if !sources.is_empty() {
         parts.push(Block::Text(format!("Made from: {}.", sources.join("; "))));
     }
-    parts.push(Block::Heading(1, "Cautions in use".to_owned()));
+    parts.push(Block::Heading(1, "Cautions for use".to_owned()));
     parts.push(Block::Frame(vec![Block::List(in_use(facts))]));
     parts.push(Block::Heading(1, "First aid".to_owned()));
     parts.push(Block::Columns(FIRST_AID.map(str::to_owned).to_vec()));
-    parts.push(Block::Heading(1, "Cautions in making".to_owned()));
+    parts.push(Block::Heading(1, "Cautions while making".to_owned()));
     parts.extend(beware(facts).map(Block::Text));
     for one in &facts.hazards.known {
         parts.push(hazard_frame(one));
@@ -42,10 +42,10 @@ pub fn safety_paper(facts: &SafetyFacts) -> Paper {
     if !facts.stops.is_empty() {
         let sentences = facts.stops.iter().map(|stop| match &stop.answer {
             Some(answer) => format!("{} {}", finding(&stop.finding, &stop.names, DecimalSign::Point), answered(answer)),
-            None => format!("{} Nobody has answered this.", finding(&stop.finding, &stop.names, DecimalSign::Point)),
+            None => format!("{} Not answered yet.", finding(&stop.finding, &stop.names, DecimalSign::Point)),
         });
         let sentences = sentences.collect();
-        parts.push(Block::Frame(vec![Block::Text("What stops this product:".to_owned()), Block::List(sentences)]));
+        parts.push(Block::Frame(vec![Block::Text("Findings graded Stop:".to_owned()), Block::List(sentences)]));
     }
     parts.push(Block::Frame(vec![Block::Text(NO_ASSESSMENT.to_owned())]));
     Paper { title: format!("Safety sheet: {}", about.title), foot: foot(&about.title), parts }
@@ -55,12 +55,12 @@ pub fn safety_paper(facts: &SafetyFacts) -> Paper {
 fn beware(facts: &SafetyFacts) -> Option<String> {
     let heat = facts.hottest.map(|heat| format!("The hottest phase is {}.", degrees(heat)));
     let acids = facts.acids.then(|| {
-        "Acids are in use: never clean with chlorine bleach beside them, the two give off a toxic gas.".to_owned()
+        "Acids are in use: never clean with chlorine bleach near them; together they give off a toxic gas.".to_owned()
     });
     let names = &facts.hazards.unknown;
     let unknown = (!names.is_empty()).then(|| {
         format!(
-            "Nothing is known here of the hazards of {}. That does not mean that there are none: read the data sheets.",
+            "The hazards of {} are not known to this program. That does not mean that there are none: read the data sheets.",
             names.join(", ")
         )
     });
@@ -71,7 +71,7 @@ fn beware(facts: &SafetyFacts) -> Option<String> {
 fn for_whom(facts: &SafetyFacts) -> String {
     let about = &facts.about;
     format!(
-        "A product for {} that {}, for the {}, in a {}.",
+        "For {}: {}, {}, {}.",
         page::audience(about.audience),
         page::purpose(about.purpose),
         page::area(about.area),
@@ -83,34 +83,34 @@ fn for_whom(facts: &SafetyFacts) -> String {
 const FIRST_AID: [&str; 5] = [
     "In the eyes: rinse with running water for 15 minutes, lids open, contact lenses out. Then see a doctor.",
     "Skin reaction: wash it off, stop using it, cool the skin. See a doctor if it spreads, blisters or lasts.",
-    "Swallowed: rinse the mouth, make nobody vomit, call a poison centre with this sheet in hand.",
-    "Burn by hot oil or wax: cool running water for 20 minutes, no ice. See a doctor for blisters.",
-    "Hard to breathe, or swelling of face or throat: call an ambulance.",
+    "Swallowed: rinse the mouth, do not make the person vomit, call a poison centre with this sheet in hand.",
+    "Burn from hot oil or wax: cool running water for 20 minutes, no ice. See a doctor for blisters.",
+    "Trouble breathing, or swelling of the face or throat: call an ambulance.",
 ];
 
 fn in_use(facts: &SafetyFacts) -> Vec<String> {
     let caution = |one: &Caution| {
         let (wording, basis) = crate::facts::caution(one.key())?;
-        Some(if basis.holds() { wording.to_owned() } else { format!("{wording} (Wording from memory.)") })
+        Some(if basis.holds() { wording.to_owned() } else { format!("{wording} (Wording unverified.)") })
     };
     let mut lines: Vec<String> = facts.cautions().iter().filter_map(caution).collect();
     lines.extend(facts.label.law.iter().map(|words| format!("{} ({})", words.text, words.entries.join(", "))));
     lines.extend(
         [
             "For intact skin only. Keep out of eyes, mouth and open wounds. Stop if skin reddens, itches or swells.",
-            "Before first use: put a little on a spot of skin the size of a coin, such as the bend of the elbow, twice a day for 7 to 10 days. A home test of a day or two misses late allergies, and no test shows that a product is safe. Do not test on children.",
-            "Keep out of reach of children. Clean hands or a spatula in the jar. Throw it away if it smells, parts, changes colour or shows a speck.",
+            "Before first use: put a little on a coin-sized spot of skin, such as the bend of the elbow, twice a day for 7 to 10 days. A home test of a day or two misses delayed allergies, and no test shows that a product is safe. Do not test on children.",
+            "Keep out of reach of children. Use clean hands or a spatula in the jar. Throw it away if it smells off, separates, changes colour or shows specks.",
         ]
         .map(str::to_owned),
     );
     match facts.about.audience {
-        Audience::UnderThree => lines.push("For small children only what an assessor has looked at for them; never for premature babies or under three months without clinical advice.".to_owned()),
-        Audience::Pregnant => lines.push("Ask a midwife or doctor before use in pregnancy. On the breast a child swallows it.".to_owned()),
+        Audience::UnderThree => lines.push("For small children, use only what an assessor has reviewed for them; never on premature babies or babies under three months without clinical advice.".to_owned()),
+        Audience::Pregnant => lines.push("Ask a midwife or doctor before use in pregnancy. On the breast, a nursing baby swallows it.".to_owned()),
         Audience::Adult | Audience::ChildThreePlus => {}
     }
     lines.extend(facts.label.storage.iter().map(|text| format!("Storage: {text}")));
     if facts.label.storage.is_none() {
-        lines.push("Storage: closed, cool and dark.".to_owned());
+        lines.push("Storage: keep closed, cool and dark.".to_owned());
     }
     let named: Vec<&str> = facts
         .findings
@@ -134,7 +134,7 @@ fn checked(facts: &SafetyFacts) -> String {
     let (checked, open) = facts.judged();
     let open = if open.is_empty() { "nothing".to_owned() } else { open.join(", ") };
     format!(
-        "{} checks ran: {stop} Stop, {care} Care, {unknown} Unknown, {fine} Fine. Not judged, or only in part: {open}. {} of what was found rests on values from memory. Not checked at all: microbes in the product, stability, impurities, the pack, exposure, toxicology, and local rules beyond those named.",
+        "{} checks ran: {stop} Stop, {care} Care, {unknown} Unknown, {fine} Fine. Not assessed, or only in part: {open}. Findings that rest on unverified values: {}. Not checked at all: microbes in the product, stability, impurities, the packaging, exposure, toxicology, and local rules beyond those named.",
         checked.len(),
         facts.unverified()
     )
