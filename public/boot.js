@@ -102,8 +102,8 @@
     if (running) set("crash-title", "Hundred Parts has stopped");
     set("crash-what", running ? `Something in the program went wrong. ${whatIsKept(unsaved)}` : whatFailed(error));
     set("crash-todo", navigator.onLine
-      ? "Try again. If that does not help, fetch the program anew."
-      : "You are offline. Try again as you are; if that does not help, once more when there is a connection.");
+      ? "Try again. If that does not help, download the program again."
+      : "You are offline. Try again anyway; if that does not help, try once more when you have a connection.");
     set("crash-detail", `${error}\n${navigator.userAgent}\n${new Date().toISOString()}`);
     document.getElementById("crash-again")?.addEventListener("click", () => location.reload());
     document.getElementById("crash-fresh")?.addEventListener("click", fetchAnew);
@@ -123,18 +123,18 @@
   }
 
   function whatIsKept(unsaved) {
-    if (!unsaved) return "All that the page had was stored. It writes nothing any more.";
-    if (unsaved.kept) return "What was typed last is kept: \u201cTry again\u201d opens with it. The page writes nothing any more.";
+    if (!unsaved) return "All that the page had was stored. It has stopped saving.";
+    if (unsaved.kept) return "What was typed last is kept: \u201cTry again\u201d opens with it. The page has stopped saving.";
     return unsaved.text
-      ? "There was no room for what was typed after the last \u201cSaved\u201d: it is in the download. The page writes nothing any more."
-      : "What was typed after the last \u201cSaved\u201d may be lost. The page writes nothing any more.";
+      ? "There was no room for what was typed after the last \u201cSaved\u201d: it is in the download. The page has stopped saving."
+      : "What was typed after the last \u201cSaved\u201d may be lost. The page has stopped saving.";
   }
 
   function whatFailed(error) {
-    if (typeof WebAssembly !== "object") return "This browser cannot run the program: it has no WebAssembly, or it is switched off.";
+    if (typeof WebAssembly !== "object") return "This browser cannot run the program: WebAssembly is missing or switched off.";
     if (error instanceof WebAssembly.RuntimeError) return "The program stopped while it was starting.";
     if (error instanceof WebAssembly.CompileError) return "The program arrived damaged, or this browser is too old for it.";
-    return "A part of the program did not arrive whole.";
+    return "Part of the program did not arrive complete.";
   }
 
   // The program calls this when it panics. A fault below it, such as memory that ran out, comes as an error of the window;
@@ -201,7 +201,7 @@
       location.reload();
     } catch (error) {
       const todo = document.getElementById("crash-todo");
-      if (todo) todo.textContent = `The program cannot be fetched now (${error.message}). The copy on this device was kept.`;
+      if (todo) todo.textContent = `The program cannot be downloaded now (${error.message}). The copy on this device was kept.`;
     }
   }
 

@@ -122,7 +122,7 @@ test('criterion 16: twenty lines make a link of at most 700 characters and a QR 
   await server.close();
   await other.goto('about:blank');
   await other.goto(server.url + link.slice(link.indexOf('#')));
-  await other.getByRole('heading', { name: 'Something to import' }).waitFor();
+  await other.getByRole('heading', { name: 'Review before importing' }).waitFor();
   assert.equal(new URL(other.url()).hash, '#/formula', 'the fragment is gone from the address');
   assert.equal(await title(other), 'Harbour hand lotion', 'nothing was touched yet');
   await addAndOpen(other);
@@ -184,7 +184,7 @@ for (const locale of ['en-GB', 'de-DE', 'fr-FR']) {
       assert.match(await page.locator('.share input').nth(0).inputValue(), /^71[.,]7$/, text);
     }
     await go(page, 'Batch');
-    await page.getByText('A batch of so much', { exact: true }).click();
+    await page.getByText('Batch size', { exact: true }).click();
     const mass = page.locator('#plan-mass');
     for (const text of ['1 234,5', "1'234.5", '1\u2009234.5', '1234,5']) {
       await mass.fill(text);

@@ -149,7 +149,7 @@ test('criterion 10: any flipped byte of what is stored: it opens all the same, s
       lost += now[1].length === whole.length ? 0 : 1;
       changed += JSON.stringify(now) === JSON.stringify(['Pier lotion', whole]) ? 0 : 1;
       if (store === 'bodies') {
-        await page.getByText('bytes are kept in this browser').waitFor();
+        await page.getByText('data is kept in this browser').waitFor();
         const kept = (await snapshot(page)).bodies.filter(([key]) => key.startsWith('note.bad.')).map(([, value]) => JSON.parse(value).body);
         assert.ok(kept.includes(bad), `byte ${at}: the damaged bytes are kept`);
       }

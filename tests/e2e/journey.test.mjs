@@ -140,7 +140,7 @@ test('a link opens in another profile as the same formula, after a look', async 
   await keepTitle(other, 'Mine');
   await other.close();
   other = await open(second, link);
-  await other.getByRole('heading', { name: 'Something to import' }).waitFor();
+  await other.getByRole('heading', { name: 'Review before importing' }).waitFor();
   assert.ok(!other.url().includes('#1.'), 'the fragment is gone');
   assert.equal(await other.locator('#title').inputValue(), 'Mine', 'nothing is touched before the maker says so');
   await addAndOpen(other);
@@ -165,8 +165,8 @@ test('an exported document is valid by its schema and comes in again', async () 
     const text = fs.readFileSync(await download.path(), 'utf8');
     assert.ok(valid(JSON.parse(text)), JSON.stringify(valid.errors));
     await page.locator('#import').setInputFiles({ name: 'in.json', mimeType: 'application/json', buffer: Buffer.from(text) });
-    await page.getByRole('heading', { name: 'Something to import' }).waitFor();
-    await page.getByText('you have this already').waitFor();
+    await page.getByRole('heading', { name: 'Review before importing' }).waitFor();
+    await page.getByText('you already have this').waitFor();
     await page.locator('.arrival').getByRole('button', { name: 'Close' }).click();
   }
   await page.locator('#import').setInputFiles({ name: 'bad.json', mimeType: 'application/json', buffer: Buffer.from('{"format":"x"}') });
@@ -320,19 +320,19 @@ test('versions, bin and restore, in hand and vessel', async () => {
   await page.locator('.versions > summary').click();
   await page.getByRole('button', { name: 'Save version' }).click();
   await page.locator('.share input').nth(1).fill('6');
-  await page.getByRole('button', { name: 'Compare with now' }).click();
+  await page.getByRole('button', { name: 'Compare with current' }).click();
   await page.locator('.compare tr', { hasText: 'Glycerin' }).getByText('+2').waitFor();
-  await page.getByRole('button', { name: 'Bring back' }).click();
+  await page.getByRole('button', { name: 'Restore this version' }).click();
   assert.equal((await lines(page))[1][1], '4.00');
 
   await go(page, 'Batch');
-  await page.getByText('What I have', { exact: true }).click();
+  await page.getByText('What I have in stock', { exact: true }).click();
   const fields = page.locator('input[id^="hand-"]');
   await fields.nth(1).fill('20');
   // 20 g of a line of 4 % is enough for 500 g. Common practice, no source: a share of the whole.
-  await page.getByText('allows 500 g – runs out first').waitFor();
+  await page.getByText('enough for 500 g – runs out first').waitFor();
   await page.locator('.batch-mass', { hasText: '500' }).waitFor();
-  await page.getByText('What the vessel takes', { exact: true }).click();
+  await page.getByText('What fits the vessel', { exact: true }).click();
   await page.locator('#plan-vessel').fill('1000');
   await page.locator('#plan-head-room').fill('20');
   await page.locator('#plan-density').fill('0.95');
@@ -344,7 +344,7 @@ test('versions, bin and restore, in hand and vessel', async () => {
   await page.getByText(/Moved to the bin/).waitFor();
   await page.waitForFunction(() => document.querySelector('#title').value === '');
   await page.locator('.formulas summary', { hasText: 'Bin' }).click();
-  await page.getByRole('button', { name: 'Restore' }).click();
+  await page.getByRole('button', { name: 'Restore', exact: true }).click();
   await page.waitForFunction(() => document.querySelector('#title').value === 'Harbour hand lotion');
   assert.deepEqual(page.wrong, []);
   await context.close();

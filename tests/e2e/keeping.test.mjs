@@ -57,7 +57,7 @@ test('criterion 12: every released version opens, a newer one is left alone and 
   const before = await stored(page);
   await page.reload();
   await page.locator('.arrival').getByText('written by a newer version').waitFor();
-  const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Download it as it is' }).click()]);
+  const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Download as stored' }).click()]);
   assert.ok(before[0].bodies.includes(fs.readFileSync(await download.path(), 'utf8')));
   assert.deepEqual((await stored(page))[0], before[0], 'nothing of it was touched');
   await context.close();
@@ -73,10 +73,10 @@ test('criterion 12: a tab that meets data of a newer version writes nothing at a
   const before = await stored(page);
   const id = JSON.parse(before[0].heads[0]).id;
   await page.evaluate((id) => new BroadcastChannel('hundred-parts').postMessage(id), id);
-  await page.locator('.saved.trouble', { hasText: 'Read only' }).waitFor();
+  await page.locator('.saved.trouble', { hasText: 'Read-only' }).waitFor();
   // Whatever is tried at every place changes nothing that is stored.
   await page.locator('.share input').nth(1).fill('7');
-  await page.locator('.toast', { hasText: 'Read only' }).waitFor();
+  await page.locator('.toast', { hasText: 'Read-only' }).waitFor();
   await page.locator('.formulas > summary').click();
   await page.getByRole('button', { name: 'New formula' }).click();
   await page.getByRole('button', { name: 'Move to bin' }).click();
@@ -91,7 +91,7 @@ test('criterion 12: a tab that meets data of a newer version writes nothing at a
   await page.evaluate(() => dispatchEvent(new Event('pagehide')));
   await page.waitForTimeout(1000);
   assert.deepEqual(await stored(page), before, 'no write of anything');
-  assert.ok(await page.locator('.saved.trouble', { hasText: 'Read only' }).isVisible(), 'it still says so');
+  assert.ok(await page.locator('.saved.trouble', { hasText: 'Read-only' }).isVisible(), 'it still says so');
   assert.deepEqual(page.wrong, []);
   await context.close();
 });
@@ -105,7 +105,7 @@ test('criterion 12: a shelf or a journal of a newer version makes the tab read-o
   await keep(page, () => page.getByRole('button', { name: 'Add', exact: true }).click());
   await journal(page, `const store = transaction.objectStore('bodies'); store.get('shelf').onsuccess = (event) => { store.put(event.target.result.replace('"version":1', '"version":2'), 'shelf'); };`);
   await page.reload();
-  await page.locator('.saved.trouble', { hasText: 'Read only' }).waitFor();
+  await page.locator('.saved.trouble', { hasText: 'Read-only' }).waitFor();
   await context.close();
   // The journal itself in another shape.
   const other = await fresh();
@@ -118,7 +118,7 @@ test('criterion 12: a shelf or a journal of a newer version makes the tab read-o
     opened.onerror = fail;
   }));
   await tab.goto(URL_);
-  await tab.locator('.saved.trouble', { hasText: 'Read only' }).waitFor();
+  await tab.locator('.saved.trouble', { hasText: 'Read-only' }).waitFor();
   await other.close();
 });
 
@@ -230,7 +230,7 @@ test('criterion 15: export, wipe, import: the same formulas again; a reminder co
   const [download] = await Promise.all([page.waitForEvent('download'), page.locator('.arrival').getByRole('button', { name: 'Export everything' }).click()]);
   await page.getByRole('heading', { name: 'Keep a copy outside this browser' }).waitFor({ state: 'detached' });
   await page.locator('.pass-on > summary').click();
-  await page.getByText('Last export of everything:').waitFor();
+  await page.getByText('Last full export:').waitFor();
   const text = fs.readFileSync(await download.path());
   await context.close();
   const empty = await fresh({ acceptDownloads: true });

@@ -70,7 +70,7 @@ export const WAYS = [
   { name: 'a new version is ready', act: async ({ page }) => { await page.evaluate(() => { dispatchEvent(new Event('hp-update-ready')); }); await press(button(page, 'Later', '.said')); } },
   { name: 'a new version is taken', act: async ({ page }) => {
     await page.evaluate(() => { window.hpUpdate = () => { location.reload(); }; window.old = true; dispatchEvent(new Event('hp-update-ready')); });
-    await press(button(page, 'Take it now', '.said'));
+    await press(button(page, 'Update now', '.said'));
     await until(page, () => !window.old && document.querySelector('.places'));
   } },
 
@@ -83,7 +83,7 @@ export const WAYS = [
   { name: 'Move up', at: 'Formula', act: inLineMenu('Move up') },
   { name: 'Move down', at: 'Formula', act: inLineMenu('Move down') },
   { name: 'Move to another phase', at: 'Formula', act: inLineMenu('Move to Cool-down phase') },
-  { name: 'Fill up', at: 'Formula', act: inLineMenu('Fill up to 100 (q.s.)'), takes: /^share-#$/ },
+  { name: 'Fill up', at: 'Formula', act: inLineMenu('Fill up to 100\u202f% (q.s.)'), takes: /^share-#$/ },
   { name: 'Remove the line', at: 'Formula', act: inLineMenu('Remove'), takes: OF_LINE },
   { name: 'Remove the line, Undo', at: 'Formula', act: async (walk) => { await inLineMenu('Remove')(walk); await press(button(walk.page, 'Undo', '.said')); } },
   { name: 'Remove the phase', at: 'Formula', act: inPhaseMenu('Remove phase'), takes: OF_PHASE },
@@ -98,7 +98,7 @@ export const WAYS = [
   // after another limit it has to be asked for again.
   { name: 'a swap taken', at: 'Formula', only: /^(?!name|note|swap)/, ready: ({ page }) => swapped(page), act: pressed('Use this', '.swap'), takes: OF_LINE },
   { name: 'an import added', at: 'Formula', ready: ({ page, title }) => offer(page, file([`${title} from elsewhere`])), act: pressed('Add to your formulas') },
-  { name: 'a version brought back', at: 'Formula', ready: async ({ page }) => { await page.locator('.versions').evaluate((card) => { card.open = true; }); await press(button(page, 'Save version')); await button(page, 'Bring back').waitFor(); }, act: pressed('Bring back'), takes: /./ },
+  { name: 'a version brought back', at: 'Formula', ready: async ({ page }) => { await page.locator('.versions').evaluate((card) => { card.open = true; }); await press(button(page, 'Save version')); await button(page, 'Restore this version').waitFor(); }, act: pressed('Restore this version'), takes: /./ },
   { name: 'a finding mended', at: 'Formula', ready: ({ page }) => page.locator('.findings .mend').first().waitFor(), act: ({ page }) => press(page.locator('.findings .mend').first()), takes: /^(reason|person|share)-#$/ },
   // The other tab finds the formula by its title.
   { name: 'another tab removes the phase', at: 'Formula', only: /^(?!title)/, still: true, takes: OF_PHASE, act: async (walk) => {

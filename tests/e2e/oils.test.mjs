@@ -192,9 +192,9 @@ test('a small soap: its lye, and every caution on paper', async () => {
   }
   assert.deepEqual((await lines(page)).map(([name]) => name), ['Olive oil', 'Coconut oil (refined)']);
   await page.locator('summary', { hasText: 'About this formula' }).click();
-  await page.locator('#use').selectOption({ label: 'is soap, made with lye' });
+  await page.locator('#use').selectOption({ label: 'soap made with lye' });
   await go(page, 'Batch');
-  await page.getByLabel('A batch of so much').check();
+  await page.getByLabel('Batch size').check();
   await page.locator('#plan-mass').fill('1000');
   const dose = page.locator('.doses dd').first();
   await dose.waitFor();

@@ -20,12 +20,12 @@ async function withoutTheSecond(answer) {
 
 test('a formula is written and kept while the second part is missing, and the rest comes on a press', async () => {
   const { context, page, mend } = await withoutTheSecond((route) => route.abort());
-  await page.getByText('A part of the program did not arrive').waitFor();
+  await page.getByText('Part of the program did not load').waitFor();
   const share = page.locator('.share input').nth(1);
   await share.fill('3.5');
   await saved(page);
   await go(page, 'Batch');
-  await page.getByText('A part of the program did not arrive').waitFor();
+  await page.getByText('Part of the program did not load').waitFor();
   await mend();
   await page.getByRole('button', { name: 'Try again' }).click();
   await page.locator('.weigh-table').first().waitFor();
@@ -42,7 +42,7 @@ test('a second part that is not the published one is refused', async () => {
     body[body.length >> 1] ^= 1;
     await route.fulfill({ response, body });
   });
-  await page.getByText('A part of the program did not arrive').waitFor();
+  await page.getByText('Part of the program did not load').waitFor();
   assert.equal(await page.locator('#findings').count(), 0);
   await context.close();
 });
@@ -50,14 +50,14 @@ test('a second part that is not the published one is refused', async () => {
 test('a link waits in the address until the second part can read it', async () => {
   const context = await chrome.newContext({ viewport: { width: 820, height: 1180 } });
   const page = await open(context, server.url);
-  await page.getByText('Pass on', { exact: true }).first().click();
+  await page.getByText('Export and share', { exact: true }).first().click();
   await page.getByRole('button', { name: 'Make a link' }).click();
   const link = await page.locator('#link').inputValue();
   await context.close();
 
   const late = await withoutTheSecond((route) => route.abort());
   await late.page.goto(link);
-  await late.page.getByText('A part of the program did not arrive').waitFor();
+  await late.page.getByText('Part of the program did not load').waitFor();
   assert.equal(late.page.url(), link);
   await late.mend();
   await late.page.getByRole('button', { name: 'Try again' }).click();

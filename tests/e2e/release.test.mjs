@@ -36,7 +36,7 @@ test('criterion 4: a flipped byte of the program gives a card that can be read, 
     await page.getByRole('heading', { name: 'Hundred Parts could not open' }).waitFor();
     assert.ok((await page.locator('#crash-what').innerText()).length > 20);
     assert.ok(await page.getByRole('button', { name: 'Try again' }).isVisible());
-    const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Download what is stored' }).click()]);
+    const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Download stored data' }).click()]);
     assert.ok('local' in JSON.parse(fs.readFileSync(await download.path(), 'utf8')));
     // The program comes whole the next time: looking for what is stored has spoilt nothing.
     server.state.change = asIs;
@@ -84,9 +84,9 @@ const eventually = async (times, act) => {
 /** Takes the new version that is offered in this tab, and waits until it stands there. */
 const take = async (page) => {
   await page.bringToFront();
-  await page.getByRole('button', { name: 'Take it now' }).waitFor();
+  await page.getByRole('button', { name: 'Update now' }).waitFor();
   await page.evaluate(() => { window.old = true; });
-  await page.getByRole('button', { name: 'Take it now' }).click();
+  await page.getByRole('button', { name: 'Update now' }).click();
   await until(page, () => !window.old && document.querySelector('.places'));
 };
 const lookForNew = (page) => page.evaluate(() => navigator.serviceWorker.getRegistration().then((registration) => registration.update()));
@@ -102,7 +102,7 @@ test('criterion 6: a new version says what has changed, is taken by the tab that
   await two.evaluate(() => { window.stays = true; });
   await one.bringToFront();
   await lookForNew(one);
-  await one.getByRole('button', { name: 'Take it now' }).waitFor();
+  await one.getByRole('button', { name: 'Update now' }).waitFor();
   assert.deepEqual(await one.locator('.changes li').allInnerTexts(), [SENTENCE], 'what is new, and nothing that was there before');
   // Both tabs have text that is not saved yet.
   await two.evaluate(() => { const field = document.querySelector('.share input'); window.typed = field.id; });
@@ -122,7 +122,7 @@ test('criterion 6: a new version says what has changed, is taken by the tab that
   assert.equal(caches.length, 2, `two generations are kept: ${caches}`);
   // The other tab may take it too: nothing waits any more, so it only reloads.
   await two.bringToFront();
-  await two.getByRole('button', { name: 'Take it now' }).click();
+  await two.getByRole('button', { name: 'Update now' }).click();
   await until(two, () => !window.stays && document.querySelector('.places'));
   // A third generation: the first one goes, two stay.
   server.state.change = next('after');
@@ -143,7 +143,7 @@ test('criterion 6: what cannot be saved is not reloaded away by a new version', 
   await saved(page);
   server.state.change = next('next');
   await lookForNew(page);
-  await page.getByRole('button', { name: 'Take it now' }).waitFor();
+  await page.getByRole('button', { name: 'Update now' }).waitFor();
   await page.evaluate(() => {
     window.stays = true;
     const full = () => { throw new DOMException('no room', 'QuotaExceededError'); };
@@ -151,7 +151,7 @@ test('criterion 6: what cannot be saved is not reloaded away by a new version', 
     Storage.prototype.setItem = full;
   });
   await page.locator('#title').fill('Not kept yet');
-  await page.getByRole('button', { name: 'Take it now' }).click();
+  await page.getByRole('button', { name: 'Update now' }).click();
   await page.locator('.saved.trouble').waitFor();
   await page.waitForTimeout(500);
   assert.ok(await page.evaluate(() => window.stays), 'no reload before the work is saved');
@@ -271,7 +271,7 @@ for (const [fault, act] of Object.entries(ENDS)) test(`${fault} ends the program
   assert.ok(await page.locator('#app').isHidden(), 'no page that looks alive');
   const refused = await page.evaluate(() => { try { localStorage.setItem('hp.x', '1'); return false; } catch { return true; } });
   assert.ok(refused, 'writing stops');
-  const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Download what is stored' }).click()]);
+  const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Download stored data' }).click()]);
   const stored = fs.readFileSync(await download.path(), 'utf8');
   assert.match(stored, /Pier lotion/);
   assert.doesNotMatch(stored, /Half a thought/);

@@ -96,7 +96,7 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
   await certificate.getByText('Category 5C: at most 0.2\u202f%').waitFor();
   assert.match(await certificate.innerText(), /Limits read: 2\. For the open formula \(category 5C\), 0\.2\u202f% counts\./);
   await page.locator('#value-certificate_limits').fill('5A 0.6\n5C 0.2\nsee annex 3b');
-  await certificate.getByText('Not understood').waitFor();
+  await certificate.getByText('Not recognised, so not counted').waitFor();
   assert.match(await certificate.innerText(), /would count, but only once all lines are recognised[^]*see annex 3b[^]*Write each as a category/);
   await page.locator('#value-certificate_limits').fill('5A 0.6\n5C 0.2');
   // Two more lots; the one of the latest day counts.
@@ -203,7 +203,7 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
     await page.locator('.paper .print-only', { hasText: 'Version 1' }).waitFor({ state: 'attached' });
     paper = await print(page, `safety-${format}`, { format });
     holds(paper, 'Version 1', 'Safety sheet: Harbour hand lotion', inci, 'Linalool', 'Cautions for use', 'First aid', 'Storage: Cool and dark.', 'This paper is not a safety assessment', 'Rules as known on');
-    assert.ok(!paper.text.includes('Print safety sheet') && !paper.text.includes('Missing on the label'), 'the paper alone is printed');
+    assert.ok(!paper.text.includes('Print safety sheet') && !paper.text.includes('Missing from the label'), 'the paper alone is printed');
     paper.pages.forEach((text, n) => assert.match(text, new RegExp(`${n + 1} ?/ ?${paper.pages.length}\\s*$`)));
     await holdsAll(page, paper);
 
@@ -215,7 +215,7 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
     await holdsAll(page, paper);
     paper.pages.forEach((text, n) => {
       assert.match(text, new RegExp(`${n + 1} ?/ ?${paper.pages.length}\\s*$`));
-      assert.match(text, /no safety assessment/i, `the foot of page ${n + 1}`);
+      assert.match(text, /not a safety assessment/i, `the foot of page ${n + 1}`);
     });
   }
   assert.deepEqual(page.wrong, []);
@@ -269,9 +269,9 @@ test('a Stop is answered by a person with a reason, the papers show both, and an
   await go(page, 'Papers');
   await page.getByRole('link', { name: /One Stop has not been answered/ }).click();
   await row.locator('.written summary').click();
-  await page.getByRole('button', { name: 'Confirm for the value of now' }).click();
+  await page.getByRole('button', { name: 'Confirm for the current value' }).click();
   await standing('answered');
-  await page.getByRole('button', { name: 'Take the answer back' }).click();
+  await page.getByRole('button', { name: 'Withdraw the answer' }).click();
   await standing('open');
   await page.locator('.toast').getByRole('button', { name: 'Undo' }).click();
   await standing('answered');

@@ -152,7 +152,7 @@ test('keys that are typed while an import runs go into the open formula alone; i
   await page.getByRole('heading', { name: 'Adding formulas' }).waitFor();
   await page.getByRole('button', { name: 'Stop', exact: true }).click();
   await page.locator('.toast', { hasText: /of 2000 formulas were added/ }).waitFor();
-  await page.getByRole('heading', { name: 'Something to import' }).waitFor();
+  await page.getByRole('heading', { name: 'Review before importing' }).waitFor();
   const count = (await titles()).length;
   assert.ok(count < 2301 && (count - 301) % 50 === 0, `${count} after the stop`);
   assert.deepEqual(page.wrong, []);
@@ -170,8 +170,8 @@ test('a shelf that cannot be read is never written over before the maker says so
     transaction.objectStore('steps').delete(IDBKeyRange.bound(['shelf', 0], ['shelf', Number.MAX_VALUE]));`);
   await page.evaluate(() => localStorage.removeItem('hp.doc.shelf'));
   await page.goto(URL_);
-  await page.getByText('The stored shelf cannot be read').waitFor();
-  await page.getByText('bytes are kept in this browser').waitFor();
+  await page.getByText('The stored shelf can no longer be read').waitFor();
+  await page.getByText('data is kept in this browser').waitFor();
   await go(page, 'Shelf');
   await page.locator('#own-name').fill('Quince seed oil');
   await page.getByRole('button', { name: 'Add', exact: true }).click();
@@ -180,7 +180,7 @@ test('a shelf that cannot be read is never written over before the maker says so
   assert.equal(await body(), 'half a shel');
   const notes = await journal(page, `transaction.objectStore('bodies').getAll().onsuccess = (event) => give(event.target.result.join());`);
   assert.ok(notes.includes('half a shel'), 'kept aside');
-  await page.getByRole('button', { name: 'Write what is in use in its place' }).click();
+  await page.getByRole('button', { name: 'Replace it with what is in use' }).click();
   await saved(page);
   assert.match(await body(), /Quince seed oil/);
   await context.close();
@@ -205,7 +205,7 @@ test('two tabs on one value of the shelf: what gives way is said, and one step b
   await saved(one);
   await two.bringToFront();
   await two.locator('#value-density_g_ml').fill('1.22');
-  const toast = two.locator('.toast', { hasText: 'Both were joined' });
+  const toast = two.locator('.toast', { hasText: 'The two were merged' });
   await toast.waitFor();
   assert.match(await toast.innerText(), /1\.22.*1\.21/);
   await saved(two);
@@ -224,7 +224,7 @@ test('a script that is missing is said by the page itself', async () => {
   const context = await fresh({ serviceWorkers: 'block' });
   const page = await context.newPage();
   await page.goto(server.url);
-  await page.getByText('This takes longer than it should').waitFor({ state: 'visible', timeout: 20_000 });
+  await page.getByText('This is taking longer than it should').waitFor({ state: 'visible', timeout: 20_000 });
   await context.close();
   server.close();
 });
@@ -256,7 +256,7 @@ test('whatever ends the program: what was typed last is brought into the store, 
   await page.evaluate(() => { Storage.prototype.setItem = () => { throw new DOMException('no room', 'QuotaExceededError'); }; });
   await page.locator('#title').fill('No room for this');
   await page.evaluate(() => window.hpCrash('ended again'));
-  const [file] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Download what is stored' }).click()]);
+  const [file] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Download stored data' }).click()]);
   assert.match((await import('node:fs')).readFileSync(await file.path(), 'utf8'), /No room for this/);
   await context.close();
 });

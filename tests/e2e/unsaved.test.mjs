@@ -216,19 +216,19 @@ test('two tabs that change different values of one ingredient keep both', async 
     await tab.locator('.shelf ul.list button').first().click();
   }
   const field = (tab, name) => tab.getByLabel(name).first();
-  await field(one, 'Most, %').fill('10');
+  await field(one, 'Maximum, %').fill('10');
   await one.locator('.saved', { hasText: 'Saving' }).waitFor();
   await saved(one);
   await until(other, () => [...document.querySelectorAll('.shelf input')].some((input) => input.value === '10'));
   // The other tab does not hear of the next change.
   await one.evaluate(() => { BroadcastChannel.prototype.postMessage = () => {}; });
-  await field(one, 'Most, %').fill('12');
+  await field(one, 'Maximum, %').fill('12');
   await one.locator('.saved', { hasText: 'Saving' }).waitFor();
   await saved(one);
   await field(other, 'Density,').fill('1.25');
-  await other.locator('.toast', { hasText: 'joined' }).waitFor();
+  await other.locator('.toast', { hasText: 'merged' }).waitFor();
   await saved(other);
-  assert.equal(await field(other, 'Most, %').inputValue(), '12', 'not the older value of this tab');
+  assert.equal(await field(other, 'Maximum, %').inputValue(), '12', 'not the older value of this tab');
   assert.equal(await field(other, 'Density,').inputValue(), '1.25');
   await context.close();
 });

@@ -51,7 +51,7 @@ fn soap_without_a_lye_says_why() {
     let document = SOAP.replace("LYE", r#","lye":{"discount_percent":"0"}"#);
     let rows = records(&csv(&document, &mut Shelf::default()));
     let last = rows.last().unwrap();
-    assert_eq!((last[0].as_str(), last[1].as_str(), last[4].as_str()), ("Lye", "No lye is computed", ""));
+    assert_eq!((last[0].as_str(), last[1].as_str(), last[4].as_str()), ("Lye", "No lye is calculated", ""));
     assert!(last[7].len() > 20, "{last:?}");
 }
 
