@@ -49,7 +49,8 @@ pub const fn verification(finding: &Finding) -> &'static str {
         Some(Provenance::Custom) => {
             "Not verified: a cautious choice of this program, and the amount in this formula rests on a usual composition or on figures whose source was not read."
         }
-        Some(Provenance::Checked | Provenance::Mixed | Provenance::Memory) => "Not verified: no source was read.",
+        Some(Provenance::Mixed) => "Not verified: the source was read only in part.",
+        Some(Provenance::Checked | Provenance::Memory) => "Not verified: no source was read.",
         None if finding.verified() => "Verified: it follows from what you typed.",
         None => "Not verified: no source was read.",
     }

@@ -132,7 +132,7 @@ pub fn note(note: &LyeNote, name: &str, sign: DecimalSign) -> String {
             tenth(*concentration, sign)
         ),
         LyeNote::WaterInFormula { there, concentration, .. } => format!(
-            "The formula has {} of water of its own, as much as this lye calls for or more. Take it from the weigh sheet, dissolve the lye in it, and add none: the lye then has {}.",
+            "The formula has {} of water of its own, as much as this lye calls for or more. Take it from the weigh sheet, dissolve the lye in it, and add none: the lye is then {} strong.",
             grams(*there, sign),
             tenth(*concentration, sign)
         ),
