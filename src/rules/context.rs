@@ -170,7 +170,7 @@ impl<'a> RuleContext<'a> {
             (Some(entry), _) => entry.label().to_owned(),
             (None, Some(Choice::Named(name))) if !name.trim().is_empty() => name.trim().to_owned(),
             (None, Some(Choice::Known(id))) => id.as_str().to_owned(),
-            _ => "what has no name".to_owned(),
+            _ => "a line without a name".to_owned(),
         }
     }
 

@@ -32,7 +32,7 @@ pub const ONLY_MIRROR: &str =
 pub const CONFLICT: &str =
     "Another tab changed this formula. Nothing was overwritten: your copy continues here under its own name.";
 pub const SHELF_JOINED: &str = "Another tab changed the shelf too. The two were merged.";
-pub const CLEARED: &str = "This browser has cleared what was stored for this page. What is open was stored again, and so was whatever the quick copies still had. Look through the list, and export anything that matters.";
+pub const CLEARED: &str = "This browser has cleared what was stored for this page. What is open was stored again, and what the quick copies still had. Look through the list, and export what matters.";
 pub const SHELF_CHANGED: &str = "Another tab changed the shelf.";
 pub const OTHER_COPY: &str = " (copy from another tab)";
 pub const COPY: &str = " (copy)";
@@ -68,7 +68,7 @@ pub const EMPTY_PHASE: &str = "Nothing in this phase yet.";
 pub const EMPTY_FORMULA: &str =
     "A formula is a hundred parts in phases. Start with the water phase, and make the water the fill-up line.";
 pub const START_PHASES: &str = "Start with water, oil and cool-down phases";
-pub const LINE_KEYS: &str = "In a line: Enter goes to the next field, arrows pick a name or change line, Alt with an arrow moves the line, q.s. makes it the fill-up line.";
+pub const LINE_KEYS: &str = "In a line: Enter goes to the next field, arrows pick a name or change line, Alt with an arrow moves it, q.s. makes it the fill-up line.";
 pub const SQUARE: &str = "Hundred square";
 pub const FINDINGS: &str = "Findings";
 pub const SOURCE: &str = "Source: ";
@@ -200,7 +200,7 @@ pub const DOWNLOAD_AS_IT_IS: &str = "Download as stored";
 pub const BACKUP_TITLE: &str = "Keep a copy outside this browser";
 pub const BACKUP_TEXT: &str = "You have saved changes since your last export. Browsers can clear what a page stores, and a tablet can break. One file holds all of your formulas and your shelf.";
 pub const INSTALL_TITLE: &str = "Put this page on your home screen";
-pub const INSTALL_TEXT: &str = "In a tab, this browser clears what a page stores after seven days without use. Export everything first, then choose Share and \u{201c}Add to Home Screen\u{201d}, open the page from there and import the file: the page on the home screen has its own storage.";
+pub const INSTALL_TEXT: &str = "In a tab, this browser clears what a page stores after seven days without use. Export everything first, then choose Share and \u{201c}Add to Home Screen\u{201d}, open the page from there and import the file: there it has its own storage.";
 pub const PROMISED: &str = "This browser has promised to keep your formulas.";
 pub const NOT_PROMISED: &str =
     "This browser does not promise to keep your formulas: it may clear them when storage runs short. Export them.";

@@ -19,8 +19,8 @@ const fresh = (options = {}) => chrome.newContext({ viewport: { width: 820, heig
 const findings = (page) => settled(page).then(() => page.locator('.findings > ul > li').evaluateAll((rows) => rows.map((row) => [
   row.dataset.grade, row.querySelector('p').textContent.replaceAll('\u202f', ' '),
 ])));
-/** What a finding begins with, but for how many ingredients it counts. */
-const start = ([grade, text]) => `${grade} ${text.replace(/\d+ ingredients/, 'ingredients').slice(0, 40)}`;
+/** What a finding begins with. */
+const start = ([grade, text]) => `${grade} ${text.slice(0, 40)}`;
 const share = (page, name) => page.locator('.line', { has: page.locator(`[role=combobox]`) })
   .filter({ has: page.getByLabel(`Percent ${name}`) }).locator('.share input');
 

@@ -3,7 +3,7 @@
 use super::checked::checked_whole;
 use super::label::{labels, missing};
 use super::open_points::open_points;
-use super::{NO_ASSESSMENT, answered, degrees, foot, region, table, table_with_codes};
+use super::{NO_ASSESSMENT, UNVERIFIED, answered, degrees, foot, region, table, table_with_codes};
 use crate::facts::Alkali;
 use crate::formula::PaperField;
 use crate::paper::{Block, BundleFacts, BundleFinding, BundleLye, LabelFacts, Paper};
@@ -33,7 +33,7 @@ pub fn bundle_paper(facts: &BundleFacts) -> Paper {
     ];
     let mut parts = vec![
         Block::Text(NO_ASSESSMENT.to_owned()),
-        Block::Text(known_to()),
+        Block::Text(format!("{} {UNVERIFIED}", known_to())),
         Block::Contents(sections.iter().map(|(head, _)| (*head).to_owned()).collect()),
         Block::NewPage,
     ];

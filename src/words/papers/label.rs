@@ -1,6 +1,6 @@
 //! The label: what stands on it, what is missing, what to know before it is printed.
 
-use super::{NO_ASSESSMENT, answered, foot, region};
+use super::{NO_ASSESSMENT, UNVERIFIED, answered, foot, region};
 use crate::facts::{Basis, Provenance, source_text, us_name_basis};
 use crate::formula::{Content, Region};
 use crate::paper::{
@@ -197,7 +197,7 @@ pub fn label_paper(facts: &LabelFacts, format: LabelFormat) -> Paper {
     parts.push(Block::Text(LANGUAGE.to_owned()));
     parts.extend(plant_names(facts).map(Block::Text));
     parts.extend(differs(facts.region).map(|text| Block::Text(text.to_owned())));
-    parts.push(Block::Text(known_to()));
+    parts.push(Block::Text(format!("{} {UNVERIFIED}", known_to())));
     parts.push(Block::Text(NO_ASSESSMENT.to_owned()));
     Paper { title: format!("Label: {}", facts.name), foot: foot(&facts.name), parts }
 }

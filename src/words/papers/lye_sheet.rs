@@ -1,6 +1,6 @@
 //! The lye sheet: the cautions in full before the first gram of lye, then what to weigh, and what to expect of the soap.
 
-use super::{NO_ASSESSMENT, foot, table};
+use super::{NO_ASSESSMENT, UNVERIFIED, foot, table};
 use crate::paper::{Block, LyeFacts, Paper};
 use crate::words::{SheetStyle, lye, oils, page};
 
@@ -32,7 +32,7 @@ pub fn lye_paper(facts: &LyeFacts, style: SheetStyle) -> Paper {
     let rows = || facts.alkalis.iter().filter_map(|dose| dose.row);
     parts.extend(rows().flat_map(|row| [lye::expected_ph(row), lye::cure(row)]).map(Block::Text));
     parts.extend(rows().map(|row| Block::Text(lye::label(row))));
-    parts.push(text(lye::DEFER));
+    parts.push(Block::Text(format!("{} {UNVERIFIED}", lye::DEFER)));
     parts.push(text(NO_ASSESSMENT));
     Paper { title: format!("{} \u{2013} {}", lye::TITLE, facts.title), foot: foot(&facts.title), parts }
 }

@@ -53,6 +53,9 @@ const NO_LYE_ASKED: &str = "Nothing in this formula is to be saponified, so ther
 /// The sentence that stands on every paper.
 pub const NO_ASSESSMENT: &str = "This paper is not a safety assessment and does not say that anything is safe. Local law, the suppliers\u{2019} documents and a qualified assessor take precedence over it; in an emergency, so does a poison centre or a doctor.";
 
+/// What the tag on values and sources means; stands on every paper that has it.
+const UNVERIFIED: &str = "\u{201c}Unverified\u{201d} means that the source was not read.";
+
 /// A region by name.
 pub const fn region(region: Region) -> &'static str {
     match region {

@@ -2,7 +2,7 @@
 
 use super::checked::checked_short;
 use super::hazards::hazard_frame;
-use super::{NO_ASSESSMENT, answered, degrees, foot, region};
+use super::{NO_ASSESSMENT, UNVERIFIED, answered, degrees, foot, region};
 use crate::formula::Audience;
 use crate::paper::{Block, Caution, Paper, SafetyFacts, tally};
 use crate::words::{DecimalSign, differs, finding, known_to, lots, page};
@@ -37,7 +37,8 @@ pub fn safety_paper(facts: &SafetyFacts) -> Paper {
     parts.push(Block::Columns(work.collect()));
     parts.push(Block::Heading(1, "What was checked".to_owned()));
     let differs = differs(about.region).map_or_else(String::new, |text| format!("{text} "));
-    parts.push(Block::Text(format!("{} Made for: {}. {differs}{}", checked(facts), region(about.region), known_to())));
+    let (checked, place) = (checked(facts), region(about.region));
+    parts.push(Block::Text(format!("{checked} {UNVERIFIED} Made for: {place}. {differs}{}", known_to())));
     parts.extend(checked_short(&facts.checked));
     if !facts.stops.is_empty() {
         let sentences = facts.stops.iter().map(|stop| match &stop.answer {

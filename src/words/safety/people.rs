@@ -10,7 +10,7 @@ pub(super) const AHA: &[Template] = &[
     ),
     Template::new(
         Of::Sunburn,
-        "With {value} of {subject} in the product, skin burns more easily in the sun. Print the warning, and advise sun protection for a week after use.",
+        "{subject} is {value} of the product: skin burns more easily in the sun. Print the warning, and advise sun protection for a week after use.",
     ),
 ];
 
