@@ -1,7 +1,7 @@
 //! Words of the batch: how much, as a sentence with blanks, and what is weighed.
 #![allow(missing_docs, reason = "each constant is its own text")]
 
-use super::{SheetStyle, ledger, page, with_unit};
+use super::{SheetStyle, ledger, with_unit};
 use crate::sheet::{BatchBasis, Plan};
 
 pub const MAKE: &str = "Make";
@@ -53,5 +53,5 @@ pub fn made(plan: &Plan, style: SheetStyle) -> String {
 
 /// The heading of a tick: what it says of which line.
 pub fn tick(name: &str) -> String {
-    format!("{}: {name}", page::WEIGHED)
+    format!("Weighed: {name}")
 }
