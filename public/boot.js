@@ -17,6 +17,7 @@
     if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", () => setTimeout(done), { once: true });
     else done();
   });
+  ready.then(() => document.querySelectorAll('link[media="not all"]').forEach((sheet) => { sheet.media = "all"; }));
   start().catch((error) => ready.then(() => showCrash(error)));
   // After `load`: neither the face nor the offline copy may compete with the first paint.
   const later = (call) => document.readyState === "complete" ? call() : addEventListener("load", call, { once: true });

@@ -69,14 +69,13 @@ fn mark(sheet: &WeighSheet) -> u32 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::desk::{Action, DocId, Document, OpenDocument, ShelfDocument, demo};
+    use crate::desk::{Action, DocId, OpenDocument, ShelfDocument, demo};
     use crate::quantity::Timestamp;
     use crate::sheet::PlanField;
 
     fn open() -> OpenDocument {
         let now = Timestamp::from_millis(0);
-        let document = Document { state: demo(), ..Document::default() };
-        OpenDocument::new(DocId::random(1), document, ShelfDocument::default(), now)
+        OpenDocument::new(DocId::random(1), demo(), ShelfDocument::default(), now)
     }
 
     #[test]

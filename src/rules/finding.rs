@@ -152,14 +152,6 @@ pub struct Finding {
 }
 
 impl Finding {
-    /// The name that the shelf does not know, where that is what was found.
-    pub fn name_off_shelf(&self) -> Option<&str> {
-        match &self.fact {
-            Fact::OffShelf(name) => Some(name),
-            _ => None,
-        }
-    }
-
     /// A finding whose facts say everything.
     pub fn new(rule: &'static str, grade: Grade, lines: Vec<LineId>, fact: Fact) -> Self {
         Self { rule, grade, lines, fact, detail: Detail::default() }

@@ -18,3 +18,13 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
         findings.push(Finding::new(RULE.code, Grade::Unknown, vec![line.id], Fact::OffShelf(name)));
     }
 }
+
+impl Finding {
+    /// The name that the shelf does not know, where that is what was found.
+    pub fn name_off_shelf(&self) -> Option<&str> {
+        match &self.fact {
+            Fact::OffShelf(name) => Some(name),
+            _ => None,
+        }
+    }
+}

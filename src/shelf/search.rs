@@ -27,6 +27,8 @@ enum Rank {
     ExactAlso,
     /// The name begins with the query.
     NameBegins,
+    /// Its id, INCI name or another name begins with the query.
+    OtherBegins,
     /// Every word begins a word of the name.
     NameWords,
     /// Every word begins a word of another text.
@@ -78,6 +80,9 @@ impl Query {
         }
         if keys.name.starts_with(&self.phrase) {
             return Some((Rank::NameBegins, Matched::Name));
+        }
+        if let Some((matched, _)) = keys.all().find(|(_, key)| key.starts_with(&self.phrase)) {
+            return Some((Rank::OtherBegins, matched));
         }
         if let Some((matched, _)) = keys.all().find(|(_, key)| self.all_begin_in(key)) {
             return Some((if matched == Matched::Name { Rank::NameWords } else { Rank::Words }, matched));

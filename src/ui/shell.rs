@@ -75,13 +75,23 @@ pub(super) fn app() -> View {
     ])
 }
 
-/// The title, edited where it stands, what the product is, and what is always at hand.
+/// The title, and what is always at hand.
 fn top(desk: Desk) -> El {
     let saved = move || match desk.saved.get() {
         Saved::Yes => page::SAVED.to_owned(),
         Saved::Soon => page::SAVING.to_owned(),
         Saved::No(why) => why,
     };
+    let status = el("span")
+        .class("saved")
+        .attr("role", "status")
+        .class_if("trouble", move || matches!(desk.saved.get(), Saved::No(_)))
+        .child(el("span").text_of(saved));
+    el("header").class("top no-print").child(title(desk)).child(status).child(tools(desk))
+}
+
+/// The title, edited where it stands, the way to the other formulas, and what the product is.
+fn title(desk: Desk) -> El {
     let title = text_input(desk, "title")
         .attr("maxlength", "200")
         .attr("aria-label", page::TITLE)
@@ -90,36 +100,23 @@ fn top(desk: Desk) -> El {
         .on("input", move |event| {
             desk.act(Action::Title(typed(&event)));
         });
-    let formulas = button("")
-        .id("formulas-open")
-        .class("quiet unfolds")
-        .attr("aria-label", page::FORMULAS)
-        .attr("aria-haspopup", "dialog")
-        .press(move || desk.show(Overlay::Formulas));
-    let about = button("")
-        .id("about-open")
+    let opener =
+        |id: &str, overlay| button("").id(id).attr("aria-haspopup", "dialog").press(move || desk.show(overlay));
+    let formulas = opener("formulas-open", Overlay::Formulas).class("quiet unfolds").attr("aria-label", page::FORMULAS);
+    let about = opener("about-open", Overlay::About)
         .class("about")
-        .attr("aria-haspopup", "dialog")
         .attr_of("aria-label", move || Some(format!("{}: {}", page::ABOUT, about(desk))))
-        .text_of(move || about(desk))
-        .press(move || desk.show(Overlay::About));
-    let status = el("span")
-        .class("saved")
-        .attr("role", "status")
-        .class_if("trouble", move || matches!(desk.saved.get(), Saved::No(_)))
-        .child(el("span").text_of(saved));
+        .text_of(move || about(desk));
+    el("div").class("title").child(el("h1").child(title)).child(formulas).child(about)
+}
+
+fn tools(desk: Desk) -> El {
     let sign = |text: &str, sign: &str| button("").attr("data-sign", sign).child(el("span").class("hidden").text(text));
-    el("header")
-        .class("top no-print")
-        .child(el("div").class("title").child(el("h1").child(title)).child(formulas).child(about))
-        .child(status)
-        .child(
-            el("span")
-                .class("tools")
-                .child(sign(page::UNDO, "undo").press(move || desk.undo()).disabled_if(move || !desk.can_go().0))
-                .child(sign(page::REDO, "redo").press(move || desk.redo()).disabled_if(move || !desk.can_go().1))
-                .child(menu(|| ledger::MORE.to_owned(), move || el("div").child(lazy::part(desk, LazyView::More)))),
-        )
+    el("span")
+        .class("tools")
+        .child(sign(page::UNDO, "undo").press(move || desk.undo()).disabled_if(move || !desk.can_go().0))
+        .child(sign(page::REDO, "redo").press(move || desk.redo()).disabled_if(move || !desk.can_go().1))
+        .child(menu(|| ledger::MORE.to_owned(), move || el("div").child(lazy::part(desk, LazyView::More))))
 }
 
 fn about(desk: Desk) -> String {

@@ -6,6 +6,7 @@ pub mod annexes;
 mod answers;
 pub mod batch_record;
 pub mod bench;
+pub mod catalogue;
 pub mod chemistry;
 mod compare;
 pub mod dose;

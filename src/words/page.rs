@@ -7,7 +7,6 @@ use crate::formula::{Area, Audience, Pack, PhaseKind, Use};
 use crate::quantity::MassUnit;
 use crate::rules::Grade;
 use crate::sheet::{BatchBasis, FillBy, Premixes};
-use crate::shelf::{Family, FieldGroup, Kept};
 
 pub const SKIP: &str = "Skip to content";
 pub const PLACES: &str = "Main sections";
@@ -121,17 +120,11 @@ pub const SEARCH_SHELF: &str = "Search by name or INCI";
 pub const OWN_INGREDIENT: &str = "Add your own ingredient";
 pub const NAME: &str = "Name";
 pub const ADD: &str = "Add";
-pub const NOTHING_IN_STOCK: &str =
-    "Nothing is marked as in stock yet. Open an ingredient and write yes under In stock.";
-pub const INGREDIENTS: &str = "Ingredients";
-pub const WHICH_INGREDIENTS: &str = "Which ingredients";
-pub const BY_FUNCTION: &str = "By function";
 pub const NOTHING_ON_SHELF: &str = "Nothing on the shelf has that in its name. Add it as your own ingredient.";
 pub const YOURS: &str = "yours";
 pub const OVERRIDDEN: &str = "your value";
 pub const TABLE_SAYS: &str = "Table: ";
 pub const FROM_MEMORY: &str = "unverified";
-pub const DAGGER: &str = " \u{2020} means unverified.";
 pub const SHELF_INTRO: &str = "Values come from tables, each with its source. Your supplier\u{2019}s data sheet overrides them: type its value in, and it is marked as yours.";
 pub const REMOVE_OWN: &str = "Remove from the shelf";
 pub const HOW_MUCH: &str = "How much to make";
@@ -289,42 +282,6 @@ pub const fn screen(screen: Screen) -> &'static str {
         Screen::Shelf => "Shelf",
         Screen::Batch => "Batch",
         Screen::Papers => "Papers",
-    }
-}
-
-/// A part of the shelf.
-pub const fn kept(kept: Kept) -> &'static str {
-    match kept {
-        Kept::InStock => "In stock",
-        Kept::Own => "Yours",
-        Kept::All => "All",
-    }
-}
-
-/// What ingredients are for.
-pub const fn family(family: Family) -> &'static str {
-    match family {
-        Family::Everything => "Everything",
-        Family::Fats => "Oils and butters",
-        Family::Emulsifiers => "Emulsifiers",
-        Family::Preservatives => "Preservatives",
-        Family::Humectants => "Humectants",
-        Family::Thickeners => "Thickeners",
-        Family::Surfactants => "Surfactants",
-        Family::Scents => "Scents",
-        Family::Acids => "Acids and bases",
-    }
-}
-
-/// The heading of a group of fields.
-pub const fn field_group(group: FieldGroup) -> &'static str {
-    match group {
-        FieldGroup::Stock => "In stock",
-        FieldGroup::Identity => "What it is",
-        FieldGroup::Bounds => "How much, how hot, at which pH",
-        FieldGroup::Figures => "Figures",
-        FieldGroup::Fat => "As a fat",
-        FieldGroup::Remarks => "Remarks",
     }
 }
 

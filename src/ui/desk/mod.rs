@@ -68,7 +68,7 @@ pub(crate) enum Arrival {
 
 /// What a maker works on in the ledger.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum InHand {
+pub(crate) enum Touched {
     /// A line.
     Line(LineId),
     /// The head of a phase.
@@ -110,7 +110,7 @@ pub(crate) struct FormulaPage {
     /// The line under the pointer or with the focus: its cells stand out in the hundred square.
     pub(crate) lit: RwSignal<Option<LineId>>,
     /// What is worked on, so that what can be done with it stands under it.
-    pub(crate) hand: RwSignal<Option<InHand>>,
+    pub(crate) hand: RwSignal<Option<Touched>>,
     /// Where a line that is being dragged would go: beside which line, and on which side.
     pub(crate) drop: RwSignal<Option<(LineId, DropSide)>>,
     /// True on a phone: one column, a strip of ticks instead of the square.

@@ -1,14 +1,14 @@
 //! What is in hand: the line or phase that was touched last shows under it what can be done with it.
 
 use crate::ui::browser;
-use crate::ui::desk::{Desk, InHand};
+use crate::ui::desk::{Desk, Touched};
 use leptos::prelude::{GetUntracked, Set};
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event};
 
 /// Takes something into the hand as the focus comes into it. What stood under the one before goes, so all below moves up:
 /// not before a press has ended, and the page is scrolled so that what was touched stays where it is.
-pub(super) fn take(desk: Desk, event: &Event, what: InHand) {
+pub(super) fn take(desk: Desk, event: &Event, what: Touched) {
     if desk.formula_page.hand.get_untracked() == Some(what) {
         return;
     }

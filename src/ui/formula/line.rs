@@ -3,7 +3,7 @@
 use super::phase::{add_line, ghost};
 use super::{in_hand, name};
 use crate::ui::browser::focus;
-use crate::ui::desk::{Desk, InHand};
+use crate::ui::desk::{Desk, Touched};
 use crate::ui::dom::{El, effect, el, key, when};
 use crate::ui::entering::ENTER;
 use crate::ui::field::{FieldReader, Set, fixed_size_text, note, number_input};
@@ -184,7 +184,7 @@ pub(super) fn row(desk: Desk, rows: &RowSignals, id: LineId) -> El {
         .class("mark")
         .attr_of("data-grade", move || grade().map(|grade| grade.key().to_owned()))
         .child(el("span").class("hidden").text_of(move || grade().map(page::grade).unwrap_or_default().to_owned()));
-    let in_hand = move || desk.formula_page.hand.get() == Some(InHand::Line(id));
+    let in_hand = move || desk.formula_page.hand.get() == Some(Touched::Line(id));
     let light = move |_: Event| {
         if desk.formula_page.lit.get_untracked() != Some(id) {
             desk.formula_page.lit.set(Some(id));
@@ -205,7 +205,7 @@ pub(super) fn row(desk: Desk, rows: &RowSignals, id: LineId) -> El {
             (at == id).then(|| side.key().to_owned())
         })
         .on("focusin", move |event| {
-            in_hand::take(desk, &event, InHand::Line(id));
+            in_hand::take(desk, &event, Touched::Line(id));
             light(event);
         })
         .on("pointerenter", light)

@@ -4,7 +4,7 @@ use super::in_hand;
 use super::line::{self, RowSignals};
 use super::square::patterned;
 use crate::ui::browser::focus;
-use crate::ui::desk::{Desk, InHand};
+use crate::ui::desk::{Desk, Touched};
 use crate::ui::dom::{El, View, dynamic, each, el, svg, typed, when};
 use crate::ui::field::{button, fixed_size_text, text_input};
 use crate::ui::lazy::{self, LazyView};
@@ -30,7 +30,7 @@ pub(super) fn card(desk: Desk, rows: &RowSignals, id: PhaseId) -> El {
     let lines = move || -> Vec<u32> {
         of(desk, id, |phase| phase.lines.iter().map(|line| line.id.number()).collect()).unwrap_or_default()
     };
-    let in_hand = move || desk.formula_page.hand.get() == Some(InHand::Phase(id));
+    let in_hand = move || desk.formula_page.hand.get() == Some(Touched::Phase(id));
     el("section")
         .class("phase")
         .attr_of("data-kind", move || Some(kind().key().to_owned()))
@@ -76,7 +76,7 @@ fn head(desk: Desk, id: PhaseId) -> El {
         .press(move || add_line(desk, id, usize::MAX));
     el("div")
         .class("phase-head")
-        .on("focusin", move |event| in_hand::take(desk, &event, InHand::Phase(id)))
+        .on("focusin", move |event| in_hand::take(desk, &event, Touched::Phase(id)))
         .child(
             el("span")
                 .class("phase-title")

@@ -8,7 +8,7 @@ use crate::ui::field::{area_field, button, text_input};
 use hundred_parts::desk::ShelfAction;
 use hundred_parts::facts::{Field, FieldKind, IngredientId, Provenance, UsualPhase};
 use hundred_parts::shelf::{FieldGroup, field_groups};
-use hundred_parts::words::{self, oils, page};
+use hundred_parts::words::{self, catalogue, oils, page};
 use leptos::prelude::*;
 
 /// The ingredient.
@@ -26,28 +26,13 @@ pub(super) fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<Ingredie
         let (source, verification) = entry.source()?;
         Some(format!("{}{source} ({verification})", page::SOURCE))
     });
-    let sheet = known.clone();
-    let odd = dynamic(
-        move || {
-            let fat = sheet().and_then(|entry| entry.fat());
-            let found = fat.map(|fat| fat.findings).unwrap_or_default();
-            found.iter().map(|odd| words::fats::sheet_finding(odd, desk.sign)).collect::<Vec<_>>()
-        },
-        |said| {
-            let box_of = || {
-                let said = said.iter().map(|said| el("p").text(said)).collect::<View>();
-                el("div").class("caution odd").child(el("h3").text(oils::SHEET_SAYS)).child(said)
-            };
-            (!said.is_empty()).then(box_of).into()
-        },
-    );
-    let odd = el("div").attr("role", "status").child(odd);
+    let odd = what_is_odd(desk, id.clone());
     let is_fat = known().is_some_and(|entry| entry.is_fat() || entry.is_own());
     let group = |(group, fields): (FieldGroup, Vec<Field>)| {
         let values = fields.into_iter().map(|field| value(desk, &id, field)).collect::<View>();
         el("section")
             .class("group")
-            .child(el("h3").text(page::field_group(group)))
+            .child(el("h3").text(catalogue::field_group(group)))
             .child(el("div").class("fields").child(values))
     };
     let values = field_groups(is_fat).into_iter().map(group).collect::<View>();
@@ -81,12 +66,32 @@ pub(super) fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<Ingredie
         )
         .child(el("p").class("soft").attr("lang", "la").text_of(move || inci().unwrap_or_default()))
         .child(el("p").class("small").child(source))
-        .child(el("p").class("small").text(page::SHELF_INTRO).text(page::DAGGER))
+        .child(el("p").class("small").text(page::SHELF_INTRO).text(catalogue::DAGGER))
         .child(values)
         .child(lots)
         .child(odd)
         .child(confirmed)
         .child(el("div").class("actions").child(remove))
+}
+
+/// What of a supplier's sheet of a fat does not fit together.
+fn what_is_odd(desk: Desk, id: IngredientId) -> El {
+    let sheet = move || desk.with(|open| open.shelf().entry(&id));
+    let odd = dynamic(
+        move || {
+            let fat = sheet().and_then(|entry| entry.fat());
+            let found = fat.map(|fat| fat.findings).unwrap_or_default();
+            found.iter().map(|odd| words::fats::sheet_finding(odd, desk.sign)).collect::<Vec<_>>()
+        },
+        |said| {
+            let box_of = || {
+                let said = said.iter().map(|said| el("p").text(said)).collect::<View>();
+                el("div").class("caution odd").child(el("h3").text(oils::SHEET_SAYS)).child(said)
+            };
+            (!said.is_empty()).then(box_of).into()
+        },
+    );
+    el("div").attr("role", "status").child(odd)
 }
 
 fn value(desk: Desk, id: &IngredientId, field: Field) -> El {

@@ -8,7 +8,7 @@ use crate::ui::entering::ENTER;
 use crate::ui::field::{button, text_input};
 use hundred_parts::facts::{Field, IngredientId, beginning};
 use hundred_parts::shelf::{Family, Ingredient, Kept, Shelf, Wanted, search};
-use hundred_parts::words::{self, oils, page};
+use hundred_parts::words::{self, catalogue, oils, page};
 use leptos::prelude::*;
 
 /// More than any shelf has: a list that ended without a word would hide the rest.
@@ -70,19 +70,43 @@ pub(super) fn ingredients(desk: Desk, fats: RwSignal<bool>) -> El {
         family: RwSignal::new(Family::default()),
     };
     let open = RwSignal::new(None::<IngredientId>);
+    let side = el("div")
+        .class("shelf-list")
+        .child(
+            el("div")
+                .class("find")
+                .child(el("label").class("hidden").attr("for", "search-shelf").text(page::SEARCH_SHELF))
+                .child(finder(desk, narrowed))
+                .child(switch(desk, narrowed)),
+        )
+        .child(families(narrowed))
+        .child(
+            el("section").class("ledger").attr("aria-label", catalogue::INGREDIENTS).child(list(desk, narrowed, open)),
+        )
+        .child(own(desk, narrowed, open))
+        .child(el("div").class("actions").child(button(oils::FATS).press(move || fats.set(true))));
+    let shown = dynamic(move || open.get(), move |id| View::from(id.clone().map(|id| entry(desk, id, open))));
+    el("div").class("shelf").class_if("opened", move || open.with(Option::is_some)).child(side).child(shown)
+}
+
+/// What is left of the shelf, or why nothing is.
+fn list(desk: Desk, narrowed: Narrowed, open: RwSignal<Option<IngredientId>>) -> View {
     let rows = move || desk.with(|open| found(open.shelf(), narrowed));
-    let list = dynamic(rows, move |rows| {
+    dynamic(rows, move |rows| {
         let nothing =
             if narrowed.kept.get_untracked() == Kept::InStock && narrowed.query.with_untracked(String::is_empty) {
-                page::NOTHING_IN_STOCK
+                catalogue::NOTHING_IN_STOCK
             } else {
                 page::NOTHING_ON_SHELF
             };
         let empty = rows.is_empty().then(|| el("p").class("empty").text(nothing));
         let list = el("ul").class("list").child(rows.iter().map(|found| row(found, open)).collect::<View>());
         [empty, (!rows.is_empty()).then_some(list)].into_iter().flatten().collect()
-    });
-    let find = text_input(desk, "search-shelf")
+    })
+}
+
+fn finder(desk: Desk, narrowed: Narrowed) -> El {
+    text_input(desk, "search-shelf")
         .flag(LOCAL)
         .attr("type", "search")
         .attr("maxlength", "100")
@@ -92,22 +116,7 @@ pub(super) fn ingredients(desk: Desk, fats: RwSignal<bool>) -> El {
             // Who looks for something by name looks everywhere.
             narrowed.kept.set(Kept::All);
             narrowed.query.set(typed(&event));
-        });
-    let side = el("div")
-        .class("shelf-list")
-        .child(
-            el("div")
-                .class("find")
-                .child(el("label").class("hidden").attr("for", "search-shelf").text(page::SEARCH_SHELF))
-                .child(find)
-                .child(switch(desk, narrowed)),
-        )
-        .child(families(narrowed))
-        .child(el("section").class("ledger").attr("aria-label", page::INGREDIENTS).child(list))
-        .child(own(desk, narrowed, open))
-        .child(el("div").class("actions").child(button(oils::FATS).press(move || fats.set(true))));
-    let shown = dynamic(move || open.get(), move |id| View::from(id.clone().map(|id| entry(desk, id, open))));
-    el("div").class("shelf").class_if("opened", move || open.with(Option::is_some)).child(side).child(shown)
+        })
 }
 
 fn row(found: &Found, open: RwSignal<Option<IngredientId>>) -> El {
@@ -142,25 +151,25 @@ fn switch(desk: Desk, narrowed: Narrowed) -> El {
             .attr("value", kept.key())
             .checked_of(move || narrowed.kept.get() == kept)
             .on("change", move |_| narrowed.kept.set(kept));
-        let text = move || format!("{} {}", page::kept(kept), count(desk, kept));
+        let text = move || format!("{} {}", catalogue::kept(kept), count(desk, kept));
         el("label").child(radio).child(el("span").text_of(text))
     };
     el("fieldset")
         .class("seg")
-        .child(el("legend").class("hidden").text(page::WHICH_INGREDIENTS))
+        .child(el("legend").class("hidden").text(catalogue::WHICH_INGREDIENTS))
         .child(Kept::ALL.iter().map(|kept| one(*kept)).collect::<View>())
 }
 
 fn families(narrowed: Narrowed) -> El {
     let one = move |family: Family| {
-        button(page::family(family))
+        button(catalogue::family(family))
             .attr_of("aria-pressed", move || Some((narrowed.family.get() == family).to_string()))
             .press(move || narrowed.family.set(family))
     };
     el("div")
         .class("acts families")
         .attr("role", "group")
-        .attr("aria-label", page::BY_FUNCTION)
+        .attr("aria-label", catalogue::BY_FUNCTION)
         .child(Family::ALL.iter().map(|family| one(*family)).collect::<View>())
 }
 

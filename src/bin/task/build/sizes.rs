@@ -51,11 +51,17 @@ pub(super) fn weigh(project: &Project, node: Option<&Node>, site: &Site) -> Done
     law_within_budget(law.map_or(0, |(_, size)| *size))
 }
 
+/// Style sheets that no first sight waits for: of what the second part shows, and of paper.
+const STYLES_BEHIND: [&str; 2] = ["places", "print"];
+
 /// True for what a page asks for before it can be used: the shell, its scripts and styles, the first file of the program.
 fn is_first(path: &str) -> bool {
     let name = path.rsplit('/').next().unwrap_or(path);
     let lazy = super::LAZY.trim_end_matches(".wasm");
     let kinds = [".html", ".js", ".css", ".wasm"];
+    if name.ends_with(".css") && STYLES_BEHIND.iter().any(|style| name.starts_with(style)) {
+        return false;
+    }
     kinds.iter().any(|kind| name.ends_with(kind)) && name != super::WORKER && !name.starts_with(lazy)
 }
 
@@ -112,7 +118,7 @@ mod tests {
             "index.html",
             "assets/boot-4c937559ffa6.js",
             "assets/parts-b5cec4105c2d.js",
-            "assets/print-6795738a6215.css",
+            "assets/ledger-6795738a6215.css",
             "assets/hundred-parts_bg-33cb6b994401.wasm",
         ] {
             assert!(is_first(path), "{path}");
@@ -122,6 +128,8 @@ mod tests {
             "assets/law-0123456789ab.txt",
             "assets/names-0123456789ab.txt",
             "sw.js",
+            "assets/print-6795738a6215.css",
+            "assets/places-6795738a6215.css",
             "assets/icon-192-69b2e36a20a6.png",
             "changes.json",
         ] {

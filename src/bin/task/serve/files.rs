@@ -35,6 +35,7 @@ fn kind(path: &str) -> &'static str {
         Some("json") => "application/json",
         Some("svg") => "image/svg+xml",
         Some("png") => "image/png",
+        Some("woff2") => "font/woff2",
         Some("txt" | "md") => "text/plain; charset=utf-8",
         _ => "application/octet-stream",
     }

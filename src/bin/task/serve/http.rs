@@ -23,7 +23,7 @@ pub(super) struct Answer {
     pub(super) body: Vec<u8>,
 }
 
-type Handler = dyn Fn(&str, &str) -> Answer + Send + Sync;
+type Handler = dyn Fn(&Request) -> Answer + Send + Sync;
 
 /// A server at work. It takes no more connections once it is dropped.
 pub(super) struct Server {
@@ -33,10 +33,10 @@ pub(super) struct Server {
 }
 
 impl Server {
-    /// Answers each request by `handler`, which gets the method and the path.
+    /// Answers each request by `handler`.
     pub(super) fn start(
         address: SocketAddr,
-        handler: impl Fn(&str, &str) -> Answer + Send + Sync + 'static,
+        handler: impl Fn(&Request) -> Answer + Send + Sync + 'static,
     ) -> std::io::Result<Self> {
         let listener = TcpListener::bind(address)?;
         let port = listener.local_addr()?.port();
@@ -83,7 +83,7 @@ fn converse(stream: &TcpStream, handler: &Handler) -> std::io::Result<()> {
     stream.set_nodelay(true)?;
     let mut reader = BufReader::new(stream);
     while let Some(request) = read_head(&mut reader)? {
-        let answer = handler(&request.method, &request.path);
+        let answer = handler(&request);
         // A request with a body is none of ours: its answer is the last one, so the body need not be read.
         let last = request.last || !matches!(request.method.as_str(), "GET" | "HEAD");
         write_answer(stream, &answer, request.method == "HEAD", last)?;
@@ -94,9 +94,12 @@ fn converse(stream: &TcpStream, handler: &Handler) -> std::io::Result<()> {
     Ok(())
 }
 
-struct Request {
-    method: String,
-    path: String,
+/// What a visitor asks for.
+pub(super) struct Request {
+    pub(super) method: String,
+    pub(super) path: String,
+    /// Whether it takes what is compressed by Brotli.
+    pub(super) takes_brotli: bool,
     last: bool,
 }
 
@@ -110,7 +113,8 @@ fn read_head(reader: &mut impl BufRead) -> std::io::Result<Option<Request>> {
         return Ok(None);
     };
     let path = target.split(['?', '#']).next().unwrap_or_default();
-    let mut request = Request { method: method.to_owned(), path: path.to_owned(), last: version != "HTTP/1.1" };
+    let (method, path) = (method.to_owned(), path.to_owned());
+    let mut request = Request { method, path, takes_brotli: false, last: version != "HTTP/1.1" };
     loop {
         let mut header = String::new();
         if reader.read_line(&mut header)? == 0 {
@@ -120,10 +124,11 @@ fn read_head(reader: &mut impl BufRead) -> std::io::Result<Option<Request>> {
         if header.is_empty() {
             return Ok(Some(request));
         }
-        if let Some((name, value)) = header.split_once(':')
-            && name.eq_ignore_ascii_case("connection")
-        {
+        let Some((name, value)) = header.split_once(':') else { continue };
+        if name.eq_ignore_ascii_case("connection") {
             request.last |= value.trim().eq_ignore_ascii_case("close");
+        } else if name.eq_ignore_ascii_case("accept-encoding") {
+            request.takes_brotli = value.split(',').any(|way| way.trim().split(';').next() == Some("br"));
         }
     }
 }

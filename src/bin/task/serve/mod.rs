@@ -4,6 +4,7 @@ mod files;
 mod headers;
 mod http;
 mod lan;
+mod packed;
 
 use std::net::{IpAddr, Ipv4Addr, SocketAddr};
 use std::path::{Path, PathBuf};
@@ -15,7 +16,8 @@ use crate::project::Project;
 use crate::say::say;
 use crate::setup;
 use headers::HeaderRules;
-use http::{Answer, Server};
+use http::{Answer, Request, Server};
+use packed::{Packed, packs};
 
 const PORT: u16 = 8080;
 
@@ -54,7 +56,10 @@ impl Running {
         let folder = folder.canonicalize().map_err(|error| Failure::new(&step, error).by_hand("cargo task build"))?;
         let rules = HeaderRules::read(&folder.join("_headers"));
         let served = folder.clone();
-        let server = Server::start(address, move |method, path| answer(method, path, &served, &rules));
+        let server = {
+            let packed = Packed::default();
+            Server::start(address, move |request| answer(request, &served, &rules, &packed))
+        };
         let server = server.map_err(|error| {
             Failure::new(&step, format!("{address}: {error}")).by_hand("take another port with --port")
         })?;
@@ -66,7 +71,8 @@ impl Running {
     }
 }
 
-fn answer(method: &str, path: &str, folder: &Path, rules: &HeaderRules) -> Answer {
+fn answer(request: &Request, folder: &Path, rules: &HeaderRules, packed: &Packed) -> Answer {
+    let (method, path) = (request.method.as_str(), request.path.as_str());
     let text = |words: &str| ("text/plain; charset=utf-8", words.as_bytes().to_vec());
     let (status, (kind, body)) = match method {
         "GET" | "HEAD" => match files::find(folder, path) {
@@ -75,8 +81,12 @@ fn answer(method: &str, path: &str, folder: &Path, rules: &HeaderRules) -> Answe
         },
         _ => ("405 Method Not Allowed", text("Only reading is possible here.\n")),
     };
-    let own = ("Content-Type", kind);
-    let headers = std::iter::once(own).chain(rules.for_path(path));
+    let (coding, body) = match request.takes_brotli && packs(kind) {
+        true => (Some(("Content-Encoding", "br")), packed.of(body)),
+        false => (None, body),
+    };
+    let own = [("Content-Type", kind), ("Vary", "Accept-Encoding")];
+    let headers = own.into_iter().chain(coding).chain(rules.for_path(path));
     let headers = headers.map(|(name, value)| (name.to_owned(), value.to_owned())).collect();
     Answer { status, headers, body }
 }
@@ -115,6 +125,12 @@ mod tests {
             let answer = ask(server.port(), line);
             assert!(answer.starts_with("HTTP/1.1 404"), "{line}: {answer}");
         }
+        let mut stream = TcpStream::connect((Ipv4Addr::LOCALHOST, server.port())).unwrap();
+        let head = "GET / HTTP/1.1\r\nAccept-Encoding: gzip, br;q=1\r\nConnection: close\r\n\r\n";
+        stream.write_all(head.as_bytes()).unwrap();
+        let mut packed = Vec::new();
+        stream.read_to_end(&mut packed).unwrap();
+        assert!(String::from_utf8_lossy(&packed).contains("Content-Encoding: br"), "as static hosts do");
         assert!(ask(server.port(), "POST /").starts_with("HTTP/1.1 405"));
         drop(server);
         std::fs::remove_dir_all(folder).unwrap();
