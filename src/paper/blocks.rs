@@ -47,6 +47,8 @@ pub struct Labels {
     pub format: LabelFormat,
     /// The lines of one label.
     pub lines: Vec<LabelLine>,
+    /// True where what is looked for first stands at the left, and the list and the warnings beside it.
+    pub two_sides: bool,
     /// Height of small letters (x-height), in micrometres: the least that is legible, or more if there is room.
     pub letter_um: i64,
     /// True if not even what must stand on the pack itself fits: a larger sheet is needed.
@@ -66,6 +68,8 @@ pub struct LabelLine {
     pub figure_um: Option<i64>,
     /// An open jar is drawn before it: it is the period after opening.
     pub open_jar: bool,
+    /// It stands on the front: what it is, what for, how much, until when.
+    pub front: bool,
 }
 
 /// A sheet of labels, in micrometres.
@@ -112,7 +116,7 @@ impl Labels {
 impl LabelLine {
     /// One in the letters of the label.
     pub const fn plain(text: String) -> Self {
-        Self { text, strong: false, figure_um: None, open_jar: false }
+        Self { text, strong: false, figure_um: None, open_jar: false, front: false }
     }
 
     /// Size of its letters on a label whose letters are `font` large, if it has one of its own. Figures are about three
@@ -239,8 +243,14 @@ mod tests {
     #[test]
     fn label_fonts_are_as_large_as_law_and_legibility_ask() {
         let line = |strong, figure_um| LabelLine { strong, figure_um, ..LabelLine::plain(String::new()) };
-        let labels =
-            Labels { format: LABEL_FORMATS[0], lines: Vec::new(), letter_um: 1_200, too_small: false, ruler_mm: 20 };
+        let labels = Labels {
+            format: LABEL_FORMATS[0],
+            lines: Vec::new(),
+            two_sides: false,
+            letter_um: 1_200,
+            too_small: false,
+            ruler_mm: 20,
+        };
         assert_eq!((labels.font_um(), labels.ruler().as_str()), (2_400, "M0 4H20M0 0V4M10 0V4M20 0V4"));
         assert_eq!(line(false, None).font_um(2_400), None);
         assert_eq!(line(true, None).font_um(2_400), Some(3_000));

@@ -31,7 +31,10 @@ impl LabelTexts {
         let whole: Vec<LabelLine> =
             short.iter().cloned().chain(or_leaflet.iter().cloned().map(LabelLine::plain)).collect();
         let fits = |lines: &[LabelLine], letter_um: i64| fits(lines, format.label_um, letter_um * 2);
-        let all = fits(&whole, least_um);
+        let in_two = |lines: &[LabelLine], letter_um: i64| fits_in_two(lines, format.label_um, letter_um * 2);
+        // Two sides are easier to read, and cost a little room.
+        let two_sides = in_two(&whole, least_um);
+        let all = two_sides || fits(&whole, least_um);
         let (lines, leaflet) = if all {
             (whole, Vec::new())
         } else {
@@ -39,12 +42,25 @@ impl LabelTexts {
             (short, or_leaflet)
         };
         let too_small = !all && !fits(&lines, least_um);
+        let goes = |letter_um| if two_sides { in_two(&lines, letter_um) } else { fits(&lines, letter_um) };
         let mut letter_um = least_um;
-        while !too_small && letter_um + LETTER_STEP <= LARGE_LETTERS && fits(&lines, letter_um + LETTER_STEP) {
+        while !too_small && letter_um + LETTER_STEP <= LARGE_LETTERS && goes(letter_um + LETTER_STEP) {
             letter_um += LETTER_STEP;
         }
-        (Labels { format, lines, letter_um, too_small, ruler_mm: RULER_MM }, leaflet)
+        (Labels { format, lines, two_sides, letter_um, too_small, ruler_mm: RULER_MM }, leaflet)
     }
+}
+
+/// Of the width of a label, so many hundredths are its front where it has two sides.
+const FRONT: i64 = 38;
+
+/// Whether the front and the rest fit beside each other on a label that is much wider than high.
+fn fits_in_two(lines: &[LabelLine], (width, height): (i64, i64), font: i64) -> bool {
+    let (front, rest): (Vec<_>, Vec<_>) = lines.iter().cloned().partition(|line| line.front);
+    let side = |lines: &[LabelLine], share: i64| fits(lines, (width * share / 100, height), font);
+    // A word of fifteen letters stands in one row of the front.
+    let wide = width * 2 > height * 3 && width * FRONT / 100 - 4_000 >= font * 6 * 15 / 10;
+    wide && !front.is_empty() && !rest.is_empty() && side(&front, FRONT) && side(&rest, 100 - FRONT)
 }
 
 /// Whether some paragraphs go onto a label in letters of a font, by a cautious estimate: a letter is six tenths as wide as
@@ -83,9 +99,28 @@ mod tests {
     fn label_letters_grow_while_there_is_room_and_shrink_never_below_the_least() {
         let (few, leaflet) = texts(3).lay_out(LABEL_FORMATS[0], 1_200);
         assert_eq!((few.letter_um, few.lines.len(), leaflet.len()), (2_400, 2, 0));
+        assert!(!few.two_sides, "nothing of it is the front");
         let (more, leaflet) = texts(90).lay_out(LABEL_FORMATS[0], 1_200);
         assert!((1_200..2_400).contains(&more.letter_um), "{}", more.letter_um);
         assert_eq!((more.lines.len(), leaflet.len()), (2, 0));
+    }
+
+    #[test]
+    fn label_has_two_sides_where_both_have_room() {
+        let with_front = |words: usize| {
+            let mut texts = texts(words);
+            texts.on_pack[0].front = true;
+            texts
+        };
+        let wide = LABEL_FORMATS[0];
+        assert!(wide.label_um.0 > wide.label_um.1 * 2);
+        let (label, leaflet) = with_front(20).lay_out(wide, 1_200);
+        assert_eq!((label.two_sides, leaflet.len()), (true, 0));
+        assert!(label.letter_um > 1_200, "the letters of both sides grow: {}", label.letter_um);
+        let (full, leaflet) = with_front(110).lay_out(wide, 1_200);
+        assert!(!full.two_sides && leaflet.is_empty(), "one side where only that has the room");
+        let square = LabelFormat { label_um: (50_000, 50_000), ..wide };
+        assert!(!with_front(3).lay_out(square, 1_200).0.two_sides);
     }
 
     #[test]

@@ -63,15 +63,14 @@ pub(crate) fn local_time(moment: Timestamp) -> String {
 
 /// Today where the maker is; none if the clock is far off the calendar.
 pub(crate) fn today() -> Option<Day> {
-    let now = js_sys::Date::new_0();
-    let (month, day) = (u8::try_from(now.get_month() + 1).ok()?, u8::try_from(now.get_date()).ok()?);
-    Day::from_calendar(i32::try_from(now.get_full_year()).ok()?, month, day)
+    day_of(now())
 }
 
-/// A day as the maker's locale writes it.
-pub(crate) fn local_day(moment: Timestamp) -> String {
+/// The day of a moment where the maker is.
+pub(crate) fn day_of(moment: Timestamp) -> Option<Day> {
     let date = js_sys::Date::new(&JsValue::from_f64(moment.millis() as f64));
-    String::from(date.to_locale_date_string("default", &js_sys::Object::new()))
+    let (month, day) = (u8::try_from(date.get_month() + 1).ok()?, u8::try_from(date.get_date()).ok()?);
+    Day::from_calendar(i32::try_from(date.get_full_year()).ok()?, month, day)
 }
 
 /// The decimal sign of the maker's locale.

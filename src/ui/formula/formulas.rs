@@ -27,7 +27,7 @@ pub(in crate::ui) fn inside(desk: Desk) -> El {
         let (here, id) = (id.clone(), id.clone());
         let current = move || desk.with(|open| *open.id() == here).then(|| "true".to_owned());
         let title = if title.trim().is_empty() { page::UNTITLED } else { title };
-        let changed = browser::local_day(Timestamp::from_millis(*changed));
+        let changed = browser::day_of(Timestamp::from_millis(*changed)).map(|day| day.to_string()).unwrap_or_default();
         let go = move || {
             desk.close_overlay();
             desk.open(id.clone());

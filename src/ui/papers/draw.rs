@@ -99,9 +99,16 @@ fn labels(one: &Labels) -> El {
     // A hair less than the page, so that rounding begins no second one.
     let (width, height) = (format.page_um.0, format.page_um.1 - 1_000);
     let place = |(n, (left, top)): (usize, (i64, i64))| {
-        let text = el("div")
-            .class("label")
-            .child(one.lines.iter().map(|line| label_line(line, one.font_um())).collect::<View>());
+        let side = |front: bool| {
+            let lines = one.lines.iter().filter(|line| !one.two_sides || line.front == front);
+            lines.map(|line| label_line(line, one.font_um())).collect::<View>()
+        };
+        let text = if one.two_sides {
+            let sides = [true, false].map(|front| el("div").child(side(front)));
+            el("div").class("label two").child(sides.into_iter().collect::<View>())
+        } else {
+            el("div").class("label").child(side(true))
+        };
         let label = svg("foreignObject")
             .attr("x", &units(left))
             .attr("y", &units(top))

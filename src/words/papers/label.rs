@@ -129,12 +129,13 @@ fn texts(facts: &LabelFacts) -> LabelTexts {
         let text = texts.join(sign).lines().map(str::trim).collect::<Vec<_>>().join(", ");
         (!text.is_empty()).then(|| LabelLine::plain(text))
     };
-    let mut on_pack = vec![LabelLine { strong: true, ..LabelLine::plain(facts.name.clone()) }];
-    on_pack.extend(facts.function.iter().cloned().map(LabelLine::plain));
+    let front = |text: String| LabelLine { front: true, ..LabelLine::plain(text) };
+    let mut on_pack = vec![LabelLine { strong: true, ..front(facts.name.clone()) }];
+    on_pack.extend(facts.function.iter().cloned().map(front));
     if let Some(amount) = facts.content.filter(|amount| !is_tiny(*amount)) {
-        on_pack.push(LabelLine { figure_um: facts.figure_um, ..LabelLine::plain(content(amount, facts.region)) });
+        on_pack.push(LabelLine { figure_um: facts.figure_um, ..front(content(amount, facts.region)) });
     }
-    on_pack.extend(keeps(&facts.keeps));
+    on_pack.extend(keeps(&facts.keeps).map(|line| LabelLine { front: true, ..line }));
     let batch = facts.batch.iter().map(|code| format!("Batch {code}"));
     on_pack.extend(joined(batch.chain(facts.storage.clone()).collect(), DOT));
     let origin = facts.origin.iter().map(|origin| format!("Made in {origin}"));

@@ -40,7 +40,7 @@ th, td { border: 0.2mm solid #000; padding: 0.8mm 1.5mm; text-align: left; verti
 .frame { border: 0.5mm solid #000; padding: 2mm 3mm; margin: 0 0 3mm; break-inside: avoid } .new { break-before: page }\
 .signs { float: left; margin: 0 3mm 1mm 0 } .signs svg { width: 12mm; height: 12mm } .frame { font-size: 8.5pt } .frame h3 { margin-top: 0 }\
 .sheet { position: relative; max-width: none } .label { position: absolute; box-sizing: border-box; border: 0.1mm dashed #999; padding: 2mm; overflow: hidden }\
-.label p { margin: 0 0 0.3mm; line-height: 1.2 } .jar { width: 1.7em; height: 1.7em; vertical-align: middle } .ruler { position: absolute }\
+.label.two { display: grid; grid-template-columns: 38fr 62fr; padding-inline: 0 } .label.two > div { min-width: 0; padding-inline: 2mm } .label.two > div + div { border-left: 0.2mm solid #000 } .label p { margin: 0 0 0.3mm; line-height: 1.2 } .jar { width: 1.7em; height: 1.7em; vertical-align: middle } .ruler { position: absolute }\
 @media print { body { padding-right: 0.6mm } } @media screen { body { padding: 8mm } }";
 
 /// A paper that is to keep to a page: small letters, narrow margins, lists in columns.
@@ -127,6 +127,19 @@ fn jar() -> String {
     )
 }
 
+/// The lines of one side of a label; all of them where it has one side.
+fn lines(one: &Labels, front: bool, out: &mut String) -> std::fmt::Result {
+    let font = one.font_um();
+    for line in one.lines.iter().filter(|line| !one.two_sides || line.front == front) {
+        let style = line.font_um(font).map_or_else(String::new, |size| format!(" style=\"font-size:{}\"", mm(size)));
+        let text = escape(&line.text);
+        let text = if line.open_jar { format!("{}{text}", jar()) } else { text };
+        let text = if line.strong { format!("<strong>{text}</strong>") } else { text };
+        write!(out, "<p{style}>{text}</p>")?;
+    }
+    Ok(())
+}
+
 /// Labels in true millimetres, and a ruler of whole centimetres at the foot of the page.
 fn labels(one: &Labels, out: &mut String) -> std::fmt::Result {
     let format = one.format;
@@ -140,20 +153,22 @@ fn labels(one: &Labels, out: &mut String) -> std::fmt::Result {
     for (left, top) in format.places() {
         write!(
             out,
-            "<div class=\"label\" style=\"left:{};top:{};width:{};height:{};font-size:{}\">",
+            "<div class=\"label{}\" style=\"left:{};top:{};width:{};height:{};font-size:{}\">",
+            if one.two_sides { " two" } else { "" },
             mm(left),
             mm(top),
             mm(format.label_um.0),
             mm(format.label_um.1),
             mm(font)
         )?;
-        for line in &one.lines {
-            let style =
-                line.font_um(font).map_or_else(String::new, |size| format!(" style=\"font-size:{}\"", mm(size)));
-            let text = escape(&line.text);
-            let text = if line.open_jar { format!("{}{text}", jar()) } else { text };
-            let text = if line.strong { format!("<strong>{text}</strong>") } else { text };
-            write!(out, "<p{style}>{text}</p>")?;
+        if one.two_sides {
+            out.push_str("<div>");
+        }
+        lines(one, true, out)?;
+        if one.two_sides {
+            out.push_str("</div><div>");
+            lines(one, false, out)?;
+            out.push_str("</div>");
         }
         out.push_str("</div>");
     }
