@@ -7,7 +7,7 @@ use super::lexicon::{NameHit, find};
 use super::plain::plain;
 use super::reading::Meaning;
 use super::recogniser::{Effort, name};
-use super::{plants, remarks};
+use super::{plants, remarks, tongues};
 use crate::facts::{MaterialNames, material_names};
 
 /// The most pieces that are looked at.
@@ -53,7 +53,10 @@ pub(super) fn read(text: &str, effort: &mut Effort) -> Option<Several> {
         let most = MOST_OF_ONE.min(pieces.len() - at);
         let found = (1..=most).rev().find_map(|count| {
             let joined = pieces.get(at..at + count)?.join(" ");
-            let hit = if count == 1 {
+            let hit = if count == 1 && tongues::is_metal(&joined) {
+                // `silicate of magnesium and aluminum` is one salt.
+                None
+            } else if count == 1 {
                 name(&remarks::tidy(&joined), effort)
             } else {
                 find(&key(&joined)).filter(|hit| !hit.means.iter().any(is_blend))

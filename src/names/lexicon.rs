@@ -353,9 +353,10 @@ fn is_inci(name: &str) -> bool {
 
 /// A name of the statement's table: a label name where an allergen has it.
 fn label_name(name: &'static str) -> Meaning {
+    let own = || material_names().find(|row| row.inci == name).map(|row| Meaning::Material(row.id));
     match allergens().iter().find(|row| row.name == name) {
         Some(row) => Meaning::Allergen(row.name),
-        None => Meaning::Inci(Cow::Borrowed(name)),
+        None => own().unwrap_or(Meaning::Inci(Cow::Borrowed(name))),
     }
 }
 

@@ -10,6 +10,10 @@
 mod annexes;
 mod blends;
 mod brackets;
+mod compounds;
+mod endings;
+mod ethers;
+mod grades;
 mod isomers;
 mod key;
 mod labels;

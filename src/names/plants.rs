@@ -11,6 +11,7 @@ use std::borrow::Cow;
 use std::sync::LazyLock;
 
 use super::FILE;
+use super::compounds;
 use super::key::words;
 use super::lexicon::{NameHit, meaning};
 use super::plain::plain;
@@ -23,6 +24,27 @@ use crate::quantity::sort_by;
 const PARTICLES: [&str; 18] = [
     "of", "s", "d", "l", "de", "du", "des", "del", "dell", "della", "delle", "di", "da", "la", "le", "les", "von",
     "aus",
+];
+
+/// Words for essential oils.
+const ESSENTIAL: [&str; 17] = [
+    "essential",
+    "eo",
+    "he",
+    "ethereal",
+    "essentielle",
+    "essentielles",
+    "essenziale",
+    "essencial",
+    "esencial",
+    "atherisches",
+    "aetherisches",
+    "atherisch",
+    "ath",
+    "aeth",
+    "aetheroleum",
+    "etherische",
+    "etherique",
 ];
 
 /// What is dry: its powder is the same.
@@ -41,13 +63,13 @@ struct Product {
 
 /// One name of a plant, without spaces.
 #[derive(Clone)]
-struct PlantName {
+pub(super) struct PlantName {
     key: String,
     plant: usize,
     latin: bool,
 }
 
-struct Plants {
+pub(super) struct Plants {
     plants: Vec<Plant>,
     names: Vec<PlantName>,
     longest: usize,
@@ -60,6 +82,8 @@ struct PlantTold {
     latin: bool,
     parts: Vec<&'static str>,
     products: Vec<&'static str>,
+    /// The part that a compound names.
+    hint: Option<&'static str>,
     essential: bool,
     form: Option<&'static str>,
 }
@@ -75,7 +99,7 @@ pub(super) fn names() -> impl Iterator<Item = &'static str> {
 
 /// What the words of a name stand for, if they name a plant and what is made of it, and nothing else.
 pub(super) fn read(words: &[&str]) -> Option<NameHit> {
-    let told = PLANTS.listen(words)?;
+    let told = PLANTS.listen(words).or_else(|| PLANTS.turned(words))?;
     let mut hits = told.plants.iter().filter_map(|plant| PLANTS.plants.get(*plant)?.made(&told));
     let mut hit = hits.next()?;
     for other in hits {
@@ -177,7 +201,7 @@ impl Plants {
     }
 
     /// The longest name of plants that begins at a word, and how many words it takes.
-    fn longest_at(&self, words: &[&str], at: usize) -> Option<(&[PlantName], usize)> {
+    pub(super) fn longest_at(&self, words: &[&str], at: usize) -> Option<(&[PlantName], usize)> {
         (1..=self.longest.min(words.len() - at)).rev().find_map(|count| {
             let key: String = words.get(at..at + count)?.concat();
             let found = |key: &str| {
@@ -206,6 +230,19 @@ impl Plants {
     }
 }
 
+impl Plants {
+    /// The same with the last word where it may belong: `almond oil sweet`, `eucalyptus oil globulus`.
+    fn turned(&self, words: &[&str]) -> Option<PlantTold> {
+        let parted: Vec<&str> = words.iter().flat_map(|word| compounds::parted(word, self)).collect();
+        let (last, rest) = parted.split_last().filter(|(_, rest)| rest.len() > 1)?;
+        [0, 1].into_iter().find_map(|at| {
+            let mut turned = rest.to_vec();
+            turned.insert(at, last);
+            self.listen(&turned)
+        })
+    }
+}
+
 impl PlantTold {
     /// Another name of a plant must be of the same one.
     fn plant(&mut self, names: &[PlantName]) -> Option<()> {
@@ -229,9 +266,7 @@ impl PlantTold {
             Some(WordKind::Part(_) | WordKind::Product(_) | WordKind::Remark | WordKind::Form | WordKind::Function) => {
             }
             Some(WordKind::Author) if self.latin => {}
-            _ if ["essential", "eo", "ethereal", "essentielle", "atherisches", "aetherisches"].contains(&word) => {
-                self.essential = true;
-            }
+            _ if ESSENTIAL.contains(&word) => self.essential = true,
             _ => return self.compound(word, plants),
         }
         Some(())
@@ -239,24 +274,11 @@ impl PlantTold {
 
     /// A compound as German and Dutch write it: `mandelol`.
     fn compound(&mut self, word: &str, plants: &Plants) -> Option<()> {
-        const ENDS: [(&str, &str); 9] = [
-            ("kernoel", "Oil"),
-            ("samenoel", "Oil"),
-            ("nussoel", "Oil"),
-            ("oel", "Oil"),
-            ("olie", "Oil"),
-            ("butter", "Butter"),
-            ("wachs", "Cera"),
-            ("wasser", "Water"),
-            ("extrakt", "Extract"),
-        ];
-        let (names, product) = ENDS.iter().find_map(|(end, product)| {
-            let stem = word.strip_suffix(end)?;
-            Some((plants.longest_at(&[stem], 0)?.0, *product))
-        })?;
-        if !self.products.contains(&product) {
-            self.products.push(product);
+        let (names, compound) = compounds::read(word, plants)?;
+        if !self.products.contains(&compound.product) {
+            self.products.push(compound.product);
         }
+        self.hint = compound.part;
         self.plant(names)
     }
 
@@ -297,7 +319,14 @@ impl Plant {
     /// What was told of this plant.
     fn made(&self, told: &PlantTold) -> Option<NameHit> {
         let product = told.product();
-        let found = self.products.iter().find(|one| one.is(&product, told.essential) && one.takes(&told.parts));
+        let with =
+            |parts: &[&str]| self.products.iter().find(|one| one.is(&product, told.essential) && one.takes(parts));
+        let found = match told.hint {
+            // Pits, seeds and nuts are one in many names; other parts are not.
+            Some(part) => with(&[told.parts.as_slice(), &[part]].concat())
+                .or_else(|| if ["Kernel", "Seed", "Nut"].contains(&part) { with(&told.parts) } else { None }),
+            None => with(&told.parts),
+        };
         match found {
             Some(Product { means: Some(means), .. }) => {
                 Some(NameHit { means: means.clone(), sureness: Sureness::Synonym, ask: means.len() > 1 })

@@ -9,7 +9,9 @@ use super::numbers::{self, Numbers};
 use super::plain::plain;
 use super::reading::{Doubt, Meaning, NameReading, Sureness};
 use super::shares::{self, Strength, stocked};
-use super::{annexes, brackets, is_ready, isomers, plants, remarks, repair, rewrite, spellings, tongues};
+use super::{
+    annexes, brackets, ethers, grades, is_ready, isomers, plants, remarks, repair, rewrite, spellings, tongues,
+};
 use crate::law::{AnnexEntry, without_footnote};
 
 /// The most characters that are read; what is longer is no name.
@@ -80,7 +82,7 @@ fn read(named: &str, found: &Numbers) -> NameReading {
     }
     if parts.is_empty() {
         let (dry, solution) = without_solution(&tidy);
-        strength.solution = solution;
+        strength.solution = solution && !is_liquid_only(&tidy, &dry);
         parts = if solution { text(&dry, &mut effort).unwrap_or_default() } else { Vec::new() };
     }
     if parts.is_empty() {
@@ -137,6 +139,13 @@ pub(super) fn name(tidy: &str, effort: &mut Effort) -> Option<NameHit> {
     if let Some(hit) = plants::read(&all) {
         return Some(hit);
     }
+    if let Some(hit) = grades::high_oleic(&all).or_else(|| ethers::read(&all)) {
+        return Some(hit);
+    }
+    // A bracket that counts units of an ether is no remark.
+    if tidy.contains('(') && ethers::counts(&all) {
+        return None;
+    }
     if tidy.contains(['(', ')']) {
         return brackets::read(tidy, effort);
     }
@@ -151,10 +160,15 @@ fn reduced(tidy: &str) -> Option<NameHit> {
         .find(", ")
         .map(|at| remarks::bare(&words(without.get(..at).unwrap_or_default()).collect::<Vec<_>>()).len());
     let bare = remarks::bare(&all);
-    let shorter = (bare.len() < words(tidy).count())
+    // What names a plant whole names another one without its first word.
+    let shorter = (bare.len() < words(tidy).count() && !plants::is_bare(&all))
         .then(|| lexicon::find(&key(&bare.join(" "))).or_else(|| plants::read(&bare)));
     let rewritten = || rewrite::read(&bare, comma).or_else(|| tongues::read(&bare)).or_else(|| colourless(&bare));
-    shorter.flatten().or_else(rewritten)
+    // `i` before a name stands for `iso`, else for a grade.
+    if let ["i", first, rest @ ..] = all.as_slice() {
+        return lexicon::find(&key(&format!("iso{first} {}", rest.join(" "))));
+    }
+    shorter.flatten().or_else(rewritten).or_else(|| grades::read(&bare))
 }
 
 /// A name of the tables with a colour before or behind it: `white petrolatum`. Plants are named by theirs.
@@ -171,14 +185,20 @@ fn colourless(words: &[&str]) -> Option<NameHit> {
         rest = more;
     }
     // Beads of jojoba are no oil.
-    if rest.len() == words.len() || plants::is_bare(rest) { None } else { lexicon::find(&key(&rest.join(" "))) }
+    if rest.len() == words.len() || plants::is_bare(rest) {
+        return None;
+    }
+    // Clay is of the table where it is white.
+    let white = |word: &&str| ["white", "weiss", "blanc", "bianc"].iter().any(|white| word.starts_with(white));
+    let clay = |hit: &NameHit| hit.means.iter().any(|one| one.id() == Some("kaolin"));
+    lexicon::find(&key(&rest.join(" "))).filter(|hit| !clay(hit) || words.iter().any(white))
 }
 
 /// A name with its E or Colour Index number before or behind it, of which each must mean what the other does.
 fn coded(words: &[&str], effort: &mut Effort) -> Option<NameHit> {
     let is_code = |words: &[&str]| match words {
         ["e" | "ci", number] | [number] => {
-            let digits = number.trim_start_matches(['e']).trim_end_matches(char::is_alphabetic);
+            let digits = number.trim_start_matches("ci").trim_start_matches('e').trim_end_matches(char::is_alphabetic);
             (3..=5).contains(&digits.len())
                 && digits.bytes().all(|b| b.is_ascii_digit())
                 && words.concat().starts_with(['e', 'c'])
@@ -207,6 +227,12 @@ fn without_solution(tidy: &str) -> (String, bool) {
     let kept = kept.strip_suffix(" in water").unwrap_or(&kept).to_owned();
     let solution = kept.len() < tidy.trim_end_matches('.').len();
     (remarks::tidy(&kept), solution)
+}
+
+/// Whether all that spoke of a solution was that it is liquid: so are melted fats and what holds no water.
+fn is_liquid_only(tidy: &str, dry: &str) -> bool {
+    let liquid = words(tidy).any(|word| word == "liquid");
+    liquid && words(tidy).filter(|word| *word != "liquid").eq(words(dry))
 }
 
 /// Of several rows of one substance the one whose strength the text states; of one row of another strength the substance.

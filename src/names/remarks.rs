@@ -109,7 +109,7 @@ pub(super) fn without_instructions(text: &str) -> String {
         _ => false,
     };
     let behind_sign = text.char_indices().find(|(at, c)| *at > 0 && sign(*at, *c) && begins(*at)).map(|(at, _)| at);
-    let marked = [" lot ", " batch ", " exp ", " expires ", " best before ", " bbd ", " mhd "];
+    let marked = [" ex ", " lot ", " batch ", " exp ", " expires ", " best before ", " bbd ", " mhd "];
     let behind_mark = marked.iter().filter_map(|mark| text.find(mark)).min();
     match behind_sign.into_iter().chain(behind_mark).min() {
         Some(at) => tidy(text.get(..at).unwrap_or_default()),
@@ -126,6 +126,9 @@ fn without_absences(text: &str) -> String {
     {
         let before = text.get(..at).unwrap_or_default();
         let start = before.rfind(|c: char| !c.is_alphanumeric()).map_or(0, |at| at + 1);
+        if before == "alcohol" && text.len() == at + 5 {
+            return String::new();
+        }
         if before.get(start..) == Some("alcohol") {
             break;
         }
@@ -203,7 +206,8 @@ pub(super) fn bare<'a>(words: &[&'a str]) -> Vec<&'a str> {
     ];
     let wet = words.iter().any(|word| WET.contains(word));
     let keep = |word: &&&str| match vocabulary::kind(word) {
-        Some(WordKind::Form) => wet,
+        Some(WordKind::Form | WordKind::Product("Powder")) => wet,
+        Some(WordKind::Part("Needle")) => false,
         Some(WordKind::Remark | WordKind::Function) => false,
         _ => true,
     };

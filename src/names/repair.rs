@@ -9,7 +9,7 @@ use super::lexicon::NameHit;
 use super::plants;
 use super::reading::{Meaning, Sureness};
 use super::recogniser::{Effort, text};
-use super::spellings::{is_word, words_of};
+use super::spellings::{is_abbreviation, is_word, words_of};
 use super::vocabulary::{self, WordKind};
 use crate::quantity::sort_by;
 
@@ -80,7 +80,9 @@ fn tries(plain: &str, unknown: &[&str], effort: &mut Effort) -> Vec<Tried> {
         let spelled = with_word(plain, word, &meant.word);
         if others.is_empty() {
             if let Some(hits) = effort.spend().then(|| text(&spelled, effort)).flatten() {
-                all.push(Tried { hits, near: meant.near });
+                // A hyphen seldom parts two names, and not where one of them is misspelt.
+                let parted = hits.len() > 1 && hangs(plain, word);
+                all.push(Tried { hits, near: if parted { Near::Far } else { meant.near } });
             }
         } else {
             let more = tries(&spelled, others, effort);
@@ -88,6 +90,11 @@ fn tries(plain: &str, unknown: &[&str], effort: &mut Effort) -> Vec<Tried> {
         }
     }
     all
+}
+
+/// Whether a word hangs on another by a hyphen.
+fn hangs(plain: &str, word: &str) -> bool {
+    plain.contains(&format!("-{word}")) || plain.contains(&format!("{word}-"))
 }
 
 /// A text with another word in the place of one.
@@ -134,6 +141,8 @@ fn near(word: &str) -> Vec<Meant> {
             let alike = *known == form;
             if (alike || one_apart(known, &form)) && exact != word {
                 let near_by = match () {
+                    // What is short for a name has no letter to spare.
+                    () if is_abbreviation(exact) => Near::Far,
                     () if alike => Near::Alike,
                     () if exact == "oil" && word.starts_with('o') => Near::OneLetter,
                     () if word.len() < 4 || changes_sense(known, &form) => Near::Far,
@@ -170,8 +179,13 @@ fn changes_sense(one: &str, other: &str) -> bool {
     let start = one.bytes().zip(other.bytes()).take_while(|(a, b)| a == b).count();
     let (a, b) = (one.get(start..).unwrap_or_default(), other.get(start..).unwrap_or_default());
     let ends = |word: &str| ENDS.contains(&word);
-    // The first letter, as in `ethyl` and `methyl`, and the endings.
-    start == 0 || (ends(a) && ends(b)) || matches!((a, b), ("oil", "il") | ("il", "oil"))
+    let told = |mark: &str| one.contains(mark) != other.contains(mark);
+    // The first letter, as in `ethyl` and `methyl`, wherever it stands, enzymes, and the endings.
+    start == 0
+        || told("met")
+        || one.ends_with("as") != other.ends_with("as")
+        || (ends(a) && ends(b))
+        || matches!((a, b), ("oil", "il") | ("il", "oil"))
 }
 
 #[cfg(test)]
@@ -192,8 +206,14 @@ mod tests {
 
     #[test]
     fn letters_that_change_the_sense_are_told() {
-        for (one, other) in [("ethil", "methil"), ("squalan", "squalen"), ("sorbat", "sorbit"), ("retinol", "retinal")]
-        {
+        for (one, other) in [
+            ("ethil", "methil"),
+            ("squalan", "squalen"),
+            ("sorbat", "sorbit"),
+            ("retinol", "retinal"),
+            ("fenoximetanol", "fenoxietanol"),
+            ("ureas", "urea"),
+        ] {
             assert!(changes_sense(one, other), "{one} {other}");
         }
         assert!(!changes_sense("kastor", "kaster") && !changes_sense("jojoba", "jojaba"));

@@ -5,6 +5,7 @@ use super::isomers::{is_stereo, position};
 use super::key::{american, key};
 use super::lexicon::{NameHit, find, find_placed};
 use super::reading::Sureness;
+use super::tongues;
 
 /// What the words stand for in another way of writing.
 pub(super) fn read(words: &[&str], comma: Option<usize>) -> Option<NameHit> {
@@ -12,7 +13,10 @@ pub(super) fn read(words: &[&str], comma: Option<usize>) -> Option<NameHit> {
         .or_else(|| hydrate(words))
         .or_else(|| salt(words))
         .or_else(|| turned(words, comma))
-        .or_else(|| plural(words));
+        .or_else(|| plural(words))
+        .or_else(|| base_last(words))
+        .or_else(|| single(words))
+        .or_else(|| chain(words));
     hit.map(|hit| hit.at_most(Sureness::Synonym))
 }
 
@@ -62,12 +66,71 @@ fn positions(words: &[&str]) -> Option<NameHit> {
 
 /// Crystals of a salt or an acid hold water or none; the substance is the same.
 fn hydrate(words: &[&str]) -> Option<NameHit> {
-    let water = |word: &&&str| word.ends_with("hydrate") || ["anhydrous", "hydrous", "anhydrate"].contains(*word);
+    const WATER: [&str; 16] = [
+        "anhydrous",
+        "hydrous",
+        "wasserfrei",
+        "anhydre",
+        "anhidro",
+        "anhidra",
+        "anidro",
+        "anidra",
+        "anhydricum",
+        "anhydricus",
+        "anhydricas",
+        "hydricum",
+        "hydricus",
+        "h2o",
+        "monoidrato",
+        "diidrato",
+    ];
+    const ENDS: [&str; 6] = ["hydrate", "hydrat", "hidrato", "hydricum", "hydricus", "hydricas"];
+    let figure = |word: &str| word.trim_start_matches(|c: char| c.is_ascii_digit()) == "h2o" || word.ends_with("xh2o");
+    let water = |word: &&&str| WATER.contains(*word) || ENDS.iter().any(|end| word.ends_with(end)) || figure(word);
     let dry: Vec<&str> = words.iter().filter(|word| !water(word)).copied().collect();
     if dry.len() == words.len() || dry.is_empty() {
         return None;
     }
-    find(&joined(&dry)).or_else(|| salt(&dry))
+    find(&joined(&dry)).or_else(|| salt(&dry)).or_else(|| tongues::read(&dry))
+}
+
+/// `PCA zinc`, `EDTA tetrasodium salt`: the base behind its salt.
+fn base_last(words: &[&str]) -> Option<NameHit> {
+    let words: Vec<&str> = words.iter().filter(|word| **word != "salt").copied().collect();
+    let (last, rest) = words.split_last().filter(|(last, rest)| !rest.is_empty() && tongues::is_base(last))?;
+    find(&joined(&[&[*last], rest].concat()))
+}
+
+/// `monostearate` is `stearate`, and esters of `glycerol` are those of `glyceryl`.
+fn single(words: &[&str]) -> Option<NameHit> {
+    let esters = words.last().is_some_and(|last| last.ends_with("ate"));
+    let plain = |word: &&str| match word.strip_prefix("mono").filter(|rest| rest.len() > 4) {
+        Some(rest) => rest.to_owned(),
+        None if ["glycerol", "glycerin", "glycerine"].contains(word) && esters => "glyceryl".to_owned(),
+        None => (*word).to_owned(),
+    };
+    // `mono` may also stand alone.
+    let all: Vec<String> = words.iter().filter(|word| **word != "mono").map(plain).collect();
+    let all: Vec<&str> = all.iter().map(String::as_str).collect();
+    if all == words { None } else { find(&joined(&all)) }
+}
+
+/// `dodecan-1-ol` is `dodecanol`, `hexan-1,2-diol` is `1,2-hexanediol`.
+fn chain(words: &[&str]) -> Option<NameHit> {
+    let figure = |word: &&str| word.bytes().all(|b| b.is_ascii_digit());
+    let figures: Vec<&str> = words.iter().filter(|word| figure(word)).copied().collect();
+    let letters: Vec<&str> = words.iter().filter(|word| !figure(word)).copied().collect();
+    let (stem, end) = match letters.as_slice() {
+        [stem, end @ ("ol" | "diol")] => ((*stem).to_owned(), *end),
+        [one] => (one.strip_suffix("diol")?.to_owned(), "diol"),
+        _ => return None,
+    };
+    let stem = stem.strip_suffix("ane").or(stem.strip_suffix("an")).or(stem.strip_suffix("a"))?;
+    match (figures.as_slice(), end) {
+        (["1"], "ol") => find(&key(&format!("{stem}anol"))).or_else(|| find(&key(&format!("1-{stem}anol")))),
+        ([_, _], "diol") => find(&key(&format!("{}-{stem}anediol", figures.join("-")))),
+        _ => None,
+    }
 }
 
 /// `lactic acid sodium salt`, `sodium salt of lactic acid`, `salicylic acid methyl ester`: sodium lactate, methyl salicylate.

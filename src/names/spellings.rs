@@ -13,6 +13,8 @@ use crate::quantity::sort_by;
 struct Spellings {
     /// The words of all names, in their loose form, each with its exact one.
     words: Vec<(String, String)>,
+    /// Words of up to five letters that stand in names as capitals only.
+    short: Vec<String>,
     /// Names in their loose form, with their place in the lexicon.
     loose: Vec<(String, usize)>,
 }
@@ -48,6 +50,25 @@ pub(super) fn is_word(word: &str) -> bool {
     same.iter().any(|(_, exact)| exact == word)
 }
 
+/// Whether a word is short for a name: `SLS`, `BHT`.
+pub(super) fn is_abbreviation(word: &str) -> bool {
+    SPELLINGS.short.binary_search_by(|known| known.as_str().cmp(word)).is_ok()
+}
+
+/// The words of names that are written in capitals, and in capitals only.
+fn abbreviations() -> Vec<String> {
+    let mut written: Vec<(String, bool)> = Vec::new();
+    for name in lexicon::written() {
+        for word in name.split(|c: char| !c.is_ascii_alphabetic()).filter(|word| (2..=5).contains(&word.len())) {
+            written.push((word.to_lowercase(), word.chars().filter(char::is_ascii_uppercase).count() > 1));
+        }
+    }
+    sort_by(&mut written, |a, b| a.cmp(b));
+    let same =
+        written.chunk_by(|one, other| one.0 == other.0).filter(|same| same.iter().all(|(_, capitals)| *capitals));
+    same.filter_map(|same| same.first().map(|(word, _)| word.clone())).collect()
+}
+
 impl Spellings {
     fn build() -> Self {
         let names = lexicon::written().chain(vocabulary::all().iter().map(|(word, _)| *word)).chain(plants::names());
@@ -60,6 +81,6 @@ impl Spellings {
         all.dedup();
         let mut loose: Vec<(String, usize)> = lexicon::plain_keys().map(|(at, key)| (loose(key), at)).collect();
         sort_by(&mut loose, |a, b| a.0.cmp(&b.0));
-        Self { words: all, loose }
+        Self { words: all, short: abbreviations(), loose }
     }
 }

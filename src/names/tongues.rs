@@ -10,6 +10,7 @@ use super::FILE;
 use super::key::key;
 use super::lexicon::{NameHit, find};
 use super::reading::Sureness;
+use super::{endings, spellings};
 use crate::facts::CsvTable;
 use crate::quantity::sort_by;
 
@@ -52,7 +53,7 @@ static WORDS: LazyLock<Vec<Foreign>> = LazyLock::new(|| {
 
 /// What the words stand for, where some of them are of another language.
 pub(super) fn read(words: &[&str]) -> Option<NameHit> {
-    const BETWEEN: [&str; 6] = ["de", "di", "d", "du", "del", "of"];
+    const BETWEEN: [&str; 10] = ["de", "di", "d", "du", "del", "dell", "della", "des", "der", "of"];
     let mut english: Vec<String> = Vec::new();
     for word in words.iter().filter(|word| !BETWEEN.contains(*word)) {
         match compound(word) {
@@ -63,13 +64,40 @@ pub(super) fn read(words: &[&str]) -> Option<NameHit> {
     if english.iter().map(String::as_str).eq(words.iter().copied()) || english.is_empty() {
         return None;
     }
-    let found = |words: &[String]| find(&key(&words.join(" ")));
-    // The adjective behind the noun: `acid citric`, `citrate sodium`, `glycol butylene`.
-    let turned = || {
-        let (first, rest) = english.split_first()?;
-        found(&[rest, core::slice::from_ref(first)].concat())
-    };
-    found(&english).or_else(turned).map(|hit| hit.at_most(Sureness::Synonym))
+    let orders = orders(&english);
+    let exact = orders.iter().find_map(|order| find(&key(order)));
+    let alike = || orders.iter().find_map(|order| spellings::find_loose(order).filter(NameHit::is_certain));
+    exact.or_else(alike).map(|hit| hit.at_most(Sureness::Synonym))
+}
+
+/// The orders in which English may have the words: the adjective or the base behind the noun (`acid citric`, `citrate sodium`),
+/// the base last of several (`lauroyl sarcosinate sodium`), all of it turned (`stearate citrate glyceryl`).
+fn orders(english: &[String]) -> Vec<String> {
+    let mut orders = vec![english.to_vec()];
+    if english.len() > 1 {
+        for turn in [1, english.len() - 1] {
+            let mut turned = english.to_vec();
+            turned.rotate_left(turn);
+            orders.push(turned);
+        }
+        orders.push(english.iter().rev().cloned().collect());
+    }
+    if let [first, second, rest @ ..] = english {
+        orders.push([second, first].into_iter().chain(rest).cloned().collect());
+    }
+    orders.into_iter().map(|order| order.join(" ")).collect()
+}
+
+/// Whether a word is a base of salts, alone or of several: `sodium`, `disodium`.
+pub(super) fn is_base(word: &str) -> bool {
+    const MANY: [&str; 6] = ["di", "tri", "tetra", "penta", "mono", ""];
+    let named = |rest: &str| known(rest).is_some_and(|known| known.role == Role::Base && known.means == rest);
+    MANY.iter().any(|many| word.strip_prefix(many).is_some_and(named))
+}
+
+/// Whether a word is a base of salts in any language.
+pub(super) fn is_metal(word: &str) -> bool {
+    known(word).is_some_and(|known| known.role == Role::Base)
 }
 
 fn known(word: &str) -> Option<Foreign> {
@@ -79,33 +107,82 @@ fn known(word: &str) -> Option<Foreign> {
 
 /// A word in English, as far as it can be told by the table or its ending.
 fn translated(word: &str) -> String {
-    if let Some(known) = known(word) {
-        return known.means.to_owned();
+    match known(word) {
+        Some(known) => known.means.to_owned(),
+        None => endings::english(word).unwrap_or_else(|| word.to_owned()),
     }
-    for (end, english) in [("ique", "ic"), ("ico", "ic"), ("ato", "ate"), ("at", "ate"), ("ina", "in"), ("olo", "ol")] {
-        if let Some(stem) = word.strip_suffix(end).filter(|stem| stem.len() > 3) {
-            return format!("{stem}{english}");
-        }
-    }
-    word.to_owned()
 }
 
-/// The parts of a German compound: a base with its salt, an acid, an alcohol.
+/// The parts of a German or Dutch compound: a base with its salt, an acid, its ester, an alcohol.
 fn compound(word: &str) -> Option<Vec<String>> {
-    if let Some(stem) = word.strip_suffix("saure").filter(|stem| stem.len() > 1) {
-        let stem = known(stem).filter(|known| known.role == Role::Acid).map(|known| known.means.to_owned());
-        let plain = || word.strip_suffix("saure").map(|stem| format!("{stem}ic"));
-        return Some(vec![stem.or_else(plain)?, "acid".to_owned()]);
+    if let Some((acid, alkyl)) = word.strip_suffix("ester").and_then(|rest| rest.split_once("saure")) {
+        let salt = format!("{}ate", acid_named(acid)?.strip_suffix("ic")?);
+        return Some(vec![translated(alkyl), salt]);
     }
-    for (end, english) in [("alkohol", "alcohol"), ("glykol", "glycol")] {
+    if let Some(stem) = ["saure", "zuur"].iter().find_map(|end| word.strip_suffix(end)).filter(|stem| stem.len() > 1) {
+        return Some(vec![acid_named(stem)?, "acid".to_owned()]);
+    }
+    for (end, english) in [("alkohol", "alcohol"), ("glykol", "glycol"), ("protein", "protein"), ("gummi", "gum")] {
         if let Some(stem) = word.strip_suffix(end).filter(|stem| stem.len() > 2) {
             return Some(vec![translated(stem), english.to_owned()]);
         }
     }
+    based(word).or_else(|| joined_salts(word))
+}
+
+/// An acid by its German or Dutch stem: `benzoe`, `palmitin`, `ferula`.
+fn acid_named(stem: &str) -> Option<String> {
+    let acid = |known: &&Foreign| known.role == Role::Acid;
+    if let Some(known) = known(stem).filter(|known| acid(&known)) {
+        return Some(known.means.to_owned());
+    }
+    let forms = [stem, stem.trim_end_matches("ine"), stem.trim_end_matches("in"), stem.trim_end_matches(['a', 'i'])];
+    let mut named = forms.iter().map(|stem| format!("{stem}ic"));
+    let found = |acid: &String| find(&key(&format!("{acid} acid"))).is_some();
+    // `hydroxybenzoe`: an acid that has something more.
+    let longer = || {
+        let mut ends = WORDS.iter().filter(acid).filter(|known| known.word.len() > 4);
+        ends.find_map(|known| Some(format!("{}{}", stem.strip_suffix(known.word)?, known.means)))
+    };
+    let plain = format!("{stem}ic");
+    named.find(found).or_else(longer).or(Some(plain))
+}
+
+/// A base, alone or of several, with its salt: `natriumbenzoat`, `tetranatriumglutamatdiacetat`.
+fn based(word: &str) -> Option<Vec<String>> {
+    const MANY: [&str; 5] = ["", "di", "tri", "tetra", "penta"];
     let bases = WORDS.iter().filter(|known| known.role == Role::Base);
-    let parted = bases.filter_map(|base| Some((base, word.strip_prefix(base.word)?)));
-    let (base, rest) = parted.filter(|(_, rest)| rest.len() > 3).max_by_key(|(base, _)| base.word.len())?;
-    Some(vec![base.means.to_owned(), translated(rest)])
+    let parted = bases.flat_map(|base| {
+        MANY.iter().filter_map(move |many| Some((many, base, word.strip_prefix(many)?.strip_prefix(base.word)?)))
+    });
+    let (many, base, rest) = parted.max_by_key(|(many, base, _)| many.len() + base.word.len())?;
+    if rest.is_empty() && !many.is_empty() {
+        return Some(vec![format!("{many}{}", base.means)]);
+    }
+    let salt =
+        if rest.ends_with("salz") { "salt".to_owned() } else { with_salts(rest).unwrap_or_else(|| translated(rest)) };
+    (rest.len() > 2).then(|| vec![format!("{many}{}", base.means), salt])
+}
+
+/// Salts that German writes as one word: `glycerylstearatcitrat`.
+fn joined_salts(word: &str) -> Option<Vec<String>> {
+    (word.len() > 9 && word.ends_with("at")).then(|| with_salts(word).map(|word| vec![word])).flatten()
+}
+
+/// A word with `ate` for each `at` that stands before a consonant or at the end.
+fn with_salts(word: &str) -> Option<String> {
+    let mut english = String::with_capacity(word.len() + 2);
+    let mut rest = word;
+    while let Some(at) = rest.find("at") {
+        let (before, behind) = rest.split_at(at + 2);
+        english.push_str(before);
+        if !behind.starts_with(['a', 'e', 'i', 'o', 'u', 'y', 'h', 'r']) {
+            english.push('e');
+        }
+        rest = behind;
+    }
+    english.push_str(rest);
+    (word.ends_with("at") && !word.ends_with("aat") && english.len() > word.len()).then_some(english)
 }
 
 #[cfg(test)]
