@@ -3,7 +3,7 @@
 //! What comes out need not be spelled as in English: names are also compared as they sound (`salicilate`, `salicylate`).
 
 /// Endings, the longer ones first.
-const ENDINGS: [(&str, &str); 32] = [
+const ENDINGS: [(&str, &str); 33] = [
     ("iques", "ic"),
     ("ique", "ic"),
     ("icum", "ic"),
@@ -31,6 +31,7 @@ const ENDINGS: [(&str, &str); 32] = [
     ("ano", "an"),
     ("eno", "en"),
     ("ona", "on"),
+    ("onio", "onium"),
     ("ida", "id"),
     ("at", "ate"),
     ("as", "ate"),
@@ -42,7 +43,12 @@ const ENDINGS: [(&str, &str); 32] = [
 pub(super) fn english(word: &str) -> Option<String> {
     let root = root(word);
     let ended = ENDINGS.iter().find_map(|(end, english)| {
-        let stem = root.strip_suffix(end).filter(|stem| stem.len() > 3)?;
+        let least = match *english {
+            "yl" => 2,
+            "ate" => 3,
+            _ => 4,
+        };
+        let stem = root.strip_suffix(end).filter(|stem| stem.len() >= least)?;
         // Bases of salts end so in English, too.
         (!(*end == "um" && stem.ends_with('i'))).then(|| format!("{stem}{english}"))
     });

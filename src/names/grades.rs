@@ -2,11 +2,17 @@
 
 use super::key::key;
 use super::lexicon::{self, NameHit};
-use super::plants;
 use super::reading::{Meaning, Sureness};
+use super::{plants, tongues};
+use crate::facts::material_names;
+
+/// An oil of a kind of its own.
+pub(super) fn special(words: &[&str]) -> Option<NameHit> {
+    high_oleic(words).or_else(|| hydrogenated(words))
+}
 
 /// An oil of which the table has one of much oleic acid: `Sonnenblumenöl (HO)`, `aceite de girasol alto oleico`.
-pub(super) fn high_oleic(words: &[&str]) -> Option<NameHit> {
+fn high_oleic(words: &[&str]) -> Option<NameHit> {
     const OLEIC: [&str; 7] = ["oleic", "oleique", "oleico", "oleica", "hocholsaurehaltig", "hocholsaure", "ho"];
     const MUCH: [&str; 11] =
         ["high", "highly", "hoch", "alto", "alta", "haute", "teneur", "en", "acide", "acid", "rich"];
@@ -19,6 +25,20 @@ pub(super) fn high_oleic(words: &[&str]) -> Option<NameHit> {
     let oil = plants::read(&rest)?;
     let rich = oil.means.into_iter().find(|one| one.id().is_some_and(|id| id.ends_with("-high-oleic")))?;
     Some(NameHit::new(rich, Sureness::Synonym))
+}
+
+/// An oil that was hydrogenated, in any tongue: `hydriertes Olivenöl`, `huile de coco hydrogénée`.
+fn hydrogenated(words: &[&str]) -> Option<NameHit> {
+    let says = |word: &str| tongues::is(word, "hydrogenated");
+    let rest: Vec<&str> = words.iter().filter(|word| !says(word)).copied().collect();
+    if rest.len() == words.len() || words.iter().any(|word| word.bytes().any(|b| b.is_ascii_digit())) {
+        return None;
+    }
+    let oil = plants::read(&rest).filter(NameHit::is_certain)?;
+    let id = oil.means.first().and_then(Meaning::id)?;
+    let name = material_names().find(|row| row.id == id).map(|row| row.name)?;
+    let name = name.split(['(', ',']).next().unwrap_or_default().to_lowercase();
+    lexicon::find(&key(&format!("hydrogenated {name}"))).map(|hit| hit.at_most(Sureness::Synonym))
 }
 
 /// A name of the tables with the figure of a purity behind it (`citral 95`, `cetyl alcohol 1698`), or of a chemical that says

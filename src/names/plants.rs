@@ -47,6 +47,24 @@ const ESSENTIAL: [&str; 17] = [
     "etherique",
 ];
 
+/// Words for oils in which something was laid.
+const INFUSED: [&str; 14] = [
+    "infused",
+    "infusion",
+    "macerated",
+    "macerate",
+    "macerat",
+    "mazerat",
+    "huileux",
+    "oleolito",
+    "oleolit",
+    "auszug",
+    "oelauszug",
+    "olauszug",
+    "olmazerat",
+    "oelmazerat",
+];
+
 /// What is dry: its powder is the same.
 const DRY: [&str; 7] = ["gum", "starch", "butter", "cera", "flour", "protein", "resin"];
 
@@ -85,6 +103,8 @@ struct PlantTold {
     /// The part that a compound names.
     hint: Option<&'static str>,
     essential: bool,
+    /// An oil that drew it out, and was not pressed of it.
+    infused: bool,
     form: Option<&'static str>,
 }
 
@@ -267,6 +287,11 @@ impl PlantTold {
             }
             Some(WordKind::Author) if self.latin => {}
             _ if ESSENTIAL.contains(&word) => self.essential = true,
+            _ if INFUSED.contains(&word) => {
+                self.infused = true;
+                self.products.retain(|product| *product != "Oil");
+                self.products.push("Oil");
+            }
             _ => return self.compound(word, plants),
         }
         Some(())
@@ -309,6 +334,12 @@ impl Product {
         }
     }
 
+    /// Whether it is an oil that is not pressed or distilled.
+    fn is_infused(&self) -> bool {
+        const PRESSED: [&str; 6] = ["seed", "kernel", "nut", "fruit", "germ", "bran"];
+        self.name == "oil" && !self.parts.iter().any(|part| PRESSED.contains(part))
+    }
+
     fn takes(&self, parts: &[&str]) -> bool {
         let named = |part: &&str| self.parts.iter().any(|one| one.eq_ignore_ascii_case(part));
         if parts.is_empty() { self.parts.contains(&"-") } else { parts.iter().all(named) }
@@ -319,8 +350,8 @@ impl Plant {
     /// What was told of this plant.
     fn made(&self, told: &PlantTold) -> Option<NameHit> {
         let product = told.product();
-        let with =
-            |parts: &[&str]| self.products.iter().find(|one| one.is(&product, told.essential) && one.takes(parts));
+        let is = |one: &&Product| one.is(&product, told.essential) && (!told.infused || one.is_infused());
+        let with = |parts: &[&str]| self.products.iter().filter(is).find(|one| one.takes(parts));
         let found = match told.hint {
             // Pits, seeds and nuts are one in many names; other parts are not.
             Some(part) => with(&[told.parts.as_slice(), &[part]].concat())
@@ -335,7 +366,7 @@ impl Plant {
                 let part = parts.first().filter(|part| **part != "-").map(|part| title(part));
                 Some(self.inci(part.as_deref().into_iter(), &product))
             }
-            None if product == "none" => None,
+            None if product == "none" || told.infused => None,
             None => {
                 let hit = self.inci(told.parts.iter().copied(), &product);
                 // A common name may stand for another plant in another INCI name.

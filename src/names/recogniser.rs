@@ -139,7 +139,7 @@ pub(super) fn name(tidy: &str, effort: &mut Effort) -> Option<NameHit> {
     if let Some(hit) = plants::read(&all) {
         return Some(hit);
     }
-    if let Some(hit) = grades::high_oleic(&all).or_else(|| ethers::read(&all)) {
+    if let Some(hit) = grades::special(&all).or_else(|| ethers::read(&all)) {
         return Some(hit);
     }
     // A bracket that counts units of an ether is no remark.
@@ -164,11 +164,22 @@ fn reduced(tidy: &str) -> Option<NameHit> {
     let shorter = (bare.len() < words(tidy).count() && !plants::is_bare(&all))
         .then(|| lexicon::find(&key(&bare.join(" "))).or_else(|| plants::read(&bare)));
     let rewritten = || rewrite::read(&bare, comma).or_else(|| tongues::read(&bare)).or_else(|| colourless(&bare));
-    // `i` before a name stands for `iso`, else for a grade.
-    if let ["i", first, rest @ ..] = all.as_slice() {
-        return lexicon::find(&key(&format!("iso{first} {}", rest.join(" "))));
+    match all.as_slice() {
+        // `i` before a name stands for `iso`, else for a grade.
+        ["i", first, rest @ ..] => return lexicon::find(&key(&format!("iso{first} {}", rest.join(" ")))),
+        // The letter of a vitamin is no remark, and `vitamine` no vitamin E.
+        ["vitamine" | "vitamin" | "provitamine" | "provitamin", letter] if letter.len() == 1 => {
+            return tongues::read(&all);
+        }
+        _ if denies(&all) => return None,
+        _ => {}
     }
     shorter.flatten().or_else(rewritten).or_else(|| grades::read(&bare))
+}
+
+/// Whether it says that something is not there that is more than a remark: `non-hydrogenated`.
+fn denies(words: &[&str]) -> bool {
+    words.windows(2).any(|pair| matches!(pair, ["non", denied] if !remarks::is_removable(denied)))
 }
 
 /// A name of the tables with a colour before or behind it: `white petrolatum`. Plants are named by theirs.

@@ -119,7 +119,27 @@ pub(super) fn without_instructions(text: &str) -> String {
 
 /// Without what is said not to be in it: `soy-free`, `free of nano`. Alcohol is part of some names.
 fn without_absences(text: &str) -> String {
-    let mut text = text.replace("-free", " free").replace("non-nano", "").replace("non nano", "");
+    const ABSENT: [&str; 10] = [
+        "non-nano",
+        "non nano",
+        "non-se",
+        "non se",
+        "non-self-emulsifying",
+        "non self-emulsifying",
+        "non self emulsifying",
+        "not self-emulsifying",
+        "non-gmo",
+        "non gmo",
+    ];
+    let mut text = text.replace("-free", " free");
+    for absent in ABSENT {
+        let whole = text.find(absent).map(|at| (at, at + absent.len()));
+        if let Some((at, end)) =
+            whole.filter(|(_, end)| !text.get(*end..).unwrap_or_default().starts_with(char::is_alphanumeric))
+        {
+            text.replace_range(at..end, "");
+        }
+    }
     while let Some(at) = text
         .find(" free")
         .filter(|at| !text.get(at + 5..).unwrap_or_default().starts_with(|c: char| c.is_alphanumeric()))

@@ -101,18 +101,27 @@ fn base_last(words: &[&str]) -> Option<NameHit> {
     find(&joined(&[&[*last], rest].concat()))
 }
 
-/// `monostearate` is `stearate`, and esters of `glycerol` are those of `glyceryl`.
+/// `monostearate` is `stearate`, esters of `glycerol` are those of `glyceryl`, `tetraglyceryl` is `polyglyceryl-4`, and the
+/// atom on which a group stands (`N-cocoyl-L-glutamate`) may be left out.
 fn single(words: &[&str]) -> Option<NameHit> {
     let esters = words.last().is_some_and(|last| last.ends_with("ate"));
     let plain = |word: &&str| match word.strip_prefix("mono").filter(|rest| rest.len() > 4) {
         Some(rest) => rest.to_owned(),
         None if ["glycerol", "glycerin", "glycerine"].contains(word) && esters => "glyceryl".to_owned(),
-        None => (*word).to_owned(),
+        None => many_glyceryls(word).unwrap_or_else(|| (*word).to_owned()),
     };
     // `mono` may also stand alone.
-    let all: Vec<String> = words.iter().filter(|word| **word != "mono").map(plain).collect();
+    let passed = |word: &&&str| ["mono", "n", "l", "d", "dl"].contains(*word);
+    let all: Vec<String> = words.iter().filter(|word| !passed(word)).map(plain).collect();
     let all: Vec<&str> = all.iter().map(String::as_str).collect();
     if all == words { None } else { find(&joined(&all)) }
+}
+
+fn many_glyceryls(word: &str) -> Option<String> {
+    const MANY: [(&str, u8); 7] =
+        [("di", 2), ("tri", 3), ("tetra", 4), ("penta", 5), ("hexa", 6), ("octa", 8), ("deca", 10)];
+    let many = word.strip_suffix("glyceryl")?;
+    MANY.iter().find(|(known, _)| *known == many).map(|(_, count)| format!("polyglyceryl{count}"))
 }
 
 /// `dodecan-1-ol` is `dodecanol`, `hexan-1,2-diol` is `1,2-hexanediol`.

@@ -64,6 +64,13 @@ pub(super) fn read(words: &[&str]) -> Option<NameHit> {
     if english.iter().map(String::as_str).eq(words.iter().copied()) || english.is_empty() {
         return None;
     }
+    if english.iter().any(|word| word == "alcohol") {
+        // The adjective of an alcohol is no acid's: `alcool laurylique`.
+        for word in &mut english {
+            let radical = word.strip_suffix("ylic").or(word.strip_suffix("ilic")).map(|stem| format!("{stem}yl"));
+            *word = radical.unwrap_or_else(|| word.clone());
+        }
+    }
     let orders = orders(&english);
     let exact = orders.iter().find_map(|order| find(&key(order)));
     let alike = || orders.iter().find_map(|order| spellings::find_loose(order).filter(NameHit::is_certain));
@@ -93,6 +100,11 @@ pub(super) fn is_base(word: &str) -> bool {
     const MANY: [&str; 6] = ["di", "tri", "tetra", "penta", "mono", ""];
     let named = |rest: &str| known(rest).is_some_and(|known| known.role == Role::Base && known.means == rest);
     MANY.iter().any(|many| word.strip_prefix(many).is_some_and(named))
+}
+
+/// Whether a word means an English one in any language.
+pub(super) fn is(word: &str, english: &str) -> bool {
+    known(word).is_some_and(|known| known.means == english)
 }
 
 /// Whether a word is a base of salts in any language.
@@ -151,10 +163,14 @@ fn acid_named(stem: &str) -> Option<String> {
 /// A base, alone or of several, with its salt: `natriumbenzoat`, `tetranatriumglutamatdiacetat`.
 fn based(word: &str) -> Option<Vec<String>> {
     const MANY: [&str; 5] = ["", "di", "tri", "tetra", "penta"];
+    const GERMAN: [&str; 6] = ["zink", "zinc", "eisen", "titan", "kupfer", "silber"];
     let bases = WORDS.iter().filter(|known| known.role == Role::Base);
     let parted = bases.flat_map(|base| {
         MANY.iter().filter_map(move |many| Some((many, base, word.strip_prefix(many)?.strip_prefix(base.word)?)))
     });
+    // Short bases (`fer`) begin other words, too.
+    let whole = |base: &Foreign| base.word.len() > 3 && (base.word.ends_with("um") || GERMAN.contains(&base.word));
+    let parted = parted.filter(|(_, base, _)| whole(base));
     let (many, base, rest) = parted.max_by_key(|(many, base, _)| many.len() + base.word.len())?;
     if rest.is_empty() && !many.is_empty() {
         return Some(vec![format!("{many}{}", base.means)]);
@@ -166,7 +182,10 @@ fn based(word: &str) -> Option<Vec<String>> {
 
 /// Salts that German writes as one word: `glycerylstearatcitrat`.
 fn joined_salts(word: &str) -> Option<Vec<String>> {
-    (word.len() > 9 && word.ends_with("at")).then(|| with_salts(word).map(|word| vec![word])).flatten()
+    let salt = with_salts(word).filter(|_| word.len() > 9)?;
+    let glyceryl = ["glycerin", "glycerol"].iter().find_map(|alcohol| salt.strip_prefix(alcohol));
+    let salt = glyceryl.map_or_else(|| salt.clone(), |rest| format!("glyceryl{}", rest.trim_start_matches("mono")));
+    Some(vec![salt])
 }
 
 /// A word with `ate` for each `at` that stands before a consonant or at the end.
