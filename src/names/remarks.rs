@@ -117,8 +117,8 @@ pub(super) fn without_instructions(text: &str) -> String {
     }
 }
 
-/// Without what is said not to be in it: `soy-free`, `free of nano`. Alcohol is part of some names.
-fn without_absences(text: &str) -> String {
+/// Without what a grade says that it is not: `non-nano`, `non-SE`.
+fn without_denied(mut text: String) -> String {
     const ABSENT: [&str; 10] = [
         "non-nano",
         "non nano",
@@ -131,7 +131,6 @@ fn without_absences(text: &str) -> String {
         "non-gmo",
         "non gmo",
     ];
-    let mut text = text.replace("-free", " free");
     for absent in ABSENT {
         let whole = text.find(absent).map(|at| (at, at + absent.len()));
         if let Some((at, end)) =
@@ -140,6 +139,12 @@ fn without_absences(text: &str) -> String {
             text.replace_range(at..end, "");
         }
     }
+    text
+}
+
+/// Without what is said not to be in it: `soy-free`, `free of nano`. Alcohol is part of some names.
+fn without_absences(text: &str) -> String {
+    let mut text = without_denied(text.replace("-free", " free"));
     while let Some(at) = text
         .find(" free")
         .filter(|at| !text.get(at + 5..).unwrap_or_default().starts_with(|c: char| c.is_alphanumeric()))

@@ -64,17 +64,23 @@ pub(super) fn read(words: &[&str]) -> Option<NameHit> {
     if english.iter().map(String::as_str).eq(words.iter().copied()) || english.is_empty() {
         return None;
     }
-    if english.iter().any(|word| word == "alcohol") {
-        // The adjective of an alcohol is no acid's: `alcool laurylique`.
-        for word in &mut english {
-            let radical = word.strip_suffix("ylic").or(word.strip_suffix("ilic")).map(|stem| format!("{stem}yl"));
-            *word = radical.unwrap_or_else(|| word.clone());
-        }
-    }
+    radicals(&mut english);
     let orders = orders(&english);
     let exact = orders.iter().find_map(|order| find(&key(order)));
     let alike = || orders.iter().find_map(|order| spellings::find_loose(order).filter(NameHit::is_certain));
     exact.or_else(alike).map(|hit| hit.at_most(Sureness::Synonym))
+}
+
+/// Gives the adjective of an alcohol the ending of a radical, since it is no acid's: `alcool laurylique`.
+fn radicals(english: &mut [String]) {
+    if !english.iter().any(|word| word == "alcohol") {
+        return;
+    }
+    for word in english {
+        if let Some(stem) = word.strip_suffix("ylic").or(word.strip_suffix("ilic")) {
+            *word = format!("{stem}yl");
+        }
+    }
 }
 
 /// The orders in which English may have the words: the adjective or the base behind the noun (`acid citric`, `citrate sodium`),
