@@ -14,7 +14,7 @@ pub const ADD_PHASE: &str = "Phase";
 pub const MORE: &str = "More";
 pub const WEIGH: &str = "Weigh";
 pub const WHOLE: &str = "whole";
-pub const HINT: &str = "Try it: touch a percent.";
+pub const HINT: &str = "Try it: touch a percentage.";
 pub const EACH_CELL: &str = "Each cell is one part of a hundred.";
 
 /// What a product is, in one line: where, how long, for whom, at which pH, in what.
