@@ -38,7 +38,7 @@ pub(super) fn sheet(desk: Desk, ticks: Ticks, printed_at: RwSignal<String>) -> V
 /// Prints the sheet, as a version that can be found again.
 pub(super) fn print(desk: Desk, printed_at: RwSignal<String>) {
     let number = desk.save_version();
-    printed_at.set(format!("{} {number} \u{2013} {}", page::VERSIONS, browser::local_time(browser::now())));
+    printed_at.set(format!("{} {number} \u{2013} {}", page::VERSION, browser::local_time(browser::now())));
     request_animation_frame(browser::print);
 }
 
