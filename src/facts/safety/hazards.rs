@@ -161,7 +161,7 @@ mod tests {
     #[test]
     fn hazards_every_row_is_read_sorted_and_sourced() {
         assert_eq!(ROWS.1.iter().map(ToString::to_string).collect::<Vec<_>>(), Vec::<String>::new());
-        assert_eq!(hazards().len(), 70);
+        assert_eq!(hazards().len(), 72);
         assert!(hazards().is_sorted_by(|a, b| a.id < b.id));
         for row in hazards() {
             assert!(!row.handling.is_empty() && !row.basis.source.is_empty(), "{}", row.id);
