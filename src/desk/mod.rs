@@ -32,6 +32,7 @@ mod save;
 mod screen;
 mod shelf_action;
 mod shelf_document;
+mod starting_points;
 mod store;
 mod texts;
 mod tracking;
@@ -65,6 +66,7 @@ pub use save::{SaveOutcome, new_commits, newest, save, take_strays};
 pub use screen::Screen;
 pub use shelf_action::ShelfAction;
 pub use shelf_document::{ShelfDocument, stored_shelf};
+pub use starting_points::{Climate, Skin, StartingPoint, starting_points, suited};
 pub use store::{
     Commit, CommitOutcome, DocumentMeta, Journal, LocalMirror, MemoryJournal, MemoryMirror, StoreError, StoredDocument,
     find_documents,

@@ -86,6 +86,11 @@ enum AllowedIngredients<'a> {
     OrNamed(&'a Shelf),
 }
 
+/// A document of the program's own data, which names ingredients of the tables only.
+pub(super) fn document_of_tables(at: &JsonCursor<'_>) -> ReadResult<Document> {
+    document(at, AllowedIngredients::Only(&Shelf::default()))
+}
+
 fn document(at: &JsonCursor<'_>, known: AllowedIngredients<'_>) -> ReadResult<Document> {
     let state = state(at, known)?;
     let versions = at.get("versions")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_VERSIONS))?;

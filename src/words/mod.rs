@@ -31,6 +31,7 @@ mod safety;
 mod sheet;
 mod shelf;
 mod stamp;
+pub mod starting_points;
 pub mod storage_notices;
 mod totals;
 

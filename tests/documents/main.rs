@@ -5,4 +5,5 @@ mod files;
 mod frozen;
 mod limits;
 mod links;
+mod starting_points;
 mod work;

@@ -5,4 +5,5 @@ mod dates;
 mod hazards;
 mod label;
 mod sheets;
+mod starting_points;
 mod workshop;

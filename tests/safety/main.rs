@@ -17,6 +17,7 @@ mod preserves;
 mod scent;
 mod sentences;
 mod shelf_fields;
+mod starting_points;
 mod substances;
 mod tables;
 mod written;
