@@ -30,6 +30,7 @@ fn open(desk: Desk, overlay: Overlay) -> View {
 fn title(desk: Desk, overlay: Overlay) -> String {
     match overlay {
         Overlay::Formulas => page::FORMULAS,
+        Overlay::Start => page::NEW_FORMULA,
         Overlay::About => page::ABOUT,
         Overlay::Versions => page::VERSIONS,
         Overlay::PassOn => page::PASS_ON,
@@ -48,6 +49,7 @@ fn title(desk: Desk, overlay: Overlay) -> String {
 fn inside(desk: Desk, overlay: Overlay) -> View {
     match overlay {
         Overlay::Formulas => formula::formulas(desk).into(),
+        Overlay::Start => formula::start_from(desk),
         Overlay::About => formula::further_fields(desk).into(),
         Overlay::Versions => formula::versions(desk),
         Overlay::PassOn => formula::pass_on(desk),

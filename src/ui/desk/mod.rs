@@ -80,6 +80,8 @@ pub(crate) enum Touched {
 pub(crate) enum Overlay {
     /// The list of formulas.
     Formulas,
+    /// What a new formula starts from.
+    Start,
     /// What the formula is for.
     About,
     /// Its kept versions.

@@ -1,10 +1,10 @@
 //! The list of formulas: search, new, bin; and what can be done with the open one as a whole.
 
 use crate::ui::browser;
-use crate::ui::desk::Desk;
+use crate::ui::desk::{Desk, Overlay};
 use crate::ui::dom::{El, LOCAL, View, dynamic, el, typed, when};
 use crate::ui::field::{button, folded, text_input};
-use hundred_parts::desk::{DocId, Document, find_documents, title_with};
+use hundred_parts::desk::{DocId, find_documents, title_with};
 use hundred_parts::quantity::Timestamp;
 use hundred_parts::words::page;
 use leptos::prelude::*;
@@ -38,10 +38,7 @@ pub(in crate::ui) fn inside(desk: Desk) -> El {
         let id = id.clone();
         el("li").text(title).text(" ").child(button(page::RESTORE).press(move || desk.bin(id.clone(), false)))
     };
-    let new = move || {
-        desk.close_overlay();
-        desk.add(Document::default());
-    };
+    let new = move || desk.show(Overlay::Start);
     let none = move || found(false).is_empty() && !query.with(String::is_empty);
     let search = text_input(desk, "find-formula")
         .flag(LOCAL)

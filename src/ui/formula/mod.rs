@@ -13,6 +13,7 @@ mod pass_on;
 mod phase;
 mod phase_actions;
 mod square;
+mod start;
 mod versions;
 
 use super::bar;
@@ -34,6 +35,7 @@ pub(super) use line_actions::actions as line_actions;
 pub(super) use pass_on::pass_on;
 pub(super) use phase_actions::actions as phase_actions;
 pub(super) use square::{patterned, patterns};
+pub(super) use start::start_from;
 pub(super) use versions::versions;
 
 /// The preference that the worked example was touched.
