@@ -113,6 +113,7 @@ fn phase_table(block: &WeighPhase, style: SheetStyle, ticks: Ticks) -> El {
         .child(el("span").class("swatch print-only").attr("aria-hidden", "true"))
         .child(el("strong").text(&block.name))
         .child(el("span").class("heat").child(block.heat.map(|heat| style.heat(heat))))
+        .child(el("span").class("print-only").text(&style.percent(block.share)))
         .child(el("span").class("sum").text(&style.figure(block.mass)));
     let heads = el("tr")
         .child(head(page::INGREDIENT, ""))
@@ -120,12 +121,6 @@ fn phase_table(block: &WeighPhase, style: SheetStyle, ticks: Ticks) -> El {
         .child(head(page::WEIGHED, "number"))
         .child(head(page::WEIGHED_BLANK, "print-only"))
         .child(head(page::LOT, "print-only"));
-    let foot = el("tr")
-        .child(el("th").attr("scope", "row").text(page::TOTAL))
-        .child(el("td").class("number").text(&style.percent(block.share)))
-        .child(el("td").class("number").text(&style.mass(block.mass)))
-        .child(el("td"))
-        .child(el("td"));
     let whole = |rect: El| rect.attr("width", "100%").attr("height", "100%");
     let band = svg("svg").class("band no-print").attr("aria-hidden", "true").child(patterned(block.kind, whole));
     let table = el("table")
@@ -133,8 +128,7 @@ fn phase_table(block: &WeighPhase, style: SheetStyle, ticks: Ticks) -> El {
         .attr("data-kind", block.kind.key())
         .child(caption)
         .child(el("thead").class("print-head").child(heads))
-        .child(el("tbody").child(block.rows.iter().map(|row| weigh_row(row, style, ticks)).collect::<View>()))
-        .child(el("tfoot").class("print-only").child(foot));
+        .child(el("tbody").child(block.rows.iter().map(|row| weigh_row(row, style, ticks)).collect::<View>()));
     el("div").class("phase").attr("data-kind", block.kind.key()).child(band).child(table)
 }
 

@@ -220,6 +220,29 @@ pub(crate) fn return_focus() {
     });
 }
 
+thread_local! {
+    static SCROLLED: std::cell::RefCell<Vec<(&'static str, f64)>> = const { std::cell::RefCell::new(Vec::new()) };
+}
+
+/// Notes how far a place is scrolled that is about to be left.
+pub(crate) fn note_scroll(place: &'static str) {
+    let Some(by) = web_sys::window().and_then(|window| window.scroll_y().ok()) else { return };
+    SCROLLED.with_borrow_mut(|all| {
+        all.retain(|(known, _)| *known != place);
+        all.push((place, by));
+    });
+}
+
+/// Scrolls a place to where it was, once it stands there; to its top the first time.
+pub(crate) fn scroll_back(place: &'static str) {
+    let by = SCROLLED.with_borrow(|all| all.iter().find(|(known, _)| *known == place).map_or(0.0, |(_, by)| *by));
+    wasm_bindgen_futures::spawn_local(async move {
+        if let Some(window) = web_sys::window() {
+            window.scroll_to_with_x_and_y(0.0, by);
+        }
+    });
+}
+
 /// Goes to a part of the page: it stands at the top of the window and has the focus.
 pub(crate) fn go_to(id: &str) {
     if let Some(part) = element(id) {

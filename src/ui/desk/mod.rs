@@ -117,6 +117,8 @@ pub(crate) struct FormulaPage {
     pub(crate) drop: RwSignal<Option<(LineId, DropSide)>>,
     /// True on a phone: one column, a strip of ticks instead of the square.
     pub(crate) narrow: RwSignal<bool>,
+    /// True where the list of formulas stands beside the lines.
+    pub(crate) wide: RwSignal<bool>,
 }
 
 impl FormulaPage {
@@ -126,6 +128,7 @@ impl FormulaPage {
             hand: RwSignal::new(None),
             drop: RwSignal::new(None),
             narrow: RwSignal::new(browser::is_narrow()),
+            wide: RwSignal::new(browser::is_wide()),
         }
     }
 }

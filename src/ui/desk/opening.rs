@@ -79,8 +79,12 @@ impl Desk {
     fn listen(self) {
         browser::on_window("hashchange", move || self.read_address());
         browser::on_window("resize", move || {
-            if self.formula_page.narrow.get_untracked() != browser::is_narrow() {
-                self.formula_page.narrow.set(browser::is_narrow());
+            for (known, now) in
+                [(self.formula_page.narrow, browser::is_narrow()), (self.formula_page.wide, browser::is_wide())]
+            {
+                if known.get_untracked() != now {
+                    known.set(now);
+                }
             }
         });
         browser::on_window("pagehide", move || self.write_at_once());
@@ -108,7 +112,14 @@ impl Desk {
         let fragment = browser::fragment();
         if fragment.is_empty() || fragment.starts_with("#/") {
             self.overlay.set(None);
-            self.screen.set(Screen::at(&fragment));
+            let (from, to) = (self.screen.get_untracked(), Screen::at(&fragment));
+            if from == to {
+                return;
+            }
+            // Each place keeps how far it was scrolled, and begins at its top.
+            browser::note_scroll(from.address());
+            self.screen.set(to);
+            browser::scroll_back(to.address());
         } else {
             // Until the second part of the program is there, the link stays in the address.
             self.ask_lazy(LazyTask::Link(fragment));

@@ -73,7 +73,10 @@ pub(super) fn place(desk: Desk) -> El {
         el("aside").class("beside").child(square::hundred_square(desk)).child(lazy::part(desk, LazyView::Beside));
     let list = el("aside").class("formulas no-print").attr("aria-label", page::FORMULAS);
     // Only where there is room for it; else it opens over the page.
-    let list = when(browser::is_wide, move || list.clone().child(lazy::part(desk, LazyView::Formulas)).into());
+    let list = when(
+        move || desk.formula_page.wide.get(),
+        move || list.clone().child(lazy::part(desk, LazyView::Formulas)).into(),
+    );
     el("div").class("formula").child(list).child(lines).child(beside).child(bar::of_formula(desk))
 }
 
