@@ -27,8 +27,8 @@ enum Rank {
     ExactAlso,
     /// The name begins with the query.
     NameBegins,
-    /// Its id, INCI name or another name begins with the query.
-    OtherBegins,
+    /// Its id or INCI name begins with the query.
+    OfficialBegins,
     /// Every word begins a word of the name.
     NameWords,
     /// Every word begins a word of another text.
@@ -81,8 +81,11 @@ impl Query {
         if keys.name.starts_with(&self.phrase) {
             return Some((Rank::NameBegins, Matched::Name));
         }
-        if let Some((matched, _)) = keys.all().find(|(_, key)| key.starts_with(&self.phrase)) {
-            return Some((Rank::OtherBegins, matched));
+        let official = |(matched, key): &(Matched, &str)| {
+            matches!(matched, Matched::Id | Matched::Inci) && key.starts_with(&self.phrase)
+        };
+        if let Some((matched, _)) = keys.all().find(official) {
+            return Some((Rank::OfficialBegins, matched));
         }
         if let Some((matched, _)) = keys.all().find(|(_, key)| self.all_begin_in(key)) {
             return Some((if matched == Matched::Name { Rank::NameWords } else { Rank::Words }, matched));
