@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import { violations } from './axe.mjs';
-import { bring, browser, open, plain, saved, serve, settled } from './page.mjs';
+import { bench, bring, browser, closeOverlay, open, overlay, plain, saved, serve, settled } from './page.mjs';
 
 let chrome;
 let server;
@@ -22,10 +22,9 @@ const FILE = {
   shelf: [{ id: 'quorblium', own: true, values: { name: 'Quorblium', inci: 'Quorblium Extract' } }],
 };
 
-const card = (page) => page.locator('#annexes-card');
-const result = (page) => card(page).locator('summary .result');
-const unfolded = (page) => card(page).evaluate((part) => { part.open = true; });
-const entry = (page) => card(page).locator('section', { hasText: 'Annex V/29' });
+const result = (page) => page.locator('#annexes-card .result');
+const opened = (page) => bench(page, 'annexes-card');
+const entry = (page) => overlay(page).locator('section', { hasText: 'Annex V/29' });
 
 async function formula(context) {
   const page = await open(context, server.url);
@@ -37,9 +36,9 @@ async function formula(context) {
 
 async function isTold(page) {
   await result(page).filter({ hasText: '1 above a limit, 1 not recognised' }).waitFor();
-  await unfolded(page);
+  await opened(page);
   assert.match(plain(await entry(page).innerText()), /Phenoxyethanol: 1\.2 %[^]*Above 1 %/);
-  const text = plain(await card(page).innerText());
+  const text = plain(await overlay(page).innerText());
   assert.match(text, /nothing is checked for these\s+Quorblium Extract/);
   assert.match(text, /as kept to 20\d\d-\d\d-\d\d/);
   assert.match(text, /a safety assessor decides/);
@@ -55,6 +54,8 @@ test('a formula is told what is above a limit and what nobody recognised, offlin
   await isTold(page);
   assert.equal(await result(page).getAttribute('data-grade'), 'stop');
   assert.deepEqual(await violations(page), []);
+  await closeOverlay(page);
+  assert.deepEqual(await violations(page), []);
   await page.waitForFunction(() => document.documentElement.dataset.offline === 'ready');
   await own.close();
   await page.reload();
@@ -68,10 +69,15 @@ test('the answer follows a change', async () => {
   const context = await chrome.newContext({ viewport });
   const page = await formula(context);
   await isTold(page);
+  await closeOverlay(page);
   await page.locator('.share input').nth(1).fill('0.9');
   await result(page).filter({ hasText: /^1 not recognised/ }).waitFor();
+  await opened(page);
   assert.match(plain(await entry(page).innerText()), /Within 1 %/);
-  await page.getByRole('button', { name: 'Undo' }).first().click();
+  // What is open follows too.
+  await page.keyboard.press('Control+z');
+  await entry(page).filter({ hasText: 'Above 1' }).waitFor();
+  await closeOverlay(page);
   await isTold(page);
   await context.close();
 });
@@ -90,10 +96,12 @@ test('a law that does not come, or not whole, is said, never passed over', async
     const page = await formula(context);
     await result(page).filter({ hasText: 'Nothing is checked: the law could not be loaded' }).waitFor();
     assert.equal(await result(page).getAttribute('data-grade'), 'unknown');
-    await unfolded(page);
+    await opened(page);
     assert.equal(await entry(page).count(), 0);
     await context.unroute(DATA);
-    await card(page).getByRole('button', { name: 'Try again' }).click();
+    await overlay(page).getByRole('button', { name: 'Try again' }).click();
+    await entry(page).waitFor();
+    await closeOverlay(page);
     await isTold(page);
     await context.close();
   }

@@ -2,7 +2,7 @@
 import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
 import { violations } from './axe.mjs';
-import { browser, go, open, saved } from './page.mjs';
+import { bench, browser, closeOverlay, go, open, overlay, saved } from './page.mjs';
 
 let chrome;
 before(async () => { chrome = await browser(); });
@@ -195,7 +195,7 @@ test('a solution whose strength is not told gets no dose', async () => {
 test('a pair of emulsifiers is solved with the keyboard alone', async () => {
   const context = await chrome.newContext({ viewport: { width: 1280, height: 800 } });
   const page = await open(context, process.env.HP_URL);
-  await page.locator('#emulsifier-card > summary').focus();
+  await page.locator('#emulsifier-card').focus();
   await page.keyboard.press('Enter');
   await page.locator('#pair-one').focus();
   await page.keyboard.type('Polysorbate 60');
@@ -210,7 +210,7 @@ test('a pair of emulsifiers is solved with the keyboard alone', async () => {
   await page.keyboard.type('5');
   assert.equal(await page.locator('.pair .answer').innerText(), '2.598\u202f% of Polysorbate 60 and 2.402\u202f% of Sorbitan stearate.');
   // The demo's emulsifier builds layers: its ratio counts, with where that is from.
-  const text = await page.locator('#emulsifier-card').innerText();
+  const text = await overlay(page).innerText();
   assert.match(text, /does not apply/);
   assert.match(text, /at least 12\s%, usually 20\s% of the oils\. Source: Common practice/);
   assert.deepEqual(await violations(page), []);
@@ -230,18 +230,19 @@ test('the pH card names the two windows that do not meet', async () => {
     await page.locator('.hits:not([hidden]) li').first().tap();
   }
   await page.waitForFunction(() => /No pH suits both/.test(document.querySelector('#ph-card .result').textContent));
-  await page.locator('#ph-card > summary').tap();
-  await page.locator('#ph-card svg[role=img]').waitFor();
-  await page.locator('#ph-card', { hasText: 'does not replace a reading' }).waitFor();
-  assert.match(await page.locator('#ph-card .meeting').innerText(), /No pH suits all: .+ needs .+ or more, .+ needs .+ or less/);
-  assert.equal(await page.locator('#ph-card rect.clash').count(), 2);
-  assert.match(await page.locator('#ph-card').innerText(), /does not replace a reading/);
-  await page.locator('#preservation-card > summary').tap();
-  // What is in a folded card is made when it opens.
-  await page.locator('#preservation-card', { hasText: 'Undissociated' }).waitFor();
-  assert.match(await page.locator('#preservation-card').innerText(), /Sodium benzoate|Benzoic acid/);
-  assert.match(await page.locator('#preservation-card').innerText(), /Undissociated/);
-  assert.match(await page.locator('#preservation-card').innerText(), /dissolves in the oil, where it does not act/);
+  await page.locator('#ph-card').tap();
+  const shown = overlay(page);
+  await shown.locator('svg[role=img]').waitFor();
+  await shown.filter({ hasText: 'does not replace a reading' }).waitFor();
+  assert.match(await shown.locator('.meeting').innerText(), /No pH suits all: .+ needs .+ or more, .+ needs .+ or less/);
+  assert.equal(await shown.locator('rect.clash').count(), 2);
+  assert.match(await shown.innerText(), /does not replace a reading/);
+  await closeOverlay(page);
+  await bench(page, 'preservation-card');
+  await shown.filter({ hasText: 'Undissociated' }).waitFor();
+  assert.match(await shown.innerText(), /Sodium benzoate|Benzoic acid/);
+  assert.match(await shown.innerText(), /Undissociated/);
+  assert.match(await shown.innerText(), /dissolves in the oil, where it does not act/);
   assert.deepEqual(await violations(page), []);
   assert.deepEqual(page.wrong, []);
   await context.close();

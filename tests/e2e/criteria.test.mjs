@@ -6,7 +6,7 @@ import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { addAndOpen, bring, browser, go, lines, open, saved, serve, plain, unfold } from './page.mjs';
+import { addAndOpen, bring, browser, closeOverlay, go, lines, newFormula, open, openOverlay, overlay, phaseActs, plain, saved, serve, unfold } from './page.mjs';
 import { journal, title, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -53,14 +53,14 @@ test('criterion 1: with the server dead: start, reload, every address, create, c
     assert.equal((await page.locator('.places [aria-current]').innerText()).toLowerCase(), address.match(/#\/(\w+)/)[1]);
   }
   await go(page, 'Formula');
-  await page.locator('.formulas > summary').click();
-  await page.getByRole('button', { name: 'New formula' }).click();
+  await newFormula(page);
   await until(page, () => document.querySelector('#title').value === '');
   await bring(page, TWENTY);
   await until(page, () => document.querySelector('#title').value === 'Twenty lines');
   await unfold(page);
   assert.equal(await page.locator('.total strong').innerText(), '100\u202f%');
-  await page.locator('.pass-on').getByRole('button', { name: 'Make a link' }).click();
+  await openOverlay(page, 'Export and share');
+  await page.getByRole('button', { name: 'Make a link' }).click();
   await page.getByRole('img', { name: /QR/ }).waitFor();
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Export everything' }).first().click()]);
   assert.match(fs.readFileSync(await download.path(), 'utf8'), /Twenty lines/);
@@ -104,7 +104,7 @@ test('criterion 16: twenty lines make a link of at most 700 characters and a QR 
   await saved(page);
   await bring(page, TWENTY);
   await until(page, () => document.querySelector('#title').value === 'Twenty lines');
-  await page.locator('.pass-on').evaluate((details) => { details.open = true; });
+  await openOverlay(page, 'Export and share');
   await page.getByRole('button', { name: 'Make a link' }).click();
   const link = await page.locator('#link').inputValue();
   assert.ok(link.length <= 700, `${link.length} characters`);
@@ -147,11 +147,10 @@ test('criterion 18: notes, suppliers and lots are in no link unless ticked, and 
   secret.shelf = [{ id: 'quince', own: true, values: { name: 'Quince water', inci: 'Cydonia Fruit Water', lot: 'SECRET-LOT', supplier_document: 'SECRET-SUPPLIER', notes: 'SECRET-SHELF' } }];
   await bring(page, secret);
   await until(page, () => document.querySelector('#title').value === 'Private');
-  await page.locator('.pass-on').evaluate((details) => { details.open = true; });
-  const said = await page.locator('.pass-on').innerText();
+  const said = await (await openOverlay(page, 'Export and share')).innerText();
   for (const word of ['phases', 'lines', 'batch plan', 'name and INCI', 'leaves out', 'suppliers', 'notes']) assert.ok(said.includes(word), word);
   for (const ticked of [false, true]) {
-    await page.locator('.pass-on input[type=checkbox]').setChecked(ticked);
+    await overlay(page).locator('input[type=checkbox]').setChecked(ticked);
     await page.getByRole('button', { name: 'Make a link' }).click();
     await page.waitForTimeout(100);
     const link = await page.locator('#link').inputValue();
@@ -160,7 +159,7 @@ test('criterion 18: notes, suppliers and lots are in no link unless ticked, and 
     await addAndOpen(other);
     await until(other, () => document.querySelector('#title').value === 'Private');
     await saved(other);
-    await other.locator('.pass-on').evaluate((details) => { details.open = true; });
+    await openOverlay(other, 'Export and share');
     const [download] = await Promise.all([other.waitForEvent('download'), other.getByRole('button', { name: 'Export everything' }).first().click()]);
     const text = fs.readFileSync(await download.path(), 'utf8');
     assert.ok(text.includes('Cydonia Fruit Water'));
@@ -184,7 +183,7 @@ for (const locale of ['en-GB', 'de-DE', 'fr-FR']) {
       assert.match(await page.locator('.share input').nth(0).inputValue(), /^71[.,]7$/, text);
     }
     await go(page, 'Batch');
-    await page.getByText('Batch size', { exact: true }).click();
+    await page.locator('.plan').getByText('Mass', { exact: true }).click();
     const mass = page.locator('#plan-mass');
     for (const text of ['1 234,5', "1'234.5", '1\u2009234.5', '1234,5']) {
       await mass.fill(text);
@@ -216,7 +215,8 @@ test('criterion 22: a field that can be below zero has a sign to press where the
   const context = await fresh({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
   const page = await open(context, URL_);
   await saved(page);
-  await page.locator('.phase-head .menu summary').first().tap();
+  await page.locator('.phase-name').first().tap();
+  await phaseActs(page, page.locator('.phase').first());
   const heat = page.locator('input[id^="heat-"]').first();
   await heat.fill('5');
   const sign = page.getByRole('button', { name: /^Plus or minus/ }).first();
@@ -234,13 +234,14 @@ test('criterion 23: `?` lists the shortcuts, by key, by pointer and by touch, an
   const list = page.getByRole('heading', { name: 'Keyboard shortcuts' });
   for (const place of PLACES) {
     await go(page, place);
-    await page.locator('.top h1').click();
+    // Whatever had the focus gets it back.
+    await page.getByRole('link', { name: place, exact: true }).focus();
     await page.keyboard.press('?');
     await list.waitFor();
-    await page.waitForFunction(() => document.activeElement?.id === 'shortcuts-close');
+    await page.waitForFunction(() => document.activeElement?.id === 'overlay-title');
     await page.keyboard.press('Escape');
     await list.waitFor({ state: 'detached' });
-    await page.waitForFunction(() => document.activeElement?.id === 'shortcuts-open');
+    await page.waitForFunction((place) => document.activeElement?.textContent === place, place);
   }
   // In a text it is a character.
   await go(page, 'Formula');
@@ -248,13 +249,14 @@ test('criterion 23: `?` lists the shortcuts, by key, by pointer and by touch, an
   await page.locator('#title').pressSequentially('Why?');
   assert.equal(await title(page), 'Why?');
   assert.equal(await list.count(), 0);
-  await page.getByRole('button', { name: 'Keyboard shortcuts' }).click();
-  await list.waitFor();
+  await openOverlay(page, 'Keyboard shortcuts');
   assert.ok(await page.locator('.shortcuts kbd').count() >= 8);
-  await page.locator('#shortcuts-close').click();
+  await closeOverlay(page);
   await context.close();
   const touch = await fresh({ viewport: { width: 320, height: 700 }, hasTouch: true, isMobile: true });
   const phone = await open(touch, URL_);
+  await saved(phone);
+  await phone.locator('.tools .menu > summary').tap();
   await phone.getByRole('button', { name: 'Keyboard shortcuts' }).tap();
   await phone.getByRole('heading', { name: 'Keyboard shortcuts' }).waitFor();
   await touch.close();
@@ -292,7 +294,7 @@ test('criterion 23: every control of every place is reached by Tab, with a ring 
         const box = element.getBoundingClientRect();
         const ring = style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2;
         const at = document.elementFromPoint(Math.min(innerWidth - 2, Math.max(1, box.x + box.width / 2)), Math.min(innerHeight - 2, Math.max(1, box.y + box.height / 2)));
-        const hidden = at && !element.contains(at) && !at.contains(element) && at.closest('.places, .total, .said');
+        const hidden = at && !element.contains(at) && !at.contains(element) && at.closest('.places, .bar, .top, .said');
         const group = element.type === 'radio' ? document.querySelector(`input[name="${element.name}"][data-stop]`) : element;
         return { stop: group?.dataset.stop, ring, hidden: hidden ? at.outerHTML.slice(0, 80) : null, what: element.outerHTML.slice(0, 90) };
       });
@@ -314,7 +316,7 @@ test('criterion 25: on paper every row stands once, with a head on every page: t
   await saved(page);
   await bring(page, TWENTY);
   await until(page, () => document.querySelector('#title').value === 'Twenty lines');
-  await page.locator('.versions > summary').click();
+  await openOverlay(page, 'Versions');
   await page.getByRole('button', { name: 'Save version' }).click();
   const pages = async (format) => {
     const pdf = temporary('out.pdf');
@@ -325,7 +327,7 @@ test('criterion 25: on paper every row stands once, with a head on every page: t
   const head = /Twenty lines \u00b7 version 1 \u00b7 [0-9a-f]{8} \u00b7 .*\d/;
   await go(page, 'Batch');
   await page.locator('.weigh-table').first().waitFor();
-  const names = await page.locator('.weigh-table tbody th').evaluateAll((cells) => cells.map((cell) => cell.firstChild.textContent.trim()));
+  const names = await page.locator('.weigh-table tbody th .weighed-name .of').allTextContents();
   assert.equal(names.length, 20);
   for (const format of ['A4', 'A4 landscape']) {
     const [sheets, pdf] = await pages(format);

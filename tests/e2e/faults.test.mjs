@@ -5,7 +5,7 @@ import assert from 'node:assert/strict';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { addAndOpen, browser, lines, open, saved } from './page.mjs';
+import { bring, browser, lines, open, openOverlay, saved } from './page.mjs';
 import { SOAK, everything, journal, keepTitle, mortal, restore, snapshot, title, told, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -106,9 +106,7 @@ test('criterion 10: any flipped byte of what is stored: it opens all the same, s
   // A small formula: every byte of it is a start of the page.
   const phases = [{ name: 'Water', kind: 'water', lines: [{ ingredient: 'water', percent: 'fill-up' }] }, { name: 'Oil', kind: 'oil', lines: [{ ingredient: 'olive', percent: '12.5' }] }];
   const small = { format: 'hundred-parts', version: 1, formula: { title: 'Quay lotion', phases } };
-  await page.locator('.pass-on > summary').click();
-  await page.locator('#import').setInputFiles({ name: 'small.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(small)) });
-  await addAndOpen(page);
+  await bring(page, small);
   await until(page, () => document.querySelector('#title').value === 'Quay lotion');
   await saved(page);
   await keepTitle(page, 'Pier lotion');
@@ -242,7 +240,7 @@ test('criterion 11: storage full: work goes on, it is said, export works, and sa
   await page.locator('#title').fill('Typed without room');
   await page.locator('.saved.trouble', { hasText: 'Not saved' }).waitFor();
   assert.equal(await title(page), 'Typed without room');
-  await page.locator('.pass-on > summary').click();
+  await openOverlay(page, 'Export and share');
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Export this formula' }).click()]);
   assert.match(fs.readFileSync(await download.path(), 'utf8'), /Typed without room/);
   await page.evaluate(() => { IDBObjectStore.prototype.put = window.room.put; Storage.prototype.setItem = window.room.set; });

@@ -4,7 +4,7 @@ import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
 import fs from 'node:fs';
 import path from 'node:path';
-import { addAndOpen, browser, go, offer, open, saved } from './page.mjs';
+import { addAndOpen, browser, closeOverlay, go, offer, open, openOverlay, saved } from './page.mjs';
 import { told } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -154,7 +154,7 @@ test('criterion 17: ten thousand lines are refused with a sentence, pasted or in
   const lines = Array.from({ length: 10_000 }, () => ({ ingredient: 'glycerin', percent: '0.01' }));
   const allowed = await limit(page);
   const long = JSON.stringify({ format: 'hundred-parts', version: 1, formula: { title: 'Long', phases: [{ name: 'W', kind: 'water', lines }] } });
-  await page.locator('.pass-on').evaluate((details) => { details.open = true; });
+  await openOverlay(page, 'Export and share');
   await choose(page, long);
   await page.locator('.arrival').first().waitFor();
   assert.match(await page.locator('.arrival').innerText(), /10000 entries, expected at most 500/);
@@ -181,7 +181,7 @@ test('three hundred ingredients with a name and an INCI of 10 kB each come in, o
   // Each its own: what has one name is one ingredient on a label.
   const shelf = Array.from({ length: 300 }, (_, n) => ({ id: `evil-${n}`, own: true, values: { name: `${n} ${long}`, inci: `Oleum ${n} ${long}` } }));
   const lines = Array.from({ length: 300 }, (_, n) => ({ ingredient: `evil-${n}`, percent: '0.3' }));
-  await page.locator('.pass-on').evaluate((details) => { details.open = true; });
+  await openOverlay(page, 'Export and share');
   await longest(page);
   await choose(page, JSON.stringify({ format: 'hundred-parts', version: 1, shelf, formula: { title: 'Evil', phases: [{ name: 'Oil', kind: 'oil', lines }] } }));
   await page.getByRole('button', { name: 'Add to your formulas' }).waitFor();

@@ -7,7 +7,7 @@ import os from 'node:os';
 import path from 'node:path';
 import Ajv from 'ajv/dist/2020.js';
 import { keep, keepTitle } from './fault.mjs';
-import { addAndOpen, browser, go, lines, open, saved, serve, total, plain } from './page.mjs';
+import { addAndOpen, browser, closeOverlay, formulas, fromMenu, go, lines, offer, open, openFormulas, openOverlay, plain, saved, serve, titles, total } from './page.mjs';
 
 const URL_ = process.env.HP_URL;
 let chrome;
@@ -20,7 +20,7 @@ test('a formula is written from empty with the keyboard alone', async () => {
   const context = await fresh();
   const page = await open(context, URL_);
   await saved(page);
-  await page.locator('.formulas summary').first().focus();
+  await page.locator('#formulas-open').focus();
   await page.keyboard.press('Enter');
   await page.getByRole('button', { name: 'New formula' }).focus();
   await page.keyboard.press('Enter');
@@ -61,8 +61,8 @@ test('twelve jars of 100 g with 3 % loss, on screen, on paper and as CSV', async
   const context = await fresh({ acceptDownloads: true });
   const page = await open(context, URL_);
   await go(page, 'Batch');
-  await page.getByText('1236.00\u202fg').waitFor();
-  const names = await page.locator('.weigh-table tbody th').evaluateAll((cells) => cells.map((cell) => cell.firstChild.textContent.trim()));
+  await page.locator('.batch-mass strong', { hasText: '1236.00\u202fg' }).waitFor();
+  const names = await page.locator('.weigh-table tbody th .weighed-name .of').allTextContents();
   assert.equal(names.length, 14);
   const pdf = path.join(fs.mkdtempSync(path.join(os.tmpdir(), 'hp-')), 'sheet.pdf');
   for (const format of ['A4', 'Letter']) {
@@ -118,7 +118,7 @@ test('with the server dead the page reloads and works', async () => {
   await saved(page);
   await keep(page, () => page.locator('.share input').nth(1).fill('6'));
   await page.goto(`${server.url}?from=home#/batch`);
-  await page.getByText('1236.00\u202fg').waitFor();
+  await page.locator('.batch-mass strong', { hasText: '1236.00\u202fg' }).waitFor();
   assert.deepEqual(page.wrong, []);
   await context.close();
 });
@@ -126,7 +126,7 @@ test('with the server dead the page reloads and works', async () => {
 test('a link opens in another profile as the same formula, after a look', async () => {
   const first = await fresh();
   const page = await open(first, URL_);
-  await page.locator('.pass-on summary').click();
+  await openOverlay(page, 'Export and share');
   await page.getByRole('button', { name: 'Make a link' }).click();
   const link = await page.locator('#link').inputValue();
   assert.ok(link.length < 1000, `${link.length} characters`);
@@ -146,8 +146,8 @@ test('a link opens in another profile as the same formula, after a look', async 
   await addAndOpen(other);
   await other.waitForFunction(() => document.querySelector('#title').value === 'Harbour hand lotion');
   assert.deepEqual(await lines(other), there);
-  await other.locator('.formulas summary').first().click();
-  await other.locator('.formulas .list button', { hasText: 'Mine' }).waitFor();
+  await openFormulas(other);
+  await formulas(other).filter({ hasText: 'Mine' }).waitFor();
   assert.deepEqual(other.wrong, []);
   await second.close();
 });
@@ -156,11 +156,11 @@ test('an exported document is valid by its schema and comes in again', async () 
   const context = await fresh({ acceptDownloads: true });
   const page = await open(context, URL_);
   await page.locator('.share input').nth(1).fill('4,5x');
-  await page.locator('.pass-on summary').click();
   // Source: the project's JSON Schema (draft 2020-12), by an independent validator.
   const schema = JSON.parse(fs.readFileSync(path.join(process.env.HP_DIST, 'hundred-parts-1.schema.json'), 'utf8'));
   const valid = new Ajv({ strict: false }).compile(schema);
   for (const name of ['Export this formula', 'Export everything']) {
+    await openOverlay(page, 'Export and share');
     const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name }).click()]);
     const text = fs.readFileSync(await download.path(), 'utf8');
     assert.ok(valid(JSON.parse(text)), JSON.stringify(valid.errors));
@@ -169,7 +169,7 @@ test('an exported document is valid by its schema and comes in again', async () 
     await page.getByText('you already have this').waitFor();
     await page.locator('.arrival').getByRole('button', { name: 'Close' }).click();
   }
-  await page.locator('#import').setInputFiles({ name: 'bad.json', mimeType: 'application/json', buffer: Buffer.from('{"format":"x"}') });
+  await offer(page, '{"format":"x"}');
   await page.getByText('format: found "x", expected "hundred-parts"').waitFor();
   assert.deepEqual(page.wrong, []);
   await context.close();
@@ -204,10 +204,9 @@ test('two tabs typing in one formula at once: nothing is silently overwritten', 
   await saved(one);
   await saved(two);
   await two.reload();
-  await two.locator('.formulas summary').first().click();
-  const titles = two.locator('.formulas .list button');
-  await titles.nth(1).waitFor();
-  const all = (await titles.allInnerTexts()).join();
+  await openFormulas(two);
+  await formulas(two).nth(1).waitFor();
+  const all = (await titles(two)).join();
   for (const typed of ['From one', 'From two']) assert.ok(all.includes(typed), all);
   await context.close();
 });
@@ -285,14 +284,15 @@ test('a line is moved by its handle with a finger, and back by undo', async () =
   const page = await open(context, URL_);
   await saved(page);
   const before = await lines(page);
-  const center = async (n) => {
-    const box = await page.locator('.handle').nth(n).boundingBox();
-    return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
-  };
-  await page.locator('.handle').nth(2).evaluate((handle) => handle.scrollIntoView({ block: 'center' }));
-  const row = await page.locator('.line').nth(3).boundingBox();
+  // The handle of the line in hand, after a touch on its percent.
+  const row = (n) => page.locator('.line').nth(n);
+  await row(1).locator('.share input').tap();
+  const handle = row(1).locator('.handle');
+  await handle.waitFor();
+  await row(2).evaluate((line) => line.scrollIntoView({ block: 'center' }));
+  const [held, beside] = [await handle.boundingBox(), await row(3).boundingBox()];
   // The lower half of the row, and clear of what stands at the foot of the page.
-  const [from, to] = [await center(1), { y: row.y + row.height * 0.6 }];
+  const [from, to] = [{ x: held.x + held.width / 2, y: held.y + held.height / 2 }, { y: beside.y + beside.height * 0.6 }];
   const session = await context.newCDPSession(page);
   const touch = (type, points) => session.send('Input.dispatchTouchEvent', { type, touchPoints: points });
   await touch('touchStart', [from]);
@@ -305,10 +305,12 @@ test('a line is moved by its handle with a finger, and back by undo', async () =
   await page.locator('.tools button', { hasText: 'Undo' }).click();
   await page.waitForFunction((name) => document.querySelectorAll('.line [role=combobox]')[1].value === name, before[1][0]);
   assert.deepEqual(await lines(page), before);
-  // The strip of a hundred ticks opens the square.
-  assert.equal(await page.locator('.strip span').count(), 100);
-  await page.locator('.strip').click();
-  await page.locator('.lines .square svg').waitFor();
+  // The strip above the lines is a picture that can be told; the square stands below them.
+  assert.match(await page.locator('.strip[role=img]').getAttribute('aria-label'), /Water phase/);
+  assert.equal(await page.locator('.strip button, button.strip').count(), 0);
+  const [ledger, square] = [await page.locator('.ledger').boundingBox(), await page.locator('.square').boundingBox()];
+  assert.ok(square.y >= ledger.y + ledger.height, 'below the lines');
+  assert.equal(await page.locator('.square .cell').count(), 100);
   assert.deepEqual(page.wrong, []);
   await context.close();
 });
@@ -317,33 +319,35 @@ test('versions, bin and restore, in hand and vessel', async () => {
   const context = await fresh();
   const page = await open(context, URL_);
   await saved(page);
-  await page.locator('.versions > summary').click();
+  await openOverlay(page, 'Versions');
   await page.getByRole('button', { name: 'Save version' }).click();
+  await closeOverlay(page);
   await page.locator('.share input').nth(1).fill('6');
+  await openOverlay(page, 'Versions');
   await page.getByRole('button', { name: 'Compare with current' }).click();
   await page.locator('.compare tr', { hasText: 'Glycerin' }).getByText('+2').waitFor();
   await page.getByRole('button', { name: 'Restore this version' }).click();
   assert.equal((await lines(page))[1][1], '4.00');
 
   await go(page, 'Batch');
-  await page.getByText('What I have in stock', { exact: true }).click();
+  await page.locator('.plan').getByText('In stock', { exact: true }).click();
   const fields = page.locator('input[id^="hand-"]');
   await fields.nth(1).fill('20');
   // 20 g of a line of 4 % is enough for 500 g. Common practice, no source: a share of the whole.
   await page.getByText('enough for 500 g – runs out first').waitFor();
   await page.locator('.batch-mass', { hasText: '500' }).waitFor();
-  await page.getByText('What fits the vessel', { exact: true }).click();
+  await page.locator('.plan').getByText('Vessel', { exact: true }).click();
   await page.locator('#plan-vessel').fill('1000');
   await page.locator('#plan-head-room').fill('20');
   await page.locator('#plan-density').fill('0.95');
   await page.locator('.batch-mass', { hasText: '760' }).waitFor();
 
   await go(page, 'Formula');
-  await page.locator('.formulas > summary').click();
-  await page.getByRole('button', { name: 'Move to bin' }).click();
+  await fromMenu(page, 'Move to bin');
   await page.getByText(/Moved to the bin/).waitFor();
   await page.waitForFunction(() => document.querySelector('#title').value === '');
-  await page.locator('.formulas summary', { hasText: 'Bin' }).click();
+  await openFormulas(page);
+  await page.getByText(/^Bin/).click();
   await page.getByRole('button', { name: 'Restore', exact: true }).click();
   await page.waitForFunction(() => document.querySelector('#title').value === 'Harbour hand lotion');
   assert.deepEqual(page.wrong, []);

@@ -6,7 +6,7 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { chromium } from 'playwright-core';
-import { addAndOpen, CHROMIUM, browser, go, lines, open, saved } from './page.mjs';
+import { addAndOpen, bringAll, CHROMIUM, browser, fromMenu, go, lines, newFormula, offer, open, openFormulas, openOverlay, saved } from './page.mjs';
 import { journal, keep, keepTitle, title, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -45,11 +45,7 @@ test('criterion 12: every released version opens, a newer one is left alone and 
   const page = await open(context, URL_);
   await saved(page);
   for (const name of fs.readdirSync(FORMATS).filter((name) => name.endsWith('.json'))) {
-    await page.locator('.pass-on').evaluate((details) => { details.open = true; });
-    await page.locator('#import').setInputFiles(path.join(FORMATS, name));
-    await page.getByRole('button', { name: 'Add to your formulas' }).click();
-    await page.locator('.arrival').waitFor({ state: 'detached' });
-    await saved(page);
+    await bringAll(page, fs.readFileSync(path.join(FORMATS, name), 'utf8'));
   }
   await keepTitle(page, 'Ahead of its time');
   const body = await journal(page, NEWER);
@@ -77,10 +73,9 @@ test('criterion 12: a tab that meets data of a newer version writes nothing at a
   // Whatever is tried at every place changes nothing that is stored.
   await page.locator('.share input').nth(1).fill('7');
   await page.locator('.toast', { hasText: 'Read-only' }).waitFor();
-  await page.locator('.formulas > summary').click();
-  await page.getByRole('button', { name: 'New formula' }).click();
-  await page.getByRole('button', { name: 'Move to bin' }).click();
-  await page.locator('.versions > summary').click();
+  await newFormula(page);
+  await fromMenu(page, 'Move to bin');
+  await openOverlay(page, 'Versions');
   await page.getByRole('button', { name: 'Save version' }).click();
   await go(page, 'Shelf');
   await page.locator('#own-name').fill('Quince seed oil');
@@ -165,8 +160,7 @@ test('criterion 13: what is put into the bin can be restored for thirty days of 
   const page = await open(context, URL_);
   await saved(page);
   await keepTitle(page, 'Pier lotion');
-  await page.locator('.formulas > summary').click();
-  await page.getByRole('button', { name: 'Move to bin' }).click();
+  await fromMenu(page, 'Move to bin');
   await until(page, () => document.querySelector('#title').value === '');
   await saved(page);
   const later = async (days, counted) => {
@@ -174,9 +168,9 @@ test('criterion 13: what is put into the bin can be restored for thirty days of 
     await page.reload();
     await saved(page);
     await until(page, (wanted) => new RegExp(wanted).test(localStorage.getItem('hp.bin')), `^\\d+${counted}$`);
-    await page.locator('.formulas').evaluate((part) => { part.open = true; });
+    await openFormulas(page);
   };
-  const bin = page.locator('.formulas summary', { hasText: 'Bin' });
+  const bin = page.locator('summary', { hasText: 'Bin' });
   // A clock ten years ahead once, and one set back: a day of use each, the first of which begins the count.
   await later(3650, ' [0-9a-f]{16}:0');
   await later(-3600, ' [0-9a-f]{16}:1');
@@ -194,8 +188,7 @@ test('criterion 14: the worked example never touches what the maker has', async 
   const context = await fresh();
   const page = await open(context, URL_);
   await saved(page);
-  await page.locator('.formulas > summary').click();
-  await page.getByRole('button', { name: 'New formula' }).click();
+  await newFormula(page);
   await page.waitForFunction(() => document.querySelector('#title').value === '');
   await keepTitle(page, 'Harbour hand lotion');
   await page.evaluate(() => { localStorage.removeItem('hp.open'); sessionStorage.clear(); });
@@ -229,20 +222,20 @@ test('criterion 15: export, wipe, import: the same formulas again; a reminder co
   const there = await lines(page);
   const [download] = await Promise.all([page.waitForEvent('download'), page.locator('.arrival').getByRole('button', { name: 'Export everything' }).click()]);
   await page.getByRole('heading', { name: 'Keep a copy outside this browser' }).waitFor({ state: 'detached' });
-  await page.locator('.pass-on > summary').click();
+  await openOverlay(page, 'Export and share');
   await page.getByText('Last full export:').waitFor();
   const text = fs.readFileSync(await download.path());
   await context.close();
   const empty = await fresh({ acceptDownloads: true });
   const other = await open(empty, URL_);
   await saved(other);
-  await other.locator('.pass-on > summary').click();
-  await other.locator('#import').setInputFiles({ name: 'all.json', mimeType: 'application/json', buffer: text });
+  await offer(other, text.toString());
   await addAndOpen(other);
   await other.waitForFunction(() => document.querySelector('#title').value === 'Save 10');
   assert.deepEqual(await lines(other), there);
   await saved(other);
   // What came in goes out again, byte for byte.
+  await openOverlay(other, 'Export and share');
   const [again] = await Promise.all([other.waitForEvent('download'), other.getByRole('button', { name: 'Export this formula' }).click()]);
   const one = JSON.parse(fs.readFileSync(await again.path(), 'utf8'));
   assert.equal(JSON.stringify(one.formula), JSON.stringify(JSON.parse(text).formulas[0].formula));
@@ -278,7 +271,7 @@ for (const [answer, said] of [[true, 'has promised to keep'], [false, 'does not 
     const page = await open(context, URL_);
     await saved(page);
     await keepTitle(page, 'Pier lotion');
-    await page.locator('.pass-on > summary').click();
+    await openOverlay(page, 'Export and share');
     await page.getByText(said).waitFor();
     assert.ok(await page.evaluate(() => window.asked) >= 1);
     await context.close();

@@ -6,7 +6,7 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { violations } from './axe.mjs';
-import { browser, go, lines, open, saved, total } from './page.mjs';
+import { browser, closeOverlay, go, lineActs, lines, newFormula, open, openOverlay, overlay, saved, total } from './page.mjs';
 
 let chrome;
 before(async () => { chrome = await browser(); });
@@ -32,8 +32,8 @@ test('an oil is swapped for what is in hand and free of nuts, and back again', a
   const at = before_.findIndex(([name]) => /Plum kernel/.test(name));
   assert.ok(at >= 0);
   const find = async () => {
-    await page.locator('.line').nth(at).locator('.menu > summary').click();
-    await page.locator('.line').nth(at).getByRole('button', { name: 'Swap this oil' }).click();
+    await (await lineActs(page, page.locator('.line').nth(at))).getByRole('button', { name: 'Swap this oil' }).click();
+    await overlay(page).getByRole('heading', { name: /^Swap this oil: Plum kernel/ }).waitFor();
     await page.getByLabel('Nut-free').check();
     await page.getByLabel('Only oils I have in stock').check();
     await page.getByRole('button', { name: 'Find the closest match' }).click();
@@ -42,7 +42,7 @@ test('an oil is swapped for what is in hand and free of nuts, and back again', a
   await find();
   await page.locator('.swap .caution', { hasText: 'only what you have' }).waitFor();
   assert.equal(await page.locator('.swap').getByRole('button', { name: 'Use this' }).count(), 0);
-  await page.locator('.swap').getByRole('button', { name: 'Close', exact: true }).click();
+  await closeOverlay(page);
   await toTable(page);
   // Sweet almond is the nearest of these, but it is a nut.
   for (const name of ['Sweet almond oil', 'Rice bran oil', 'Olive oil', 'Sunflower oil, mid oleic']) {
@@ -178,7 +178,7 @@ test('a small soap: its lye, and every caution on paper', async () => {
   const context = await chrome.newContext({ viewport: { width: 1280, height: 900 } });
   const page = await open(context, process.env.HP_URL);
   await saved(page);
-  await page.getByRole('button', { name: 'New formula' }).click();
+  await newFormula(page);
   await page.getByRole('button', { name: /Start with water/ }).click();
   await page.getByRole('button', { name: /Add line/ }).nth(1).click();
   for (const [name, share, next] of [['olive oil', '70', true], ['coconut oil', '30', false]]) {
@@ -191,10 +191,10 @@ test('a small soap: its lye, and every caution on paper', async () => {
     if (next) await page.keyboard.press('Enter');
   }
   assert.deepEqual((await lines(page)).map(([name]) => name), ['Olive oil', 'Coconut oil (refined)']);
-  await page.locator('summary', { hasText: 'About this formula' }).click();
+  await openOverlay(page, 'About this formula');
   await page.locator('#use').selectOption({ label: 'soap made with lye' });
   await go(page, 'Batch');
-  await page.getByLabel('Batch size').check();
+  await page.locator('.plan').getByLabel('Mass', { exact: true }).check();
   await page.locator('#plan-mass').fill('1000');
   const dose = page.locator('.doses dd').first();
   await dose.waitFor();

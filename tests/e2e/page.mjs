@@ -67,7 +67,76 @@ export const saved = (page) => page.locator('.saved', { hasText: /^Saved$/ }).wa
 export const plain = (text) => text.replaceAll(/[\u202f\u00a0\u2009]/g, ' ');
 /** What follows from the last change has been worked out. */
 export const settled = (page) => page.locator('#findings[aria-busy="false"]').waitFor();
-export const go = async (page, place) => { await page.getByRole('link', { name: place, exact: true }).click(); };
+/** What lies over the page: a list, a bench, the ways to pass a formula on. While it does, the rest takes no press. */
+export const overlay = (page) => page.locator('.overlay');
+export async function closeOverlay(page) {
+  await overlay(page).locator('> header').getByRole('button', { name: 'Close' }).click();
+  await overlay(page).waitFor({ state: 'detached' });
+}
+/** Nothing lies over the page any more. */
+const uncovered = async (page) => { if (await overlay(page).count()) await closeOverlay(page); };
+/** Presses one of the buttons behind the three points of the header. */
+export async function fromMenu(page, name) {
+  await uncovered(page);
+  await page.locator('.tools .menu > summary').click();
+  await page.locator('.tools .menu').getByRole('button', { name, exact: true }).click();
+}
+/** Opens something over the page from there: `About this formula`, `Versions`, `Export and share`, `Keyboard shortcuts`. */
+export async function openOverlay(page, name) {
+  const heading = overlay(page).getByRole('heading', { level: 2, name, exact: true });
+  if (!await heading.count()) await fromMenu(page, name);
+  await heading.waitFor();
+  return overlay(page);
+}
+/** Opens what a button stands for: a bench, or the annexes. */
+export async function bench(page, id) {
+  await uncovered(page);
+  await page.locator(`#${id}`).click();
+  await overlay(page).waitFor();
+  return overlay(page);
+}
+/** The list of formulas: beside the lines on a wide window, else over the page. */
+export async function openFormulas(page) {
+  if (await page.locator('aside.formulas').count()) return;
+  if (await page.locator('.overlay #find-formula').count()) return;
+  await uncovered(page);
+  await page.locator('#formulas-open').click();
+  await page.locator('.overlay #find-formula').waitFor();
+}
+/** Its rows. Beside each title stands the day of its last change. */
+export const FORMULAS = '#find-formula ~ ul.list button';
+export const formulas = (page) => page.locator(FORMULAS);
+export const titles = (page) => formulas(page).evaluateAll((rows) => rows.map((row) => row.firstChild.textContent));
+/** Opens the formula of this title, and no longer one that only begins with it. */
+export async function pickFormula(page, title) {
+  await openFormulas(page);
+  await formulas(page).and(page.locator(`xpath=//button[text()="${title}"]`)).first().click();
+}
+/** Begins a formula from nothing. */
+export async function newFormula(page) {
+  await openFormulas(page);
+  await page.getByRole('button', { name: 'New formula' }).click();
+}
+
+/** Takes a line into the hand, and gives what can be done with it. */
+export async function lineActs(page, line) {
+  await line.locator('.share input').focus();
+  const acts = line.locator('.acts');
+  await acts.getByRole('button').first().waitFor();
+  return acts;
+}
+/** Takes a phase into the hand, and gives what can be done with it. */
+export async function phaseActs(page, phase) {
+  await phase.locator('.phase-name').focus();
+  const acts = phase.locator('> div > .acts');
+  await acts.getByRole('button').first().waitFor();
+  return acts;
+}
+
+export const go = async (page, place) => {
+  await uncovered(page);
+  await page.getByRole('link', { name: place, exact: true }).click();
+};
 export const total = (page) => page.locator('.total strong').innerText();
 /** Name and percent of every line, in order. */
 export const lines = (page) => page.locator('.line').evaluateAll((rows) => rows.map((row) => [
@@ -79,12 +148,12 @@ export async function addAndOpen(page) {
   await page.locator('.toast').getByRole('button', { name: 'Open', exact: true }).click();
 }
 
-/** Opens every card of the place that is shown. */
+/** Opens every fold of the place that is shown. */
 export const unfold = (page) => page.locator('.work details').evaluateAll((parts) => parts.forEach((part) => { part.open = true; }));
 
 /** Gives the page a file: a document, or any text. What came in is shown, and not kept yet. */
 export async function offer(page, file) {
-  await page.locator('.pass-on').evaluate((details) => { details.open = true; });
+  await openOverlay(page, 'Export and share');
   const text = typeof file === 'string' ? file : JSON.stringify(file);
   await page.locator('#import').setInputFiles({ name: 'in.json', mimeType: 'application/json', buffer: Buffer.from(text) });
   await page.locator('.arrival').first().waitFor();

@@ -1,7 +1,7 @@
 // The program comes in two parts: the lines of a formula first, all else a moment later.
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { browser, go, open, saved, serve } from './page.mjs';
+import { browser, go, open, openOverlay, saved, serve } from './page.mjs';
 
 let chrome;
 let server;
@@ -50,7 +50,8 @@ test('a second part that is not the published one is refused', async () => {
 test('a link waits in the address until the second part can read it', async () => {
   const context = await chrome.newContext({ viewport: { width: 820, height: 1180 } });
   const page = await open(context, server.url);
-  await page.getByText('Export and share', { exact: true }).first().click();
+  await page.locator('#findings').waitFor();
+  await openOverlay(page, 'Export and share');
   await page.getByRole('button', { name: 'Make a link' }).click();
   const link = await page.locator('#link').inputValue();
   await context.close();

@@ -5,7 +5,7 @@ import assert from 'node:assert/strict';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { browser, bring, go, open, saved } from './page.mjs';
+import { browser, bring, go, open, openOverlay, saved } from './page.mjs';
 import { SOAK, journal, keep, mortal, told, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -148,7 +148,7 @@ test('record: it travels in a file, an earlier log can be gone back to, and the 
   await page.locator('.toast').getByRole('button', { name: 'Go back to it', exact: true }).click();
   await holds(page, '6.45');
   await go(page, 'Formula');
-  await page.locator('.pass-on').evaluate((details) => { details.open = true; });
+  await openOverlay(page, 'Export and share');
   const [download] = await Promise.all([
     page.waitForEvent('download'), page.getByRole('button', { name: 'Export this formula' }).click(),
   ]);

@@ -5,7 +5,7 @@ import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { browser, go, open, saved, settled } from './page.mjs';
+import { browser, closeOverlay, go, open, openOverlay, saved, settled } from './page.mjs';
 
 const URL_ = process.env.HP_URL;
 const OUT = process.env.HP_PDFS ?? fs.mkdtempSync(path.join(os.tmpdir(), 'hp-papers-'));
@@ -114,8 +114,9 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
   await add(page, 'phenoxyethanol', '1.2');
   await page.getByLabel('Percent Phenoxyethanol').waitFor();
   // A pH at which dehydroacetic acid does nothing any more. Common practice, no source: it works up to about 6.
-  await page.locator('summary', { hasText: 'About this formula' }).click();
+  await openOverlay(page, 'About this formula');
   await page.locator('#target-ph').fill('6.4');
+  await closeOverlay(page);
 
   const found = await findings(page);
   const planted = found.filter((one) => !clean.some((known) => start(known) === start(one)));
@@ -288,7 +289,7 @@ test('the region is chosen, and what differs there is said', async () => {
   const context = await fresh();
   const page = await open(context, URL_);
   await saved(page);
-  await page.locator('summary', { hasText: 'About this formula' }).click();
+  await openOverlay(page, 'About this formula');
   for (const [region, text] of [['Great Britain', 'Great Britain'], ['United States', 'The law of the United States differs'], ['another country', 'where you sell this or give it away were not checked']]) {
     await page.locator('#region').selectOption({ label: region });
     await page.locator('.findings', { hasText: text }).waitFor();

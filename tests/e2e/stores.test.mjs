@@ -3,14 +3,13 @@
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import { changed, journal, keepTitle, title, until } from './fault.mjs';
-import { browser, go, lines, open, saved } from './page.mjs';
+import { browser, fromMenu, go, lines, newFormula, offer, open, openOverlay, pickFormula, saved } from './page.mjs';
 
 const URL_ = process.env.HP_URL;
 let chrome;
 before(async () => { chrome = await browser(); });
 after(() => chrome.close());
 const fresh = (options = {}) => chrome.newContext({ viewport: { width: 1280, height: 800 }, acceptDownloads: true, ...options });
-const formulas = (page) => page.locator('.formulas .inside > ul.list button');
 const crashed = (page) => page.locator('#crash').isVisible();
 
 /** Types a value of an ingredient on the shelf and waits until it is saved. */
@@ -74,11 +73,10 @@ test('a database that never answers is said after a few seconds, and everything 
   await page.locator('#title').fill('Nobody answers');
   await page.locator('.saved.trouble', { hasText: 'quick copy' }).waitFor({ timeout: 9000 });
   assert.match(await page.evaluate(() => JSON.stringify({ ...localStorage })), /Nobody answers/);
-  await page.getByRole('button', { name: 'New formula' }).click();
+  await newFormula(page);
   await until(page, () => document.querySelector('#title').value === '');
   const [file] = await Promise.all([page.waitForEvent('download'), (async () => {
-    await page.locator('.pass-on').evaluate((part) => { part.open = true; });
-    await page.locator('.pass-on').getByRole('button', { name: 'Export everything' }).click();
+    await (await openOverlay(page, 'Export and share')).getByRole('button', { name: 'Export everything' }).click();
   })()]);
   assert.ok(await file.path());
   await page.reload();
@@ -92,13 +90,13 @@ test('a database that is deleted under the open page takes what is open again, a
   const page = await open(context, URL_);
   await saved(page);
   await keepTitle(page, 'Pier lotion');
-  await page.getByRole('button', { name: 'Duplicate' }).click();
+  await fromMenu(page, 'Duplicate');
   await until(page, () => document.querySelector('#title').value === 'Pier lotion (copy)');
   await saved(page);
   await page.evaluate(() => new Promise((done) => { indexedDB.deleteDatabase('hundred-parts').onsuccess = done; }));
   await keepTitle(page, 'Quay lotion');
   await page.locator('.toast', { hasText: 'cleared' }).waitFor();
-  await until(page, () => [...document.querySelectorAll('.formulas .inside > ul.list button')].map((row) => row.textContent).sort().join() === 'Pier lotion,Quay lotion');
+  await until(page, () => [...document.querySelectorAll('#find-formula ~ ul.list button')].map((row) => row.firstChild.textContent).sort().join() === 'Pier lotion,Quay lotion');
   assert.deepEqual(page.wrong, []);
   await context.close();
 });
@@ -108,11 +106,11 @@ test('the formula that was opened last opens again, though local storage lost th
   const page = await open(context, URL_);
   await saved(page);
   await keepTitle(page, 'First');
-  await page.getByRole('button', { name: 'Duplicate' }).click();
+  await fromMenu(page, 'Duplicate');
   await until(page, () => document.querySelector('#title').value === 'First (copy)');
   await saved(page);
   const before = await page.evaluate(() => localStorage.getItem('hp.open'));
-  await formulas(page).filter({ hasText: /^First$/ }).click();
+  await pickFormula(page, 'First');
   await until(page, () => document.querySelector('#title').value === 'First');
   await page.waitForTimeout(300);
   await page.evaluate((id) => { localStorage.setItem('hp.open', id); sessionStorage.clear(); }, before);
@@ -135,8 +133,7 @@ test('keys that are typed while an import runs go into the open formula alone; i
   const phases = [{ name: 'Oil', kind: 'oil', lines: [{ ingredient: 'olive', percent: '100' }] }];
   const file = (count, name) => ({ format: 'hundred-parts', version: 1, formulas: Array.from({ length: count }, (_, n) => ({ formula: { title: `${name} ${n}`, phases } })) });
   const bring = async (document) => {
-    await page.locator('.pass-on').evaluate((part) => { part.open = true; });
-    await page.locator('#import').setInputFiles({ name: 'in.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(document)) });
+    await offer(page, document);
     await page.getByRole('button', { name: 'Add to your formulas' }).click();
   };
   await bring(file(300, 'Lotion'));

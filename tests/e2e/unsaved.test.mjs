@@ -2,7 +2,7 @@
 import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
 import fs from 'node:fs';
-import { browser, go, open, saved } from './page.mjs';
+import { FORMULAS, browser, fromMenu, go, lineActs, newFormula, offer, open, openOverlay, pickFormula, saved, titles } from './page.mjs';
 import { journal, keepTitle, lateJournal, title, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -21,7 +21,6 @@ const full = (page, stores = ['IDBObjectStore.put', 'Storage.setItem']) => page.
   });
 }, stores);
 const room = (page) => page.evaluate(() => window.room.forEach((back) => back()));
-const formulas = (page) => page.locator('.formulas .inside > ul.list button');
 const download = async (page, button) => {
   const [file] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: button }).first().click()]);
   return JSON.parse(fs.readFileSync(await file.path(), 'utf8'));
@@ -32,19 +31,19 @@ test('a new formula that no store could take stays open when another one is aske
   const page = await open(context, URL_);
   await saved(page);
   await keepTitle(page, 'Pier lotion');
-  await page.getByRole('button', { name: 'New formula' }).click();
+  await newFormula(page);
   await until(page, () => document.querySelector('#title').value === '');
   await saved(page);
   await full(page);
   await page.locator('#title').fill('An hour of work');
   await page.locator('.saved.trouble').waitFor();
-  await formulas(page).filter({ hasText: 'Pier lotion' }).click();
+  await pickFormula(page, 'Pier lotion');
   await page.locator('.toast', { hasText: 'stays open' }).waitFor();
   assert.equal(await title(page), 'An hour of work');
   await room(page);
-  await formulas(page).filter({ hasText: 'Pier lotion' }).click();
+  await pickFormula(page, 'Pier lotion');
   await until(page, () => document.querySelector('#title').value === 'Pier lotion');
-  await formulas(page).filter({ hasText: 'An hour of work' }).click();
+  await pickFormula(page, 'An hour of work');
   await until(page, () => document.querySelector('#title').value === 'An hour of work');
   assert.deepEqual(page.wrong, []);
   await context.close();
@@ -55,13 +54,13 @@ test('with a journal that takes nothing the quick copy is enough to go on with',
   const page = await open(context, URL_);
   await saved(page);
   await keepTitle(page, 'Pier lotion');
-  await page.getByRole('button', { name: 'Duplicate' }).click();
+  await fromMenu(page, 'Duplicate');
   await until(page, () => document.querySelector('#title').value === 'Pier lotion (copy)');
   await saved(page);
   await full(page, ['IDBObjectStore.put']);
   await page.locator('#title').fill('In the quick copy');
   await page.locator('.saved.trouble', { hasText: 'quick copy' }).waitFor();
-  await formulas(page).filter({ hasText: /^Pier lotion$/ }).click();
+  await pickFormula(page, 'Pier lotion');
   await until(page, () => document.querySelector('#title').value === 'Pier lotion');
   await room(page);
   await formulas(page).filter({ hasText: 'copy' }).click();
@@ -76,10 +75,10 @@ test('an export of everything holds what is on screen where nothing can be store
   const page = await open(context, URL_);
   await saved(page);
   await keepTitle(page, 'Pier lotion');
-  await page.locator('.pass-on > summary').click();
   await full(page);
   await page.locator('#title').fill('On screen only');
   await page.locator('.saved.trouble').waitFor();
+  await openOverlay(page, 'Export and share');
   const all = await download(page, 'Export everything');
   assert.deepEqual(all.formulas.map(({ formula }) => formula.title), ['On screen only']);
   await room(page);
@@ -100,8 +99,7 @@ test('an import that runs out of room keeps the rest on its card, and nothing co
   const phases = [{ name: 'Oil', kind: 'oil', lines: [{ ingredient: 'olive', percent: '100' }] }];
   const titles = ['Ada', 'Bea', 'Cor', 'Dan'];
   const file = { format: 'hundred-parts', version: 1, formulas: titles.map((title) => ({ formula: { title, phases } })) };
-  await page.locator('.pass-on > summary').click();
-  await page.locator('#import').setInputFiles({ name: 'all.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(file)) });
+  await offer(page, file);
   await page.getByRole('button', { name: 'Add to your formulas' }).waitFor();
   // Room for the first one or two.
   await page.evaluate(() => {
@@ -122,9 +120,9 @@ test('an import that runs out of room keeps the rest on its card, and nothing co
   await room(page);
   await saved(page);
   await page.getByRole('button', { name: 'Add to your formulas' }).click();
-  await until(page, () => document.querySelectorAll('.formulas .inside > ul.list button').length === 5);
+  await until(page, (rows) => document.querySelectorAll(rows).length === 5, FORMULAS);
   await saved(page);
-  assert.deepEqual((await formulas(page).allInnerTexts()).sort(), [...titles, 'Harbour hand lotion'].sort());
+  assert.deepEqual((await titles(page)).sort(), [...titles, 'Harbour hand lotion'].sort());
   await context.close();
 });
 
@@ -169,7 +167,7 @@ test('formulas of which only the quick copy is left come back into the list', as
   for (const name of ['One', 'Two', 'Three']) {
     await keepTitle(page, name);
     if (name !== 'Three') {
-      await page.getByRole('button', { name: 'New formula' }).click();
+      await newFormula(page);
       await until(page, () => document.querySelector('#title').value === '');
       await saved(page);
     }
@@ -177,8 +175,8 @@ test('formulas of which only the quick copy is left come back into the list', as
   await journal(page, `for (const name of ['heads', 'bodies', 'steps']) transaction.objectStore(name).clear();`);
   await page.reload();
   await saved(page);
-  await until(page, () => document.querySelectorAll('.formulas .inside > ul.list button').length === 3);
-  assert.deepEqual((await formulas(page).allInnerTexts()).sort(), ['One', 'Three', 'Two']);
+  await until(page, (rows) => document.querySelectorAll(rows).length === 3, FORMULAS);
+  assert.deepEqual((await titles(page)).sort(), ['One', 'Three', 'Two']);
   const heads = await journal(page, `transaction.objectStore('heads').count().onsuccess = (event) => give(event.target.result);`);
   assert.equal(heads, 3, 'and into the journal');
   await context.close();
@@ -241,10 +239,11 @@ test('undo in a search is the browser’s, and a link goes with the formula that
   await page.locator('#find-formula').pressSequentially('abc');
   await page.keyboard.press('Control+z');
   assert.equal(await title(page), 'Pier lotion', 'no step of the formula');
-  await page.locator('.pass-on > summary').click();
+  await openOverlay(page, 'Export and share');
   await page.getByRole('button', { name: 'Make a link' }).click();
   await page.locator('#link').waitFor();
-  await page.locator('.share input').nth(1).fill('7');
+  await page.keyboard.press('Control+z');
+  assert.notEqual(await title(page), 'Pier lotion');
   await page.locator('#link').waitFor({ state: 'detached' });
   await context.close();
 });
@@ -254,15 +253,22 @@ test('the focus stays where the maker is when a menu closes or a line goes', asy
   const page = await open(context, URL_);
   await saved(page);
   const focused = () => page.evaluate(() => document.activeElement.id || document.activeElement.tagName);
-  const menu = page.locator('.line .menu > summary').nth(1);
-  await menu.focus();
+  const rows = page.locator('.line');
+  // A line that moves takes the focus along.
+  const names = await page.locator('.line [role=combobox]').evaluateAll((all) => all.map(({ id }) => id));
+  const share = await rows.nth(1).locator('.share input').getAttribute('id');
+  await (await lineActs(page, rows.nth(1))).getByRole('button', { name: 'Move down' }).press('Enter');
+  await until(page, (share) => document.activeElement.id === share, share);
+  assert.equal(await rows.nth(2).locator('.share input').getAttribute('id'), share);
+  // The menu closes on Escape, and the focus goes back to what opened it.
+  await page.locator('.tools .menu > summary').focus();
   await page.keyboard.press('Enter');
-  await page.getByRole('button', { name: 'Move down' }).first().focus();
+  await page.getByRole('button', { name: 'Duplicate' }).focus();
   await page.keyboard.press('Escape');
   assert.equal(await focused(), 'SUMMARY');
-  await page.keyboard.press('Enter');
-  const beside = await page.locator('.line [role=combobox]').nth(2).getAttribute('id');
-  await page.getByRole('button', { name: 'Remove', exact: true }).first().press('Enter');
+  assert.ok(await page.getByRole('button', { name: 'Duplicate' }).isHidden());
+  const beside = names[3];
+  await (await lineActs(page, rows.nth(2))).getByRole('button', { name: 'Remove', exact: true }).press('Enter');
   await page.locator('.toast', { hasText: 'removed' }).waitFor();
   await until(page, (beside) => document.activeElement.id === beside, beside);
   await context.close();
