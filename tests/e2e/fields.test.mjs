@@ -28,7 +28,7 @@ const WORDS = { rest: true, qs: true, ad100: true, 'q.s.': true, rest1: false };
 const LEAVING = {
   Enter: (page) => page.keyboard.press('Enter'),
   Tab: (page) => page.keyboard.press('Tab'),
-  'a touch elsewhere': (page) => page.locator('.top h1').click(),
+  'a touch elsewhere': (page) => page.locator('.keys').click(),
 };
 for (const [word, fillsUp] of Object.entries(WORDS)) test(`"${word}" in a percent is kept as it is typed, touches no other line, and is read on Enter or when the field is left`, async () => {
   const context = await fresh();
@@ -112,7 +112,7 @@ test('a touch on a number takes its place: 24 typed over 12 is 24, whatever the 
       const field = page.locator(`[id="${id}"]`);
       if (text === '') await field.fill('12');
       await page.evaluate(() => document.activeElement.blur());
-      // A menu may have closed.
+      // What can be done with a line goes when another one is in hand.
       if (!await field.isVisible()) await part.show(page, 'Base');
       await field.evaluate((input) => input.scrollIntoView({ block: 'center' }));
       await touch(field);

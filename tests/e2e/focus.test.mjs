@@ -3,7 +3,7 @@
 // way, but not each with each.
 import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
-import { bringAll, browser, go, open, saved } from './page.mjs';
+import { FORMULAS, bringAll, browser, go, open, saved } from './page.mjs';
 import { SOAK, everything, told, until } from './fault.mjs';
 import { PARTS, arrive, file, fresh, kinds } from './kinds.mjs';
 import { openFormula, waysFor } from './leaving.mjs';
@@ -21,7 +21,7 @@ before(async () => {
   const page = await open(context, URL_);
   await saved(page);
   await bringAll(page, file([...TITLES, SPARE]));
-  await until(page, (count) => document.querySelectorAll('.formulas .inside > ul.list button').length > count, TITLES.length);
+  await until(page, ([rows, count]) => document.querySelectorAll(rows).length > count, [FORMULAS, TITLES.length]);
   await saved(page);
   state = await context.storageState({ indexedDB: true });
   await context.close();
@@ -60,7 +60,7 @@ async function once(walk, kind, way) {
   if (!field) throw new Error('the field is not there');
   const text = fresh(kind, number += 1);
   const target = page.locator(`[id="${field.id}"]`);
-  // What lies in a menu is seen while that is open.
+  // What can be done with a line is seen while that is in hand.
   if (!await target.isVisible()) await part.show(page, walk.title);
   await target.focus();
   await target.fill(text);

@@ -330,13 +330,13 @@ test('versions, bin and restore, in hand and vessel', async () => {
   assert.equal((await lines(page))[1][1], '4.00');
 
   await go(page, 'Batch');
-  await page.locator('.plan').getByText('In stock', { exact: true }).click();
+  await page.locator('.plan').getByLabel('In stock', { exact: true }).check();
   const fields = page.locator('input[id^="hand-"]');
   await fields.nth(1).fill('20');
   // 20 g of a line of 4 % is enough for 500 g. Common practice, no source: a share of the whole.
   await page.getByText('enough for 500 g – runs out first').waitFor();
   await page.locator('.batch-mass', { hasText: '500' }).waitFor();
-  await page.locator('.plan').getByText('Vessel', { exact: true }).click();
+  await page.locator('.plan').getByLabel('Vessel', { exact: true }).check();
   await page.locator('#plan-vessel').fill('1000');
   await page.locator('#plan-head-room').fill('20');
   await page.locator('#plan-density').fill('0.95');

@@ -1,5 +1,5 @@
 // Every kind of field that the page has: the formula in which all of them stand, the ways to them, and what to type there.
-import { go, settled } from './page.mjs';
+import { bench, closeOverlay, go, lineActs, openOverlay, overlay, phaseActs, settled } from './page.mjs';
 
 const phases = [
   { name: 'Water phase', kind: 'water', heat_c: '72', lines: [['water', 'fill-up'], ['glycerin', '4'], ['quince', '0.5']] },
@@ -30,18 +30,33 @@ export const button = (page, name, scope = '#app') => page.locator(scope).getByR
 /** The last line of the oil phase. */
 export const LINE = 5;
 const PHASE = 1;
-export const lineMenu = async (page) => {
-  await open(page, '.line .menu', LINE);
-  await page.locator('.line').nth(LINE).locator('.menu button').first().waitFor({ state: 'attached' });
+/**
+ * What can be done with that line, and with that phase. It stands under what is in hand: where that is another one, the maker
+ * has to go there first.
+ */
+const inHand = async (page, acts, take) => { if (!await acts.count()) await take(); };
+export const ofLine = async (page) => {
+  const line = page.locator('.line').nth(LINE);
+  await inHand(page, line.locator('.acts'), () => lineActs(page, line));
+  return line.locator('.acts');
 };
-export const phaseMenu = async (page) => {
-  await open(page, '.phase-head .menu', PHASE);
-  await page.locator('.phase-head').nth(PHASE).locator('.menu button').first().waitFor({ state: 'attached' });
+export const ofPhase = async (page) => {
+  const phase = page.locator('.phase').nth(PHASE);
+  await inHand(page, phase.locator('> div > .acts'), () => phaseActs(page, phase));
+  return phase.locator('> div > .acts');
 };
-/** The card of the swap, with an answer. */
+/** The note of the line. */
+const note = async (page) => {
+  const acts = await ofLine(page);
+  if (!await page.locator('[id^="note-"]:is(input)').count()) await press(acts.getByRole('button', { name: 'Note', exact: true }));
+  await page.locator('[id^="note-"]:is(input)').waitFor();
+};
+/** The swap of the line, with an answer. */
 export async function swapped(page) {
-  await lineMenu(page);
-  await press(page.locator('.line').nth(LINE).locator('.menu button').first());
+  if (!await page.locator('.swap').count()) {
+    if (await overlay(page).count()) await closeOverlay(page);
+    await press((await ofLine(page)).getByRole('button', { name: 'Swap this oil' }));
+  }
   await press(page.locator('.swap').getByRole('button', { name: 'Find' }).first());
   await button(page, 'Use this', '.swap').waitFor();
 }
@@ -53,7 +68,7 @@ async function paper(page, which) {
     await page.waitForTimeout(200);
   }
 }
-const basis = (n) => async (page) => { await page.locator('input[name=basis]').nth(n).check(); };
+const basis = (way) => async (page) => { await page.locator(`input[name=basis][value=${way}]`).check(); };
 const entry = async (page, title) => {
   if (await page.locator('#search-fats').count()) await press(page.locator('.fats-head .actions button').first());
   await page.locator('#search-shelf').fill(ownOf(title));
@@ -63,12 +78,14 @@ const entry = async (page, title) => {
 
 /**
  * Where fields stand, and what makes them appear there. Each part can be asked for again and again. `own`: those of its fields
- * that stand in no part before it. `far`: what was typed there stays until the place is left.
+ * that stand in no part before it. `far`: what was typed there stays until the place is left. `over`: it lies over the page, and
+ * nothing below it takes a press.
  */
 export const PARTS = [
-  { name: 'lines', place: 'Formula', show: async (page) => { await open(page, '.about > details'); await page.locator('#target-ph').waitFor(); } },
-  { name: 'menu of a phase', own: /^heat/, place: 'Formula', show: phaseMenu },
-  { name: 'menu of a line', own: /^note/, place: 'Formula', show: lineMenu },
+  { name: 'lines', place: 'Formula', show: async (page) => { await page.locator('#find-formula').waitFor(); } },
+  { name: 'about', place: 'Formula', over: true, show: async (page) => { await openOverlay(page, 'About this formula'); await page.locator('#target-ph').waitFor(); } },
+  { name: 'what is done with a phase', own: /^heat/, place: 'Formula', show: async (page) => { await ofPhase(page); } },
+  { name: 'the note of a line', own: /^note/, place: 'Formula', show: note },
   {
     name: 'answer', own: /^(reason|person)/, place: 'Formula', show: async (page) => {
       await settled(page);
@@ -77,15 +94,21 @@ export const PARTS = [
       await page.locator('[id^="reason-"]').first().waitFor();
     },
   },
-  { name: 'swap', own: /^swap/, place: 'Formula', show: swapped, far: true },
-  { name: 'pair of emulsifiers', own: /^pair/, place: 'Formula', show: async (page) => { await settled(page); await page.locator('.beside details', { has: page.locator('h2', { hasText: 'Emul' }) }).first().evaluate((part) => { part.open = true; }); await page.locator('#pair-hlb').waitFor(); } },
+  { name: 'swap', own: /^swap/, place: 'Formula', show: swapped, far: true, over: true },
+  {
+    name: 'pair of emulsifiers', own: /^pair/, place: 'Formula', over: true, show: async (page) => {
+      await settled(page);
+      if (!await page.locator('#pair-hlb').count()) await bench(page, 'emulsifier-card');
+      await page.locator('#pair-hlb').waitFor();
+    },
+  },
   { name: 'entry', place: 'Shelf', show: entry },
   { name: 'table of fats', place: 'Shelf', show: async (page) => { if (!await page.locator('#search-fats').count()) await press(page.locator('.shelf .actions button').first()); await page.locator('#search-fats').waitFor(); } },
-  { name: 'jars', place: 'Batch', show: basis(0) },
-  { name: 'jars by volume', own: /density/, place: 'Batch', show: async (page) => { await basis(0)(page); await page.locator('#fill-by').selectOption('1'); await page.locator('#plan-density').waitFor(); } },
-  { name: 'a mass', own: /^plan-mass/, place: 'Batch', show: basis(1) },
-  { name: 'in hand', own: /^hand/, place: 'Batch', show: basis(2) },
-  { name: 'vessel', own: /vessel|head-room/, place: 'Batch', show: basis(3) },
+  { name: 'jars', place: 'Batch', show: basis('jars') },
+  { name: 'jars by volume', own: /density/, place: 'Batch', show: async (page) => { await basis('jars')(page); await page.locator('#fill-by').selectOption('1'); await page.locator('#plan-density').waitFor(); } },
+  { name: 'a mass', own: /^plan-mass/, place: 'Batch', show: basis('mass') },
+  { name: 'in hand', own: /^hand/, place: 'Batch', show: basis('in-hand') },
+  { name: 'vessel', own: /vessel|head-room/, place: 'Batch', show: basis('vessel') },
   {
     name: 'lye', own: /^lye/, place: 'Batch', show: async (page) => {
       await open(page, '#lye-part');
@@ -97,7 +120,7 @@ export const PARTS = [
   {
     name: 'pH log', own: /^(ph|else)/, place: 'Batch', show: async (page) => {
       if (!await page.locator('#ph-step').count()) {
-        await basis(1)(page);
+        await basis('mass')(page);
         await page.locator('#plan-mass').fill('1000');
         if (await page.locator('#batch-target').getAttribute('aria-invalid') === 'true') await page.locator('#batch-target').fill('5.2');
         await press(button(page, 'Start the pH log'));
@@ -118,7 +141,8 @@ export const fields = (page) => page.evaluate(() => {
   const found = [];
   for (const field of document.querySelectorAll('#app input, #app textarea')) {
     if (['checkbox', 'radio', 'file'].includes(field.type) || field.readOnly || field.disabled) continue;
-    if (!field.checkVisibility({ visibilityProperty: true })) continue;
+    // What lies below something else is not there for the maker.
+    if (field.closest('[inert]') || !field.checkVisibility({ visibilityProperty: true })) continue;
     found.push({
       id: field.id, kind: field.id.replace(/\d+/g, '#'), area: field.tagName === 'TEXTAREA', type: field.type,
       local: field.matches('input[data-local], [data-local] *'),

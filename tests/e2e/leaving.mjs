@@ -1,19 +1,18 @@
 // The ways in which a field can be taken off the page, or be written anew, while the maker is in it.
-import { go, offer, open, saved } from './page.mjs';
+import { closeOverlay, formulas, go, offer, open, openFormulas, openOverlay, saved } from './page.mjs';
 import { until } from './fault.mjs';
-import { LINE, button, file, lineMenu, phaseMenu, press, swapped } from './kinds.mjs';
+import { button, file, ofLine, ofPhase, press, swapped } from './kinds.mjs';
 
 const key = (...keys) => async ({ page }) => { for (const one of keys) await page.keyboard.press(one); };
 const tool = (...names) => async ({ page }) => { for (const name of names) await press(page.locator('.tools button', { hasText: name })); };
 const history = (way) => ({ page }) => page.evaluate((way) => { window.history[way](); }, way);
 const address = (hash) => ({ page }) => page.evaluate((hash) => { location.hash = hash; }, hash);
-const inLineMenu = (name) => async ({ page }) => {
-  await lineMenu(page);
-  await press(page.locator('.line').nth(LINE).locator('.menu').getByRole('button', { name, exact: true, includeHidden: true }));
-};
-const inPhaseMenu = (name) => async ({ page }) => {
-  await phaseMenu(page);
-  await press(page.locator('.phase-head').nth(1).locator('.menu').getByRole('button', { name, exact: true, includeHidden: true }));
+const withLine = (name) => async ({ page }) => press((await ofLine(page)).getByRole('button', { name, exact: true }));
+const withPhase = (name) => async ({ page }) => press((await ofPhase(page)).getByRole('button', { name, exact: true }));
+/** The menu of the header is opened first, then one of its buttons is pressed; neither takes the focus. */
+const inMenu = (name) => async ({ page }) => {
+  await page.locator('.tools .menu').evaluate((menu) => { menu.open = true; });
+  await press(page.locator('.tools .menu').getByRole('button', { name, exact: true }));
 };
 const pressed = (name, scope) => ({ page }) => press(button(page, name, scope));
 
@@ -27,11 +26,11 @@ const NAMED = /^(?!value-name)/;
 /** The formula of this title, by the list. */
 export async function openFormula(page, title) {
   await go(page, 'Formula');
-  await page.locator('.formulas').evaluate((card) => { card.open = true; });
+  await openFormulas(page);
   await page.locator('#find-formula').fill(title);
-  await press(page.locator('.formulas .inside > ul.list button', { hasText: title }).first());
+  await press(formulas(page).filter({ hasText: title }).first());
   await until(page, (title) => document.querySelector('#title')?.value === title, title);
-  await page.locator('#find-formula').fill('');
+  if (await page.locator('#find-formula').count()) await page.locator('#find-formula').fill('');
 }
 
 /** Another tab with the same formula, or with the same ingredient. */
@@ -50,25 +49,25 @@ const shown = (page, holds) => until(page, holds).catch(() => { throw new Error(
 /**
  * The ways. `at`: places where there is one. `ready`: what has to stand there before anything is typed. `takes`: fields whose
  * text goes with what the way removes. `far`: it needs another place to have been shown before. `still`: only what is kept
- * already is taken away, so it is waited for.
+ * already is taken away, so it is waited for. `over`: there is one where something lies over the page too; 'only': there alone.
  */
 export const WAYS = [
-  { name: 'Back', far: true, act: history('back') },
-  { name: 'Forward', far: true, ready: async ({ page, part, title }) => {
+  { name: 'Back', over: true, far: true, act: history('back') },
+  { name: 'Forward', over: true, far: true, ready: async ({ page, part, title }) => {
     await go(page, part.place === 'Papers' ? 'Batch' : 'Papers');
     await history('back')({ page });
     await page.locator('.places [aria-current]', { hasText: part.place }).waitFor();
     await part.show(page, title);
   }, act: history('forward') },
-  { name: 'another address', act: async ({ page, part }) => address(part.place === 'Shelf' ? '#/batch' : '#/shelf')({ page }) },
+  { name: 'another address', over: true, act: async ({ page, part }) => address(part.place === 'Shelf' ? '#/batch' : '#/shelf')({ page }) },
   { name: 'a link of a place', act: ({ page, part }) => press(page.getByRole('link', { name: part.place === 'Papers' ? 'Batch' : 'Papers', exact: true })) },
-  { name: 'a broken link in the address', act: address('#1.AAAA') },
-  { name: 'Undo and Redo by key', act: key('Control+z', 'Control+y'), local: false },
-  { name: 'Undo twice and Redo twice by key', act: key('Control+z', 'Control+z', 'Control+Shift+z', 'Control+Shift+z'), local: false },
+  { name: 'a broken link in the address', over: true, act: address('#1.AAAA') },
+  { name: 'Undo and Redo by key', over: true, act: key('Control+z', 'Control+y'), local: false },
+  { name: 'Undo twice and Redo twice by key', over: true, act: key('Control+z', 'Control+z', 'Control+Shift+z', 'Control+Shift+z'), local: false },
   { name: 'Undo and Redo by button', act: tool('Undo', 'Redo') },
-  { name: 'a phone\u2019s width', act: async ({ page }) => { for (const width of [390, 820, 1280]) { await page.setViewportSize({ width, height: 900 }); await page.evaluate(() => new Promise(requestAnimationFrame)); } } },
-  { name: 'a new version is ready', act: async ({ page }) => { await page.evaluate(() => { dispatchEvent(new Event('hp-update-ready')); }); await press(button(page, 'Later', '.said')); } },
-  { name: 'a new version is taken', act: async ({ page }) => {
+  { name: 'a phone\u2019s width', over: true, act: async ({ page }) => { for (const width of [390, 820, 1280]) { await page.setViewportSize({ width, height: 900 }); await page.evaluate(() => new Promise(requestAnimationFrame)); } } },
+  { name: 'a new version is ready', over: true, act: async ({ page }) => { await page.evaluate(() => { dispatchEvent(new Event('hp-update-ready')); }); await press(button(page, 'Later', '.said')); } },
+  { name: 'a new version is taken', over: true, act: async ({ page }) => {
     await page.evaluate(() => { window.hpUpdate = () => { location.reload(); }; window.old = true; dispatchEvent(new Event('hp-update-ready')); });
     await press(button(page, 'Update now', '.said'));
     await until(page, () => !window.old && document.querySelector('.places'));
@@ -80,33 +79,45 @@ export const WAYS = [
   { name: 'Alt, Shift and an arrow down', only: /^(name|share)-#$/, act: key('Alt+Shift+ArrowDown', 'Alt+Shift+ArrowDown') },
   { name: 'arrows, Escape and Enter', only: /^(name|share)-#$/, act: key('ArrowDown', 'Escape', 'Enter', 'Enter'), takes: /^name-#$/ },
 
-  { name: 'Move up', at: 'Formula', act: inLineMenu('Move up') },
-  { name: 'Move down', at: 'Formula', act: inLineMenu('Move down') },
-  { name: 'Move to another phase', at: 'Formula', act: inLineMenu('Move to Cool-down phase') },
-  { name: 'Fill up', at: 'Formula', act: inLineMenu('Fill up to 100\u202f% (q.s.)'), takes: /^share-#$/ },
-  { name: 'Remove the line', at: 'Formula', act: inLineMenu('Remove'), takes: OF_LINE },
-  { name: 'Remove the line, Undo', at: 'Formula', act: async (walk) => { await inLineMenu('Remove')(walk); await press(button(walk.page, 'Undo', '.said')); } },
-  { name: 'Remove the phase', at: 'Formula', act: inPhaseMenu('Remove phase'), takes: OF_PHASE },
-  { name: 'Phase up', at: 'Formula', act: inPhaseMenu('Phase up') },
-  { name: 'Phase down', at: 'Formula', act: inPhaseMenu('Phase down') },
+  { name: 'Move up', at: 'Formula', act: withLine('Move up') },
+  { name: 'Move down', at: 'Formula', act: withLine('Move down') },
+  { name: 'Move to another phase', at: 'Formula', act: withLine('Move to Cool-down phase') },
+  { name: 'Fill up', at: 'Formula', act: withLine('Fill up (q.s.)'), takes: /^share-#$/ },
+  { name: 'Remove the line', at: 'Formula', act: withLine('Remove'), takes: OF_LINE },
+  { name: 'Remove the line, Undo', at: 'Formula', act: async (walk) => { await withLine('Remove')(walk); await press(button(walk.page, 'Undo', '.said')); } },
+  { name: 'Remove the phase', at: 'Formula', act: withPhase('Remove phase'), takes: OF_PHASE },
+  { name: 'Phase up', at: 'Formula', act: withPhase('Phase up') },
+  { name: 'Phase down', at: 'Formula', act: withPhase('Phase down') },
   // What is typed to find a formula hides the others.
-  { name: 'another formula', at: 'Formula', only: /^(?!find)/, act: ({ page, spare }) => press(page.locator('.formulas .inside > ul.list button', { hasText: spare })) },
+  { name: 'another formula', at: 'Formula', only: /^(?!find)/, act: ({ page, spare }) => press(formulas(page).filter({ hasText: spare })) },
   { name: 'New formula', at: 'Formula', act: pressed('New formula') },
-  { name: 'Duplicate', at: 'Formula', act: pressed('Duplicate') },
-  { name: 'Move to bin', at: 'Formula', act: pressed('Move to bin') },
-  // An oil whose name is written over is none that could be swapped; the card of the swap closes the menu with the note, and
-  // after another limit it has to be asked for again.
-  { name: 'a swap taken', at: 'Formula', only: /^(?!name|note|swap)/, ready: ({ page }) => swapped(page), act: pressed('Use this', '.swap'), takes: OF_LINE },
+  { name: 'Duplicate', at: 'Formula', act: inMenu('Duplicate') },
+  { name: 'Move to bin', at: 'Formula', act: inMenu('Move to bin') },
+  // What is done where the fields lie over the page.
+  { name: 'closed by its button', over: 'only', act: pressed('Close', '.overlay > header') },
+  { name: 'closed by Escape', over: 'only', act: key('Escape') },
+  { name: 'closed by a press beside it', over: 'only', act: ({ page }) => press(page.locator('.veil')) },
+  // An oil whose name is written over is none that could be swapped; after another limit it has to be asked for again.
+  { name: 'a swap taken', at: 'Formula', part: 'swap', over: 'only', act: async ({ page }) => { await press(page.locator('.swap').getByRole('button', { name: 'Find' }).first()); await press(button(page, 'Use this', '.swap')); }, takes: OF_LINE },
   { name: 'an import added', at: 'Formula', ready: ({ page, title }) => offer(page, file([`${title} from elsewhere`])), act: pressed('Add to your formulas') },
-  { name: 'a version brought back', at: 'Formula', ready: async ({ page }) => { await page.locator('.versions').evaluate((card) => { card.open = true; }); await press(button(page, 'Save version')); await button(page, 'Restore this version').waitFor(); }, act: pressed('Restore this version'), takes: /./ },
+  { name: 'a version brought back', at: 'Formula', ready: async ({ page }) => {
+    await openOverlay(page, 'Versions');
+    await press(button(page, 'Save version'));
+    await button(page, 'Restore this version').waitFor();
+    await closeOverlay(page);
+  }, act: async ({ page }) => {
+    await inMenu('Versions')({ page });
+    await press(button(page, 'Restore this version'));
+    await closeOverlay(page);
+  }, takes: /./ },
   { name: 'a finding mended', at: 'Formula', ready: ({ page }) => page.locator('.findings .mend').first().waitFor(), act: ({ page }) => press(page.locator('.findings .mend').first()), takes: /^(reason|person|share)-#$/ },
   // The other tab finds the formula by its title.
-  { name: 'another tab removes the phase', at: 'Formula', only: /^(?!title)/, still: true, takes: OF_PHASE, act: async (walk) => {
+  { name: 'another tab removes the phase', over: true, at: 'Formula', only: /^(?!title)/, still: true, takes: OF_PHASE, act: async (walk) => {
     await beside(walk);
-    await inPhaseMenu('Remove phase')({ page: walk.other });
+    await withPhase('Remove phase')({ page: walk.other });
     await shown(walk.page, () => document.querySelectorAll('.phase').length === 2);
   } },
-  { name: 'another tab changes the formula at once', at: ['Formula', 'Batch', 'Papers'], ready: beside, act: async ({ page, other }) => {
+  { name: 'another tab changes the formula at once', over: true, at: ['Formula', 'Batch', 'Papers'], ready: beside, act: async ({ page, other }) => {
     await other.evaluate(() => { const field = document.querySelector('#notes') ?? document.querySelector('#title'); field.value += ' from another tab'; field.dispatchEvent(new Event('input', { bubbles: true })); });
     await saved(other);
     await saved(page);
@@ -115,7 +126,7 @@ export const WAYS = [
   { name: 'another ingredient', at: 'Shelf', only: /^(?!search)/, act: async ({ page }) => { await press(page.locator('.shelf ul.list button').last()); } },
   { name: 'a search for nothing', at: 'Shelf', act: ({ page }) => page.locator('#search-shelf').fill('nothing of that name') },
   { name: 'Close', at: 'Shelf', act: pressed('Close', '.entry') },
-  { name: 'the table of fats', at: 'Shelf', act: ({ page }) => press(page.locator('.shelf .actions button').first()) },
+  { name: 'the table of fats', at: 'Shelf', act: ({ page }) => press(button(page, 'Table of fats')) },
   { name: 'an ingredient added', at: 'Shelf', act: async ({ page }) => { await page.locator('#own-name').evaluate((field) => { field.value = 'Rowan wax'; field.dispatchEvent(new Event('input', { bubbles: true })); }); await press(button(page, 'Add')); }, takes: /^own-name$/ },
   { name: 'a lot added', at: 'Shelf', act: pressed('Add a lot') },
   { name: 'the lot removed', at: 'Shelf', act: pressed('Remove this lot'), takes: /^lot-#/ },
@@ -158,5 +169,5 @@ export const WAYS = [
 ];
 
 /** The ways that there are for a field. */
-export const waysFor = (part, { kind, local }) => WAYS.filter(({ at, part: name, only, local: texts }) =>
-  (!at || [at].flat().includes(part.place)) && (!name || name === part.name) && (!only || only.test(kind)) && (texts !== false || !local));
+export const waysFor = (part, { kind, local }) => WAYS.filter(({ at, part: name, only, over, local: texts }) =>
+  (part.over ? over : over !== 'only') && (!at || [at].flat().includes(part.place)) && (!name || name === part.name) && (!only || only.test(kind)) && (texts !== false || !local));

@@ -88,7 +88,7 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
   const read = readOf('value-allergen_statement');
   await read.getByText('Linalool: 35\u202f% \u2013 on labels: Linalool').waitFor();
   assert.match(await read.innerText(), /Substances read: 3/);
-  assert.match(await read.innerText(), /Not understood[^]*smells of summer/);
+  assert.match(await read.innerText(), /Not recognised, so not counted[^]*smells of summer/);
   await page.locator('#value-allergen_statement').fill(STATEMENT);
   await read.getByText('smells').waitFor({ state: 'detached' });
   // What was read of the certificate stands below it, with what of it counts for this product: leave-on for hands is 5C.
@@ -230,7 +230,8 @@ test('the safety sheet of the worked example is a sheet of two pages, on A4 and 
   await saved(page);
   await go(page, 'Papers');
   await page.locator('input[name=paper][value=safety-sheet]').click();
-  await page.locator('.paper-title', { hasText: 'Safety sheet' }).waitFor();
+  // With what the law says, which comes a moment after the page.
+  await page.locator('.paper', { hasText: 'looked up in Annexes II to VI' }).waitFor();
   for (const format of ['A4', 'Letter']) {
     const paper = await print(page, `safety-demo-${format}`, { format });
     assert.equal(paper.pages.length, 2, format);

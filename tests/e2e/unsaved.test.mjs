@@ -2,7 +2,7 @@
 import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
 import fs from 'node:fs';
-import { FORMULAS, browser, fromMenu, go, lineActs, newFormula, offer, open, openOverlay, pickFormula, saved, titles } from './page.mjs';
+import { FORMULAS, browser, formulas, fromMenu, go, lineActs, newFormula, offer, open, openOverlay, pickFormula, saved, titles } from './page.mjs';
 import { journal, keepTitle, lateJournal, title, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -97,8 +97,8 @@ test('an import that runs out of room keeps the rest on its card, and nothing co
   const page = await open(context, URL_);
   await saved(page);
   const phases = [{ name: 'Oil', kind: 'oil', lines: [{ ingredient: 'olive', percent: '100' }] }];
-  const titles = ['Ada', 'Bea', 'Cor', 'Dan'];
-  const file = { format: 'hundred-parts', version: 1, formulas: titles.map((title) => ({ formula: { title, phases } })) };
+  const wanted = ['Ada', 'Bea', 'Cor', 'Dan'];
+  const file = { format: 'hundred-parts', version: 1, formulas: wanted.map((title) => ({ formula: { title, phases } })) };
   await offer(page, file);
   await page.getByRole('button', { name: 'Add to your formulas' }).waitFor();
   // Room for the first one or two.
@@ -122,7 +122,7 @@ test('an import that runs out of room keeps the rest on its card, and nothing co
   await page.getByRole('button', { name: 'Add to your formulas' }).click();
   await until(page, (rows) => document.querySelectorAll(rows).length === 5, FORMULAS);
   await saved(page);
-  assert.deepEqual((await titles(page)).sort(), [...titles, 'Harbour hand lotion'].sort());
+  assert.deepEqual((await titles(page)).sort(), [...wanted, 'Harbour hand lotion'].sort());
   await context.close();
 });
 
