@@ -2,7 +2,7 @@
 import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
 import { EVERY_RULE, violations } from './axe.mjs';
-import { browser, go, open, saved } from './page.mjs';
+import { browser, closeOverlay, everyOverlay, go, lineActs, open, openFindings, overlay, phaseActs, saved } from './page.mjs';
 
 let chrome;
 before(async () => { chrome = await browser(); });
@@ -15,6 +15,8 @@ async function nothing(page, place, rules) {
   await page.waitForTimeout(200);
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
   assert.ok(wide <= 0, `${place} is ${wide} px too wide`);
+  const over = await overlay(page).evaluateAll((all) => all.map((one) => one.scrollWidth - one.clientWidth));
+  assert.ok(over.every((px) => px <= 0), `${place}: what lies over the page is ${over} px too wide`);
   assert.deepEqual(await violations(page, rules), [], place);
 }
 
@@ -36,13 +38,25 @@ for (const [colorScheme, width, height, rules] of WINDOWS) {
         await go(page, place);
       }
       await nothing(page, place, rules);
-      // With every card open: oils, chemistry, versions, sources.
+      // With every fold open.
       await page.locator('.work details:not(.menu)').evaluateAll((parts) => parts.forEach((part) => { part.open = true; }));
       await nothing(page, `${place}, everything open`, rules);
     }
-    await page.getByRole('button', { name: 'Keyboard shortcuts' }).click();
-    await nothing(page, 'shortcuts', rules);
-    await page.locator('#shortcuts-close').click();
+    // What lies over the page: formulas, oils, chemistry, versions, sources, shortcuts; the swap of an oil; what can be done
+    // with a line and with a phase.
+    await go(page, 'Formula');
+    await everyOverlay(page, (name) => nothing(page, name, rules));
+    const line = page.locator('.line', { has: page.getByLabel('Percent Plum kernel oil') });
+    await phaseActs(page, page.locator('.phase').first());
+    await nothing(page, 'a phase in hand', rules);
+    await (await lineActs(page, line)).getByRole('button', { name: 'Note', exact: true }).click();
+    await nothing(page, 'a line in hand', rules);
+    await line.getByRole('button', { name: 'Swap this oil' }).click();
+    await page.getByRole('button', { name: 'Find the closest match' }).click();
+    await page.locator('.swap .offer').first().waitFor();
+    await nothing(page, 'a swap', rules);
+    await closeOverlay(page);
+    await go(page, 'Papers');
     for (const paper of ['safety-sheet', 'bundle']) {
       await page.locator(`input[name=paper][value=${paper}]`).click();
       await nothing(page, paper, rules);
@@ -64,11 +78,25 @@ for (const [colorScheme, width, height, rules] of WINDOWS) {
     await page.keyboard.press('Enter');
     await page.waitForFunction(() => document.activeElement?.id.startsWith('share-'));
     await page.keyboard.type('1.2');
+    await openFindings(page);
     await page.locator('.written > details').first().evaluate((part) => { part.open = true; });
     await nothing(page, 'a Stop', rules);
     await context.close();
   });
 }
+
+/** What can be pressed and is smaller than a fingertip. Runs in the page. */
+const tooSmall = () => {
+  const found = [];
+  for (const element of document.querySelectorAll('a[href], button, select, textarea, summary, input')) {
+    if (!element.checkVisibility({ visibilityProperty: true }) || element.closest('.skip, .paper, [inert]')) continue;
+    // A tick is pressed by its label, words and all.
+    const target = ['radio', 'checkbox', 'file'].includes(element.type) ? element.closest('label') ?? element : element;
+    const box = target.getBoundingClientRect();
+    if (box.width < 1 || box.height < 43.5 || box.width < 43.5) found.push(`${Math.round(box.width)} x ${Math.round(box.height)} ${target.outerHTML.slice(0, 90)}`);
+  }
+  return found;
+};
 
 for (const [width, height] of [[390, 844], [1180, 820]]) test(`criterion 21: where fingers press, every target is at least 44 px high and wide, and the page can be pinched, ${width} px`, async () => {
   const context = await chrome.newContext({ viewport: { width, height }, hasTouch: true, isMobile: true, reducedMotion: 'reduce' });
@@ -82,17 +110,13 @@ for (const [width, height] of [[390, 844], [1180, 820]]) test(`criterion 21: whe
     await page.waitForTimeout(200);
     await page.locator('.work details:not(.menu)').evaluateAll((parts) => parts.forEach((part) => { part.open = true; }));
     await page.waitForTimeout(300);
-    small[place] = await page.evaluate(() => {
-      const found = [];
-      for (const element of document.querySelectorAll('a[href], button, select, textarea, summary, input')) {
-        if (!element.checkVisibility({ visibilityProperty: true }) || element.closest('.skip, .paper')) continue;
-        // A tick is pressed by its label, words and all.
-        const target = ['radio', 'checkbox', 'file'].includes(element.type) ? element.closest('label') ?? element : element;
-        const box = target.getBoundingClientRect();
-        if (box.width < 1 || box.height < 43.5 || box.width < 43.5) found.push(`${Math.round(box.width)} x ${Math.round(box.height)} ${target.outerHTML.slice(0, 90)}`);
-      }
-      return found;
-    });
+    small[place] = await page.evaluate(tooSmall);
+    if (place !== 'Formula') continue;
+    await everyOverlay(page, async (name) => { small[name] = await page.evaluate(tooSmall); });
+    await phaseActs(page, page.locator('.phase').first());
+    small['a phase in hand'] = await page.evaluate(tooSmall);
+    await lineActs(page, page.locator('.line').nth(4));
+    small['a line in hand'] = await page.evaluate(tooSmall);
   }
   assert.deepEqual(Object.fromEntries(Object.entries(small).filter(([, list]) => list.length)), {});
   await context.close();

@@ -4,7 +4,7 @@ import fs from 'node:fs';
 import http from 'node:http';
 import path from 'node:path';
 import zlib from 'node:zlib';
-import { KINDS, browser, saved } from './page.mjs';
+import { FORMULAS, KINDS, browser, closeOverlay, lineActs, offer, openFormulas, saved } from './page.mjs';
 
 const DIST = process.env.HP_DIST;
 /** A page of one button, built the same way: 29 kB (Brotli). Measured once when the project began. */
@@ -102,8 +102,7 @@ async function work(page, selector, count) {
  */
 async function swaps(page, count) {
   const line = page.locator('.line').nth(await page.locator('.line [role=combobox]').evaluateAll((names) => names.findIndex((name) => /^Olive/.test(name.value))));
-  await line.locator('.menu > summary').click();
-  await line.getByRole('button', { name: 'Swap this oil' }).click();
+  await (await lineActs(page, line)).getByRole('button', { name: 'Swap this oil' }).click();
   await page.locator('.swap button.primary').waitFor();
   return page.evaluate(async (count) => {
     const turn = () => new Promise((done) => { const { port1, port2 } = new MessageChannel(); port1.onmessage = done; port2.postMessage(0); });
@@ -205,7 +204,7 @@ try {
   await page.goto(server.url);
   await saved(page);
   await page.evaluate(() => navigator.serviceWorker.ready);
-  await page.locator('#import').setInputFiles({ name: 'forty.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(forty())) });
+  await offer(page, forty());
   await page.getByRole('button', { name: 'Add to your formulas' }).tap();
   await page.locator('.toast').getByRole('button', { name: 'Open', exact: true }).tap();
   await page.waitForFunction(() => document.querySelectorAll('.line').length === 40);
@@ -227,6 +226,7 @@ try {
   row('  on a tablet, sums and square with it', `${ms(at(large, 0.5))} median, ${at(large, 0.95).toFixed(1)} ms p95 (limit 50)`);
   await page.setViewportSize({ width: 390, height: 844 });
   const { computed, shown } = await swaps(page, 120);
+  await closeOverlay(page);
   row('oil swap over the whole table, 4x', `${ms(mean(computed))} mean, ${ms(at(computed, 0.5))} median, ${at(computed, 0.95).toFixed(1)} ms p95 (goal 5)`);
   row('  and its answer drawn, layout included', `${ms(at(shown, 0.5))} median, ${at(shown, 0.95).toFixed(1)} ms p95`);
   await saved(page);
@@ -249,8 +249,8 @@ try {
   const many = await starts();
   row('  with 2,000 formulas in store', `${ms(at(many, 0.5))} median, ${(at(many, 0.5) - at(offline, 0.5)).toFixed(1)} ms more (limit 100)`);
   await slow(page, { cpu: 1 });
-  await page.locator('.formulas > summary').click();
-  await page.waitForFunction(() => document.querySelectorAll('.formulas .list button').length > 40);
+  await openFormulas(page);
+  await page.waitForFunction((rows) => document.querySelectorAll(rows).length > 40, FORMULAS);
   const search = await work(page, '#find-formula', 60);
   row('search in 2,000 formulas, work a key, 1x', `${ms(at(search, 0.5))} median, ${at(search, 0.95).toFixed(1)} ms p95 (a frame: 16.7)`);
   await context.close();

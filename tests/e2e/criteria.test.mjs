@@ -271,15 +271,16 @@ test('criterion 23: every control of every place is reached by Tab, with a ring 
     await page.waitForTimeout(200);
     const count = await page.evaluate(() => {
       let n = 0;
+      document.activeElement?.blur();
       const radios = new Set();
       for (const element of document.querySelectorAll('a[href], button:not([disabled]), input:not([disabled]), select, textarea, summary, [tabindex="0"]')) {
         if (!element.checkVisibility({ visibilityProperty: true }) || element.closest('[hidden]') || element.tabIndex < 0) continue;
         // Of a group of radio buttons one is a stop; arrows go on from there.
         if (element.type === 'radio') { if (radios.has(element.name)) continue; radios.add(element.name); }
         element.dataset.stop = n;
+        element.dataset.edge = getComputedStyle(element).borderTopColor;
         n += 1;
       }
-      document.activeElement?.blur();
       return n;
     });
     assert.ok(count > 5, place);
@@ -293,7 +294,9 @@ test('criterion 23: every control of every place is reached by Tab, with a ring 
         if (!element || element === document.body) return null;
         const style = getComputedStyle(element);
         const box = element.getBoundingClientRect();
-        const ring = style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2;
+        // An outline, or a border that is not there without the focus.
+        const edged = element.dataset.edge === 'rgba(0, 0, 0, 0)' && style.borderTopColor !== element.dataset.edge && parseFloat(style.borderTopWidth) >= 2;
+        const ring = edged || style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2;
         const at = document.elementFromPoint(Math.min(innerWidth - 2, Math.max(1, box.x + box.width / 2)), Math.min(innerHeight - 2, Math.max(1, box.y + box.height / 2)));
         const hidden = at && !element.contains(at) && !at.contains(element) && at.closest('.places, .bar, .top, .said');
         const group = element.type === 'radio' ? document.querySelector(`input[name="${element.name}"][data-stop]`) : element;

@@ -4,7 +4,7 @@ import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
 import fs from 'node:fs';
 import path from 'node:path';
-import { addAndOpen, browser, closeOverlay, go, offer, open, openOverlay, saved } from './page.mjs';
+import { addAndOpen, bench, browser, everyOverlay, go, offer, open, openOverlay, phaseActs, saved } from './page.mjs';
 import { told } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
@@ -51,6 +51,8 @@ async function holds(page, where) {
   assert.equal(await page.locator('#app img, #app script, #app iframe, #app style').count(), 0, where);
   const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
   assert.ok(wide <= 0, `${where}: ${wide} px wider than the phone`);
+  const over = await page.locator('.overlay').evaluateAll((all) => all.map((one) => one.scrollWidth - one.clientWidth));
+  assert.ok(over.every((px) => px <= 0), `${where}: ${over} px wider than what it lies in`);
 }
 
 test('criterion 3: the content policy is on, and nothing at any place goes against it', async () => {
@@ -119,7 +121,7 @@ test('criterion 17: names with markup, turned writing, and of any length are tex
     await holds(page, await paper.getAttribute('value'));
   }
   await go(page, 'Formula');
-  await page.locator('.formulas > summary').click();
+  await everyOverlay(page, async (name) => { await page.waitForTimeout(100); await holds(page, name); });
   for (const part of await page.locator('.formula details').all()) await part.evaluate((details) => { details.open = true; });
   await page.waitForTimeout(300);
   await holds(page, 'everything open');
@@ -210,10 +212,17 @@ test('criterion 17: absurd numbers in every field of every place: a question or 
   const NEVER_READ = ['1.2.3', 'NaN'];
   let tried = 0;
   const absurd = ['-1', '1e308', '99999999999999999999999999999999', '0.0000000000001', '1.2.3', '\u0661\u0662', 'NaN', '\u221e', '100.0000001', '1,234'];
-  for (const place of PLACES) {
-    await go(page, place);
+  // The places as they are, and what of the formula is not always in sight.
+  const scenes = [
+    ...PLACES.map((place) => [place, () => go(page, place)]),
+    ['a phase in hand', async () => { await go(page, 'Formula'); await phaseActs(page, page.locator('.phase').first()); }],
+    ['about the formula', () => openOverlay(page, 'About this formula')],
+    ['the pair of emulsifiers', () => bench(page, 'emulsifier-card')],
+  ];
+  for (const [place, show] of scenes) {
+    await show();
     // By id: a field may bring others, and take them away again.
-    const ids = await page.locator('.number:visible').evaluateAll((fields) => fields.map(({ id }) => id));
+    const ids = await page.locator('.number:visible:not([inert] *)').evaluateAll((fields) => fields.map(({ id }) => id));
     assert.ok(ids.length > 0 || place === 'Shelf', place);
     for (const [n, id] of ids.entries()) {
       const field = page.locator(`[id="${id}"]`);

@@ -88,13 +88,23 @@ export async function openOverlay(page, name) {
   await heading.waitFor();
   return overlay(page);
 }
-/** Opens what a button stands for: a bench, or the annexes. */
+/** The findings: over the page on a phone, else beside the lines. */
+export async function openFindings(page) {
+  if (page.viewportSize().width >= 600) return;
+  if (await page.locator('.overlay #findings').count()) return;
+  await uncovered(page);
+  await page.locator('.jump').click();
+  await page.locator('.overlay #findings').waitFor();
+}
+/** Opens what a button stands for: a bench, or the annexes at the foot of the findings. */
 export async function bench(page, id) {
   await uncovered(page);
+  if (id === 'annexes-card') await openFindings(page);
   await page.locator(`#${id}`).click();
-  await overlay(page).waitFor();
+  await page.locator(`.overlay:not(:has(#${id}))`).waitFor();
   return overlay(page);
 }
+export const BENCHES = ['oil-phase-card', 'ph-card', 'preservation-card', 'emulsifier-card', 'annexes-card'];
 /** The list of formulas: beside the lines on a wide window, else over the page. */
 export async function openFormulas(page) {
   if (await page.locator('aside.formulas').count()) return;
@@ -116,6 +126,21 @@ export async function pickFormula(page, title) {
 export async function newFormula(page) {
   await openFormulas(page);
   await page.getByRole('button', { name: 'New formula' }).click();
+}
+
+/** Opens everything that lies over the formula, one after the other, and looks at it. */
+export async function everyOverlay(page, look) {
+  const ways = [
+    ['Your formulas', () => openFormulas(page)], ['Findings', () => openFindings(page)],
+    ...['About this formula', 'Versions', 'Export and share', 'Keyboard shortcuts'].map((name) => [name, () => openOverlay(page, name)]),
+    ...BENCHES.map((id) => [id, () => bench(page, id)]),
+  ];
+  for (const [name, show] of ways) {
+    await show();
+    await overlay(page).locator('details').evaluateAll((parts) => parts.forEach((part) => { part.open = true; }));
+    await look(name);
+    await uncovered(page);
+  }
 }
 
 /** Takes a line into the hand, and gives what can be done with it. */

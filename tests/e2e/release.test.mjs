@@ -5,7 +5,7 @@ import assert from 'node:assert/strict';
 import { createHash } from 'node:crypto';
 import fs from 'node:fs';
 import path from 'node:path';
-import { browser, go, lines, open, saved } from './page.mjs';
+import { browser, go, lines, open, openOverlay, saved } from './page.mjs';
 import { SOAK, changed, everything, keep, keepTitle, title, told, until } from './fault.mjs';
 
 const DIST = process.env.HP_DIST;
@@ -239,13 +239,13 @@ const ENDS = {
       field.dispatchEvent(new Event('input', { bubbles: true }));
       return real.call(URL, file);
     };
-    document.querySelector('.pass-on button').click();
+    document.querySelector('.overlay .actions button').click();
   },
   'an element that the browser refuses': () => {
     const real = document.createElement;
     document.createElement = () => { throw new Error('no element'); };
     window.mend = () => { document.createElement = real; };
-    document.querySelector('.formulas > summary').click();
+    document.querySelector('#formulas-open').click();
   },
   // As the program's own hook tells of one: no panic can be brought about from outside.
   'a panic': () => { setTimeout(() => window.hpCrash('panicked at src/ui/desk/mod.rs')); },
@@ -263,6 +263,7 @@ for (const [fault, act] of Object.entries(ENDS)) test(`${fault} ends the program
   await page.goto(process.env.HP_URL);
   await saved(page);
   await keepTitle(page, 'Pier lotion');
+  if (fault === 'state that is held twice') await openOverlay(page, 'Export and share');
   await page.evaluate(act, fs.readdirSync(path.join(DIST, 'assets')).find((name) => /^hundred-parts-.*\.js$/.test(name)));
   await page.getByRole('heading', { name: 'Hundred Parts has stopped' }).waitFor();
   await page.evaluate(() => window.mend?.());

@@ -47,27 +47,33 @@ export function wrongSum(sum, seen) {
 export const readFields = () => {
   const all = {};
   const places = (of) => [...document.querySelectorAll(of)];
-  const [lines, phases, hands] = [places('.line'), places('.phase-head'), places('[id^="hand-"]:is(input)')];
+  const [lines, phases, hands] = [places('.line'), places('.formula .phase'), places('[id^="hand-"]:is(input)')];
   // A lot of which nothing was entered is not kept.
   const lot = (field) => field.id.match(/^lot-\d+-/)?.[0];
   const entered = [...new Set(places('[id^="lot-"]').filter((field) => lot(field) && field.value.trim()).map(lot))];
   const name = (field) => {
     const kind = field.id.replace(/\d+/g, '#');
-    const [line, phase] = [lines.indexOf(field.closest('.line')), phases.indexOf(field.closest('.phase-head'))];
+    const [line, phase] = [lines.indexOf(field.closest('.line')), phases.indexOf(field.closest('.phase'))];
     if (line >= 0) return `line ${line} ${kind}`;
     if (phase >= 0) return `phase ${phase} ${kind}`;
     if (lot(field)) return `lot ${entered.indexOf(lot(field))} ${field.id.slice(lot(field).length)}`;
     return hands.includes(field) ? `in hand ${hands.indexOf(field)}` : field.id;
   };
-  for (const field of document.querySelectorAll('#app input, #app textarea, .about select, .plan select, .lye select, .paper-side select')) {
+  for (const field of document.querySelectorAll('#app input, #app textarea, #use, #area, #audience, #pack, #region, .plan select, .lye select, .paper-side select')) {
     if (!field.id || field.readOnly || ['checkbox', 'radio', 'file'].includes(field.type)) continue;
     if (field.matches('input[data-local], [data-local] *')) continue;
     if (lot(field) && !entered.includes(lot(field))) continue;
     // What answers a finding stands and falls with it, and findings follow a moment later.
     const answers = /^(reason|person)-/.test(field.id);
     if (answers && document.querySelector('#findings')?.getAttribute('aria-busy') !== 'false') continue;
+    // The field of a remark comes by itself only where there is one.
+    if (/^note-\d+$/.test(field.id) && !field.value.trim()) continue;
     // Blanks alone are nothing typed.
     all[name(field)] = field.value.trim() && field.value;
   }
-  return { entry: document.querySelector('.entry #entry-title')?.textContent ?? null, place: location.hash, fields: all };
+  // What is open over the page, and what is in hand: a reload closes the one and lays down the other.
+  const over = document.querySelector('#overlay-title')?.textContent ?? null;
+  const acts = document.querySelector('.acts[role=group]:not(.families)');
+  const hand = acts && { line: lines.indexOf(acts.closest('.line')), phase: phases.indexOf(acts.closest('.phase')) };
+  return { over, hand, entry: document.querySelector('.entry #entry-title')?.textContent ?? null, place: location.hash, fields: all };
 };

@@ -16,10 +16,10 @@ export const PLACES = ['#/formula', '#/shelf', '#/batch', '#/papers'];
 /** Marks what can be pressed or written in, in order, and says what it is. Runs in the page. */
 const mark = (fieldsOnly) => {
   const found = [];
-  for (const element of document.querySelectorAll('#app a[href], #app button, #app summary, #app input, #app select, #app textarea, #app .handle')) {
+  for (const element of document.querySelectorAll('#app a[href], #app button, #app summary, #app input, #app select, #app textarea, #app .handle, #app .veil')) {
     delete element.dataset.walk;
     // What is said for a while only is pressed by a step of its own.
-    if (element.disabled || element.closest('.said') || !element.checkVisibility({ visibilityProperty: true })) continue;
+    if (element.disabled || element.closest('.said, [inert]') || !element.checkVisibility({ visibilityProperty: true })) continue;
     const text = element.matches('textarea, input:not([type=checkbox], [type=radio], [type=file])') && !element.readOnly;
     if (fieldsOnly && !text) continue;
     element.dataset.walk = found.length;
@@ -103,7 +103,7 @@ export class Walk {
   }
 
   async choose() {
-    const list = await this.page.evaluate(() => [...document.querySelectorAll('#app select')].filter((list) => list.checkVisibility()).map((list) => [list.id, list.options.length]));
+    const list = await this.page.evaluate(() => [...document.querySelectorAll('#app select:not([inert] *)')].filter((list) => list.checkVisibility()).map((list) => [list.id, list.options.length]));
     if (!list.length) return;
     const [id, count] = this.dice.of(list);
     const n = this.dice.below(count);

@@ -2,7 +2,7 @@
 // again after a reload. `HP_SEED=7` plays another walk, or one that failed once more; `HP_SOAK=1` walks ten times as far.
 import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
-import { browser, open, saved } from './page.mjs';
+import { browser, lineActs, open, openFindings, openOverlay, phaseActs, saved } from './page.mjs';
 import { SOAK, told } from './fault.mjs';
 import { readFields, readSum, wrongSum } from './shown.mjs';
 import { Walk } from './walk.mjs';
@@ -30,7 +30,7 @@ async function started() {
   return page;
 }
 
-/** Brings back what a reload closes: folds, and the ingredient that was open. `before` is what was shown. */
+/** Brings back what a reload closes: folds, what lay over the page, what was in hand, and the ingredient that was open. `before` is what was shown. */
 async function reopened(page, before) {
   await page.locator('.places').waitFor();
   if (before.entry) {
@@ -38,11 +38,15 @@ async function reopened(page, before) {
     // Of two of one name the maker's own one.
     await page.evaluate((name) => {
       const rows = [...document.querySelectorAll('.shelf ul.list button')].filter((row) => row.querySelector('span')?.firstChild?.textContent === name);
-      (rows.find((row) => row.querySelector('em')) ?? rows[0])?.click();
+      (rows.find((row) => /yours/.test(row.querySelector('.what').textContent)) ?? rows[0])?.click();
     }, before.entry);
   }
+  if (before.hand?.line >= 0) await lineActs(page, page.locator('.line').nth(before.hand.line));
+  else if (before.hand) await phaseActs(page, page.locator('.formula .phase').nth(before.hand.phase));
+  if (before.over === 'About this formula') await openOverlay(page, before.over);
+  if (before.over === 'Findings') await openFindings(page);
   for (let n = 0; n < 2; n += 1) {
-    await page.locator('.work details').evaluateAll((folds) => folds.forEach((fold) => { fold.open = true; }));
+    await page.locator('.work details, .overlay details').evaluateAll((folds) => folds.forEach((fold) => { fold.open = true; }));
     await page.waitForTimeout(50);
   }
 }
