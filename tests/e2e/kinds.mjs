@@ -82,7 +82,7 @@ const entry = async (page, title) => {
  * nothing below it takes a press.
  */
 export const PARTS = [
-  { name: 'lines', place: 'Formula', show: async (page) => { await page.locator('#find-formula').waitFor(); } },
+  { name: 'lines', place: 'Formula', show: async (page) => { await page.locator(page.viewportSize().width < 1100 ? '.line' : '#find-formula').first().waitFor(); } },
   { name: 'about', place: 'Formula', over: true, show: async (page) => { await openOverlay(page, 'About this formula'); await page.locator('#target-ph').waitFor(); } },
   { name: 'what is done with a phase', own: /^heat/, place: 'Formula', show: async (page) => { await ofPhase(page); } },
   { name: 'the note of a line', own: /^note/, place: 'Formula', show: note },
