@@ -1,5 +1,5 @@
 // Every kind of field that the page has: the formula in which all of them stand, the ways to them, and what to type there.
-import { bench, closeOverlay, go, lineActs, openOverlay, overlay, phaseActs, settled } from './page.mjs';
+import { bench, closeOverlay, go, lineActs, openFindings, openOverlay, overlay, phaseActs, settled } from './page.mjs';
 
 const phases = [
   { name: 'Water phase', kind: 'water', heat_c: '72', lines: [['water', 'fill-up'], ['glycerin', '4'], ['quince', '0.5']] },
@@ -88,6 +88,7 @@ export const PARTS = [
   { name: 'the note of a line', own: /^note/, place: 'Formula', show: note },
   {
     name: 'answer', own: /^(reason|person)/, place: 'Formula', show: async (page) => {
+      await openFindings(page);
       await settled(page);
       await page.locator('.written > details').first().waitFor();
       await open(page, '.written > details');
@@ -97,7 +98,6 @@ export const PARTS = [
   { name: 'swap', own: /^swap/, place: 'Formula', show: swapped, far: true, over: true },
   {
     name: 'pair of emulsifiers', own: /^pair/, place: 'Formula', over: true, show: async (page) => {
-      await settled(page);
       if (!await page.locator('#pair-hlb').count()) await bench(page, 'emulsifier-card');
       await page.locator('#pair-hlb').waitFor();
     },
