@@ -48,6 +48,31 @@ for (const [size, wanted] of Object.entries({ phone: 10, tablet: 14, desk: 12 })
   });
 }
 
+test('a tablet that is turned is laid out as one that was opened that way', async () => {
+  const context = await chrome.newContext(TABLET);
+  const page = await open(context, URL_);
+  await saved(page);
+  await page.locator('#findings').waitFor();
+  const laid = () => page.evaluate(() => ['aside.formulas', '.lines', '.beside'].map((part) => {
+    const box = document.querySelector(part)?.getBoundingClientRect();
+    return box ? `${part} at ${Math.round(box.x)}, ${Math.round(box.width)} wide` : `no ${part}`;
+  }));
+  const [upright, across] = [TABLET.viewport, { width: 1180, height: 820 }];
+  const turned = async (size) => {
+    await page.setViewportSize(size);
+    await page.waitForTimeout(300);
+    return laid();
+  };
+  const first = await laid();
+  const wide = await turned(across);
+  await page.reload();
+  await page.locator('#findings').waitFor();
+  assert.deepEqual(wide, await laid(), 'from upright to across');
+  assert.deepEqual(await turned(upright), first, 'and back');
+  assert.deepEqual(page.wrong, []);
+  await context.close();
+});
+
 /** A page that counts the touches which a maker needs. */
 async function touched() {
   const context = await chrome.newContext(PHONE);

@@ -107,11 +107,13 @@ export async function bench(page, id) {
 export const BENCHES = ['oil-phase-card', 'ph-card', 'preservation-card', 'emulsifier-card', 'annexes-card'];
 /** The list of formulas: beside the lines on a wide window, else over the page. */
 export async function openFormulas(page) {
-  if (await page.locator('aside.formulas').count()) return;
-  if (await page.locator('.overlay #find-formula').count()) return;
-  await uncovered(page);
-  await page.locator('#formulas-open').click();
-  await page.locator('.overlay #find-formula').waitFor();
+  const place = await page.locator('.places [aria-current]').innerText();
+  const beside = place === 'Formula' && page.viewportSize().width >= 1100;
+  if (!beside && !await page.locator('.overlay #find-formula').count()) {
+    await uncovered(page);
+    await page.locator('#formulas-open').click();
+  }
+  await page.locator(`${beside ? 'aside' : '.overlay'} #find-formula`).waitFor();
 }
 /** Its rows. Beside each title stands the day of its last change. */
 export const FORMULAS = '#find-formula ~ ul.list button';
