@@ -97,8 +97,8 @@ export const WAYS = [
   { name: 'closed by its button', over: 'only', act: pressed('Close', '.overlay > header') },
   { name: 'closed by Escape', over: 'only', act: key('Escape') },
   { name: 'closed by a press beside it', over: 'only', act: ({ page }) => press(page.locator('.veil')) },
-  // An oil whose name is written over is none that could be swapped; after another limit it has to be asked for again.
-  { name: 'a swap taken', at: 'Formula', part: 'swap', over: 'only', act: async ({ page }) => { await press(page.locator('.swap').getByRole('button', { name: 'Find' }).first()); await press(button(page, 'Use this', '.swap')); }, takes: OF_LINE },
+  // An oil whose name is written over is none that could be swapped; the note goes with the line.
+  { name: 'a swap taken', at: 'Formula', only: /^(?!name|note|swap)/, act: async ({ page }) => { await swapped(page); await press(button(page, 'Use this', '.swap')); }, takes: OF_LINE },
   { name: 'an import added', at: 'Formula', ready: ({ page, title }) => offer(page, file([`${title} from elsewhere`])), act: pressed('Add to your formulas') },
   { name: 'a version brought back', at: 'Formula', ready: async ({ page }) => {
     await openOverlay(page, 'Versions');

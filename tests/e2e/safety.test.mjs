@@ -131,7 +131,8 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
   assert.match(scent[1], /This is based on your document: Allergens and certificate of lot L7/);
   assert.match(ph[1], /pH 6\.4/);
   // The bar that is always in sight counts them and leads to them.
-  assert.equal((await page.locator('.jump').textContent()).replace(/\s+/g, ' ').trim(), 'Findings: 2 Stop 2 Care 3 Unknown');
+  assert.equal((await page.locator('.jump .hidden').allTextContents()).join(' ').replace(/\s+/g, ' '), 'Findings: 2 Stop 2 Care 3 Unknown');
+  assert.deepEqual(await page.locator('.jump [aria-hidden]').allTextContents(), ['2', '2', '3']);
   await page.locator('.jump').click();
   await page.waitForFunction(() => document.activeElement.id === 'findings');
 
