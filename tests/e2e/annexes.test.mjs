@@ -59,7 +59,7 @@ test('a formula is told what is above a limit and what nobody recognised, offlin
   await page.waitForFunction(() => document.documentElement.dataset.offline === 'ready');
   await own.close();
   await page.reload();
-  await page.locator('.places').waitFor();
+  await page.locator('.places [aria-current]').waitFor();
   await isTold(page);
   assert.deepEqual(page.wrong, []);
   await context.close();

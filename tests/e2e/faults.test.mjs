@@ -138,7 +138,7 @@ test('criterion 10: any flipped byte of what is stored: it opens all the same, s
       await restore(page, damaged);
       await page.evaluate((all) => { localStorage.clear(); for (const [key, value] of Object.entries(all)) localStorage.setItem(key, value); }, store === 'echo' ? { ...local, [echo]: bad } : local);
       await page.goto(URL_);
-      await page.locator('.places').waitFor();
+      await page.locator('.places [aria-current]').waitFor();
       if (store === 'bodies') await page.getByText(DAMAGED).waitFor();
       else await saved(page);
       // What stands twice in a head, as its id does, is put right by itself; whatever else is flipped there is told.

@@ -24,6 +24,9 @@ test('a formula is written from empty with the keyboard alone', async () => {
   await page.keyboard.press('Enter');
   await page.getByRole('button', { name: 'New formula' }).focus();
   await page.keyboard.press('Enter');
+  const empty = page.locator('.overlay .start').first().getByRole('button');
+  await empty.focus();
+  await page.keyboard.press('Enter');
   const start = page.getByRole('button', { name: /Start with water/ });
   await start.waitFor();
   await start.focus();
@@ -94,7 +97,7 @@ test('work survives a reload, undo too', async () => {
     await page.locator('.share input').nth(1).fill('5');
   });
   await page.reload();
-  await page.locator('.places').waitFor();
+  await page.locator('.places [aria-current]').waitFor();
   assert.equal(await page.locator('#title').inputValue(), 'Pier lotion');
   assert.equal((await lines(page))[1][1], '5');
   await page.locator('.tools button:not([disabled])', { hasText: 'Undo' }).click();
@@ -114,7 +117,7 @@ test('with the server dead the page reloads and works', async () => {
   await saved(page);
   await server.close();
   await page.reload();
-  await page.locator('.places').waitFor();
+  await page.locator('.places [aria-current]').waitFor();
   await saved(page);
   await keep(page, () => page.locator('.share input').nth(1).fill('6'));
   await page.goto(`${server.url}?from=home#/batch`);

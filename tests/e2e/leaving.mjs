@@ -70,7 +70,7 @@ export const WAYS = [
   { name: 'a new version is taken', over: true, act: async ({ page }) => {
     await page.evaluate(() => { window.hpUpdate = () => { location.reload(); }; window.old = true; dispatchEvent(new Event('hp-update-ready')); });
     await press(button(page, 'Update now', '.said'));
-    await until(page, () => !window.old && document.querySelector('.places'));
+    await until(page, () => !window.old && document.querySelector('.places [aria-current]'));
   } },
 
   { name: 'Alt and an arrow up', only: /^(name|share)-#$/, act: key('Alt+ArrowUp') },
@@ -90,7 +90,7 @@ export const WAYS = [
   { name: 'Phase down', at: 'Formula', act: withPhase('Phase down') },
   // What is typed to find a formula hides the others.
   { name: 'another formula', at: 'Formula', only: /^(?!find)/, act: ({ page, spare }) => press(formulas(page).filter({ hasText: spare })) },
-  { name: 'New formula', at: 'Formula', act: pressed('New formula') },
+  { name: 'New formula', at: 'Formula', act: async ({ page }) => { await press(button(page, 'New formula')); await press(page.locator('.overlay .start').first().getByRole('button')); } },
   { name: 'Duplicate', at: 'Formula', act: inMenu('Duplicate') },
   { name: 'Move to bin', at: 'Formula', act: inMenu('Move to bin') },
   // What is done where the fields lie over the page.

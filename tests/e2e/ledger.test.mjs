@@ -172,7 +172,7 @@ for (const [size, options] of Object.entries(SIZES)) test(`nothing moves by itse
   const context = await chrome.newContext(options);
   const page = await context.newPage();
   await page.goto(URL_);
-  await page.locator('.places').waitFor();
+  await page.locator('.places [aria-current]').waitFor();
   await saved(page);
   // Findings and law come after the lines, the face and the offline copy after all else.
   await page.locator('#annexes-card').waitFor({ timeout: 5000 }).catch(() => {});

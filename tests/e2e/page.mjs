@@ -58,7 +58,7 @@ export async function open(context, url) {
     if (/^https?:$/.test(target.protocol) && target.origin !== new URL(url).origin) page.wrong.push(`request to ${target.origin}`);
   });
   await page.goto(url);
-  await page.locator('.places').waitFor();
+  await page.locator('.places [aria-current]').waitFor();
   return page;
 }
 
@@ -124,16 +124,18 @@ export async function pickFormula(page, title) {
   await openFormulas(page);
   await formulas(page).and(page.locator(`xpath=//button[text()="${title}"]`)).first().click();
 }
-/** Begins a formula from nothing. */
+/** Begins a formula from nothing: of what one can start from, the empty one comes first. */
 export async function newFormula(page) {
   await openFormulas(page);
   await page.getByRole('button', { name: 'New formula' }).click();
+  await page.locator('.overlay .start').first().getByRole('button').click();
 }
 
 /** Opens everything that lies over the formula, one after the other, and looks at it. */
 export async function everyOverlay(page, look) {
+  const start = async () => { await openFormulas(page); await page.getByRole('button', { name: 'New formula' }).click(); await page.locator('.overlay .start').nth(2).waitFor(); };
   const ways = [
-    ['Your formulas', () => openFormulas(page)], ['Findings', () => openFindings(page)],
+    ['Your formulas', () => openFormulas(page)], ['New formula', start], ['Findings', () => openFindings(page)],
     ...['About this formula', 'Versions', 'Export and share', 'Keyboard shortcuts'].map((name) => [name, () => openOverlay(page, name)]),
     ...BENCHES.map((id) => [id, () => bench(page, id)]),
   ];

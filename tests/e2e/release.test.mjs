@@ -41,7 +41,7 @@ test('criterion 4: a flipped byte of the program gives a card that can be read, 
     // The program comes whole the next time: looking for what is stored has spoilt nothing.
     server.state.change = asIs;
     await page.getByRole('button', { name: 'Try again' }).click();
-    await page.locator('.places').waitFor();
+    await page.locator('.places [aria-current]').waitFor();
     await saved(page);
     await keepTitle(page, 'Pier lotion');
     await context.close();
@@ -57,7 +57,7 @@ test('criterion 5: the program as it is published starts, comes once, and is com
   page.on('request', (request) => asked.push(path.basename(request.url())));
   page.on('console', (message) => said.push(message.text()));
   await page.goto(process.env.HP_URL);
-  await page.locator('.places').waitFor();
+  await page.locator('.places [aria-current]').waitFor();
   assert.equal(await page.evaluate(() => document.documentElement.dataset.booted), 'true');
   assert.deepEqual(said.filter((text) => /MIME|while it arrived|preload|failed/i.test(text)), []);
   assert.equal(asked.filter((name) => name === program()).length, 1);
@@ -87,7 +87,7 @@ const take = async (page) => {
   await page.getByRole('button', { name: 'Update now' }).waitFor();
   await page.evaluate(() => { window.old = true; });
   await page.getByRole('button', { name: 'Update now' }).click();
-  await until(page, () => !window.old && document.querySelector('.places'));
+  await until(page, () => !window.old && document.querySelector('.places [aria-current]'));
 };
 const lookForNew = (page) => page.evaluate(() => navigator.serviceWorker.getRegistration().then((registration) => registration.update()));
 
@@ -123,7 +123,7 @@ test('criterion 6: a new version says what has changed, is taken by the tab that
   // The other tab may take it too: nothing waits any more, so it only reloads.
   await two.bringToFront();
   await two.getByRole('button', { name: 'Update now' }).click();
-  await until(two, () => !window.stays && document.querySelector('.places'));
+  await until(two, () => !window.stays && document.querySelector('.places [aria-current]'));
   // A third generation: the first one goes, two stay.
   server.state.change = next('after');
   await lookForNew(one);
@@ -184,7 +184,7 @@ test('criterion 7: a new version that arrives cut leaves the old one whole, and 
     assert.equal(await update(), 'redundant', fault);
     assert.deepEqual(await page.evaluate(() => caches.keys()), before, fault);
     await page.reload();
-    await page.locator('.places').waitFor();
+    await page.locator('.places [aria-current]').waitFor();
   }
   server.state.change = whole;
   assert.equal(await update(), 'installed');
@@ -201,7 +201,7 @@ test('criterion 7: the way out: a worker that answers nothing takes over at the 
   await saved(page);
   await keepTitle(page, 'Pier lotion');
   await page.reload();
-  await page.locator('.places').waitFor();
+  await page.locator('.places [aria-current]').waitFor();
   const precached = JSON.parse(fs.readFileSync(path.join(DIST, 'sw.js'), 'utf8').match(/const RELEASE = (.*);/)[1]).files;
   assert.ok(!precached.some((file) => file.url.includes('sw-off')), 'it is not in the copy');
   const out = fs.readFileSync(path.join(DIST, 'sw-off.js'));

@@ -150,7 +150,7 @@ async function afterLosing(page, name) {
   await page.goto(new URL('hundred-parts-1.schema.json', URL_).href);
   await wipeJournal(page);
   await page.goto(URL_);
-  await page.locator('.places').waitFor();
+  await page.locator('.places [aria-current]').waitFor();
   await pick(page, name);
 }
 
@@ -286,7 +286,7 @@ test('a page that comes back from the back/forward cache shows what was typed, g
   const away = (tab) => tab.goto(new URL('hundred-parts-1.schema.json', URL_).href);
   const back = async (tab) => {
     await tab.goBack({ waitUntil: 'commit' });
-    await tab.locator('.places').waitFor();
+    await tab.locator('.places [aria-current]').waitFor();
     if (!await tab.locator('#entry-title').count()) await pick(tab, NAME);
     await saved(tab);
   };

@@ -27,7 +27,7 @@ export async function started(context, url, name) {
 /** The page once more, with this ingredient open. */
 export async function again(page, name) {
   await page.reload();
-  await page.locator('.places').waitFor();
+  await page.locator('.places [aria-current]').waitFor();
   await pick(page, name);
 }
 

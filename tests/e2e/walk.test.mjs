@@ -32,7 +32,7 @@ async function started() {
 
 /** Brings back what a reload closes: folds, what lay over the page, what was in hand, and the ingredient that was open. `before` is what was shown. */
 async function reopened(page, before) {
-  await page.locator('.places').waitFor();
+  await page.locator('.places [aria-current]').waitFor();
   if (before.entry) {
     await page.locator('#search-shelf').fill(before.entry.slice(0, 100));
     // Of two of one name the maker's own one.
@@ -79,7 +79,7 @@ test(`a walk of ${STEPS} steps by chance, seed ${SEED}: nothing stops, every sum
   for (let step = 0; step < STEPS; step += 1) {
     const kind = await walk.step().catch((error) => failed(error.message));
     await page.evaluate(() => new Promise((done) => { requestAnimationFrame(() => setTimeout(done)); })).catch(() => {});
-    await page.locator('.places:visible, #crash:visible').first().waitFor();
+    await page.locator('.places [aria-current]:visible, #crash:visible').first().waitFor();
     await stands();
     const wrong = wrongSum(await page.evaluate(readSum), seen);
     if (wrong) failed(wrong);
