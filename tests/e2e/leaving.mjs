@@ -90,7 +90,7 @@ export const WAYS = [
   { name: 'Phase down', at: 'Formula', act: withPhase('Phase down') },
   // What is typed to find a formula hides the others.
   { name: 'another formula', at: 'Formula', only: /^(?!find)/, act: ({ page, spare }) => press(formulas(page).filter({ hasText: spare })) },
-  { name: 'New formula', at: 'Formula', act: async ({ page }) => { await press(button(page, 'New formula')); await press(page.locator('.overlay .start').first().getByRole('button')); } },
+  { name: 'New formula', at: 'Formula', act: async ({ page }) => { await press(page.locator('#app').getByRole('button', { name: 'New formula' }).first()); await press(page.locator('.overlay .start').first().getByRole('button')); } },
   { name: 'Duplicate', at: 'Formula', act: inMenu('Duplicate') },
   { name: 'Move to bin', at: 'Formula', act: inMenu('Move to bin') },
   // What is done where the fields lie over the page.

@@ -188,12 +188,19 @@ test('three mistakes are found, mended by what is proposed, and the papers hold 
     paper = await print(page, `label-${count}`, { preferCSSPageSize: true });
     assert.deepEqual(paper.size.map(Math.round), size, sheet);
     assert.equal(paper.pages[0].split('Batch L7-2511').length - 1, count, 'all labels stand on the first page');
-    // Nothing on a label is cut.
-    const cut = await page.locator('.label').evaluateAll((all) => all.filter((one) => one.scrollHeight > one.clientHeight).length);
-    assert.equal(cut, 0, sheet);
+    // Nothing on a label is cut, on paper and in the preview.
+    for (const media of ['print', 'screen']) {
+      await page.emulateMedia({ media });
+      const cut = await page.locator('.label').evaluateAll((all) => all.filter((one) => one.scrollHeight > one.clientHeight).length);
+      assert.equal(cut, 0, `${sheet}, ${media}`);
+    }
+    await page.emulateMedia({ media: null });
   }
+  // The preview has the width of its column; on paper the sheet has its true size, 96 pixels to the inch.
+  await page.emulateMedia({ media: 'print' });
   const box = await page.locator('.labels > svg').boundingBox();
-  assert.ok(Math.abs(box.width - 215.9 / 25.4 * 96) < 1, 'true size: 96 pixels to the inch');
+  assert.ok(Math.abs(box.width - 215.9 / 25.4 * 96) < 1, `${box.width} px wide`);
+  await page.emulateMedia({ media: null });
 
   for (const format of ['A4', 'Letter']) {
     await page.locator('input[name=paper][value=safety-sheet]').click();
