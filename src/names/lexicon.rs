@@ -194,6 +194,8 @@ impl Lexicon {
 
     fn add_materials(&mut self) {
         let groups = |row: &MaterialNames| row.inci.is_empty() && row.also.iter().any(|name| is_inci(name));
+        // A substance with a row of its own is itself, and not the solution of it that a maker buys.
+        let others: Vec<&str> = OTHERS.rows().filter_map(|row| row.get("inci").ok()).collect();
         for row in material_names().filter(|row| !groups(row)) {
             let means = Meaning::Material(row.id);
             if !row.name.contains(" + ") {
@@ -207,7 +209,7 @@ impl Lexicon {
             }
             let parts: Vec<_> = row.inci.split("; ").filter(|part| *part != "Aqua" || row.inci == "Aqua").collect();
             if let [one] = parts.as_slice() {
-                for name in one.split(" or ") {
+                for name in one.split(" or ").filter(|name| !others.contains(name)) {
                     self.add(name, means.clone(), true);
                 }
             }

@@ -30,25 +30,7 @@ pub(super) fn plan(desk: Desk) -> El {
         .class("seg")
         .child(el("legend").class("hidden").text(page::HOW_MUCH))
         .child(BatchBasis::ALL.into_iter().map(pick).collect::<View>());
-    let size = dynamic(basis, move |basis| match basis {
-        BatchBasis::Jars => jars(desk),
-        BatchBasis::Mass => View::from_iter([
-            said(plan::MAKE),
-            blank(desk, PlanField::Mass, page::BATCH_MASS, |plan| &plan.mass),
-            said(plan::GRAMS_IN_ALL),
-        ]),
-        BatchBasis::InHand => View::from_iter([said(plan::ALL_THIS_ALLOWS)]),
-        BatchBasis::Vessel => View::from_iter([
-            said(plan::VESSEL_OF),
-            blank(desk, PlanField::Vessel, page::VESSEL, |plan| &plan.vessel),
-            said(plan::LEAVING),
-            blank(desk, PlanField::HeadRoom, page::HEAD_ROOM, |plan| &plan.head_room),
-            said(plan::FREE),
-            said(plan::AT),
-            density(desk),
-            said(plan::GRAMS_PER_ML),
-        ]),
-    });
+    let size = dynamic(basis, move |basis| size(desk, *basis));
     let sentence = el("div")
         .class("sentence")
         .child(el("span").class("size").child(size))
@@ -67,6 +49,29 @@ pub(super) fn plan(desk: Desk) -> El {
         .child(in_all(desk))
         .child(stock)
         .child(unfolding(folded(ledger::MORE), move || rarely(desk)))
+}
+
+/// The part of the sentence that says how much.
+fn size(desk: Desk, basis: BatchBasis) -> View {
+    match basis {
+        BatchBasis::Jars => jars(desk),
+        BatchBasis::Mass => View::from_iter([
+            said(plan::MAKE),
+            blank(desk, PlanField::Mass, page::BATCH_MASS, |plan| &plan.mass),
+            said(plan::GRAMS_IN_ALL),
+        ]),
+        BatchBasis::InHand => View::from_iter([said(plan::ALL_THIS_ALLOWS)]),
+        BatchBasis::Vessel => View::from_iter([
+            said(plan::VESSEL_OF),
+            blank(desk, PlanField::Vessel, page::VESSEL, |plan| &plan.vessel),
+            said(plan::LEAVING),
+            blank(desk, PlanField::HeadRoom, page::HEAD_ROOM, |plan| &plan.head_room),
+            said(plan::FREE),
+            said(plan::AT),
+            density(desk),
+            said(plan::GRAMS_PER_ML),
+        ]),
+    }
 }
 
 /// What the batch comes to.

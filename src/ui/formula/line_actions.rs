@@ -20,18 +20,6 @@ pub(in crate::ui) fn actions(desk: Desk, id: LineId, row: RowSignal) -> El {
             focus(format!("share-{}", id.number()));
         }
     };
-    let to = move |(phase, name): &(u32, String)| {
-        button(page::MOVE_TO).text(name).press(act(Action::MoveLine(id, PhaseId::of(*phase), usize::MAX)))
-    };
-    // The other phases, by number and name.
-    let others = move || {
-        desk.with(|open| {
-            let formula = &open.state().formula;
-            let here = formula.place_of(id).map(|(phase, _)| phase);
-            let others = formula.phases().iter().filter(|phase| Some(phase.id) != here);
-            others.map(|phase| (phase.id.number(), phase.name.clone())).collect::<Vec<_>>()
-        })
-    };
     let remove = move || {
         let beside = desk.now(|open| open.state().formula.beside(id));
         desk.act(Action::RemoveLine(id));
@@ -57,9 +45,30 @@ pub(in crate::ui) fn actions(desk: Desk, id: LineId, row: RowSignal) -> El {
         .child(button(page::MOVE_UP).press(act(Action::NudgeLine(id, Direction::Up))))
         .child(button(page::MOVE_DOWN).press(act(Action::NudgeLine(id, Direction::Down))))
         .child(button(ledger::FILL_UP).press(act(Action::FillUp(id))))
-        .child(dynamic(others, move |others| others.iter().map(to).collect::<View>()))
+        .child(other_phases(desk, id))
         .child(button(page::REMOVE).press(remove));
     el("div").child(chips).child(when(move || noting.get(), move || note_field(desk, id, &element, row).into()))
+}
+
+/// The way into each of the other phases.
+fn other_phases(desk: Desk, id: LineId) -> View {
+    let to = move |(phase, name): &(u32, String)| {
+        let phase = PhaseId::of(*phase);
+        button(page::MOVE_TO).text(name).press(move || {
+            desk.act(Action::MoveLine(id, phase, usize::MAX));
+            focus(format!("share-{}", id.number()));
+        })
+    };
+    // The other phases, by number and name.
+    let others = move || {
+        desk.with(|open| {
+            let formula = &open.state().formula;
+            let here = formula.place_of(id).map(|(phase, _)| phase);
+            let others = formula.phases().iter().filter(|phase| Some(phase.id) != here);
+            others.map(|phase| (phase.id.number(), phase.name.clone())).collect::<Vec<_>>()
+        })
+    };
+    dynamic(others, move |others| others.iter().map(to).collect::<View>())
 }
 
 fn note_field(desk: Desk, id: LineId, element: &str, row: RowSignal) -> El {

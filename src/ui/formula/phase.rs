@@ -50,6 +50,26 @@ fn band(kind: &PhaseKind) -> View {
 
 fn head(desk: Desk, id: PhaseId) -> El {
     let number = id.number();
+    let name = text_input(desk, &format!("phase-{number}"))
+        .class("phase-name")
+        .attr("maxlength", "120")
+        .value_of(move || name_of(desk, id))
+        .on("input", move |event| {
+            desk.act(Action::NamePhase(id, typed(&event)));
+        });
+    let heat = move || of(desk, id, |phase| ledger::heat(&phase.heat, desk.sign)).unwrap_or_default();
+    let label = el("label").class("hidden").attr("for", &format!("phase-{number}")).text(page::PHASE_NAME);
+    let title = el("span").class("phase-title").child(label).child(name).child(el("span").class("heat").text_of(heat));
+    let add = button("+")
+        .class("add-line")
+        .attr_of("aria-label", move || Some(format!("{}: {}", page::ADD_LINE, name_of(desk, id))))
+        .press(move || add_line(desk, id, usize::MAX));
+    let take = move |event| in_hand::take(desk, &event, Touched::Phase(id));
+    el("div").class("phase-head").on("focusin", take).child(title).child(sums(desk, id)).child(add)
+}
+
+/// The sum of its percents, on the decimal sign of the column, and what it weighs.
+fn sums(desk: Desk, id: PhaseId) -> View {
     let total = move || desk.masses(|masses| masses.totals.of_phase(id));
     let sum = move || {
         let text = |total: PhaseTotal| words::number(&total.share.canonical(), desk.sign);
@@ -62,31 +82,10 @@ fn head(desk: Desk, id: PhaseId) -> El {
     };
     let so_far = el("small").text(page::SO_FAR).hidden_if(move || total().is_none_or(|total| total.complete));
     let mass = move || desk.masses(|masses| desk.with(|open| ledger::phase_mass(masses, id, open.state(), desk.sign)));
-    let name = text_input(desk, &format!("phase-{number}"))
-        .class("phase-name")
-        .attr("maxlength", "120")
-        .value_of(move || name_of(desk, id))
-        .on("input", move |event| {
-            desk.act(Action::NamePhase(id, typed(&event)));
-        });
-    let heat = move || of(desk, id, |phase| ledger::heat(&phase.heat, desk.sign)).unwrap_or_default();
-    let add = button("+")
-        .class("add-line")
-        .attr_of("aria-label", move || Some(format!("{}: {}", page::ADD_LINE, name_of(desk, id))))
-        .press(move || add_line(desk, id, usize::MAX));
-    el("div")
-        .class("phase-head")
-        .on("focusin", move |event| in_hand::take(desk, &event, Touched::Phase(id)))
-        .child(
-            el("span")
-                .class("phase-title")
-                .child(el("label").class("hidden").attr("for", &format!("phase-{number}")).text(page::PHASE_NAME))
-                .child(name)
-                .child(el("span").class("heat").text_of(heat)),
-        )
-        .child(el("strong").class("phase-total").child(fixed_size_text(sum).child(ghost(padding))).child(so_far))
-        .child(el("strong").class("phase-mass").child(fixed_size_text(mass)))
-        .child(add)
+    View::from_iter([
+        el("strong").class("phase-total").child(fixed_size_text(sum).child(ghost(padding))).child(so_far),
+        el("strong").class("phase-mass").child(fixed_size_text(mass)),
+    ])
 }
 
 /// Digits that take their room and are not seen.

@@ -16,31 +16,9 @@ pub(in crate::ui) fn start_from(desk: Desk) -> View {
         desk.add(document);
     };
     let empty = card(words::EMPTY, words::EMPTY_WHY, None, move || begin(Document::default()));
-    let asked = el("div")
-        .class("fields")
-        .child(pick_one(
-            "start-skin",
-            words::WHICH_SKIN,
-            Skin::ALL,
-            words::skin,
-            move || skin.get(),
-            move |of| skin.set(of),
-        ))
-        .child(pick_one(
-            "start-climate",
-            words::WHICH_CLIMATE,
-            Climate::ALL,
-            words::climate,
-            move || climate.get(),
-            move |of| climate.set(of),
-        ));
     let point = move |point: &StartingPoint| {
-        let document = point.document.clone();
-        let title = &document.state.formula.about.title;
-        card(title, &point.why, Some(words::suits(point)), {
-            let document = document.clone();
-            move || begin(document.clone())
-        })
+        let (document, title) = (point.document.clone(), &point.document.state.formula.about.title);
+        card(title, &point.why, Some(words::suits(point)), move || begin(document.clone()))
     };
     let list = dynamic(
         move || (skin.get(), climate.get()),
@@ -50,10 +28,21 @@ pub(in crate::ui) fn start_from(desk: Desk) -> View {
         empty,
         el("h3").text(words::START_FROM),
         el("p").class("small").text(words::INTRO),
-        asked,
+        asked(skin, climate),
         el("p").class("small").text(words::BEST_FIRST),
         el("div").class("starts").child(list),
     ])
+}
+
+/// For whom, and where.
+fn asked(skin: RwSignal<Skin>, climate: RwSignal<Climate>) -> El {
+    let (of_skin, of_climate) = (move || skin.get(), move || climate.get());
+    el("div")
+        .class("fields")
+        .child(pick_one("start-skin", words::WHICH_SKIN, Skin::ALL, words::skin, of_skin, move |of| skin.set(of)))
+        .child(pick_one("start-climate", words::WHICH_CLIMATE, Climate::ALL, words::climate, of_climate, move |of| {
+            climate.set(of);
+        }))
 }
 
 /// One of them, with its own button.
