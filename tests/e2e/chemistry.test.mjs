@@ -99,8 +99,8 @@ test('a batch goes from pH 6.4 to 5.2 by touch, a side sample first', async () =
   const entries = await page.locator('.ph-log li').count();
   await saved(page);
   await page.reload();
-  await page.locator('.ph-log li').first().waitFor();
-  assert.equal(await page.locator('.ph-log li').count(), entries);
+  // Drawn once from the quick copy, and once more when the journal has answered.
+  await page.waitForFunction((entries) => document.querySelectorAll('.ph-log li').length === entries, entries);
   await page.getByRole('button', { name: `Cross out entry ${entries}`, exact: true }).tap();
   await page.getByRole('button', { name: 'Wrong figure', exact: true }).tap();
   await page.locator('.ph-log li', { hasText: 'Crossed out: Wrong figure' }).waitFor();

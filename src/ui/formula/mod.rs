@@ -71,12 +71,12 @@ pub(super) fn place(desk: Desk) -> El {
         .child(el("p").class("keys").text(page::LINE_KEYS));
     let beside =
         el("aside").class("beside").child(square::hundred_square(desk)).child(lazy::part(desk, LazyView::Beside));
-    let list = el("aside").class("formulas no-print").attr("aria-label", page::FORMULAS);
+    let list = move || {
+        let aside = el("aside").class("formulas no-print").attr("aria-label", page::FORMULAS);
+        aside.child(lazy::part(desk, LazyView::Formulas)).into()
+    };
     // Only where there is room for it; else it opens over the page.
-    let list = when(
-        move || desk.formula_page.wide.get(),
-        move || list.clone().child(lazy::part(desk, LazyView::Formulas)).into(),
-    );
+    let list = when(move || desk.formula_page.wide.get(), list);
     el("div").class("formula").child(list).child(lines).child(beside).child(bar::of_formula(desk))
 }
 
