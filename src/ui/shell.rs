@@ -100,10 +100,16 @@ fn title(desk: Desk) -> El {
         .on("input", move |event| {
             desk.act(Action::Title(typed(&event)));
         });
-    let opener =
-        |id: &str, overlay| button("").id(id).attr("aria-haspopup", "dialog").press(move || desk.show(overlay));
-    let formulas = opener("formulas-open", Overlay::Formulas).class("quiet unfolds").attr("aria-label", page::FORMULAS);
-    let about = opener("about-open", Overlay::About)
+    // Where the list stands beside the lines, it is gone to.
+    let list = move || match desk.formula_page.wide.get_untracked() && desk.screen.get_untracked() == Screen::Formula {
+        true => browser::focus("find-formula".to_owned()),
+        false => desk.show(Overlay::Formulas),
+    };
+    let formulas = button("").id("formulas-open").class("quiet unfolds").attr("aria-label", page::FORMULAS).press(list);
+    let about = button("")
+        .id("about-open")
+        .attr("aria-haspopup", "dialog")
+        .press(move || desk.show(Overlay::About))
         .class("about")
         .attr_of("aria-label", move || Some(format!("{}: {}", page::ABOUT, about(desk))))
         .text_of(move || about(desk));
