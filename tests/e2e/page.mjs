@@ -107,6 +107,8 @@ export async function bench(page, id) {
 export const BENCHES = ['oil-phase-card', 'ph-card', 'preservation-card', 'emulsifier-card', 'annexes-card'];
 /** The list of formulas: beside the lines on a wide window, else over the page. */
 export async function openFormulas(page) {
+  // The place may be on its way: the address knows it first.
+  await page.waitForFunction(() => document.querySelector('.places [aria-current]')?.getAttribute('href') === (location.hash || '#/formula'));
   const place = await page.locator('.places [aria-current]').innerText();
   const beside = place === 'Formula' && page.viewportSize().width >= 1100;
   if (!beside && !await page.locator('.overlay #find-formula').count()) {
