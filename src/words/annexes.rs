@@ -17,7 +17,6 @@ pub const CHECKING: &str = "Being looked up \u{2026}";
 pub const NOTHING: &str = "There is no substance to look up yet.";
 pub const UNREAD: &str = "Not recognised: nothing is checked for these";
 pub const ASKED: &str = "Only likely: nothing is checked for these until you write which it is";
-pub const ENTRIES: &str = "What the annexes say";
 pub const NO_ENTRY: &str =
     "None of the names that were recognised was found in the annexes. That says nothing about harm.";
 pub const BY_NUMBER: &str = "Found by a number only, which does not decide: check whether this entry is meant.";

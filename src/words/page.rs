@@ -144,7 +144,6 @@ pub const BATCH_MASS: &str = "Batch size";
 pub const IN_HAND: &str = "In stock";
 pub const VESSEL: &str = "Vessel capacity";
 pub const HEAD_ROOM: &str = "Headroom";
-pub const SCALE: &str = "Your scale";
 pub const STEP: &str = "Smallest step it shows";
 /// Standard deviation of ten weighings of the same thing: a balance maker's word.
 pub const REPEATABILITY: &str = "Repeatability of the scale, if you know it";
