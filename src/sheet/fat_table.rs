@@ -257,6 +257,11 @@ mod tests {
                     "{}",
                     card.id
                 );
+                let named = figures.bar().iter().filter(|(acid, _)| acid.is_some()).map(|(_, share)| *share).sum();
+                let parts = figures.by_double_bonds();
+                assert_eq!(parts.into_iter().sum::<Percent>(), named, "{}: each named acid counts once", card.id);
+                // An oil of a hydroxy acid with one double bond: most of castor oil.
+                assert!(card.id.as_str() != "castor" || parts[1] > parts[0].plus(parts[2]));
             }
         }
     }

@@ -102,6 +102,21 @@ impl Figures {
         bar.filter(|(_, share)| *share > Percent::ZERO).collect()
     }
 
+    /// The same by double bonds: none, one, more. A hydroxy acid counts with those of one.
+    pub fn by_double_bonds(&self) -> [Percent; 3] {
+        let mut shares = [Percent::ZERO; 3];
+        for (acid, share) in self.bar() {
+            let at = match acid.map(FattyAcid::kinship) {
+                Some(Kinship::ShortSaturated | Kinship::LongSaturated) => 0,
+                Some(Kinship::Mono | Kinship::Hydroxy) => 1,
+                Some(Kinship::Poly) => 2,
+                None => continue,
+            };
+            shares[at] = shares[at].plus(share);
+        }
+        shares
+    }
+
     /// One acid.
     pub fn acid(&self, acid: FattyAcid) -> Percent {
         self.acids.get(acid as usize).copied().unwrap_or_default()

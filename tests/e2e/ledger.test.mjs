@@ -190,7 +190,7 @@ for (const [size, options] of Object.entries(SIZES)) test(`nothing moves by itse
   await context.close();
 });
 
-/** A folder for pictures of every place: `HP_PICTURES=/tmp/pictures`. */
+/** A folder for pictures of every place; none are taken without one. */
 const PICTURES = process.env.HP_PICTURES;
 for (const [size, options] of Object.entries(SIZES)) for (const colorScheme of ['light', 'dark']) test(`pictures of every place on a ${size}, ${colorScheme}`, { skip: !PICTURES }, async () => {
   const context = await chrome.newContext({ ...options, colorScheme, reducedMotion: 'reduce' });

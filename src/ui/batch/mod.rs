@@ -7,10 +7,11 @@ mod sheet;
 mod ticks;
 
 use super::bar;
-use super::browser::{self, go_to};
+use super::browser::go_to;
 use super::desk::Desk;
 use super::dom::{El, View, el};
 use super::field::button;
+use hundred_parts::desk::Weighed;
 use hundred_parts::words::plan as words;
 use leptos::prelude::{RwSignal, With};
 use ticks::Ticks;
@@ -36,19 +37,10 @@ fn of_batch(desk: Desk, ticks: Ticks, printed_at: RwSignal<String>) -> El {
         .class("total")
         .attr("role", "status")
         .hidden_if(none)
-        .child(el("strong").text_of(move || words::count(ticks.kept.with(hundred_parts::desk::Weighed::count), all())))
+        .child(el("strong").text_of(move || words::count(ticks.kept.with(Weighed::count), all())))
         .text(" ")
         .child(el("span").class("whole").text(words::WEIGHED));
     let print = button(words::PRINT).class("ways").disabled_if(none).press(move || sheet::print(desk, printed_at));
     let ph = button(words::SET_PH).class("primary").press(|| go_to("batch-ph-title"));
     bar::bar(View::from_iter([done, el("span").class("makes"), print, ph]))
-}
-
-/// Where ticks of a formula are kept on this device.
-fn key_of(desk: Desk) -> String {
-    desk.with(|open| format!("weighed.{}", open.id().as_str()))
-}
-
-fn kept(key: &str) -> String {
-    browser::preference(key).unwrap_or_default()
 }

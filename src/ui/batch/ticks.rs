@@ -1,13 +1,17 @@
 //! The ticks of the weigh sheet: kept on this device, so that they are there after a reload.
 
-use super::{kept, key_of};
 use crate::ui::browser;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, effect, el, ticked};
-use hundred_parts::desk::Weighed;
+use hundred_parts::desk::{OpenDocument, Weighed};
 use hundred_parts::formula::LineId;
 use hundred_parts::words::plan as words;
 use leptos::prelude::{RwSignal, Set, Update, With, WithUntracked};
+
+/// Where the ticks of a formula are kept on this device.
+fn key_of(open: &OpenDocument) -> String {
+    format!("weighed.{}", open.id().as_str())
+}
 
 /// What is ticked.
 #[derive(Clone, Copy)]
@@ -17,14 +21,18 @@ pub(super) struct Ticks {
 }
 
 impl Ticks {
-    /// Of the open formula; other masses begin without a tick.
+    /// Of the open formula; others than were weighed begin without a tick.
     pub(super) fn new(desk: Desk) -> Self {
         let ticks = Self { desk, kept: RwSignal::new(Weighed::default()) };
         effect(Box::new(move || {
-            let key = key_of(desk);
-            let of_sheet =
-                desk.masses(|masses| masses.weigh.as_ref().ok().map(|sheet| Weighed::read(&kept(&key), sheet)));
-            ticks.kept.set(of_sheet.unwrap_or_default());
+            let weighed = desk.masses(|masses| {
+                let sheet = masses.weigh.as_ref().ok()?;
+                desk.with(|open| {
+                    let text = browser::preference(&key_of(open)).unwrap_or_default();
+                    Some(Weighed::read(&text, sheet, &open.state().formula))
+                })
+            });
+            ticks.kept.set(weighed.unwrap_or_default());
         }));
         ticks
     }
@@ -33,7 +41,7 @@ impl Ticks {
     pub(super) fn tick(self, line: LineId, name: &str) -> El {
         let change = move |event: web_sys::Event| {
             self.kept.update(|kept| kept.set(line, ticked(&event)));
-            let key = self.desk.now(|open| format!("weighed.{}", open.id().as_str()));
+            let key = self.desk.now(key_of);
             browser::set_preference(&key, &self.kept.with_untracked(Weighed::text));
         };
         el("input")

@@ -4,8 +4,8 @@
 use super::read;
 use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, dynamic, el, svg};
-use hundred_parts::facts::Kinship;
 use hundred_parts::quantity::{Percent, Ph, Quantity, mul_div_nearest};
+use hundred_parts::sheet::Figures;
 
 /// Units of a drawing: its length and height, and the track within it.
 const LENGTH: i64 = 200;
@@ -48,27 +48,19 @@ fn kept<T: Clone + PartialEq + Send + Sync + 'static>(value: impl Fn() -> T + 's
 
 /// The families of fatty acids of the oil phase, as shares of its length.
 pub(in crate::ui) fn oils(desk: Desk) -> View {
-    let families = move || {
-        read(desk, |_, derived| {
-            let Some(figures) = &derived.sheet.fats.figures else { return Vec::new() };
-            let of = |families: &[Kinship]| -> Percent {
-                let bar = figures.bar();
-                let those =
-                    bar.into_iter().filter(|(acid, _)| acid.is_some_and(|acid| families.contains(&acid.kinship())));
-                those.map(|(_, share)| share).sum()
-            };
-            let saturated = of(&[Kinship::ShortSaturated, Kinship::LongSaturated]);
-            vec![("long", saturated), ("mono", of(&[Kinship::Mono, Kinship::Hydroxy])), ("poly", of(&[Kinship::Poly]))]
-        })
-    };
+    let families = move || read(desk, |_, derived| derived.sheet.fats.figures.as_ref().map(Figures::by_double_bonds));
     kept(families, |families| {
         let mut from = 0;
-        families.iter().fold(drawing().child(rect("track", (0, LENGTH), (5, 16))), |drawn, (family, share)| {
-            let to = from + mul_div_nearest(share.units(), LENGTH, Percent::WHOLE.units());
-            let part = rect(&format!("acid {family}"), (from, to), (5, 16));
-            from = to;
-            drawn.child(part)
-        })
+        let shares = families.iter().flatten();
+        ["long", "mono", "poly"].into_iter().zip(shares).fold(
+            drawing().child(rect("track", (0, LENGTH), (5, 16))),
+            |drawn, (family, share)| {
+                let to = from + mul_div_nearest(share.units(), LENGTH, Percent::WHOLE.units());
+                let part = rect(&format!("acid {family}"), (from, to), (5, 16));
+                from = to;
+                drawn.child(part)
+            },
+        )
     })
 }
 

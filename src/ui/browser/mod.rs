@@ -4,12 +4,14 @@ mod debounce;
 mod idb;
 mod local_mirror;
 mod pointer;
+mod presses;
 mod tabs;
 
 pub(crate) use debounce::Debounce;
 pub(crate) use idb::IdbJournal;
 pub(crate) use local_mirror::{LocalStorageMirror, open_here, preference, set_open_id, set_preference};
-pub(crate) use pointer::{after_press, follow_presses, hold_in_place, hold_pointer, scroll_at_edge};
+pub(crate) use pointer::{hold_pointer, scroll_at_edge};
+pub(crate) use presses::{after_press, follow_presses, hold_in_place};
 pub(crate) use tabs::{hear, tell_tabs};
 
 use hundred_parts::desk::{DocId, StoreError};
