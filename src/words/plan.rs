@@ -19,6 +19,7 @@ pub const ON_A_SCALE: &str = "on a scale that shows";
 pub const STEPS: &str = "steps.";
 pub const WEIGHED: &str = "weighed";
 pub const PRINT: &str = "Print";
+pub const CLEAR_TICKS: &str = "Clear ticks for the next batch";
 pub const SET_PH: &str = "Set the pH";
 pub const WEIGH_OUT: &str = "Weigh out";
 /// Blanks at the foot of the printed sheet.

@@ -37,13 +37,20 @@ impl Ticks {
         ticks
     }
 
+    /// Changes what is ticked, and keeps it.
+    fn keep(self, change: impl FnOnce(&mut Weighed)) {
+        self.kept.update(change);
+        browser::set_preference(&self.desk.now(key_of), &self.kept.with_untracked(Weighed::text));
+    }
+
+    /// Takes all ticks away, for the next batch.
+    pub(super) fn clear(self) {
+        self.keep(Weighed::clear);
+    }
+
     /// The box of a line.
     pub(super) fn tick(self, line: LineId, name: &str) -> El {
-        let change = move |event: web_sys::Event| {
-            self.kept.update(|kept| kept.set(line, ticked(&event)));
-            let key = self.desk.now(key_of);
-            browser::set_preference(&key, &self.kept.with_untracked(Weighed::text));
-        };
+        let change = move |event: web_sys::Event| self.keep(|kept| kept.set(line, ticked(&event)));
         el("input")
             .attr("type", "checkbox")
             .attr("aria-label", &words::tick(name))
