@@ -190,6 +190,25 @@ for (const [size, options] of Object.entries(SIZES)) test(`nothing moves by itse
   await context.close();
 });
 
+test('what opens over the page gives the focus back: to a bench, and to the menu that led there', async () => {
+  const context = await chrome.newContext({ viewport: { width: 820, height: 1180 } });
+  const page = await open(context, URL_);
+  await saved(page);
+  const ways = [
+    ['#ph-card', async () => page.keyboard.press('Enter')],
+    ['.tools .menu > summary', async () => { await page.keyboard.press('Enter'); await page.keyboard.press('Tab'); await page.keyboard.press('Enter'); }],
+  ];
+  for (const [opener, go] of ways) {
+    await page.locator(opener).focus();
+    await go();
+    await page.waitForFunction(() => document.activeElement.id === 'overlay-title');
+    await page.keyboard.press('Escape');
+    await page.waitForFunction((opener) => document.activeElement === document.querySelector(opener), opener);
+  }
+  assert.deepEqual(page.wrong, []);
+  await context.close();
+});
+
 /** A folder for pictures of every place; none are taken without one. */
 const PICTURES = process.env.HP_PICTURES;
 for (const [size, options] of Object.entries(SIZES)) for (const colorScheme of ['light', 'dark']) test(`pictures of every place on a ${size}, ${colorScheme}`, { skip: !PICTURES }, async () => {

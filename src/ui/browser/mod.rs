@@ -205,9 +205,14 @@ thread_local! {
     static LEFT: std::cell::RefCell<Option<web_sys::Element>> = const { std::cell::RefCell::new(None) };
 }
 
-/// Remembers what has the focus, before something opens over it.
+/// Remembers what has the focus, before something opens over it. A button in a menu is gone with that: what opens the menu
+/// stands for it.
 pub(crate) fn remember_focus() {
-    LEFT.set(web_sys::window().and_then(|window| window.document()?.active_element()));
+    let focused = web_sys::window().and_then(|window| window.document()?.active_element());
+    let menu = |focused: &web_sys::Element| {
+        focused.closest("details.menu").ok().flatten()?.query_selector("summary").ok().flatten()
+    };
+    LEFT.set(focused.map(|focused| menu(&focused).unwrap_or(focused)));
 }
 
 /// Puts the focus back to what had it, or to the work where that is gone.
