@@ -196,7 +196,7 @@ test('what opens over the page gives the focus back: to a bench, and to the menu
   await saved(page);
   const ways = [
     ['#ph-card', async () => page.keyboard.press('Enter')],
-    ['.tools .menu > summary', async () => { await page.keyboard.press('Enter'); await page.keyboard.press('Tab'); await page.keyboard.press('Enter'); }],
+    ['.tools .menu > summary', async () => { await page.keyboard.press('Enter'); await page.locator('.tools .menu button').first().waitFor(); await page.keyboard.press('Tab'); await page.keyboard.press('Enter'); }],
   ];
   for (const [opener, go] of ways) {
     await page.locator(opener).focus();
