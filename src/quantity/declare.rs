@@ -84,6 +84,9 @@ macro_rules! keyed {
             /// Every value, in the order in which it is offered.
             pub const ALL: &'static [Self] = &[$(Self::$value),+];
 
+            /// Their keys, in the same order.
+            pub const KEYS: &'static [&'static str] = &[$($key),+];
+
             /// Its key in files and tables. Never changes.
             pub const fn key(self) -> &'static str {
                 match self { $(Self::$value => $key),+ }
@@ -91,7 +94,7 @@ macro_rules! keyed {
 
             /// The value of that key.
             pub fn from_key(key: &str) -> Option<Self> {
-                Self::ALL.iter().copied().find(|value| value.key() == key)
+                Self::KEYS.iter().position(|known| *known == key).and_then(|place| Self::ALL.get(place).copied())
             }
         }
     };

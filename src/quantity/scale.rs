@@ -23,6 +23,8 @@ pub enum Kind {
     Hlb,
     /// A shelf life in months.
     Months,
+    /// How long something is held or mixed.
+    Minutes,
     /// Saponification value of a fat.
     Saponification,
     /// Iodine value of a fat.
@@ -35,6 +37,8 @@ pub enum Kind {
     LyeDiscount,
     /// Water in parts for one part of lye.
     WaterRatio,
+    /// A figure by the maker's own method.
+    Measure,
 }
 
 /// How many smallest units one written unit holds, as a fraction, and whether a result between two units is rounded

@@ -70,7 +70,8 @@ impl Allergens {
         Self::EACH.into_iter().filter(move |(one, _)| self.meets(*one)).map(|(_, key)| key)
     }
 
-    pub(super) fn from_key(key: &str) -> Option<Self> {
+    /// The one of a key.
+    pub fn from_key(key: &str) -> Option<Self> {
         Self::EACH.into_iter().find(|(_, own)| *own == key).map(|(one, _)| one)
     }
 

@@ -51,6 +51,8 @@ pub enum Field {
     Lot,
     /// The maker has it: `yes` or `no`.
     InHand,
+    /// What a kilogram of it costs: a [`crate::quantity::Money`].
+    Price,
     /// What kind of fat it is, as a [`crate::facts::FatKind`] key.
     FatKind,
     /// Fatty acids in per cent, from a supplier's sheet: `16:0 6.5; 18:1 72; 18:2 18`.
@@ -92,6 +94,8 @@ pub enum FieldKind {
     Phase,
     /// `yes` or `no`.
     YesNo,
+    /// A sum of money: a [`crate::quantity::Money`].
+    Money,
     /// A [`crate::facts::FatKind`] key.
     FatKind,
     /// A [`crate::facts::Sv`].
@@ -141,12 +145,12 @@ impl UsualPhase {
 
 /// A word to choose, as files have it, whatever its case and its spaces: `Cool down` is `cool-down`.
 pub(crate) fn choice(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join("-").to_lowercase()
+    text.split_whitespace().collect::<Vec<_>>().join("-").to_ascii_lowercase()
 }
 
 impl Field {
     /// All, in the order of a card.
-    pub const ALL: [Self; 33] = [
+    pub const ALL: [Self; 34] = [
         Self::Name,
         Self::Inci,
         Self::Functions,
@@ -171,6 +175,7 @@ impl Field {
         Self::Document,
         Self::Lot,
         Self::InHand,
+        Self::Price,
         Self::FatKind,
         Self::FattyAcids,
         Self::SvLow,
@@ -230,6 +235,7 @@ impl Field {
             Self::Document => "supplier_document",
             Self::Lot => "lot",
             Self::InHand => "in_hand",
+            Self::Price => "price_per_kg",
             Self::FatKind => "fat_kind",
             Self::FattyAcids => "fatty_acids",
             Self::SvLow => "sv_low",
@@ -249,8 +255,10 @@ impl Field {
 
     /// True if only the maker can fill it, as no table has it: what stands on a supplier's papers, what is in hand.
     pub const fn is_makers(self) -> bool {
-        matches!(self, Self::AllergenStatement | Self::Certificate | Self::Document | Self::Lot | Self::InHand)
-            || self.confirms()
+        matches!(
+            self,
+            Self::AllergenStatement | Self::Certificate | Self::Document | Self::Lot | Self::InHand | Self::Price
+        ) || self.confirms()
     }
 
     /// True if it is no value but the maker's word for one, which has a place of its own beside it.
@@ -274,6 +282,7 @@ impl Field {
             Self::ShelfLifeMonths => FieldKind::Months,
             Self::UsualPhase => FieldKind::Phase,
             Self::InHand => FieldKind::YesNo,
+            Self::Price => FieldKind::Money,
             Self::FatKind => FieldKind::FatKind,
             Self::SvLow | Self::SvHigh => FieldKind::Sv,
             Self::IvLow | Self::IvHigh => FieldKind::Iv,

@@ -15,6 +15,8 @@ pub enum FieldProblem {
     Functions(Vec<String>),
     /// No solvent is named.
     Solubility,
+    /// No sum of money.
+    Money,
     /// These parts have no share that can be read.
     Parts(Vec<String>),
 }
@@ -55,7 +57,7 @@ fn words_of(shape: FieldKind, text: &str) -> Result<(), FieldProblem> {
         FieldKind::FatKind => one_of(text, &FAT_KINDS),
         FieldKind::Phase => one_of(text, &PHASES),
         FieldKind::Solubility => {
-            let lower = text.to_lowercase();
+            let lower = text.to_ascii_lowercase();
             let told = SOLVENTS.iter().any(|solvent| lower.contains(solvent));
             if told { Ok(()) } else { Err(FieldProblem::Solubility) }
         }
