@@ -1,6 +1,6 @@
 //! Two states of a formula side by side.
 
-use super::{Choice, Formula, Line, Phase, Share};
+use super::{Choice, Formula, Line, LineId, MethodStep, Phase, Share, StepField, StepKind};
 use crate::quantity::Percent;
 
 /// How one ingredient differs between two formulas.
@@ -49,6 +49,21 @@ pub fn compare(before: &Formula, after: &Formula) -> Vec<Comparison> {
     rows
 }
 
+/// Whether two formulas have different methods of their own, by what their steps say and which ingredients they name.
+pub fn method_differs(before: &Formula, after: &Formula) -> bool {
+    let said = |formula: &Formula| -> Vec<(StepKind, Vec<String>, Vec<Choice>)> {
+        let step = |(step, lines): (&MethodStep, Vec<LineId>)| {
+            let texts = StepField::ALL.iter().map(|field| step.field(*field).to_owned()).collect();
+            // The rest of a phase differs with its lines, which the comparison tells by itself.
+            let named = if step.lines.is_empty() { Vec::new() } else { lines };
+            let choices = named.iter().filter_map(|id| formula.line(*id)).map(|line| line.choice.clone()).collect();
+            (step.kind, texts, choices)
+        };
+        formula.method().iter().zip(formula.lines_of_steps()).map(step).collect()
+    };
+    said(before) != said(after)
+}
+
 struct Side<'a> {
     phase: &'a Phase,
     line: &'a Line,
@@ -86,7 +101,7 @@ fn difference(old: &Side<'_>, new: &Side<'_>) -> Change {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::formula::PhaseKind;
+    use crate::formula::{NewStep, PhaseKind};
     use crate::quantity::Quantity;
 
     fn formula(lines: &[(&str, &str)]) -> Formula {
@@ -118,6 +133,20 @@ mod tests {
                 (&named("gum"), &Change::Gone),
             ]
         );
+    }
+
+    #[test]
+    fn method_differs_by_what_its_steps_say_and_not_by_their_ids() {
+        let step = |text: &str| NewStep { text: text.to_owned(), ..NewStep::default() };
+        let (mut before, mut after) = (formula(&[("water", "qs")]), formula(&[("water", "qs"), ("oil", "2")]));
+        assert!(!method_differs(&before, &after), "neither has one of its own");
+        before.set_method([step("Stir.")]);
+        assert!(method_differs(&before, &after));
+        after.set_method([step("Stir.")]);
+        assert!(!method_differs(&before, &after));
+        let id = after.method()[0].id;
+        after.step_mut(id).unwrap().set(StepField::Minutes, "5".to_owned());
+        assert!(method_differs(&before, &after));
     }
 
     #[test]

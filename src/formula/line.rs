@@ -53,7 +53,7 @@ const FILL_UP_WORDS: [&str; 5] = ["fillup", "qs", "rest", "ad100", "qs100"];
 /// True for one of the trade's words for filling up (`q.s.`, `fill up`, `rest`, `ad 100`).
 fn fills_up(text: &str) -> bool {
     let word: String = text.chars().filter(|c| !c.is_whitespace() && !matches!(c, '.' | '-' | '%')).collect();
-    FILL_UP_WORDS.contains(&word.to_lowercase().as_str())
+    FILL_UP_WORDS.contains(&word.to_ascii_lowercase().as_str())
 }
 
 impl Share {

@@ -6,13 +6,15 @@
 mod about;
 mod compare;
 mod line;
+mod method;
 mod moving;
 mod papers;
 mod phase;
 
 pub use about::{About, Area, Audience, Pack, Region, Use};
-pub use compare::{Change, Comparison, compare};
+pub use compare::{Change, Comparison, compare, method_differs};
 pub use line::{Choice, Line, LineId, Share};
+pub use method::{MOST_STEPS, MethodStep, NewStep, StepField, StepId, StepKind, before_packing};
 pub use moving::{Direction, DropSide};
 pub use papers::{Answer, Content, PaperField, Papers};
 pub use phase::{Phase, PhaseId, PhaseKind};
@@ -32,6 +34,7 @@ pub struct Formula {
     /// What label and papers need, and the answers to findings.
     pub papers: Papers,
     phases: Vec<Phase>,
+    method: Vec<MethodStep>,
     next: u32,
 }
 
@@ -94,6 +97,7 @@ impl Formula {
     /// Removes a phase with its lines.
     pub fn remove_phase(&mut self, id: PhaseId) {
         self.phases.retain(|phase| phase.id != id);
+        self.forget_in_method();
     }
 
     /// Moves a phase to the place `to`.
@@ -129,6 +133,7 @@ impl Formula {
         for phase in &mut self.phases {
             phase.lines.retain(|line| line.id != id);
         }
+        self.forget_in_method();
     }
 
     /// Moves a line to the place `at` of a phase; nothing if there is no such line or phase.

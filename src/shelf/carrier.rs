@@ -19,7 +19,7 @@ pub fn dissolves_in(ingredient: &Ingredient) -> Option<Solvent> {
 const LITTLE: [&str; 5] = ["poor", "limit", "slight", "sparing", "insolub"];
 
 fn first_solvent(solubility: &str) -> Option<Solvent> {
-    let first = solubility.split(['/', ',', ';']).next()?.to_lowercase();
+    let first = solubility.split(['/', ',', ';']).next()?.to_ascii_lowercase();
     if LITTLE.iter().any(|word| first.contains(word)) {
         return None;
     }

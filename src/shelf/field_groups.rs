@@ -23,7 +23,7 @@ pub enum FieldGroup {
 pub fn field_groups(fat: bool) -> Vec<(FieldGroup, Vec<Field>)> {
     use Field as F;
     let mut groups = vec![
-        (FieldGroup::Stock, vec![F::InHand, F::Lot, F::Document, F::AllergenStatement, F::Certificate]),
+        (FieldGroup::Stock, vec![F::InHand, F::Price, F::Lot, F::Document, F::AllergenStatement, F::Certificate]),
         (
             FieldGroup::Identity,
             vec![F::Name, F::Inci, F::Components, F::Functions, F::UsualPhase, F::Solubility, F::AllergenSource],

@@ -6,7 +6,7 @@ use crate::facts::{
 };
 use crate::quantity::{Celsius, Density, Parsed, Percent, Quantity};
 use crate::shelf::typed::counts;
-use crate::shelf::{Lot, check};
+use crate::shelf::{Lot, LotField, check};
 
 /// A text and where it comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -295,7 +295,14 @@ impl Ingredient {
 
     /// True if the maker has it: stated, or taken for granted of an own entry.
     pub fn in_hand(&self) -> bool {
-        self.text(Field::InHand).map_or(self.own, |text| choice(text.value) == "yes")
+        let delivered = || self.lots().iter().any(|lot| !lot.text(LotField::Amount).trim().is_empty());
+        self.text(Field::InHand).map_or_else(|| self.own || delivered(), |text| choice(text.value) == "yes")
+    }
+
+    /// True if a document of its supplier was named, for it or for one of its lots.
+    pub fn has_document(&self) -> bool {
+        let of_lot = |lot: &Lot| !lot.text(LotField::Document).trim().is_empty();
+        self.text(Field::Document).is_some() || self.lots().iter().any(of_lot)
     }
 
     /// The supplier's document that the maker named for it.

@@ -5,7 +5,7 @@
 //! newest does.
 
 use crate::facts::{Field, IngredientId};
-use crate::quantity::Day;
+use crate::quantity::{Day, Mass, Typed};
 use crate::shelf::{Ingredient, Shelf};
 
 /// One lot of a material, as typed.
@@ -17,6 +17,8 @@ pub struct Lot {
     pub date: String,
     /// What its supplier states that it holds.
     pub statement: String,
+    /// The others, in the order of [`LotField`].
+    stock: [String; 8],
 }
 
 /// One text of a lot.
@@ -28,11 +30,44 @@ pub enum LotField {
     Date,
     /// [`Lot::statement`].
     Statement,
+    /// Who sold it.
+    Supplier,
+    /// The day on which it came, as the day of its statement.
+    Received,
+    /// The day on which it was opened.
+    Opened,
+    /// The day up to which it is good, that day with it.
+    Expiry,
+    /// The papers that came with it, by name.
+    Document,
+    /// How much was delivered: a [`Mass`].
+    Amount,
+    /// What was paid for it: a [`crate::quantity::Money`].
+    Price,
+    /// For how much that was paid, where it is not the whole lot: a [`Mass`].
+    PriceFor,
 }
 
 impl LotField {
     /// All, in the order of a card.
-    pub const ALL: [Self; 3] = [Self::Name, Self::Date, Self::Statement];
+    pub const ALL: [Self; 11] = [
+        Self::Name,
+        Self::Date,
+        Self::Statement,
+        Self::Supplier,
+        Self::Received,
+        Self::Opened,
+        Self::Expiry,
+        Self::Document,
+        Self::Amount,
+        Self::Price,
+        Self::PriceFor,
+    ];
+
+    /// Its place among those that came with the keeping of stock, from [`Self::Supplier`] on.
+    const fn in_stock(self) -> Option<usize> {
+        (self as usize).checked_sub(Self::Supplier as usize)
+    }
 
     /// Its key in files. Never changes.
     pub const fn key(self) -> &'static str {
@@ -40,26 +75,48 @@ impl LotField {
             Self::Name => "lot",
             Self::Date => "date",
             Self::Statement => "allergen_statement",
+            Self::Supplier => "supplier",
+            Self::Received => "received",
+            Self::Opened => "opened",
+            Self::Expiry => "expiry",
+            Self::Document => "document",
+            Self::Amount => "amount",
+            Self::Price => "price",
+            Self::PriceFor => "price_for",
         }
     }
 }
 
 impl Lot {
+    /// A lot of these texts.
+    pub fn of(texts: &[(LotField, &str)]) -> Self {
+        let mut lot = Self::default();
+        for (field, text) in texts {
+            lot.set(*field, (*text).to_owned());
+        }
+        lot
+    }
+
     /// One of its texts.
     pub fn text(&self, field: LotField) -> &str {
         match field {
             LotField::Name => &self.name,
             LotField::Date => &self.date,
             LotField::Statement => &self.statement,
+            _ => field.in_stock().and_then(|place| self.stock.get(place)).map_or("", String::as_str),
         }
     }
 
     /// Keeps one of its texts.
     pub fn set(&mut self, field: LotField, text: String) {
-        match field {
-            LotField::Name => self.name = text,
-            LotField::Date => self.date = text,
-            LotField::Statement => self.statement = text,
+        let at = match field {
+            LotField::Name => Some(&mut self.name),
+            LotField::Date => Some(&mut self.date),
+            LotField::Statement => Some(&mut self.statement),
+            _ => field.in_stock().and_then(|place| self.stock.get_mut(place)),
+        };
+        if let Some(at) = at {
+            *at = text;
         }
     }
 
@@ -68,9 +125,24 @@ impl Lot {
         LotField::ALL.iter().all(|field| self.text(*field).trim().is_empty())
     }
 
-    /// Its day, if it can be read.
+    /// True if something was entered that came with the keeping of stock.
+    pub fn has_stock(&self) -> bool {
+        self.stock.iter().any(|text| !text.is_empty())
+    }
+
+    /// The day of its statement, else the one on which it came, if either can be read.
     pub fn day(&self) -> Option<Day> {
-        Day::read(self.date.trim())
+        Day::read(self.date.trim()).or_else(|| Day::read(self.text(LotField::Received).trim()))
+    }
+
+    /// The day up to which it is good, if it can be read.
+    pub fn expires(&self) -> Option<Day> {
+        Day::read(self.text(LotField::Expiry).trim())
+    }
+
+    /// How much was delivered, if it can be read.
+    pub fn delivered(&self) -> Option<Mass> {
+        Typed::<Mass>::new(self.text(LotField::Amount)).value()
     }
 }
 
@@ -185,7 +257,7 @@ mod tests {
     use super::*;
 
     fn lot(name: &str, date: &str, statement: &str) -> Lot {
-        Lot { name: name.into(), date: date.into(), statement: statement.into() }
+        Lot { name: name.into(), date: date.into(), statement: statement.into(), ..Lot::default() }
     }
 
     fn lavender(card: &[(Field, &str)], lots: &[Lot]) -> Ingredient {

@@ -3,7 +3,7 @@
 //! What gives none stays as it was typed and is not used: the table's value counts, if it has one and gives way.
 
 use crate::facts::{Field, FieldKind, FieldProblem, check_single, is_function, named_functions, readable};
-use crate::quantity::Percent;
+use crate::quantity::{Money, Percent};
 use crate::shelf::read_composition;
 
 /// Whether a typed text gives a value for a field. Nothing typed is fine: it takes an override back.
@@ -17,6 +17,7 @@ pub fn check(field: Field, text: &str) -> Result<(), FieldProblem> {
     match field.shape() {
         FieldKind::Functions => functions(text),
         FieldKind::Parts => parts(text),
+        FieldKind::Money => Money::read(text).map(|_| ()).map_err(|_| FieldProblem::Money),
         _ => check_single(field, text),
     }
 }
@@ -82,6 +83,8 @@ mod tests {
             (Field::UsualPhase, "butter", Err(FieldProblem::Choice(&["water", "oil", "cool-down", "lye"]))),
             (Field::InHand, "maybe", Err(FieldProblem::Choice(&["yes", "no"]))),
             (Field::InHand, "Yes", Ok(())),
+            (Field::Price, "7.20 EUR", Ok(())),
+            (Field::Price, "cheap", Err(FieldProblem::Money)),
             (
                 Field::FatKind,
                 "butter",
