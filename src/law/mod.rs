@@ -29,9 +29,10 @@ mod tidy;
 mod unpack;
 mod wording;
 
-use crate::facts::{DataFile, data_file};
+use crate::facts::{DataFile, Gradual, InPieces, data_file};
 use crate::quantity::Day;
 use std::sync::{LazyLock, OnceLock};
+use unpack::Unpacking;
 
 pub use acts::{Act, act_of};
 pub use annex::Annex;
@@ -80,7 +81,22 @@ pub static FILE: DataFile = data_file!(
 );
 
 static ABSENT: Damage = Damage::Absent;
-static SHIPPED: LazyLock<Result<Law, Damage>> = LazyLock::new(|| Law::read(FILE.text("data/law.txt")));
+static SHIPPED: Gradual<Unpacking<'static>> = Gradual::new();
+
+impl InPieces for Unpacking<'static> {
+    fn begin() -> Self {
+        Self::new(FILE.text("data/law.txt"))
+    }
+
+    fn build(&mut self) -> bool {
+        self.column()
+    }
+}
+
+/// Reads a piece of the law of this release; false once it is all read, or not here.
+pub fn prepare() -> bool {
+    FILE.is_here() && SHIPPED.build()
+}
 
 /// The law of this release, read when it is asked for first.
 ///
@@ -88,7 +104,7 @@ static SHIPPED: LazyLock<Result<Law, Damage>> = LazyLock::new(|| Law::read(FILE.
 /// If its data is damaged, or was not fetched yet.
 pub fn shipped() -> Result<&'static Law, &'static Damage> {
     // What is asked for too early must not count for ever.
-    if FILE.is_here() { SHIPPED.as_ref() } else { Err(&ABSENT) }
+    if FILE.is_here() { SHIPPED.whole().law() } else { Err(&ABSENT) }
 }
 
 static READINGS: LazyLock<Vec<OnceLock<EntryReading<'static>>>> = LazyLock::new(|| {
@@ -117,8 +133,9 @@ impl Law {
     /// # Errors
     /// If it is damaged, or of another form.
     pub fn read(compact: &str) -> Result<Self, Damage> {
-        let (editions, entries) = unpack::unpack(compact)?;
-        Ok(Self { editions, entries })
+        let mut unpacking = Unpacking::new(compact);
+        while unpacking.column() {}
+        unpacking.into_law()
     }
 
     /// All entries, annex by annex, in the order of the files.

@@ -10,7 +10,7 @@ use core::fmt;
 
 use super::numbers::lengthened;
 use super::pack::{CAPITALS, EMPTY, MARK, follows};
-use super::{Annex, AnnexCell, AnnexEntry};
+use super::{Annex, AnnexCell, AnnexEntry, Law};
 
 /// Why data is not the compact data of the annexes.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -49,37 +49,79 @@ pub struct Edition {
     pub updated: Day,
 }
 
-/// The annexes as read: their editions and all entries, annex by annex, in the order of the files.
-pub(super) fn unpack(text: &str) -> Result<(Vec<Edition>, Vec<AnnexEntry>), Damage> {
-    let mut lines = text.split('\n');
-    if lines.next() != Some(MARK) {
-        return Err(Damage::Mark);
-    }
-    let mut heads = Vec::with_capacity(Annex::ALL.len());
-    for annex in Annex::ALL {
-        heads.push(lines.next().and_then(|line| head(line, annex)).ok_or(Damage::Head(annex))?);
-    }
-    let mut all = Vec::new();
-    for (edition, rows) in &heads {
-        let annex = edition.annex;
-        // The text says how many rows there are; only its lines can fill them.
-        let mut entries: Vec<AnnexEntry> = Vec::new();
-        for cell in AnnexCell::ALL.into_iter().filter(|cell| cell.is_packed() && cell.stands_in(annex)) {
-            for row in 0..*rows {
-                let line = lines.next().ok_or(Damage::Short(annex))?;
-                if entries.len() <= row {
-                    entries.push(AnnexEntry::empty(annex));
-                }
-                let before = row.checked_sub(1).and_then(|row| entries.get(row)).map_or("", |entry| entry.get(cell));
-                let text = cell_text(line, cell, before);
-                if let Some(entry) = entries.get_mut(row) {
-                    entry.set(cell, text);
-                }
+/// The annexes, read a column at a time.
+pub(super) struct Unpacking<'a> {
+    lines: core::str::Split<'a, char>,
+    /// The annexes with how many rows each has.
+    heads: Vec<(Edition, usize)>,
+    /// Which annex, and which of its columns, is read next.
+    next: (usize, usize),
+    /// Where the annex begins that is read.
+    start: usize,
+    law: Result<Law, Damage>,
+}
+
+impl<'a> Unpacking<'a> {
+    /// Reads what describes the annexes.
+    pub(super) fn new(text: &'a str) -> Self {
+        let mut lines = text.split('\n');
+        let mut law = Ok(Law { editions: Vec::new(), entries: Vec::new() });
+        let mut heads = Vec::with_capacity(Annex::ALL.len());
+        if lines.next() != Some(MARK) {
+            law = Err(Damage::Mark);
+        }
+        for annex in Annex::ALL {
+            match lines.next().and_then(|line| head(line, annex)) {
+                Some(head) => heads.push(head),
+                None if law.is_ok() => law = Err(Damage::Head(annex)),
+                None => {}
             }
         }
-        all.append(&mut entries);
+        if let Ok(law) = &mut law {
+            law.editions = heads.iter().map(|(edition, _)| *edition).collect();
+        }
+        Self { lines, heads, next: (0, 0), start: 0, law }
     }
-    Ok((heads.into_iter().map(|(edition, _)| edition).collect(), all))
+
+    /// Reads the next column; false once there is none, or what is wrong was found.
+    pub(super) fn column(&mut self) -> bool {
+        let (Ok(law), Some((edition, rows))) = (&mut self.law, self.heads.get(self.next.0)) else { return false };
+        let (annex, start) = (edition.annex, self.start);
+        let mut columns = AnnexCell::ALL.into_iter().filter(|cell| cell.is_packed() && cell.stands_in(annex));
+        let Some(cell) = columns.nth(self.next.1) else {
+            self.next = (self.next.0 + 1, 0);
+            self.start = law.entries.len();
+            return true;
+        };
+        self.next.1 += 1;
+        // The text says how many rows there are; only its lines can fill them.
+        for row in start..start.saturating_add(*rows) {
+            let Some(line) = self.lines.next() else {
+                self.law = Err(Damage::Short(annex));
+                return false;
+            };
+            if law.entries.len() <= row {
+                law.entries.push(AnnexEntry::empty(annex));
+            }
+            let above = row.checked_sub(1).filter(|above| *above >= start);
+            let before = above.and_then(|row| law.entries.get(row)).map_or("", |entry| entry.get(cell));
+            let text = cell_text(line, cell, before);
+            if let Some(entry) = law.entries.get_mut(row) {
+                entry.set(cell, text);
+            }
+        }
+        true
+    }
+
+    /// What was read.
+    pub(super) const fn law(&self) -> Result<&Law, &Damage> {
+        self.law.as_ref()
+    }
+
+    /// The same, taken out.
+    pub(super) fn into_law(self) -> Result<Law, Damage> {
+        self.law
+    }
 }
 
 fn head(line: &str, annex: Annex) -> Option<(Edition, usize)> {

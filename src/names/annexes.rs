@@ -4,11 +4,11 @@
 //! someone would write. What cannot be read there is left as it stands, never corrected.
 
 use std::borrow::Cow;
-use std::sync::LazyLock;
 
 use super::key::key;
 use super::plain::plain;
 use super::titled::titled;
+use crate::facts::{Gradual, InPieces};
 use crate::law::{self, AnnexEntry};
 use crate::quantity::sort_by;
 
@@ -28,22 +28,47 @@ struct Annexes {
     /// Whole chemical names by their keys, which nobody misspells and looks for.
     chemicals: Vec<(String, &'static AnnexEntry)>,
     numbers: Vec<(String, &'static AnnexEntry)>,
+    /// Entries that are not taken in yet.
+    left: &'static [AnnexEntry],
+    is_sorted: bool,
 }
 
 /// The longest chemical name that someone would write, and the longest that is looked for whole.
 const MOST_WRITTEN: usize = 34;
 const MOST_WHOLE: usize = 160;
 
-static ANNEXES: LazyLock<Annexes> = LazyLock::new(|| {
-    let mut all = Annexes { names: Vec::new(), chemicals: Vec::new(), numbers: Vec::new() };
-    for entry in law::shipped().map(law::Law::entries).unwrap_or_default() {
-        all.add(entry);
+static ANNEXES: Gradual<Annexes> = Gradual::new();
+
+/// Builds a piece of the table; false once it is whole.
+pub(super) fn build() -> bool {
+    ANNEXES.build()
+}
+
+/// Entries in one piece.
+const PIECE: usize = 100;
+
+impl InPieces for Annexes {
+    fn begin() -> Self {
+        let left = law::shipped().map(law::Law::entries).unwrap_or_default();
+        Self { names: Vec::new(), chemicals: Vec::new(), numbers: Vec::new(), left, is_sorted: false }
     }
-    sort_by(&mut all.names, |a, b| a.key.cmp(&b.key));
-    sort_by(&mut all.chemicals, |a, b| a.0.cmp(&b.0));
-    sort_by(&mut all.numbers, |a, b| a.0.cmp(&b.0));
-    all
-});
+
+    fn build(&mut self) -> bool {
+        if self.is_sorted {
+            return false;
+        }
+        if self.left.is_empty() {
+            sort_by(&mut self.names, |a, b| a.key.cmp(&b.key));
+            sort_by(&mut self.chemicals, |a, b| a.0.cmp(&b.0));
+            sort_by(&mut self.numbers, |a, b| a.0.cmp(&b.0));
+            self.is_sorted = true;
+        }
+        let (some, left) = self.left.split_at(PIECE.min(self.left.len()));
+        self.left = left;
+        some.iter().for_each(|entry| self.add(entry));
+        true
+    }
+}
 
 impl Annexes {
     fn add(&mut self, entry: &'static AnnexEntry) {
@@ -103,23 +128,23 @@ fn common_names(cell: &str) -> Vec<Cow<'static, str>> {
 
 /// All names that someone would write, sorted by key.
 pub(super) fn names() -> &'static [ListedName] {
-    &ANNEXES.names
+    &ANNEXES.whole().names
 }
 
 /// The names with a key.
 pub(super) fn named(key: &str) -> impl Iterator<Item = &'static ListedName> {
-    equal(&ANNEXES.names, |listed| listed.key.as_str().cmp(key)).iter()
+    equal(&ANNEXES.whole().names, |listed| listed.key.as_str().cmp(key)).iter()
 }
 
 /// The entries that list a key.
 pub(super) fn entries_named(key: &str) -> impl Iterator<Item = &'static AnnexEntry> {
-    let whole = equal(&ANNEXES.chemicals, |(known, _)| known.as_str().cmp(key));
+    let whole = equal(&ANNEXES.whole().chemicals, |(known, _)| known.as_str().cmp(key));
     named(key).map(|listed| listed.entry).chain(whole.iter().map(|(_, entry)| *entry))
 }
 
 /// The entries that list a CAS number.
 pub(super) fn entries_numbered(cas: &str) -> impl Iterator<Item = &'static AnnexEntry> {
-    equal(&ANNEXES.numbers, |(number, _)| number.as_str().cmp(cas)).iter().map(|(_, entry)| *entry)
+    equal(&ANNEXES.whole().numbers, |(number, _)| number.as_str().cmp(cas)).iter().map(|(_, entry)| *entry)
 }
 
 /// The part of a sorted list that a test finds equal.

@@ -14,7 +14,7 @@ use super::plain::plain;
 use super::reading::{Meaning, Sureness};
 use super::statement_names::statement_names;
 use super::{FILE, annexes, is_ready};
-use crate::facts::{CsvTable, MaterialNames, allergens, material_names};
+use crate::facts::{CsvTable, Gradual, InPieces, MaterialNames, allergens, material_names};
 use crate::quantity::sort_by;
 
 /// What a name or a number stands for.
@@ -70,12 +70,19 @@ struct Lexicon {
     both: Vec<(&'static str, &'static str)>,
     /// The names as the tables write them.
     written: Vec<&'static str>,
+    /// How many pieces of it are built.
+    pieces: usize,
 }
 
 static SYNONYMS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/synonyms.csv")));
 static OTHERS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/inci.csv")));
 pub(super) static NUMBERS: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/cas.csv")));
-static LEXICON: LazyLock<Lexicon> = LazyLock::new(Lexicon::build);
+static LEXICON: Gradual<Lexicon> = Gradual::new();
+
+/// Builds a piece of the table; false once it is whole.
+pub(super) fn build() -> bool {
+    LEXICON.build()
+}
 
 /// What a key stands for.
 pub(super) fn find(key: &str) -> Option<NameHit> {
@@ -84,7 +91,7 @@ pub(super) fn find(key: &str) -> Option<NameHit> {
 
 /// What a key stands for whose prefixes of position were taken off.
 pub(super) fn find_placed(key: &str, positions: &[&str]) -> Option<NameHit> {
-    let all = range(&LEXICON.names, |name| name.key.as_str().cmp(key));
+    let all = range(&LEXICON.whole().names, |name| name.key.as_str().cmp(key));
     let taken = all.iter().filter(|name| name.takes(positions));
     let mut hit = NameHit { means: Vec::new(), sureness: Sureness::Exact, ask: false };
     for name in taken {
@@ -92,7 +99,7 @@ pub(super) fn find_placed(key: &str, positions: &[&str]) -> Option<NameHit> {
         hit.sureness = hit.sureness.max(if name.exact { Sureness::Exact } else { Sureness::Synonym });
         hit.means.push(name.means.clone());
     }
-    LEXICON.settle(&mut hit);
+    LEXICON.whole().settle(&mut hit);
     (!hit.means.is_empty()).then_some(hit)
 }
 
@@ -101,49 +108,50 @@ pub fn as_label(means: &Meaning) -> Meaning {
     if !is_ready() {
         return means.clone();
     }
-    let label = LEXICON.both.iter().find(|(id, _)| means.id() == Some(*id)).map(|(_, name)| Meaning::Allergen(name));
+    let label =
+        LEXICON.whole().both.iter().find(|(id, _)| means.id() == Some(*id)).map(|(_, name)| Meaning::Allergen(name));
     label.unwrap_or_else(|| means.clone())
 }
 
 /// What a number of the registry or the inventory stands for.
 pub(super) fn numbered(number: &str) -> Option<NameHit> {
-    let all = range(&LEXICON.numbers, |(known, _)| (*known).cmp(number));
+    let all = range(&LEXICON.whole().numbers, |(known, _)| (*known).cmp(number));
     let means = all.iter().map(|(_, means)| means.clone()).collect();
     let mut hit = NameHit { means, sureness: Sureness::Number, ask: false };
-    LEXICON.settle(&mut hit);
+    LEXICON.whole().settle(&mut hit);
     (!hit.means.is_empty()).then_some(hit)
 }
 
 /// The key of a name by its place.
 pub(super) fn key_at(at: usize) -> Option<&'static str> {
-    LEXICON.names.get(at).map(|name| name.key.as_str())
+    LEXICON.whole().names.get(at).map(|name| name.key.as_str())
 }
 
 /// The names as the tables write them.
 pub(super) fn written() -> impl Iterator<Item = &'static str> {
-    LEXICON.written.iter().copied()
+    LEXICON.whole().written.iter().copied()
 }
 
 /// The keys of the names that need no prefix of position, with their places.
 pub(super) fn plain_keys() -> impl Iterator<Item = (usize, &'static str)> {
-    let names = LEXICON.names.iter().enumerate();
+    let names = LEXICON.whole().names.iter().enumerate();
     names.filter(|(_, name)| !name.positioned && name.positions.is_empty()).map(|(at, name)| (at, name.key.as_str()))
 }
 
 /// Leaves of several meanings of one name the nearest.
 pub(super) fn settle(hit: &mut NameHit) {
-    LEXICON.settle(hit);
+    LEXICON.whole().settle(hit);
 }
 
 /// The keys of the names that are exactly a meaning's own.
 pub(super) fn exact_names(means: &Meaning) -> Vec<&'static str> {
-    let own = LEXICON.names.iter().filter(|name| name.exact && !name.ask && name.means == *means);
+    let own = LEXICON.whole().names.iter().filter(|name| name.exact && !name.ask && name.means == *means);
     own.map(|name| name.key.as_str()).collect()
 }
 
 /// The numbers of a meaning.
 pub(super) fn numbers_of(means: &Meaning) -> impl Iterator<Item = &'static str> {
-    LEXICON.numbers.iter().filter(move |(_, known)| known == means).map(|(number, _)| *number)
+    LEXICON.whole().numbers.iter().filter(move |(_, known)| known == means).map(|(number, _)| *number)
 }
 
 /// The part of a sorted list that a test finds equal.
@@ -163,23 +171,37 @@ impl KnownName {
     }
 }
 
-impl Lexicon {
-    fn build() -> Self {
-        let mut all = Self { names: Vec::new(), numbers: Vec::new(), both: Vec::new(), written: Vec::new() };
-        all.add_materials();
-        all.add_allergens();
-        all.add_synonyms();
-        all.add_others();
-        all.add_annexes();
-        all.add_numbers();
-        all.names.retain(|name| !name.key.is_empty());
-        sort_by(&mut all.names, |a, b| (&a.key, &a.means).cmp(&(&b.key, &b.means)));
-        sort_by(&mut all.numbers, |a, b| (a.0, &a.1).cmp(&(b.0, &b.1)));
-        all.numbers.dedup();
-        all.find_both();
-        all
+impl InPieces for Lexicon {
+    fn begin() -> Self {
+        Self { names: Vec::new(), numbers: Vec::new(), both: Vec::new(), written: Vec::new(), pieces: 0 }
     }
 
+    fn build(&mut self) -> bool {
+        const PIECES: [fn(&mut Lexicon); 8] = [
+            Lexicon::add_materials,
+            Lexicon::add_allergens,
+            Lexicon::add_synonyms,
+            Lexicon::add_others,
+            Lexicon::add_annexes,
+            Lexicon::add_numbers,
+            |all| {
+                all.names.retain(|name| !name.key.is_empty());
+                sort_by(&mut all.names, |a, b| (&a.key, &a.means).cmp(&(&b.key, &b.means)));
+            },
+            |all| {
+                sort_by(&mut all.numbers, |a, b| (a.0, &a.1).cmp(&(b.0, &b.1)));
+                all.numbers.dedup();
+                all.find_both();
+            },
+        ];
+        let Some(piece) = PIECES.get(self.pieces) else { return false };
+        self.pieces += 1;
+        piece(self);
+        true
+    }
+}
+
+impl Lexicon {
     fn add(&mut self, name: &'static str, means: Meaning, exact: bool) {
         self.written.push(name);
         self.names.push(KnownName::new(name, means, exact));

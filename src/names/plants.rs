@@ -7,18 +7,17 @@
 //!
 //! Every word must be one of these. A word that is left over (`hydrogenated`, another plant) makes it another substance.
 
+mod build;
+
 use std::borrow::Cow;
 use std::sync::LazyLock;
 
 use super::FILE;
 use super::compounds;
-use super::key::words;
 use super::lexicon::{NameHit, meaning};
-use super::plain::plain;
 use super::reading::{Meaning, Sureness};
 use super::vocabulary::{self, WordKind};
-use crate::facts::{CsvTable, fold};
-use crate::quantity::sort_by;
+use crate::facts::{CsvRow, CsvTable, Gradual, fold};
 
 /// Words between the names: `oil of cloves`, `huile d'amande`, `aceite de oliva`, `olio di ricino`.
 const PARTICLES: [&str; 18] = [
@@ -91,6 +90,9 @@ pub(super) struct Plants {
     plants: Vec<Plant>,
     names: Vec<PlantName>,
     longest: usize,
+    /// Rows of the table that are not read yet.
+    rows: Vec<CsvRow<'static>>,
+    is_sorted: bool,
 }
 
 /// What the words of a name say.
@@ -109,7 +111,12 @@ struct PlantTold {
 }
 
 static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(FILE.text("data/plants.csv")));
-static PLANTS: LazyLock<Plants> = LazyLock::new(Plants::read);
+static PLANTS: Gradual<Plants> = Gradual::new();
+
+/// Builds a piece of the table; false once it is whole.
+pub(super) fn build() -> bool {
+    PLANTS.build()
+}
 
 /// The names of all plants, for the words in them.
 pub(super) fn names() -> impl Iterator<Item = &'static str> {
@@ -119,8 +126,8 @@ pub(super) fn names() -> impl Iterator<Item = &'static str> {
 
 /// What the words of a name stand for, if they name a plant and what is made of it, and nothing else.
 pub(super) fn read(words: &[&str]) -> Option<NameHit> {
-    let told = PLANTS.listen(words).or_else(|| PLANTS.turned(words))?;
-    let mut hits = told.plants.iter().filter_map(|plant| PLANTS.plants.get(*plant)?.made(&told));
+    let told = PLANTS.whole().listen(words).or_else(|| PLANTS.whole().turned(words))?;
+    let mut hits = told.plants.iter().filter_map(|plant| PLANTS.whole().plants.get(*plant)?.made(&told));
     let mut hit = hits.next()?;
     for other in hits {
         hit.means.extend(other.means);
@@ -131,7 +138,7 @@ pub(super) fn read(words: &[&str]) -> Option<NameHit> {
 
 /// Whether the words are a plant's name and nothing more: where a substance came from.
 pub(super) fn is_bare(words: &[&str]) -> bool {
-    !words.is_empty() && PLANTS.longest_at(words, 0).is_some_and(|(_, count)| count == words.len())
+    !words.is_empty() && PLANTS.whole().longest_at(words, 0).is_some_and(|(_, count)| count == words.len())
 }
 
 /// Whether the words say no more than which plants a substance came from: `plant, sugarcane`, `corn derived`.
@@ -152,7 +159,7 @@ pub(super) fn is_source(words: &[&str]) -> bool {
     ];
     let mut at = 0;
     while let Some(word) = words.get(at) {
-        match PLANTS.longest_at(words, at) {
+        match PLANTS.whole().longest_at(words, at) {
             Some((_, count)) => at += count,
             None if SOURCES.contains(word) || vocabulary::kind(word) == Some(WordKind::Remark) => at += 1,
             None => return false,
@@ -163,13 +170,13 @@ pub(super) fn is_source(words: &[&str]) -> bool {
 
 /// Whether the words name any plant at all.
 pub(super) fn is_plant(words: &[&str]) -> bool {
-    (0..words.len()).any(|at| PLANTS.longest_at(words, at).is_some())
+    (0..words.len()).any(|at| PLANTS.whole().longest_at(words, at).is_some())
 }
 
 /// The INCI names of the essential oils and absolutes that the table has, folded, sorted.
 static ESSENTIAL_OILS: LazyLock<Vec<String>> = LazyLock::new(|| {
     let mut all: Vec<String> = Vec::new();
-    for plant in &PLANTS.plants {
+    for plant in &PLANTS.whole().plants {
         for product in plant.products.iter().filter(|product| ["eo", "absolute", "concrete"].contains(&product.name)) {
             let made = if product.name == "eo" { "oil" } else { product.name };
             match &product.means {
@@ -192,34 +199,6 @@ pub(super) fn is_essential_oil(inci: &str) -> bool {
 }
 
 impl Plants {
-    fn read() -> Self {
-        let mut all = Self { plants: Vec::new(), names: Vec::new(), longest: 1 };
-        for row in TABLE.rows() {
-            let (Ok(latin), Ok(also), Ok(common), Ok(products)) =
-                (row.get("latin"), row.get("also"), row.get("common"), row.get("products"))
-            else {
-                continue;
-            };
-            let plant = all.plants.len();
-            for name in core::iter::once(latin).chain(also.split("; ")).filter(|name| !name.is_empty()) {
-                all.name(name, plant, true);
-            }
-            for name in common.split("; ").filter(|name| !name.is_empty()) {
-                all.name(name, plant, false);
-            }
-            let products = products.split("; ").filter_map(Product::read).collect();
-            all.plants.push(Plant { latin, products });
-        }
-        sort_by(&mut all.names, |a, b| (&a.key, a.plant).cmp(&(&b.key, b.plant)));
-        all
-    }
-
-    fn name(&mut self, name: &str, plant: usize, latin: bool) {
-        let plain = plain(name);
-        self.longest = self.longest.max(words(&plain).count());
-        self.names.push(PlantName { key: words(&plain).collect(), plant, latin });
-    }
-
     /// The longest name of plants that begins at a word, and how many words it takes.
     pub(super) fn longest_at(&self, words: &[&str], at: usize) -> Option<(&[PlantName], usize)> {
         (1..=self.longest.min(words.len() - at)).rev().find_map(|count| {

@@ -6,43 +6,39 @@ use super::listed::entries_of;
 use super::reading::Meaning;
 use super::{annexes, is_ready, lexicon, plants, recalled::recalled, spellings, tongues, vocabulary};
 
-/// What builds one table each, those first on which others rest. The last one is the first look, which builds what is left.
-const STEPS: [fn(); 8] = [
+/// What builds one table each, or a piece of it, and says whether there is more of it to build. Those come first on which
+/// others rest; the last one is the first look, which builds what is left.
+const STEPS: [fn() -> bool; 8] = [
     || {
         vocabulary::kind("x");
+        false
     },
+    plants::build,
     || {
         tongues::read(&["x"]);
+        false
     },
-    || {
-        plants::is_plant(&["x"]);
-    },
-    || {
-        annexes::entries_numbered("x").count();
-    },
-    || {
-        lexicon::find("x");
-    },
-    || {
-        spellings::words_of(1);
-    },
+    annexes::build,
+    lexicon::build,
+    spellings::build,
     || {
         entries_of(&Meaning::Inci(Cow::Borrowed("Aqua")));
+        false
     },
     || {
         recalled("Aqua", None);
+        false
     },
 ];
 
-/// Builds the next of the tables; false where `step` is behind the last one. Nothing is built before [`is_ready`].
-pub fn prepare(step: usize) -> bool {
-    match STEPS.get(step).filter(|_| is_ready()) {
-        Some(build) => {
-            build();
-            true
-        }
-        None => false,
+/// Builds a piece of the tables; false where all are built. `step` is the table, and goes on to the next one by itself. Nothing
+/// is built before [`is_ready`].
+pub fn prepare(step: &mut usize) -> bool {
+    let Some(build) = STEPS.get(*step).filter(|_| is_ready()) else { return false };
+    if !build() {
+        *step += 1;
     }
+    true
 }
 
 #[cfg(test)]
@@ -51,7 +47,9 @@ mod tests {
 
     #[test]
     fn prepared_tables_come_to_an_end() {
-        assert_eq!((0..).take_while(|step| prepare(*step)).count(), STEPS.len());
+        let mut step = 0;
+        while prepare(&mut step) {}
+        assert_eq!(step, STEPS.len());
         assert!(recalled("Glycerine", None).is_certain());
     }
 }
