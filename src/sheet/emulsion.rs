@@ -117,6 +117,12 @@ pub fn required_hlb(formula: &Formula, totals: &Totals, shelf: &Shelf) -> (Optio
     (found.required, found.required_unknown)
 }
 
+/// Volume of the oil phase over that of all, and the oils without emulsifiers and fatty alcohols, of any formula.
+pub(super) fn oil_volume(formula: &Formula, totals: &Totals, shelf: &Shelf) -> (Percent, Percent) {
+    let found = gather(formula, totals, shelf);
+    (found.dispersed.unwrap_or(Percent::ZERO), found.oil)
+}
+
 fn gather(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Emulsion {
     let mut found = Emulsion {
         oil: Percent::ZERO,

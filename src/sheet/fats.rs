@@ -315,7 +315,7 @@ pub(super) fn looks_like_oil(line: &Line, entry: Option<&Ingredient>) -> bool {
         (Choice::Named(name), _) => !name.trim().is_empty(),
         (Choice::Known(_), None) => true,
         (Choice::Known(_), Some(entry)) => {
-            let emulsifies = entry.functions().iter().any(|name| name.to_lowercase().contains("emulsi"));
+            let emulsifies = entry.functions().iter().any(|name| name.to_ascii_lowercase().contains("emulsi"));
             let nothing_known = entry.is_own() && entry.text(Field::Functions).is_none();
             (entry.has_function("Emollient") && !emulsifies) || nothing_known
         }

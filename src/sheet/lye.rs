@@ -107,6 +107,11 @@ impl Lye {
     }
 }
 
+/// Whether lye is asked for: the formula is a soap, or lines of it are to be saponified.
+pub fn asks_for_lye(formula: &Formula, plan: &LyePlan) -> bool {
+    plan.part != Saponified::Soap || formula.about.purpose == Use::Soap
+}
+
 /// The lye of a formula; nothing where none is asked for.
 pub fn lye(
     formula: &Formula,

@@ -8,21 +8,25 @@ mod as_weighed;
 mod asked_names;
 mod components;
 mod composition;
+mod cost;
 mod emulsion;
 mod fat_table;
 mod fats;
 pub mod hlb;
 mod identity;
+mod in_water;
 mod label;
 mod lye;
 mod lye_acids;
 mod lye_lines;
 mod lye_notes;
 mod lye_plan;
+mod method;
 mod net_content;
 mod pairing;
 mod parts;
 pub mod ph;
+mod picture;
 mod plan;
 mod premix;
 mod preservation;
@@ -39,21 +43,25 @@ pub use annexes::AnnexCheck;
 pub use as_weighed::AsWeighed;
 pub use asked_names::{AskedName, names_in, names_written};
 pub use composition::{FormulaComposition, Scent, SoldBlend, Stated, SubstanceShare, Trust, UsedLot, composition};
+pub use cost::{Cost, CostLine, NoCost, SwapCost, cost, swap_cost};
 pub use emulsion::{Crowding, Dose, EmulsifierLine, Emulsion, crowding, emulsion, required_hlb};
 pub use fat_table::{FatCard, FatFilter, FatSort, FatTable};
 pub use fats::{Figures, OilPhase, Reckoned, Values, WhyUncounted, oil_phase};
 pub use identity::{Named, Recognition};
+pub use in_water::{Dissolves, Divided, InWater, Volumes, in_water};
 pub use label::{AddedLye, Label, Listed, ListedKind, NANO, Open, label, lye_label};
-pub use lye::{AlkaliDose, Lye, LyeFat, Margins, from_fats, from_fats_and_acids, lye};
+pub use lye::{AlkaliDose, Lye, LyeFat, Margins, asks_for_lye, from_fats, from_fats_and_acids, lye};
 pub use lye_acids::LyeAcid;
 pub use lye_notes::{LyeNote, NoLye};
 pub use lye_plan::{
     Acknowledgement, AlkaliChoice, LyeDiscount, LyeField, LyePlan, Saponified, SvBasis, WaterBy, WaterRatio,
 };
+pub use method::{PlannedStep, Reason, first_method};
 pub use net_content::{NominalBounds, bounds};
 pub use pairing::{PairingCandidate, Wish, candidates};
 pub use parts::{consists_of, makers_inci};
-pub use plan::{BatchBasis, Fill, FillBy, InHand, Plan, PlanField, Premixes, STEPS};
+pub use picture::{AcidBars, Axis, End, Gauge, Measure, Reach};
+pub use plan::{BatchBasis, CostField, CostTexts, Fill, FillBy, InHand, Plan, PlanField, Premixes, STEPS};
 pub use premix::{Premix, PremixAdvice, ROUGHLY, least_weighable};
 pub use preservation::{Agent, Preservation, ShareAt, preservation, share_at};
 pub use preserves::{BAND, Enough, Works, counts_at, enough, works};
@@ -62,8 +70,8 @@ pub use scale::{Batch, HandLine, ScaleProblem, batch};
 pub use square::{Group, Square, square};
 pub use swap::{
     Constraint, Hint, LeftOut, Limits, MOST_OILS, MixtureProblem, NewLine, NoReplacement, NoSwap, Offer, OilMixture,
-    OilPool, Single, SwapAnswer, SwapLimit, SwapWish, Weighting, WhyLeftOut, nearest, nearest_few, new_lines, offer_of,
-    replace, swap,
+    OilPool, REAL_MATCH, Single, SwapAnswer, SwapLimit, SwapWish, Weighting, WhyLeftOut, drying, nearest, nearest_few,
+    new_lines, offer_of, replace, swap,
 };
 pub use totals::{Balance, PhaseTotal, Totals, totals};
 pub use weigh::{NoSheet, WeighLine, WeighSheet, weigh};
@@ -150,6 +158,7 @@ pub fn complete(masses: Masses, formula: &Formula, lye_plan: &LyePlan, shelf: &S
             &composition,
             as_weighed.as_ref().map(|weighed| &weighed.composition),
             &water,
+            Volumes::of(formula, &totals, shelf),
         ),
         emulsion: emulsion(formula, &totals, shelf),
         annexes: AnnexCheck::of(&composition, &formula.about),

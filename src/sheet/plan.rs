@@ -1,39 +1,21 @@
 //! How much is to be made, and on which scale: the maker's wishes, as typed.
 
 use crate::formula::LineId;
-use crate::quantity::{Count, Density, Mass, MassUnit, Percent, Quantity, Typed, Volume};
+use crate::quantity::{Count, Density, Mass, MassUnit, Percent, Quantity, Typed, Volume, keyed};
 
-/// From what the size of the batch follows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum BatchBasis {
-    /// So many jars of so much.
-    #[default]
-    Jars,
-    /// So much in all.
-    Mass,
-    /// As much as what is in hand allows.
-    InHand,
-    /// As much as a vessel takes.
-    Vessel,
-}
-
-impl BatchBasis {
-    /// Every basis, in the order in which it is offered.
-    pub const ALL: [Self; 4] = [Self::Jars, Self::Mass, Self::InHand, Self::Vessel];
-
-    /// Its name in files. Never changes.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Jars => "jars",
-            Self::Mass => "mass",
-            Self::InHand => "in-hand",
-            Self::Vessel => "vessel",
-        }
-    }
-
-    /// The basis of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|basis| basis.key() == key)
+keyed! {
+    /// From what the size of the batch follows.
+    #[derive(Default)]
+    BatchBasis {
+        /// So many jars of so much.
+        #[default]
+        Jars = "jars",
+        /// So much in all.
+        Mass = "mass",
+        /// As much as what is in hand allows.
+        InHand = "in-hand",
+        /// As much as a vessel takes.
+        Vessel = "vessel",
     }
 }
 
@@ -114,34 +96,55 @@ pub const STEPS: [Mass; 12] = {
     ]
 };
 
-/// Which doses are diluted first, so that a portion of the mix can be weighed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Premixes {
-    /// Those that the scale cannot even weigh roughly, where the table says that a premix can be made.
-    #[default]
-    Needed,
-    /// Every one that the scale cannot weigh within the accepted error, where a premix can be made.
-    Wanted,
-    /// None.
-    Without,
+keyed! {
+    /// Which doses are diluted first, so that a portion of the mix can be weighed.
+    #[derive(Default)]
+    Premixes {
+        /// Those that the scale cannot even weigh roughly, where the table says that a premix can be made.
+        #[default]
+        Needed = "needed",
+        /// Every one that the scale cannot weigh within the accepted error, where a premix can be made.
+        Wanted = "wanted",
+        /// None.
+        Without = "none",
+    }
 }
 
-impl Premixes {
-    /// Every choice, in the order in which it is offered.
-    pub const ALL: &'static [Self] = &[Self::Needed, Self::Wanted, Self::Without];
+keyed! {
+    /// Something that a batch costs beside its materials, or that its price follows from.
+    #[derive(Hash)]
+    CostField {
+        /// What one empty pack costs: a [`crate::quantity::Money`].
+        Pack = "pack_cost",
+        /// How long the work takes: [`crate::quantity::Minutes`].
+        Minutes = "work_minutes",
+        /// What an hour of it costs: a [`crate::quantity::Money`].
+        Rate = "hour_cost",
+        /// What is to be left of the price once everything is paid, a share of the price: a [`Percent`].
+        Margin = "margin_percent",
+    }
+}
 
-    /// Its name in files. Never changes.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Needed => "needed",
-            Self::Wanted => "wanted",
-            Self::Without => "none",
+/// What was typed of all that, as typed. It is read where the cost is reckoned, in the second part of the program.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct CostTexts([String; 4]);
+
+impl CostTexts {
+    /// One of them.
+    pub fn text(&self, field: CostField) -> &str {
+        self.0.get(field as usize).map_or("", String::as_str)
+    }
+
+    /// Keeps one of them.
+    pub fn set(&mut self, field: CostField, text: String) {
+        if let Some(at) = self.0.get_mut(field as usize) {
+            *at = text;
         }
     }
 
-    /// The choice of that name.
-    pub fn from_key(key: &str) -> Option<Self> {
-        Self::ALL.iter().copied().find(|choice| choice.key() == key)
+    /// True if nothing was entered.
+    pub fn is_empty(&self) -> bool {
+        self.0.iter().all(String::is_empty)
     }
 }
 
@@ -176,6 +179,8 @@ pub struct Plan {
     pub premixes: Premixes,
     /// The unit in which masses are shown.
     pub unit: MassUnit,
+    /// What it costs beside its materials.
+    pub costs: CostTexts,
 }
 
 /// Default tolerance: 2 % of a line. Common practice, no source.
@@ -198,6 +203,7 @@ impl Default for Plan {
             tolerance: Typed::of(TOLERANCE),
             premixes: Premixes::default(),
             unit: MassUnit::default(),
+            costs: CostTexts::default(),
         }
     }
 }
@@ -248,6 +254,8 @@ pub enum PlanField {
     Repeatability,
     /// Accepted error.
     Tolerance,
+    /// What it costs beside its materials.
+    Cost(CostField),
 }
 
 impl PlanField {
@@ -265,6 +273,7 @@ impl PlanField {
             Self::Step => "step",
             Self::Repeatability => "repeatability",
             Self::Tolerance => "tolerance",
+            Self::Cost(field) => field.key(),
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::ph::{WaterPhase, davies, undissociated};
 use super::preserves::{BAND, Enough, Works, enough, works};
-use super::{FormulaComposition, SubstanceShare, Trust};
+use super::{FormulaComposition, InWater, SubstanceShare, Trust, Volumes, in_water};
 use crate::facts::{Acid, Cover, Preservative, PreservativeGroup, UseRange, acid, preservative};
 use crate::formula::{Formula, LineId, Use};
 use crate::quantity::{Percent, Ph, Quantity};
@@ -40,6 +40,8 @@ pub struct Agent {
     pub limit: Option<Percent>,
     /// At the target, and at the lower and the upper end of its band; nothing for what no acid is, or without a target.
     pub shares: Option<[ShareAt; 3]>,
+    /// What of it is free in the water at the target; nothing for an acid without a target.
+    pub in_water: Option<InWater>,
     /// Its usual share, as counted.
     pub usual: Option<UseRange>,
     /// Whether it works at the target's band, and there is enough of it.
@@ -64,6 +66,7 @@ pub fn preservation(
     composition: &FormulaComposition,
     weighed: Option<&FormulaComposition>,
     water: &WaterPhase,
+    volumes: Volumes,
 ) -> Option<Preservation> {
     let target = formula.about.target_ph.value();
     let leave_on = formula.about.purpose == Use::LeaveOn;
@@ -93,6 +96,7 @@ pub fn preservation(
             agent.works = works(agent.substance, target);
         }
         agent.shares = target.and_then(|target| shares(agent, target, salty));
+        agent.in_water = free_of(agent, target, volumes);
     }
     let counting = |agent: &&Agent| {
         agent.substance.group == PreservativeGroup::Listed
@@ -116,6 +120,7 @@ impl Preservation {
                 counted_most: Percent::ZERO,
                 limit: None,
                 shares: None,
+                in_water: None,
                 usual: row.usual.map(|usual| UseRange { low: counts(usual.low), high: counts(usual.high) }),
                 // Taken back by the first source of which there is enough.
                 works: Works::TooLittle,
@@ -137,6 +142,20 @@ impl Preservation {
             }
         }
     }
+}
+
+/// What is free of it in the water.
+fn free_of(agent: &Agent, target: Option<Ph>, volumes: Volumes) -> Option<InWater> {
+    let ionised = match agent.substance.acid.and_then(acid) {
+        None => 0.0,
+        Some(row) => {
+            let share = undissociated(row.steps.first()?.pka, target?.units() as f64 / 100.0, 0.0);
+            1.0 / share - 1.0
+        }
+    };
+    // Salts as their acid; of parabens, which count as another acid than they are, what was added.
+    let there = if agent.substance.acid.is_some() { agent.counted } else { agent.added };
+    in_water(agent.substance.id, there, volumes, ionised)
 }
 
 /// Shares at the target and both ends of its band.

@@ -3,7 +3,7 @@
 use super::mixture::dot;
 use super::{
     Constraint, Hint, LeftOut, Limits, MOST_OILS, MixtureProblem, NoSwap, Offer, OilMixture, OilPool, Single,
-    SwapAnswer, SwapLimit, Weighting, WhyLeftOut, nearest, nearest_few,
+    SwapAnswer, SwapLimit, Weighting, WhyLeftOut, drying, nearest, nearest_few,
 };
 use crate::facts::{Allergens, FatClass, FatKind, FattyAcid, Hlb, IngredientId, Profile};
 use crate::quantity::{Percent, Quantity, ordered, sort_by};
@@ -38,6 +38,17 @@ impl SwapCandidate {
                 Some(carried) if carried.meets(limits.avoid) => return Some(WhyLeftOut::Carries(carried)),
                 Some(_) => {}
             }
+        }
+        if limits.plants_only {
+            match self.fat.row.map(|row| row.class) {
+                None => return Some(WhyLeftOut::OriginUnknown),
+                Some(FatClass::Animal) => return Some(WhyLeftOut::OfAnimals),
+                Some(_) => {}
+            }
+        }
+        let iodine = self.profile.iodine();
+        if limits.no_drying && iodine > drying() {
+            return Some(WhyLeftOut::Drying(iodine));
         }
         if limits.oxidizability.is_some() && self.fat.doubts.oxidation {
             return Some(WhyLeftOut::OxidationUnknown);

@@ -1,7 +1,13 @@
 //! What a maker asks of a swap.
 
-use crate::facts::{Allergens, Cox, Hlb};
-use crate::quantity::Percent;
+use crate::facts::{Allergens, Cox, Hlb, Iv};
+use crate::quantity::{Percent, Quantity};
+
+/// Above this iodine value an oil dries to a film, as linseed and tung do. Common practice, no source: books draw the line between
+/// 120 and 140.
+pub fn drying() -> Iv {
+    Iv::from_units(13_000)
+}
 
 /// Which oils may be offered.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -28,6 +34,10 @@ pub enum Weighting {
 pub struct Limits {
     /// Which oils may be offered.
     pub pool: OilPool,
+    /// Only fats of plants. One whose origin is not known is left out then.
+    pub plants_only: bool,
+    /// No drying oils: none with an iodine value above [`drying`].
+    pub no_drying: bool,
     /// Allergens that no offered oil may carry. An oil whose allergens are not known is left out then.
     pub avoid: Allergens,
     /// At most so many oils, 1 to [`super::MOST_OILS`].
@@ -45,6 +55,10 @@ pub struct Limits {
 pub enum SwapLimit {
     /// [`Limits::pool`]: only what is in hand.
     InHand,
+    /// [`Limits::plants_only`].
+    PlantsOnly,
+    /// [`Limits::no_drying`].
+    NoDrying,
     /// [`Limits::avoid`].
     Avoid(Allergens),
     /// [`Limits::most_oils`].
@@ -64,6 +78,12 @@ impl Limits {
         if self.pool == OilPool::InHand {
             all.push(SwapLimit::InHand);
         }
+        if self.plants_only {
+            all.push(SwapLimit::PlantsOnly);
+        }
+        if self.no_drying {
+            all.push(SwapLimit::NoDrying);
+        }
         if !self.avoid.is_empty() {
             all.push(SwapLimit::Avoid(self.avoid));
         }
@@ -80,6 +100,8 @@ impl Limits {
         let mut rest = self.clone();
         match limit {
             SwapLimit::InHand => rest.pool = OilPool::Everything,
+            SwapLimit::PlantsOnly => rest.plants_only = false,
+            SwapLimit::NoDrying => rest.no_drying = false,
             SwapLimit::Avoid(_) => rest.avoid = Allergens::NONE,
             SwapLimit::MostOils(_) => rest.most_oils = None,
             SwapLimit::MostOfOne(_) => rest.most_of_one = None,

@@ -14,9 +14,9 @@ mod wish;
 
 pub use answer::{offer_of, swap};
 pub use few::{MOST as MOST_OILS, nearest_few};
-pub use limits::{Limits, OilPool, SwapLimit, Weighting};
+pub use limits::{Limits, OilPool, SwapLimit, Weighting, drying};
 pub use mixture::{Constraint, MixtureProblem, OilMixture};
 pub use nearest::nearest;
-pub use offer::{Hint, LeftOut, NoSwap, Offer, Single, SwapAnswer, WhyLeftOut};
+pub use offer::{Hint, LeftOut, NoSwap, Offer, REAL_MATCH, Single, SwapAnswer, WhyLeftOut};
 pub use replace::{NewLine, NoReplacement, new_lines, replace};
 pub use wish::SwapWish;

@@ -1,7 +1,7 @@
 //! What a swap answers: offers, what is left out, and why there may be no answer.
 
 use super::SwapLimit;
-use crate::facts::{Allergens, FatClass, FatKind, Hlb, IngredientId};
+use crate::facts::{Allergens, FatClass, FatKind, Hlb, IngredientId, Iv};
 use crate::quantity::Percent;
 use crate::sheet::fats::{Figures, Values};
 
@@ -27,6 +27,12 @@ pub enum WhyLeftOut {
     Carries(Allergens),
     /// It is not known what it carries.
     AllergensUnknown,
+    /// It is of animals.
+    OfAnimals,
+    /// It is not known whether it is of plants.
+    OriginUnknown,
+    /// It dries: its iodine value is so much.
+    Drying(Iv),
     /// So much of its acids is not known that the others tell little.
     AcidsUnknown(Percent),
     /// The oxidation index does not fit its acids, and a limit is set on it.
@@ -61,6 +67,13 @@ pub enum Hint {
     AllergensUnknown(IngredientId),
 }
 
+impl Offer {
+    /// Whether it comes near enough to be called a match.
+    pub fn is_match(&self) -> bool {
+        self.misplaced <= REAL_MATCH
+    }
+}
+
 impl Hint {
     /// The part that it is about; nothing if it is about the old oil.
     pub const fn about(&self) -> Option<&IngredientId> {
@@ -74,6 +87,10 @@ impl Hint {
         }
     }
 }
+
+/// Points of a hundred of the acids beyond which nothing is a real match. A choice of this program: about the spread of one oil from
+/// harvest to harvest.
+pub const REAL_MATCH: Percent = Percent::millionths(12_000_000);
 
 /// One way to do it.
 #[derive(Debug, Clone, PartialEq, Eq)]
