@@ -1,7 +1,9 @@
 //! The pH log of a batch: readings, doses and what was taken away, in order, and what follows from them. It is a fold over
 //! the record of the batch.
 
+use super::dose::near_enough;
 use super::units::{Kilograms, MolPerKg, fraction};
+use super::{MeterCheck, MeterTrust};
 use crate::facts::{Acid, IngredientId};
 use crate::quantity::{Mass, Percent, Ph, Quantity, Timestamp, keyed};
 
@@ -57,6 +59,8 @@ pub enum PhEvent {
         dilution: u8,
         /// How much was taken away for it.
         taken: Mass,
+        /// Whether it was unchanged for a minute; nothing where that was not asked. One that was not decides nothing.
+        steady: Option<bool>,
     },
     /// Acid or base went in.
     Dose {
@@ -76,6 +80,10 @@ pub enum PhEvent {
         /// How much.
         mass: Mass,
     },
+    /// The meter was checked with two buffers.
+    Buffers(MeterCheck),
+    /// The meter stays unchecked, on the maker's word.
+    Unchecked,
 }
 
 /// The log of one batch with what it started from.
@@ -98,8 +106,10 @@ pub struct PhReading {
     pub event: usize,
     /// Of what.
     pub vessel: Vessel,
-    /// What was read.
+    /// What was read, by the check of its meter: [`PhLog::counted`].
     pub ph: f64,
+    /// True for a strip, and for a meter that a check speaks for.
+    pub checked: bool,
     /// With what.
     pub instrument: Instrument,
     /// One part in so many.
@@ -130,7 +140,7 @@ pub struct VesselState {
 pub struct ReplayedLog {
     /// Every acid and base that was added.
     pub titrants: Vec<&'static Acid>,
-    /// Readings that were not struck, in order.
+    /// Readings that count, in order.
     pub readings: Vec<PhReading>,
     /// The batch.
     pub batch: VesselState,
@@ -154,6 +164,20 @@ impl PhLog {
     /// True if the entry at this place was struck.
     pub fn is_struck(&self, place: usize) -> bool {
         self.struck.contains(&place)
+    }
+
+    /// Whether the batch was read as near to its target as counts, and nothing has gone into it since.
+    pub fn is_at_target(&self) -> bool {
+        let of_batch = self.events.iter().enumerate().rev().filter(|(place, _)| !self.is_struck(*place));
+        let last = of_batch.map(|(place, (_, event))| (place, event)).find_map(|(place, event)| match event {
+            PhEvent::Read { vessel: Vessel::Batch, instrument, .. } => {
+                let hundredths = (self.counted(place)? * 100.0).round();
+                Some((hundredths - self.target.units() as f64).abs() / 100.0 <= near_enough(*instrument))
+            }
+            PhEvent::Dose { vessel: Vessel::Batch, .. } => Some(false),
+            _ => None,
+        });
+        last.unwrap_or(false)
     }
 
     /// True if there is a side sample.
@@ -214,19 +238,22 @@ impl PhLog {
             samples: 0,
             unknown: Vec::new(),
         };
-        for (place, (_, event)) in self.events.iter().enumerate() {
+        for (place, (at, event)) in self.events.iter().enumerate() {
             if self.is_struck(place) {
                 continue;
             }
             match event {
-                PhEvent::Read { vessel, ph, instrument, dilution, taken } => {
+                PhEvent::Read { vessel, instrument, dilution, taken, .. } => {
                     let Some(state) = course.vessel_mut(*vessel) else { continue };
                     let (added, doubt) = (state.added.clone(), state.doubt.clone());
                     state.take(Kilograms::of(*taken));
+                    let Some(ph) = self.counted(place) else { continue };
+                    let of_meter = *instrument == Instrument::Meter;
                     course.readings.push(PhReading {
                         event: place,
                         vessel: *vessel,
-                        ph: ph.units() as f64 / 100.0,
+                        ph,
+                        checked: !of_meter || matches!(self.trust(place, *at), MeterTrust::Checked(_)),
                         instrument: *instrument,
                         dilution: *dilution,
                         added,
@@ -250,6 +277,7 @@ impl PhLog {
                     course.side = Some(side);
                     course.samples += 1;
                 }
+                PhEvent::Buffers(_) | PhEvent::Unchecked => {}
             }
         }
         course.know(course.titrants.len());

@@ -1,11 +1,12 @@
 //! What a batch asks for next: its log, the formula and what the maker has at hand put together, with a picture of it.
 
 use super::dose::{Advice, DoseInputs, Expected, advise, curve, expect, known_of, named_in, usual_strength};
-use super::{MolPerKg, PhEvent, PhLog, PhReading, Vessel};
+use super::{LeftOpen, MeterCheck, MeterTrust, MolPerKg, PhEvent, PhLog, PhReading, Vessel};
 use crate::facts::{Acid, Adjusts, IngredientId, acid};
 use crate::formula::Formula;
-use crate::quantity::{Mass, Percent, Ph, Quantity, Typed};
-use crate::sheet::{ph::water_phase, totals};
+use crate::quantity::{Mass, Percent, Ph, Quantity, Timestamp, Typed};
+use crate::sheet::ph::{water_phase, window};
+use crate::sheet::totals;
 use crate::shelf::Shelf;
 
 /// An acid or base of the shelf that a pH is set with.
@@ -122,6 +123,17 @@ pub struct Picture {
     pub next: Option<(i64, i64, Expected)>,
 }
 
+/// The meter as it stands for the next reading.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct MeterNow {
+    /// What speaks for it.
+    pub trust: MeterTrust,
+    /// Its last check in this log, with the instant at which it was done.
+    pub last: Option<(MeterCheck, Timestamp)>,
+    /// The newest reading was still moving.
+    pub unsteady: bool,
+}
+
 /// All that follows for now.
 #[derive(Debug, Clone, PartialEq)]
 pub struct NextStep {
@@ -133,12 +145,17 @@ pub struct NextStep {
     pub untouched: bool,
     /// The picture, once there is a reading.
     pub picture: Option<Picture>,
+    /// Where a batch that is there lies.
+    pub ends: Option<LeftOpen>,
+    /// The meter.
+    pub meter: MeterNow,
 }
 
 /// Reckons it; nothing if the shelf does not have the acid or base any more.
-pub fn next_step(formula: &Formula, shelf: &Shelf, log: &PhLog, tools: &Tools) -> Option<NextStep> {
+pub fn next_step(formula: &Formula, shelf: &Shelf, log: &PhLog, tools: &Tools, now: Timestamp) -> Option<NextStep> {
     let row = |id: &IngredientId| shelf.entry(id).and_then(|entry| entry.links().acid_base.and_then(acid));
-    let phase = water_phase(formula, &totals(formula), shelf);
+    let sums = totals(formula);
+    let phase = water_phase(formula, &sums, shelf);
     let known = known_of(&phase);
     let case = DoseInputs {
         log,
@@ -157,7 +174,11 @@ pub fn next_step(formula: &Formula, shelf: &Shelf, log: &PhLog, tools: &Tools) -
     };
     let picture = picture(&case, &row, &advice, expected);
     let untouched = !log.events.iter().any(|(_, event)| matches!(event, PhEvent::Dose { .. }));
-    Some(NextStep { advice, expected, untouched, picture })
+    let bars = || window(formula, &sums, shelf).bars;
+    let ends = (advice == Advice::Stop).then(|| LeftOpen::of(log, &row, &bars())).flatten();
+    let trust = log.trust(log.events.len(), now);
+    let meter = MeterNow { trust, last: log.last_check(), unsteady: log.is_unsteady() };
+    Some(NextStep { advice, expected, untouched, picture, ends, meter })
 }
 
 /// Points of the curve.
@@ -257,13 +278,19 @@ fn mark(most: i64) -> i64 {
 mod tests {
     use super::*;
     use crate::batch::Instrument;
-    use crate::quantity::Timestamp;
 
     fn read(vessel: Vessel, ph: i64) -> (Timestamp, PhEvent) {
         let taken = Mass::from_units(2_000_000);
         (
             Timestamp::default(),
-            PhEvent::Read { vessel, ph: Ph::from_units(ph), instrument: Instrument::Meter, dilution: 5, taken },
+            PhEvent::Read {
+                vessel,
+                ph: Ph::from_units(ph),
+                instrument: Instrument::Meter,
+                dilution: 5,
+                taken,
+                steady: None,
+            },
         )
     }
 
@@ -299,7 +326,7 @@ mod tests {
         let formula = Formula::default();
         let mut log = PhLog::new(Mass::from_units(500_000_000), Ph::from_units(520));
         let tools = tools(&shelf);
-        let see = |log: &PhLog| next_step(&formula, &shelf, log, &tools).unwrap();
+        let see = |log: &PhLog| next_step(&formula, &shelf, log, &tools, Timestamp::default()).unwrap();
         assert_eq!((see(&log).advice, see(&log).picture), (Advice::Read(Vessel::Batch), None));
         log.events.push(read(Vessel::Batch, 640));
         assert!(matches!(see(&log).advice, Advice::TakeSample(_)));

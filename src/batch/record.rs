@@ -2,10 +2,12 @@
 //!
 //! Entries are only ever added. A mistake is told by a later entry, with its reason; the mistaken one stays readable.
 
-use super::{PhEvent, PhLog};
-use crate::formula::Formula;
-use crate::quantity::{Day, Mass, Percent, Ph, Timestamp};
+use super::{Event, LineState, Making, PhLog, WeighIn, judge_weighing};
+use crate::formula::{Formula, StepKind};
+use crate::quantity::{Celsius, Count, Day, Mass, Minutes, Percent, Ph, Timestamp};
 use crate::rules::Grade;
+use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// Names an entry within its record.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -32,27 +34,6 @@ impl EntryId {
     }
 }
 
-/// What happened.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Event {
-    /// The setting of the pH began. A later one takes the place of an earlier one.
-    PhBegun {
-        /// The mass of the batch then.
-        batch: Mass,
-        /// The pH to be reached.
-        target: Ph,
-    },
-    /// A reading, a dose or a side sample.
-    Ph(PhEvent),
-    /// An earlier entry was a mistake.
-    Struck {
-        /// Which.
-        entry: EntryId,
-        /// Why, in the maker's words; empty in logs of releases that did not ask.
-        reason: String,
-    },
-}
-
 /// One entry of a record.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct BatchEntry {
@@ -75,6 +56,56 @@ pub struct FrozenLine {
     pub on_scale: Mass,
     /// The lot that counted; empty if none was named.
     pub lot: String,
+    /// Its INCI name, if it has one.
+    pub inci: String,
+    /// The phase that it belongs to, by name.
+    pub phase: String,
+    /// True where a rule may cap it: no tolerance of weighing carries it above its share.
+    pub capped: bool,
+}
+
+/// A step of the method as it was then.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct FrozenStep {
+    /// What is done.
+    pub kind: StepKind,
+    /// What to do, in words.
+    pub text: String,
+    /// Why.
+    pub why: String,
+    /// How it is stirred.
+    pub stirring: String,
+    /// The lines that it weighs or adds, by their places in [`MadeFrom::lines`].
+    pub lines: Vec<usize>,
+    /// To, at or below which temperature.
+    pub temperature: Option<Celsius>,
+    /// How long.
+    pub minutes: Option<Minutes>,
+}
+
+/// The scale that it was planned for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct FrozenScale {
+    /// Its step.
+    pub step: Mass,
+    /// How far off a weighed mass may be, in percent of it.
+    pub tolerance: Percent,
+}
+
+impl FrozenScale {
+    /// How a weighing stands to its target; nothing before the line was weighed.
+    pub fn judge(self, line: &LineState) -> Option<WeighIn> {
+        judge_weighing(line, self.step, self.tolerance)
+    }
+}
+
+/// What it was to be filled into.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct FrozenPacks {
+    /// How many.
+    pub count: Count,
+    /// What each is to hold.
+    pub fill: Mass,
 }
 
 /// A finding as it was shown.
@@ -103,6 +134,12 @@ pub struct MadeFrom {
     pub batch: Option<Mass>,
     /// Every line that was to be weighed, in order.
     pub lines: Vec<FrozenLine>,
+    /// The method; empty in records of releases without one.
+    pub steps: Vec<FrozenStep>,
+    /// The scale; nothing in records of releases that did not keep it.
+    pub scale: Option<FrozenScale>,
+    /// Jars and what each is to hold, where the batch was planned by them.
+    pub packs: Option<FrozenPacks>,
     /// What was found, gravest first.
     pub findings: Vec<FrozenFinding>,
     /// The day of the tables and rules that it was checked against.
@@ -113,7 +150,7 @@ pub struct MadeFrom {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct BatchRecord {
     /// What it was made from; nothing where the log of an earlier release, which kept none of it, became a record.
-    pub made_from: Option<MadeFrom>,
+    pub made_from: Option<Arc<MadeFrom>>,
     /// What happened, in order.
     pub entries: Vec<BatchEntry>,
 }
@@ -128,6 +165,32 @@ pub struct PhSetting {
 }
 
 impl BatchRecord {
+    /// When the batch began: with its code, else with its first entry. Nothing where nothing was noted.
+    pub fn began(&self) -> Option<Timestamp> {
+        Making::of(self).map(|making| making.began).or_else(|| self.entries.first().map(|entry| entry.at))
+    }
+
+    /// The pH that it was to have: that of its pH log where one was begun, else that of the formula that it was made from.
+    pub fn target_ph(&self) -> Option<Ph> {
+        let by_formula = || self.made_from.as_ref()?.formula.about.target_ph.value();
+        self.ph().map(|setting| setting.log.target).or_else(by_formula)
+    }
+
+    /// The entries that were not struck, in order; those that strike are no news of the batch.
+    pub fn standing(&self) -> impl Iterator<Item = &BatchEntry> {
+        let struck: BTreeSet<&EntryId> = self
+            .entries
+            .iter()
+            .filter_map(|entry| match &entry.event {
+                Event::Struck { entry, .. } => Some(entry),
+                _ => None,
+            })
+            .collect();
+        self.entries
+            .iter()
+            .filter(move |entry| !matches!(entry.event, Event::Struck { .. }) && !struck.contains(&entry.id))
+    }
+
     /// Why an entry was struck; `None` if it was not.
     pub fn struck(&self, id: &EntryId) -> Option<&str> {
         self.entries.iter().find_map(|later| match &later.event {
@@ -153,7 +216,7 @@ impl BatchRecord {
                 Event::Struck { entry, .. } => {
                     setting.log.struck.extend(setting.entries.iter().position(|id| id == entry))
                 }
-                Event::PhBegun { .. } => {}
+                _ => {}
             }
         }
         Some(setting)
@@ -163,8 +226,8 @@ impl BatchRecord {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::batch::{Instrument, Vessel};
-    use crate::quantity::Quantity;
+    use crate::batch::{Instrument, PhEvent, Vessel};
+    use crate::quantity::{Ph, Quantity};
 
     fn entry(n: u64, event: Event) -> BatchEntry {
         BatchEntry { id: EntryId::random(n), at: Timestamp::from_millis(1000 * n as i64), event }
@@ -181,6 +244,7 @@ mod tests {
             instrument: Instrument::Meter,
             dilution: 5,
             taken: Mass::ZERO,
+            steady: None,
         };
         entry(n, Event::Ph(event))
     }
@@ -200,6 +264,7 @@ mod tests {
         let record = record(vec![begun(1, 520), reading(2, 640), reading(3, 460), struck(4, 3)]);
         let setting = record.ph().unwrap();
         assert_eq!(setting.log.target, Ph::from_units(520));
+        assert_eq!(record.target_ph(), Some(Ph::from_units(520)), "though it was made from no formula");
         assert_eq!(setting.entries, [2, 3].map(EntryId::random));
         assert!(setting.log.is_struck(1) && !setting.log.is_struck(0));
         assert_eq!(record.struck(&EntryId::random(3)), Some("Misread"));

@@ -6,6 +6,7 @@
 
 mod belief;
 pub mod bounds;
+mod doubt;
 mod fit;
 mod portion;
 mod propose;
@@ -15,11 +16,12 @@ mod titrant;
 
 pub use belief::{Belief, Chemistry, Point, Spread};
 pub use bounds::{DoseBounds, DoseLimit, DosePortion, named_in};
+pub use doubt::{DOSES_ON_TRUST, MeterDoubt, ReadingClash};
 pub use portion::{Headroom, Portion, Stock, portion};
 pub use rule::{Next, Policy, next_total};
 pub use titrant::{Titrant, Water, usual_strength};
 
-use super::{Instrument, Kilograms, MolPerKg, PhLog, PhReading, ReplayedLog, Vessel, VesselState};
+use super::{Instrument, Kilograms, MeterCheck, MolPerKg, PhLog, PhReading, ReplayedLog, Vessel, VesselState};
 use crate::facts::{Acid, IngredientId};
 use crate::quantity::{Mass, Percent, Ph, Quantity};
 use crate::sheet::ph::{Dissolved, WaterPhase};
@@ -60,6 +62,10 @@ pub enum Advice {
     Repeat(Vessel),
     /// The target was passed by so many hundredths of pH; what was chosen to add would lead further away.
     Passed(i64),
+    /// Check the meter with two buffers before anything more goes in; a maker who has none says so and goes on.
+    CheckMeter(MeterDoubt),
+    /// The meter failed its check: set it anew, check it again, and read again.
+    Recalibrate(MeterCheck),
     /// No proposal.
     Refuse(Refusal),
 }
@@ -70,7 +76,7 @@ pub enum Refusal {
     /// Strips are too coarse for raising a pH: a base can move it by units at once.
     StripsCannotRaise,
     /// Two readings, by their places in the log, that cannot both be right.
-    Contradiction(usize, usize),
+    Contradiction(usize, usize, ReadingClash),
     /// A dose, by its place in the log, of something that no table knows.
     UnknownDose(usize),
     /// The chosen acid or base cannot take a product to the target.
@@ -114,6 +120,8 @@ pub struct Proposal {
     pub thinned: Percent,
     /// What went in moved the pH so little that the product must hold more than the formula tells and lotions are taken to.
     pub strong: bool,
+    /// It moved the pH further than what the formula tells of allows.
+    pub weak: bool,
 }
 
 /// What a dose is expected to do.
@@ -160,7 +168,7 @@ pub fn uncertainty(instrument: Instrument) -> f64 {
 }
 
 /// How near to the target counts as there: twice a meter's error, once a strip's.
-fn near_enough(instrument: Instrument) -> f64 {
+pub(super) fn near_enough(instrument: Instrument) -> f64 {
     match instrument {
         Instrument::Meter => 0.1,
         Instrument::Strip => 0.5,
@@ -170,6 +178,17 @@ fn near_enough(instrument: Instrument) -> f64 {
 /// The next thing to do. `row` gives the acid or base of an ingredient.
 pub fn advise(case: &DoseInputs<'_>, row: &dyn Fn(&IngredientId) -> Option<&'static Acid>) -> Advice {
     let course = course(case, row);
+    if let Some(check) = doubt::failed(case.log) {
+        return Advice::Recalibrate(check);
+    }
+    match by_course(case, &course) {
+        Advice::Add(proposal) => doubt::ask(case, &course, &proposal).map_or(Advice::Add(proposal), Advice::CheckMeter),
+        advice => advice,
+    }
+}
+
+/// The next thing to do if every reading that counts is as good as its instrument.
+fn by_course(case: &DoseInputs<'_>, course: &ReplayedLog) -> Advice {
     if let Some(place) = course.unknown.first() {
         return Advice::Refuse(Refusal::UnknownDose(*place));
     }
@@ -177,13 +196,13 @@ pub fn advise(case: &DoseInputs<'_>, row: &dyn Fn(&IngredientId) -> Option<&'sta
         return Advice::Refuse(Refusal::NoBatch);
     }
     let target = case.log.target.units() as f64 / 100.0;
-    let Some(batch) = fresh(&course, Vessel::Batch) else { return Advice::Read(Vessel::Batch) };
+    let Some(batch) = fresh(course, Vessel::Batch) else { return Advice::Read(Vessel::Batch) };
     let gap = batch.ph - target;
     if gap.abs() <= near_enough(batch.instrument) {
         return Advice::Stop;
     }
-    if let Some((a, b)) = contradiction(&course) {
-        return Advice::Refuse(Refusal::Contradiction(a, b));
+    if let Some((a, b, clash)) = clash(course) {
+        return Advice::Refuse(Refusal::Contradiction(a, b, clash));
     }
     let down = gap > 0.0;
     let titrant = Titrant::new(case.titrant, &Water::default());
@@ -199,8 +218,8 @@ pub fn advise(case: &DoseInputs<'_>, row: &dyn Fn(&IngredientId) -> Option<&'sta
         return Advice::Refuse(Refusal::StripsCannotRaise);
     }
     // What not even a side sample could be brought to is not tried on the batch.
-    if let Some(side) = course.side.as_ref().filter(|side| side_there(&course, side, target, down) == Some(false))
-        && let Some(why) = propose::too_much(case, &course, side, down)
+    if let Some(side) = course.side.as_ref().filter(|side| side_there(course, side, target, down) == Some(false))
+        && let Some(why) = propose::too_much(case, course, side, down)
     {
         return Advice::Refuse(why);
     }
@@ -213,8 +232,8 @@ pub fn advise(case: &DoseInputs<'_>, row: &dyn Fn(&IngredientId) -> Option<&'sta
         None if !down || (case.side_first && large && course.batch.dosed() == 0) => {
             Advice::TakeSample(sample(case.log.batch))
         }
-        Some(side) if !side_done(&course, side, target, down) => propose::on(case, &course, Vessel::Side, down),
-        _ => propose::on(case, &course, Vessel::Batch, down),
+        Some(side) if !side_done(course, side, target, down) => propose::on(case, course, Vessel::Side, down),
+        _ => propose::on(case, course, Vessel::Batch, down),
     }
 }
 
@@ -293,38 +312,12 @@ fn side_done(course: &ReplayedLog, side: &VesselState, target: f64, down: bool) 
     side_there(course, side, target, down).is_some_and(|there| there || side.dosed() >= MOST_SIDE_DOSES)
 }
 
-/// Two readings that cannot both be right: acid was added between them and the pH rose, or base and it fell, or nothing
-/// and it moved, by more than both errors allow.
-fn contradiction(course: &ReplayedLog) -> Option<(usize, usize)> {
+/// Two readings that cannot both be right.
+fn clash(course: &ReplayedLog) -> Option<(usize, usize, ReadingClash)> {
     let water = Water::default();
     let titrants: Vec<Titrant> = course.titrants.iter().map(|row| Titrant::new(row, &water)).collect();
-    let mut last: [Option<&PhReading>; 2] = [None, None];
-    for reading in &course.readings {
-        let slot = &mut last[usize::from(reading.vessel == Vessel::Side)];
-        if let Some(before) = *slot
-            && before.dilution == reading.dilution
-        {
-            let more = titrants.iter().zip(reading.added.iter().zip(&before.added));
-            let equivalents: f64 =
-                more.map(|(titrant, (now, then))| (now.0 - then.0) * titrant.delivers(reading.ph)).sum();
-            let rose = reading.ph - before.ph;
-            let spread = 2.0 * uncertainty(reading.instrument).hypot(uncertainty(before.instrument));
-            // What two readings can be wrong by at the very most; half a hundredth for the rounding of what is kept.
-            let sure = spread.max(reading.instrument.half_width() + before.instrument.half_width() + 0.005);
-            let wrong = if equivalents > 0.0 {
-                rose
-            } else if equivalents < 0.0 {
-                -rose
-            } else {
-                rose.abs()
-            };
-            if wrong > sure {
-                return Some((before.event, reading.event));
-            }
-        }
-        *slot = Some(reading);
-    }
-    None
+    let delivers = |n: usize, ph| titrants.get(n).map_or(0.0, |titrant| titrant.delivers(ph));
+    doubt::contradiction(course, &delivers)
 }
 
 /// Chemistry, belief, the titrant's place and the readings left out.

@@ -1,9 +1,10 @@
 //! One proposal for one vessel: what is wanted by what is believed, no more than the bounds allow, as the scale weighs it.
 
-use super::bounds::{DoseBounds, DoseLimit, DosePortion, HIDDEN, MOST_PURE, STRONG, THINNED, gone_in};
+use super::bounds::{DoseBounds, DoseLimit, DosePortion, HIDDEN, MOST_PURE, THINNED, gone_in};
+use super::doubt::strong_or_weak;
 use super::{
     Advice, Belief, Chemistry, DoseInputs, Headroom, MOST_SAMPLES, Policy, Proposal, Refusal, Titrant, Water, believe,
-    fresh, near_enough, next_total, portion, sample, side_reading, uncertainty,
+    fresh, near_enough, next_total, portion, sample, side_reading,
 };
 use crate::batch::units::fraction;
 use crate::batch::{Kilograms, MolPerKg, PhReading, ReplayedLog, Vessel, VesselState};
@@ -145,6 +146,7 @@ impl Stand<'_> {
         if let Some(own) = after.get_mut(self.titrant) {
             *own += brings;
         }
+        let (strong, weak) = strong_or_weak(&self.chemistry, self.course, self.reading, self.down);
         let split = increment.limit.map(|limit| {
             let whole = Percent::WHOLE.units();
             let in_all = mul_div_nearest(pure(increment.wanted).units(), whole, portion.strength.units());
@@ -160,7 +162,8 @@ impl Stand<'_> {
             left_out,
             split: split.filter(|split| split.portions > 1),
             thinned: thinned(state, Kilograms::of(portion.mass)),
-            strong: self.is_strong(),
+            strong,
+            weak,
         })
     }
 
@@ -180,20 +183,6 @@ impl Stand<'_> {
 
     fn too_thin(&self) -> Refusal {
         Refusal::Thinned(thinned(self.state, Kilograms::ZERO))
-    }
-
-    /// True if what went in since the first reading moved the pH less than any product would that hides no more than
-    /// lotions are taken to, beside what the formula tells: by the readings alone and by as much as they may be wrong.
-    fn is_strong(&self) -> bool {
-        let alike = |other: &&PhReading| other.dilution == self.reading.dilution;
-        let Some(first) = self.course.readings.iter().find(alike) else { return false };
-        let way = if self.down { 1.0 } else { -1.0 };
-        let pairs = self.reading.added.iter().zip(&first.added).enumerate();
-        let went: f64 =
-            pairs.map(|(n, (now, then))| (now.0 - then.0) * self.chemistry.delivers(n, self.reading.ph) * way).sum();
-        let doubt = 2.0 * uncertainty(self.reading.instrument).hypot(uncertainty(first.instrument));
-        let takes = self.chemistry.accounts_for(first.ph, self.reading.ph, doubt);
-        went - takes > STRONG * ((self.reading.ph - first.ph).abs() + doubt)
     }
 }
 

@@ -1,0 +1,244 @@
+//! What the records of batches say was used up, and of which lots: a fold over each record, so that a correction in a record
+//! corrects the stock, and nothing is kept twice.
+
+use super::{BatchEntry, BatchRecord, BatchStage, Event, FrozenLine, MadeFrom};
+use crate::facts::IngredientId;
+use crate::formula::{Formula, Line};
+use crate::quantity::{Day, Mass, Percent, Quantity, Timestamp, mul_div_nearest, sort_by};
+use crate::shelf::{Lot, Shelf};
+use std::collections::BTreeMap;
+
+/// What one batch took of one lot.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LotUse {
+    /// The ingredient, where its formula names one of the shelf.
+    pub ingredient: Option<IngredientId>,
+    /// What it was called.
+    pub name: String,
+    /// The lot, without spaces around it; empty if none was named.
+    pub lot: String,
+    /// How much of the ingredient went onto the scale; `None` for a line that was planned and of which nothing was noted.
+    pub mass: Option<Mass>,
+}
+
+/// What is asked of a batch when stock is counted and lots are traced.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct UsedBatch {
+    /// Names its record, in the words of whoever keeps it.
+    pub key: String,
+    /// Its code; empty in records without one.
+    pub code: String,
+    /// What was made.
+    pub title: String,
+    /// When it began: its first entry.
+    pub began: Option<Timestamp>,
+    /// What it took, line by line.
+    pub uses: Vec<LotUse>,
+    /// How many packs were filled.
+    pub packs: usize,
+    /// What is in all of them.
+    pub filled: Mass,
+    /// How it stands.
+    pub stage: BatchStage,
+}
+
+/// A step of the scale where a record does not say which it was.
+const FINE_STEP: Mass = Mass::micrograms(10_000);
+
+impl UsedBatch {
+    /// Of a record. Only weighings that stand count, of each line the last one: what is weighed again takes the place of what
+    /// was weighed before. A batch that was given up or rejected has used up what it has used up.
+    ///
+    /// Of a premix only the ingredient itself counts, by its share of the portion; what it was diluted with does not, nor what
+    /// was left of it.
+    pub fn of(key: &str, title: &str, record: &BatchRecord) -> Self {
+        let from = record.made_from.as_deref();
+        let mut batch = Self {
+            key: key.to_owned(),
+            code: String::new(),
+            title: from.map_or(title, |from| from.formula.about.title.as_str()).to_owned(),
+            began: record.entries.first().map(|entry| entry.at),
+            uses: from.map(planned).unwrap_or_default(),
+            packs: 0,
+            filled: Mass::ZERO,
+            stage: BatchStage::Making,
+        };
+        for entry in record.standing() {
+            batch.take(entry, from);
+        }
+        batch
+    }
+
+    fn take(&mut self, entry: &BatchEntry, from: Option<&MadeFrom>) {
+        match &entry.event {
+            Event::Begun { code, .. } => self.code = code.trim().to_owned(),
+            Event::Weighed { line, actual, lot, .. } => {
+                if let (Some(used), Some(from)) = (self.uses.get_mut(*line), from) {
+                    used.lot = lot.trim().to_owned();
+                    used.mass = Some(from.lines.get(*line).map_or(*actual, |line| of_ingredient(from, line, *actual)));
+                }
+            }
+            Event::Filled { mass } => {
+                self.packs += 1;
+                self.filled = self.filled.plus(*mass);
+            }
+            Event::Decided { decision, .. } => self.stage = BatchStage::Decided(*decision),
+            Event::Abandoned { .. } => self.stage = BatchStage::Abandoned,
+            _ => {}
+        }
+    }
+}
+
+/// Every line of a record with the lot that was planned for it, and nothing weighed.
+fn planned(from: &MadeFrom) -> Vec<LotUse> {
+    let mut rest = lines_that_weigh(&from.formula);
+    let one = |line: &FrozenLine| LotUse {
+        ingredient: ingredient_of(line, &mut rest),
+        name: line.name.clone(),
+        lot: line.lot.trim().to_owned(),
+        mass: None,
+    };
+    from.lines.iter().map(one).collect()
+}
+
+/// The lines of a formula of which something is weighed, with the names of their phases, the last first.
+fn lines_that_weigh(formula: &Formula) -> Vec<(&str, &Line)> {
+    let weighs =
+        |line: &Line| line.share.typed().is_none_or(|typed| typed.value().is_some_and(|share| share > Percent::ZERO));
+    let of_phases =
+        formula.phases().iter().flat_map(|phase| phase.lines.iter().map(|line| (phase.name.as_str(), line)));
+    let mut lines: Vec<_> = of_phases.filter(|(_, line)| weighs(line)).collect();
+    lines.reverse();
+    lines
+}
+
+/// The ingredient of a line. A record has the names of its lines and no ids: they stand in the order of its formula, which
+/// has them. A line of a lye is of no ingredient.
+fn ingredient_of(line: &FrozenLine, rest: &mut Vec<(&str, &Line)>) -> Option<IngredientId> {
+    let is_it = |(phase, own): &(&str, &Line)| {
+        *phase == line.phase && own.share.typed().is_none_or(|typed| typed.value() == Some(line.share))
+    };
+    let at = rest.iter().rposition(is_it)?;
+    let own = rest.get(at)?.1;
+    rest.truncate(at);
+    own.choice.id().cloned()
+}
+
+/// How much of so much on the scale is the ingredient itself: all of it, but where a premix was weighed, which is more than
+/// half as heavy again as the line and off by more than the scale's step.
+fn of_ingredient(from: &MadeFrom, line: &FrozenLine, actual: Mass) -> Mass {
+    let Some(exact) = from.batch.map(|batch| batch.share(line.share)).filter(|exact| *exact > Mass::ZERO) else {
+        return actual;
+    };
+    let step = from.scale.map_or(FINE_STEP, |scale| scale.step);
+    let over = line.on_scale.minus(exact);
+    if over > step && over.units() > exact.units() / 2 {
+        Mass::from_units(mul_div_nearest(actual.units(), exact.units(), line.on_scale.units()))
+    } else {
+        actual
+    }
+}
+
+/// What all records together say was used up, by ingredient and lot.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Usage(BTreeMap<IngredientId, Vec<(String, Mass)>>);
+
+impl Usage {
+    /// Of these batches.
+    pub fn of(batches: &[UsedBatch]) -> Self {
+        let mut usage = Self::default();
+        for used in batches.iter().flat_map(|batch| &batch.uses) {
+            let (Some(id), Some(mass)) = (&used.ingredient, used.mass) else { continue };
+            let lots = usage.0.entry(id.clone()).or_default();
+            match lots.iter_mut().find(|(lot, _)| *lot == used.lot) {
+                Some((_, sum)) => *sum = sum.plus(mass),
+                None => lots.push((used.lot.clone(), mass)),
+            }
+        }
+        usage
+    }
+
+    /// What was used of an ingredient, lot by lot.
+    pub fn lots(&self, id: &IngredientId) -> &[(String, Mass)] {
+        self.0.get(id).map_or(&[], Vec::as_slice)
+    }
+}
+
+/// How a lot stands.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LotStock {
+    /// What it is called.
+    pub lot: String,
+    /// What was delivered, if that was entered.
+    pub delivered: Option<Mass>,
+    /// What was weighed from it.
+    pub used: Mass,
+    /// The day up to which it is good.
+    pub expires: Option<Day>,
+}
+
+impl LotStock {
+    /// What is left; less than nothing where more was weighed from it than was delivered. `None` where it was not entered how
+    /// much that was.
+    pub fn left(&self) -> Option<Mass> {
+        self.delivered.map(|delivered| delivered.minus(self.used))
+    }
+
+    /// What of it can still be used on a day.
+    pub fn usable(&self, on: Option<Day>) -> Option<Mass> {
+        let past = self.expires.zip(on).is_some_and(|(expires, on)| super::is_past(expires, on));
+        self.left().map(|left| if past { Mass::ZERO } else { left.max(Mass::ZERO) })
+    }
+}
+
+/// How an ingredient stands.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct MaterialStock {
+    /// Its lots, in the order of the shelf. Of two of one name the first is the one that was weighed from.
+    pub lots: Vec<LotStock>,
+    /// What was weighed without a lot, or from one that the shelf does not have.
+    pub from_none: Mass,
+}
+
+impl MaterialStock {
+    /// Of an ingredient of a shelf.
+    pub fn of(shelf: &Shelf, id: &IngredientId, usage: &Usage) -> Self {
+        let mut stock = Self::default();
+        for lot in shelf.lots_of(id).iter().filter(|lot| !lot.is_blank()) {
+            stock.lots.push(lot_stock(lot));
+        }
+        for (name, mass) in usage.lots(id) {
+            match stock.lots.iter_mut().find(|lot| lot.lot == *name) {
+                Some(lot) => lot.used = lot.used.plus(*mass),
+                None => stock.from_none = stock.from_none.plus(*mass),
+            }
+        }
+        stock
+    }
+
+    /// What of it can be used on a day. `None` where the amount of no lot was entered.
+    pub fn usable(&self, on: Option<Day>) -> Option<Mass> {
+        let mut all = self.lots.iter().filter_map(|lot| lot.usable(on)).peekable();
+        all.peek().is_some().then(|| all.sum())
+    }
+
+    /// What was delivered of it in all, as far as that was entered.
+    pub fn delivered(&self) -> Mass {
+        self.lots.iter().filter_map(|lot| lot.delivered).sum()
+    }
+}
+
+fn lot_stock(lot: &Lot) -> LotStock {
+    let name = lot.name.trim().to_owned();
+    LotStock { lot: name, delivered: lot.delivered(), used: Mass::ZERO, expires: lot.expires() }
+}
+
+/// Every ingredient of which a lot was entered, by its id.
+pub fn stocks(shelf: &Shelf, usage: &Usage) -> Vec<(IngredientId, MaterialStock)> {
+    let mut all: Vec<_> = shelf.lots().map(|(id, _)| (id.clone(), MaterialStock::of(shelf, id, usage))).collect();
+    sort_by(&mut all, |a, b| a.0.cmp(&b.0));
+    all
+}
+
+#[cfg(test)]
+mod tests;
