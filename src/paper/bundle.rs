@@ -1,9 +1,9 @@
 //! The facts of the assessor's bundle: what a safety assessor asks for, as far as it is here.
 //!
-//! What has no room in the program yet (batch records, a stability test) is named as missing, never filled with something
+//! What has no room in the program yet (a stability test) or was not kept (the record of a batch) is named as missing, never filled with something
 //! invented. It says how far things are and gives no verdict.
 
-use super::{Checked, LabelFacts, checked, choice_name, label_facts};
+use super::{Checked, LabelFacts, RecordFacts, checked, choice_name, label_facts};
 use crate::facts::{Alkali, Field};
 use crate::formula::{Answer, Formula, PaperField};
 use crate::names::{RegistryNumbers, registry_numbers};
@@ -106,6 +106,8 @@ pub struct BundleFacts {
     pub water_activity: Option<String>,
     /// How many findings are Fine.
     pub fine: usize,
+    /// The record of the last batch, where there is one.
+    pub record: Option<RecordFacts>,
 }
 
 /// Gathers a bundle.
@@ -141,6 +143,7 @@ pub fn bundle_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding], shel
         state: state.into_iter().map(|field| (field, text(field))).collect(),
         water_activity: text(PaperField::WaterActivity),
         fine: findings.iter().filter(|finding| finding.grade == Grade::Fine).count(),
+        record: None,
     }
 }
 

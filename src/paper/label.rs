@@ -7,7 +7,7 @@ use super::durability::durability_date;
 use super::{LawWords, law_words};
 use crate::facts::{LabelDuty, Months, SubstanceClass, criteria, criterion, figure_height, in_class};
 use crate::formula::{Answer, Content, Formula, PaperField, Region};
-use crate::quantity::{Mass, Quantity};
+use crate::quantity::{Day, Mass, Quantity};
 use crate::rules::{Finding, Grade, MessageId, Standing, standing};
 use crate::sheet::{NominalBounds, Open, Sheet, UsedLot, bounds};
 
@@ -156,6 +156,8 @@ pub struct LabelFacts {
     pub storage: Option<String>,
     /// Its batch code.
     pub batch: Option<String>,
+    /// The day on which that batch was started, where its code is the one of its record.
+    pub made: Option<Day>,
     /// Who answers for it, where, and a contact.
     pub responsible: Vec<String>,
     /// Where it comes from.
@@ -170,6 +172,19 @@ pub struct LabelFacts {
     pub letter_um: i64,
     /// Height of the figures of its net content at least, in micrometres.
     pub figure_um: Option<i64>,
+}
+
+impl LabelFacts {
+    /// With the code of a batch and the day on which it was started, where the maker has typed no code.
+    #[must_use]
+    pub fn with_batch(mut self, batch: Option<(String, Day)>) -> Self {
+        if let Some((code, day)) = batch.filter(|(code, _)| self.batch.is_none() && !code.trim().is_empty()) {
+            self.batch = Some(code);
+            self.made = Some(day);
+            self.gaps.retain(|gap| *gap != Gap::BatchCode);
+        }
+        self
+    }
 }
 
 /// Gathers a label.
@@ -197,6 +212,7 @@ pub fn label_facts(formula: &Formula, sheet: &Sheet, findings: &[Finding]) -> La
         lots: sheet.composition.lots.clone(),
         storage: said(PaperField::Storage),
         batch: said(PaperField::BatchCode),
+        made: None,
         responsible,
         origin: said(PaperField::Origin),
         letter_um: criterion(if us { criteria::LETTER_US } else { criteria::LETTER_HEIGHT }).value.micrometres(),

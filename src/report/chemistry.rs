@@ -4,7 +4,7 @@ use crate::facts::{EmulsifierKind, RatioOf};
 use crate::formula::LineId;
 use crate::quantity::{Decimal, Percent, Ph, Quantity};
 use crate::sheet::ph::{Bar, Prediction, Who, Window};
-use crate::sheet::{Agent, Crowding, Dose, Emulsion, Preservation, ShareAt, Works};
+use crate::sheet::{Agent, Crowding, Dissolves, Dose, Emulsion, Preservation, ShareAt, Works};
 use crate::words::chemistry::gaps;
 use serde_json::{Value, json};
 
@@ -81,6 +81,17 @@ pub(super) fn preservation(found: &Preservation, ingredient: NameOf<'_>) -> Valu
         if let Some(usual) = agent.usual {
             value["usual_percent"] = json!([usual.low.map(Quantity::canonical), usual.high.map(Quantity::canonical)]);
         }
+        if let Some(free) = &agent.in_water {
+            value["in_water"] = json!({
+                "free_percent": free.free.map(rounded), "most_percent": free.most.map(rounded),
+                "dissolves": match free.dissolves {
+                    Dissolves::Yes => "yes",
+                    Dissolves::InDoubt => "in-doubt",
+                    Dissolves::No => "no",
+                },
+                "coefficient": if free.estimated { "estimated" } else { "measured" },
+            });
+        }
         if let Some([at, low, high]) = &agent.shares {
             value["percent_as_acid"] = agent.counted.canonical().into();
             value["undissociated_percent"] = rounded(at.share).into();
@@ -95,7 +106,7 @@ pub(super) fn preservation(found: &Preservation, ingredient: NameOf<'_>) -> Valu
             gaps(cover).into_iter().map(|(organism, grade)| json!({"organism": organism, "grade": grade})).collect();
     }
     if found.agents.iter().any(|agent| agent.shares.is_some()) {
-        value["not_modelled"] = json!(["share-dissolved-in-the-oil", "solubilisers", "gums"]);
+        value["not_modelled"] = json!(["emulsifiers", "solubilisers", "gums"]);
     }
     if !found.unknown_blends.is_empty() {
         value["unknown_blends"] = ids(&found.unknown_blends, ingredient);

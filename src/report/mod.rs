@@ -2,19 +2,26 @@
 //!
 //! Its keys keep their meaning for ever. Sentences in it are those of the page, from `words`.
 
+mod batch;
 mod chemistry;
+mod cost;
 mod fats;
 mod label;
 mod lye;
 mod names;
 mod record;
+mod record_method;
+mod swap;
 mod weigh;
+mod weighed_on_sheet;
 
 pub use names::name_report;
 pub use record::made_from;
+pub use record_method::lots_to_choose;
+pub use weighed_on_sheet::{SheetLine, lines_on_sheet};
 
 use crate::desk::{DocId, OpenDocument, ReadProblem, read_document};
-use crate::formula::{Choice, Formula, LineId};
+use crate::formula::{Choice, Formula, LineId, MethodStep, StepField};
 use crate::quantity::{Quantity, Timestamp};
 use crate::rules::Finding;
 use crate::sheet::{Balance, Sheet, Totals};
@@ -28,6 +35,7 @@ use serde_json::{Value, json};
 /// The first thing that is wrong with the document, with its path.
 pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
     let mut shelf = Shelf::default();
+    let asked: Value = serde_json::from_str(document).unwrap_or_default();
     let document = read_document(document, &mut shelf)?;
     let open = OpenDocument::new(DocId::random(0), document, shelf.into(), Timestamp::default());
     let derived = open.derive();
@@ -54,6 +62,9 @@ pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
     if let Some(fats) = fats::fats(formula, open.shelf(), &derived.sheet.fats) {
         report["fats"] = fats;
     }
+    if !formula.method().is_empty() {
+        report["method"] = method(formula);
+    }
     match &derived.sheet.lye {
         Some(Ok(found)) => report["lye"] = lye::lye(formula, open.shelf(), found),
         Some(Err(why)) => {
@@ -61,11 +72,47 @@ pub fn sheet_report(document: &str) -> Result<String, ReadProblem> {
         }
         None => {}
     }
+    if let Some(swap) = swap::answer(&asked, open.shelf())? {
+        report["swap"] = swap;
+    }
+    if let Some(batch) = batch::batch(&open) {
+        report["batch"] = batch;
+    }
     match &derived.sheet.weigh {
-        Ok(sheet) => report["weigh"] = weigh::weigh(formula, sheet),
+        Ok(sheet) => {
+            report["weigh"] = weigh::weigh(formula, sheet);
+            let makes_lye = derived.sheet.lye.is_some();
+            if let Some(found) = crate::sheet::cost(formula, sheet, &open.state().plan, open.shelf(), makes_lye) {
+                report["cost"] = cost::cost(formula, &found);
+            }
+        }
         Err(why) => report["weigh_missing"] = words::no_sheet(why, words::DecimalSign::Point).into(),
     }
     Ok(serde_json::to_string_pretty(&report).unwrap_or_default())
+}
+
+/// The maker's own method. The first one follows from the rest of the document, in words that another release may better:
+/// it is left out, so that a sheet changes only where its formula does.
+fn method(formula: &Formula) -> Value {
+    let step = |(step, lines): (&MethodStep, Vec<LineId>)| {
+        let mut value = json!({"kind": step.kind.key(), "text": step.text});
+        for field in [StepField::Why, StepField::Stirring] {
+            if !step.field(field).is_empty() {
+                value[field.key()] = step.field(field).into();
+            }
+        }
+        if let Some(heat) = step.celsius() {
+            value[StepField::Temperature.key()] = heat.canonical().into();
+        }
+        if let Some(minutes) = step.lasts() {
+            value[StepField::Minutes.key()] = minutes.canonical().into();
+        }
+        if !lines.is_empty() {
+            value["lines"] = lines.into_iter().map(|id| ingredient(formula, id)).collect();
+        }
+        value
+    };
+    formula.method().iter().zip(formula.lines_of_steps()).map(step).collect()
 }
 
 /// The id of a line's ingredient, or the name that was typed.

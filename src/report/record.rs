@@ -1,35 +1,39 @@
 //! What a batch is made from, frozen as its record begins: the sheet and the findings in the words in which they were shown.
 
-use crate::batch::{FrozenFinding, FrozenLine, MadeFrom};
+use super::record_method::{FrozenMethod, frozen_method};
+use crate::batch::{FrozenFinding, FrozenPacks, FrozenScale, MadeFrom};
 use crate::desk::{Derived, OpenDocument};
 use crate::formula::{Formula, LineId};
 use crate::rules::{Finding, KNOWN_TO, Standing, standing};
+use crate::sheet::{BatchBasis, Fill, Plan};
 use crate::words::{self, DecimalSign, choice_name};
 
 /// Freezes the open formula and what follows from it, with numbers in the maker's notation.
 pub fn made_from(open: &OpenDocument, derived: &Derived, sign: DecimalSign) -> MadeFrom {
     let formula = &open.state().formula;
     let name = |id: LineId| formula.line(id).map(|line| choice_name(&line.choice, open.shelf())).unwrap_or_default();
-    let lot = |id: LineId| {
-        let counted = derived.sheet.composition.lot(id).map(|lot| lot.name.clone());
-        counted.or_else(|| formula.line(id).map(|line| line.lot.clone())).unwrap_or_default()
-    };
+    let plan = &open.state().plan;
     let weigh = derived.sheet.weigh.as_ref().ok();
-    let line = |line: &crate::sheet::WeighLine| FrozenLine {
-        name: name(line.line),
-        share: line.share,
-        on_scale: line.on_scale,
-        lot: lot(line.line),
-    };
+    let FrozenMethod { lines, steps } = frozen_method(open, derived);
     MadeFrom {
         formula: formula.clone(),
-        version: open.document().current_version(),
+        version: open.document().current_version().map(|version| version.number),
         mark: open.mark(),
         batch: weigh.map(|sheet| sheet.batch.mass),
-        lines: weigh.map(|sheet| sheet.lines.iter().map(line).collect()).unwrap_or_default(),
+        lines,
+        steps,
+        scale: weigh.and_then(|sheet| Some(FrozenScale { step: sheet.step, tolerance: plan.tolerance_value()? })),
+        packs: packs(plan),
         findings: derived.findings.iter().map(|finding| frozen(finding, formula, &name, sign)).collect(),
         rules_known_to: KNOWN_TO,
     }
+}
+
+/// Jars of a mass, where the batch is planned by them.
+fn packs(plan: &Plan) -> Option<FrozenPacks> {
+    let Fill::Mass(fill) = &plan.fill else { return None };
+    let by_jars = plan.basis == BatchBasis::Jars;
+    Some(FrozenPacks { count: plan.jars.value()?, fill: fill.value()? }).filter(|_| by_jars)
 }
 
 fn frozen(finding: &Finding, formula: &Formula, name: &dyn Fn(LineId) -> String, sign: DecimalSign) -> FrozenFinding {

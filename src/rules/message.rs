@@ -194,6 +194,8 @@ messages! {
     NoAntioxidant = "no-antioxidant",
     /// No certificate for a scent.
     NoCertificate { category: &'static str } = "no-certificate",
+    /// More of a preservative than water and oil hold.
+    MoreThanDissolves = "more-than-dissolves",
     /// No chelator.
     NoChelator = "no-chelator",
     /// No supplier's document.

@@ -50,6 +50,7 @@ mod sum;
 mod supplier_sheet;
 mod too_small;
 mod topic;
+mod undissolved;
 mod unpreserved;
 mod unread;
 mod unrecognised;
@@ -102,6 +103,7 @@ pub const RULES: &[Rule] = &[
     preservative_maximum::RULE,
     parabens::RULE,
     preservative_ph::RULE,
+    undissolved::RULE,
     spectrum::RULE,
     barred::RULE,
     children::RULE,

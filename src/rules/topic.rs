@@ -21,7 +21,9 @@ impl Topic {
     const fn codes(self) -> &'static [&'static str] {
         match self {
             Self::Ph => &["product-ph", "ph-window", "ph-reach", "preservative-ph"],
-            Self::Preservation => &["unpreserved", "preservative-maximum", "parabens", "preservative-ph", "spectrum"],
+            Self::Preservation => {
+                &["unpreserved", "preservative-maximum", "parabens", "preservative-ph", "undissolved", "spectrum"]
+            }
             Self::Emulsion => &["emulsifier"],
         }
     }

@@ -363,6 +363,7 @@ mod tests {
             counted_most: Percent::from_units(most),
             limit: Some(Percent::from_units(500_000)),
             shares: None,
+            in_water: None,
             usual: None,
             works,
         };

@@ -6,12 +6,12 @@ use crate::formula::LineId;
 use crate::quantity::{Percent, Ph};
 use crate::sheet::hlb::Pair;
 use crate::sheet::ph::{Bar, Prediction, Who, Window};
-use crate::sheet::{Agent, Crowding, Dose, Emulsion, ShareAt, Works};
+use crate::sheet::{Agent, Crowding, Dissolves, Dose, Emulsion, InWater, ShareAt, Works};
 
 /// Beside every share of active acid.
 pub const NO_PROOF: &str = "The share in the acid form does not prove that the product keeps. Oil, solubilisers and gums lower it; a challenge test decides.";
-/// Beside the shares of an acid that acts only undissociated: what they leave out.
-pub const NOT_IN_THE_OIL: &str = "Some of the acid form dissolves in the oil, where it does not act. That part is not subtracted here: it depends on the oils, and no figure for yours is known. The water contains less than shown, and the more oil there is, the less it contains.";
+/// Beside what is free in the water: what that leaves out.
+pub const NOT_SUBTRACTED: &str = "What emulsifiers bind is not known and not subtracted, so less may be free than shown. Fatty alcohols and waxes are counted as oil, which they are only in part.";
 /// Behind the names of what is not counted in an estimate.
 pub const UNSEEN: &str = "Each of these moves or buffers the pH in a way this model has no constants for, so the reading may be outside this range.";
 /// Beside every HLB.
@@ -126,6 +126,30 @@ pub fn verdict(found: &Agent) -> Vec<&'static str> {
         Works::TooLittle => Some("There is too little of it to preserve anything: it does not count."),
     };
     inactive.into_iter().chain(window).collect()
+}
+
+/// What of a preservative is free in the water, and whether it stays dissolved.
+pub fn in_water(found: &InWater, is_acid: bool, sign: DecimalSign) -> String {
+    let [least, likely, most] = found.free.map(|share| percent(share, sign));
+    let form = if is_acid { "undissociated" } else { "free" };
+    let mut text = format!("Its water holds about {likely} of it {form} ({least} to {most}).");
+    if found.estimated {
+        text += " How it divides between oil and water is estimated, not measured.";
+    }
+    text += match found.dissolves {
+        Dissolves::Yes => "",
+        Dissolves::InDoubt => {
+            " Crystals may come when it stands in the cold: keep a jar at 4 to 10\u{202f}\u{b0}C and look."
+        }
+        Dissolves::No => {
+            " That is more than water and oil hold: the rest may stand as crystals, and does not act. Glycols, glycerin and \
+             benzyl alcohol hold more."
+        }
+    };
+    if !found.note.is_empty() {
+        text += &format!(" {}.", found.note);
+    }
+    text
 }
 
 /// A share to a whole percent, below ten to a tenth.

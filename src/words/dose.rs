@@ -1,7 +1,7 @@
 //! The next dose in words: what to weigh, what to expect, and that the reading decides.
 
-use super::portions::{DO_NOT_FIT, STRONG, portions, thinned, too_much, too_thin};
-use super::{DecimalSign, number, one_place};
+use super::portions::{DO_NOT_FIT, STRONG, WEAK, portions, thinned, too_much, too_thin};
+use super::{DecimalSign, meter, number, one_place};
 use crate::batch::dose::{Advice, Expected, Portion, Proposal, Refusal};
 use crate::batch::{Instrument, PhEvent, Picture, Vessel};
 use crate::facts::{Hazard, IngredientId, statement};
@@ -68,6 +68,8 @@ pub fn advice(advice: &Advice, name: &str, expected: Option<&Expected>, sign: De
             "The target was overshot by {}. If this pH is still within the window of every ingredient, leave it. To go back, choose an acid or base that moves the pH the other way, take a fresh side sample and find the small dose there; going back and forth adds salt, which thins some emulsions. Never correct with an equal amount of the opposite.",
             number(&Decimal::new(*by, 2).fixed(), sign)
         ),
+        Advice::CheckMeter(doubt) => meter::doubt(*doubt),
+        Advice::Recalibrate(check) => meter::failed(check, sign),
         Advice::Refuse(why) => refusal(*why, name, sign),
     }
 }
@@ -105,6 +107,7 @@ pub fn provisos(proposal: &Proposal, sign: DecimalSign) -> Vec<String> {
     let all = [
         thinned(proposal, sign),
         proposal.strong.then(|| STRONG.to_owned()),
+        proposal.weak.then(|| WEAK.to_owned()),
         proposal.misfit.then(|| misfit.to_owned()),
         (!proposal.left_out.is_empty()).then(|| left_out.to_owned()),
         Some(if proposal.vessel == Vessel::Batch { NO_PROMISE } else { NO_PROMISE_ASIDE }.to_owned()),
@@ -135,6 +138,8 @@ pub fn headline(advice: &Advice, name: &str, sign: DecimalSign) -> String {
         Advice::Stop => "Stop, you are there".to_owned(),
         Advice::Repeat(at) => format!("Measure {} once more", vessel(*at)),
         Advice::Passed(_) => "Target overshot".to_owned(),
+        Advice::CheckMeter(_) => meter::CHECK.to_owned(),
+        Advice::Recalibrate(_) => meter::FAILED.to_owned(),
         Advice::Refuse(_) => "No dose for now".to_owned(),
     }
 }
@@ -142,14 +147,20 @@ pub fn headline(advice: &Advice, name: &str, sign: DecimalSign) -> String {
 /// One entry of the log. `name` is that of an acid or base.
 pub fn entry(event: &PhEvent, name: &dyn Fn(&IngredientId) -> String, sign: DecimalSign) -> String {
     match event {
-        PhEvent::Read { vessel: at, ph, instrument: with, dilution, .. } => {
+        PhEvent::Read { vessel: at, ph, instrument: with, dilution, steady, .. } => {
             let with = if *with == Instrument::Meter { "meter" } else { "strip" };
-            format!("pH {} of {}: {with}, {}", number(&ph.canonical(), sign), vessel(*at), way(*dilution))
+            let steady = match steady {
+                None => "",
+                Some(true) => ", unchanged for a minute",
+                Some(false) => ", still moving, not counted",
+            };
+            format!("pH {} of {}: {with}, {}{steady}", number(&ph.canonical(), sign), vessel(*at), way(*dilution))
         }
         PhEvent::Dose { vessel: at, titrant, strength, mass, .. } => {
             format!("{} of {} into {}", grams(*mass, sign), substance(*strength, &name(titrant), sign), vessel(*at))
         }
         PhEvent::Sample { mass } => format!("{} set aside as the side sample", grams(*mass, sign)),
+        PhEvent::Buffers(_) | PhEvent::Unchecked => meter::entry(event, sign).unwrap_or_default(),
     }
 }
 
@@ -209,11 +220,7 @@ fn refusal(why: Refusal, name: &str, sign: DecimalSign) -> String {
             "No dose: strips are too coarse for raising a pH, where one drop can move it by whole units. Use a meter."
                 .to_owned()
         }
-        Refusal::Contradiction(a, b) => format!(
-            "No dose: entries {} and {} of the log contradict each other. Measure again, and cross out the one that is wrong.",
-            a + 1,
-            b + 1
-        ),
+        Refusal::Contradiction(a, b, clash) => meter::clash(a, b, clash),
         Refusal::UnknownDose(place) => {
             format!("No dose: entry {} added something whose strength is not known.", place + 1)
         }
@@ -233,7 +240,7 @@ fn refusal(why: Refusal, name: &str, sign: DecimalSign) -> String {
 mod tests {
     use super::*;
     use crate::batch::MolPerKg;
-    use crate::batch::dose::Stock;
+    use crate::batch::dose::{MeterDoubt, ReadingClash, Stock};
 
     fn proposals() -> Vec<Proposal> {
         let portion =
@@ -249,6 +256,7 @@ mod tests {
             split: None,
             thinned: Percent::ZERO,
             strong: false,
+            weak: false,
         };
         let stocked = Proposal { portion: Portion { stock: Some(stock), ..portion }, ..plain.clone() };
         let odd = Proposal { vessel: Vessel::Batch, misfit: true, left_out: vec![0], ..plain.clone() };
@@ -284,8 +292,9 @@ mod tests {
             Advice::Stop,
             Advice::Repeat(Vessel::Side),
             Advice::Passed(30),
+            Advice::CheckMeter(MeterDoubt::DosesOnTrust),
             Advice::Refuse(Refusal::StripsCannotRaise),
-            Advice::Refuse(Refusal::Contradiction(0, 2)),
+            Advice::Refuse(Refusal::Contradiction(0, 2, ReadingClash::WrongWay)),
             Advice::Refuse(Refusal::UnknownDose(1)),
             Advice::Refuse(Refusal::CannotReach),
             Advice::Refuse(Refusal::TooSmall),
@@ -315,6 +324,7 @@ mod tests {
             instrument: Instrument::Strip,
             dilution: 10,
             taken: Mass::from_units(1_000_000),
+            steady: None,
         };
         assert_eq!(entry(&read, &name, DecimalSign::Point), "pH 6.4 of the batch: strip, 1 in 10 (1 + 9\u{202f}g)");
         assert_eq!(per_kilogram(1_250, DecimalSign::Comma), "1,25\u{202f}g/kg");

@@ -1,11 +1,11 @@
 //! What is said about fats: methods, outlook, what could not be counted, supplier's sheets, swaps.
 
-use super::{DecimalSign, number, number_text as plain, percent_text as percent, with_unit};
+use super::{DecimalSign, number, percent_text as percent, with_unit};
 use crate::facts::{
     FatClass, FatKind, FattyAcid, Field, OxidationOutlook, Provenance, Span, TRIGLYCERIDE_SV, criteria, criterion,
 };
 use crate::quantity::{Percent, Quantity};
-use crate::sheet::{Hint, NoReplacement, NoSwap, SwapLimit, WhyLeftOut, WhyUncounted};
+use crate::sheet::{Hint, WhyUncounted};
 use crate::shelf::{Disagreement, SheetFinding, SvApart, SvFrom};
 
 /// How the saponification value is computed.
@@ -47,7 +47,7 @@ pub fn not_computed(unknown: Percent) -> String {
 }
 
 /// An article and a noun.
-fn with_article(noun: &str) -> String {
+pub(super) fn with_article(noun: &str) -> String {
     let article = if noun.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
     format!("{article} {noun}")
 }
@@ -94,7 +94,7 @@ pub const fn provenance(known: Provenance) -> &'static str {
 }
 
 /// The key of what may be a nut.
-const IN_DOUBT: &str = "nut-in-doubt";
+pub(super) const IN_DOUBT: &str = "nut-in-doubt";
 
 /// An allergen by its key.
 pub fn allergen(key: &str) -> &'static str {
@@ -281,86 +281,6 @@ const fn which_value(low: Field) -> &'static str {
 pub(super) fn triglycerides(sign: DecimalSign) -> String {
     let Span { low, high } = TRIGLYCERIDE_SV;
     format!("they lie between {} and {}\u{202f}mg KOH/g", figure(low, sign), figure(high, sign))
-}
-
-/// A limit of a swap, as it reads in a list.
-pub fn limit(limit: SwapLimit) -> String {
-    match limit {
-        SwapLimit::InHand => "only what you have in stock".to_owned(),
-        SwapLimit::Avoid(allergens) => {
-            let names: Vec<_> = allergens.keys().map(allergen).collect();
-            if names.is_empty() { "whatever it carries".to_owned() } else { format!("without {}", names.join(", ")) }
-        }
-        SwapLimit::MostOils(1) => "one oil only".to_owned(),
-        SwapLimit::MostOils(most) => format!("at most {most} oils"),
-        SwapLimit::MostOfOne(share) => format!("at most {}\u{202f}% of one", plain(share)),
-        SwapLimit::Oxidizability(most) => format!("oxidation index at most {}", plain(most)),
-        SwapLimit::HlbWithin(within) => format!("required HLB within {}", plain(within)),
-    }
-}
-
-/// That no mixture can be had, and because of what.
-pub fn clash(limits: &[SwapLimit]) -> String {
-    let names: Vec<_> = limits.iter().map(|one| limit(*one)).collect();
-    match names.as_slice() {
-        [] => "There is no other oil to choose from.".to_owned(),
-        [one] => format!("No oil or blend can meet this limit: {one}. Lift it."),
-        _ => format!("No blend can meet these limits together: {}. Lift any one of them.", names.join("; ")),
-    }
-}
-
-/// Why an oil cannot be swapped by its acids.
-pub fn no_swap(why: NoSwap, sign: DecimalSign) -> String {
-    match why {
-        NoSwap::NotAFat => "This is not known as a fat, so there is nothing to compare.".to_owned(),
-        NoSwap::NotTriglyceride(kind) => format!(
-            "This is {}, not a triglyceride: its fatty acids do not show what is similar. Choose by hand.",
-            with_article(fat_kind(kind))
-        ),
-        NoSwap::NoAcids => {
-            "Its fatty acids are not known. Enter them on the shelf from the supplier\u{2019}s data sheet.".to_owned()
-        }
-        NoSwap::AcidsUnknown(unknown) => {
-            format!(
-                "{} A match by the others would tell little. Correct them on the shelf.",
-                acids_unknown(unknown, sign)
-            )
-        }
-        NoSwap::HlbUnknown => {
-            "Its required HLB is not known, so nothing can be matched to it. Enter one on the shelf, or lift the limit."
-                .to_owned()
-        }
-    }
-}
-
-/// Why a line cannot be divided among several oils.
-pub const fn no_replacement(why: NoReplacement) -> &'static str {
-    match why {
-        NoReplacement::Nothing => "There is nothing to put there.",
-        NoReplacement::ShareUnread => {
-            "Its percentage is missing or cannot be read, so it cannot be divided. Correct it first."
-        }
-    }
-}
-
-/// Why an oil is not offered.
-pub fn why_left_out(why: WhyLeftOut) -> String {
-    match why {
-        WhyLeftOut::Carries(allergens) => {
-            let names: Vec<_> = allergens.keys().filter(|key| *key != IN_DOUBT).map(allergen).collect();
-            let sure = (!names.is_empty()).then(|| format!("carries {}", names.join(", ")));
-            let doubt = allergens.keys().any(|key| key == IN_DOUBT).then(|| "may be a nut".to_owned());
-            let said: Vec<_> = [sure, doubt].into_iter().flatten().collect();
-            if said.is_empty() { "carries an allergen".to_owned() } else { said.join("; ") }
-        }
-        WhyLeftOut::AllergensUnknown => "its source is not entered, so it may carry any allergen".to_owned(),
-        WhyLeftOut::AcidsUnknown(unknown) if unknown >= Percent::WHOLE => {
-            "what is entered as its fatty acids cannot be used".to_owned()
-        }
-        WhyLeftOut::AcidsUnknown(unknown) => format!("{} of its fatty acids are not known", percent(unknown)),
-        WhyLeftOut::OxidationUnknown => "the oxidation index does not suit its acids".to_owned(),
-        WhyLeftOut::HlbUnknown => "its required HLB is not known".to_owned(),
-    }
 }
 
 /// A remark on an offer, and its source; `name` is the oil's.

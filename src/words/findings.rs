@@ -132,5 +132,6 @@ const fn plan_field(field: PlanField) -> &'static str {
         PlanField::Step => "the smallest step of the scale (1, 2 or 5 in its last place, 0.001 to 5\u{202f}g)",
         PlanField::Repeatability => "the repeatability of the scale",
         PlanField::Tolerance => "the weighing error you accept",
+        PlanField::Cost(field) => super::cost::field(field),
     }
 }

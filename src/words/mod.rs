@@ -4,11 +4,15 @@
 
 pub mod annexes;
 mod answers;
+pub mod batch_code;
 pub mod batch_record;
 pub mod bench;
 pub mod catalogue;
 pub mod chemistry;
+pub mod clock;
 mod compare;
+pub mod cost;
+pub mod course;
 pub mod dose;
 mod fat_card;
 pub mod fats;
@@ -19,21 +23,32 @@ mod law;
 pub mod ledger;
 mod lots;
 pub mod lye;
+pub mod meter;
+pub mod method;
 mod names;
 pub mod oils;
 pub mod page;
 mod paper_fields;
 mod papers;
+pub mod pictures;
 pub mod plan;
 pub mod portions;
 mod problems;
+pub mod proof;
+pub mod record;
 mod safety;
+pub mod scale;
 mod sheet;
 mod shelf;
 mod stamp;
 pub mod starting_points;
+pub mod stock;
 pub mod storage_notices;
+pub mod stove;
+pub mod swap;
 mod totals;
+pub mod trace;
+pub mod versions;
 
 pub use answers::{add_to_shelf, footnote, graded, remedy, standing, verification};
 pub use compare::{change_text, compared_share, comparison_text, shelf_adds};
@@ -47,8 +62,9 @@ pub use lots::{
 pub use names::{choice_name, line_text};
 pub use paper_fields::{NANO, about_paper, label_format, paper_field, paper_field_text, print_paper, which_paper};
 pub use papers::{
-    LABEL_TOO_SMALL, NO_ASSESSMENT, answered, bundle_paper, caution, content, fill_sentence, gap, label_open,
-    label_paper, lye_paper, paper, region, safety_paper, weigh_paper,
+    LABEL_TOO_SMALL, NO_ASSESSMENT, RecordStyle, answered, bundle_paper, caution, content, fill_sentence, gap,
+    label_open, label_paper, lye_paper, paper, paper_by_clock, recall_paper, recall_summary, record_of, record_paper,
+    region, safety_paper, weigh_paper,
 };
 pub use problems::{ambiguous, kind_example, problem};
 pub use safety::specimens;
@@ -56,7 +72,7 @@ pub use sheet::{
     SheetStyle, as_premix, asked_text, phase_heat, premix_text, rounding_of, row_notes, weigh_csv, worst_text,
 };
 pub use shelf::{shelf_field, shelf_note};
-pub use stamp::stamp;
+pub use stamp::{stamp, stamp_with};
 pub use totals::{parts_text, phase_total_text, shared_cells, total_text};
 
 use crate::quantity::{Decimal, Mass, MassUnit, Percent, Quantity};

@@ -6,12 +6,17 @@ use super::fats::{acid, allergen};
 use super::{DecimalSign, number, rounded, with_unit};
 use crate::facts::{Allergens, FattyAcid, Hlb, Kinship, Span};
 use crate::quantity::{Mass, Percent, Quantity};
-use crate::sheet::{AlkaliChoice, FatSort, Figures, OilPhase, Values, WaterBy};
+use crate::sheet::{AlkaliChoice, FatSort, Figures, OilPhase, REAL_MATCH, Values, WaterBy};
 
 pub const SWAP: &str = "Swap this oil";
 pub const SWAP_INTRO: &str =
     "Find which other oils, alone or blended, come closest in fatty acids. Set your conditions first.";
 pub const NUT_FREE: &str = "Nut-free (doubtful oils left out too)";
+pub const SESAME_FREE: &str = "Without sesame";
+pub const SOYA_FREE: &str = "Without soya";
+pub const WHEAT_FREE: &str = "Without wheat";
+pub const PLANTS_ONLY: &str = "Only fats of plants";
+pub const NO_DRYING: &str = "No drying oils";
 pub const IN_HAND_ONLY: &str = "Only oils I have in stock";
 pub const IN_HAND_WHERE: &str = "Tick the ones you have in the table of fats on the Shelf.";
 pub const HOW_MANY: &str = "Oils in the blend";
@@ -22,6 +27,7 @@ pub const HLB_WITHIN: &str = "Required HLB may differ by";
 pub const KEEPING: &str = "Give double weight to the acids that go rancid (18:2 and 18:3)";
 pub const FIND: &str = "Find the closest match";
 pub const BLEND: &str = "Closest blend";
+pub const NO_MATCH: &str = "No real match: the closest blend";
 pub const SINGLES: &str = "Single oils, closest first";
 pub const ORDER: &str = "The order follows the distance across all acids together, where one large difference weighs more than several small ones; so it may not match the number of parts that differ.";
 pub const NO_SINGLE: &str = "No single oil meets these limits.";
@@ -102,6 +108,15 @@ pub fn points(misplaced: Percent, sign: DecimalSign) -> String {
     format!("{} of 100 parts of its fatty acids differ", tenths(misplaced, sign))
 }
 
+/// Why the closest blend is no match.
+pub fn no_match(misplaced: Percent, sign: DecimalSign) -> String {
+    format!(
+        "{}, more than {}: it will feel and keep otherwise. Rather keep the oil, lift a limit, or take it as another formula.",
+        points(misplaced, sign),
+        tenths(REAL_MATCH, sign)
+    )
+}
+
 fn tenths(share: Percent, sign: DecimalSign) -> String {
     rounded(share, 1, sign)
 }
@@ -177,6 +192,11 @@ pub fn bar(figures: &Figures, sign: DecimalSign) -> String {
         format!("{name} {}", with_unit(*share, "%", sign))
     };
     figures.bar().iter().map(part).collect::<Vec<_>>().join(", ")
+}
+
+/// The share of a bar.
+pub fn share(share: Percent, sign: DecimalSign) -> String {
+    with_unit(share, "%", sign)
 }
 
 /// A family of acids, for the legend.

@@ -115,7 +115,6 @@ pub const FILE_BAD: &str = "No formula could be read from this file: ";
 pub const ALREADY: &str = "you already have this";
 pub const SAME_TITLE: &str = "you have another one with this title";
 pub const NEW_HERE: &str = "new";
-pub const LINES: &str = " lines";
 pub const SEARCH_SHELF: &str = "Search by name or INCI";
 pub const OWN_INGREDIENT: &str = "Add your own ingredient";
 pub const NAME: &str = "Name";
@@ -260,9 +259,9 @@ pub const PICTOGRAM: &str = "Pictogram: ";
 pub const RULER: &str = "Ruler";
 pub const ON_LABELS: &str = "on labels: ";
 pub const NO_ALLERGEN: &str = "not an allergen that labels name";
-pub const LOTS: &str = "Additional lots";
-pub const FURTHER_LOT: &str = "Additional lot";
-pub const LOTS_INTRO: &str = "What a fragrance or oil contains changes from lot to lot. The statement above is for the lot above; give each additional lot the statement that came with it. The newest by date is used, unless a formula names another lot (under Papers).";
+pub const LOTS: &str = "Lots";
+pub const FURTHER_LOT: &str = "Lot";
+pub const LOTS_INTRO: &str = "One for each delivery: what came, what was paid, and until when it is good. What a fragrance or oil contains changes from lot to lot, so each has the statement that came with it; the one above is for the lot above. The newest counts, for label and cost, unless a formula names another (under Papers).";
 pub const LOT_DATE: &str = "Date of the statement";
 pub const LOT_STATEMENT: &str = "Allergen statement of this lot";
 pub const ADD_LOT: &str = "Add a lot";
@@ -280,7 +279,9 @@ pub const fn screen(screen: Screen) -> &'static str {
         Screen::Formula => "Formula",
         Screen::Shelf => "Shelf",
         Screen::Batch => "Batch",
+        Screen::Proof => "Proof",
         Screen::Papers => "Papers",
+        Screen::Stove => "Stove",
     }
 }
 
@@ -385,6 +386,7 @@ pub const fn field(field: Field) -> &'static str {
         Field::Document => "Supplier\u{2019}s documents",
         Field::Lot => "Lot",
         Field::InHand => "In stock (yes or no)",
+        Field::Price => "Price of 1\u{202f}kg, where its lot has none",
         Field::FatKind => "Kind of fat",
         Field::FattyAcids => "Fatty acids, %",
         Field::SvLow => "Saponification value from, mg KOH/g",

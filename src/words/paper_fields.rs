@@ -1,6 +1,6 @@
 //! The words of the place where papers are made: its fields and its sheets of labels.
 
-use super::{DecimalSign, FieldText, lye, number, oils, page};
+use super::{DecimalSign, FieldText, lye, number, oils, page, record};
 use crate::facts::Months;
 use crate::formula::{PaperField, Papers};
 use crate::paper::{LabelFormat, Which};
@@ -55,6 +55,7 @@ pub const fn which_paper(which: Which) -> &'static str {
         Which::Bundle => "Assessor\u{2019}s bundle",
         Which::Weigh => page::WEIGH_SHEET,
         Which::Lye => lye::TITLE,
+        Which::Record => "Batch record",
     }
 }
 
@@ -66,6 +67,7 @@ pub const fn print_paper(which: Which) -> &'static str {
         Which::Bundle => "Print bundle",
         Which::Weigh => page::PRINT,
         Which::Lye => oils::PRINT_LYE,
+        Which::Record => record::PRINT_RECORD,
     }
 }
 
@@ -81,6 +83,9 @@ pub const fn about_paper(which: Which) -> &'static str {
         }
         Which::Weigh => "What goes onto the scale, phase by phase, with room for lots and initials.",
         Which::Lye => lye::NO_LOTION,
+        Which::Record => {
+            "What happened to the last batch, in order, with its lots, its yield and its seal. Entries are corrected under Batch."
+        }
     }
 }
 

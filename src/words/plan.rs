@@ -19,8 +19,10 @@ pub const ON_A_SCALE: &str = "on a scale that shows";
 pub const STEPS: &str = "steps.";
 pub const WEIGHED: &str = "weighed";
 pub const PRINT: &str = "Print";
+/// Why an entry was crossed out.
+pub const TICK_TAKEN_AWAY: &str = "The tick was taken away.";
+pub const TICKS_CLEARED: &str = "The ticks were removed.";
 pub const CLEAR_TICKS: &str = "Clear ticks for the next batch";
-pub const SET_PH: &str = "Set the pH";
 pub const WEIGH_OUT: &str = "Weigh out";
 /// Blanks at the foot of the printed sheet.
 pub const BLANKS: [&str; 5] = ["Batch", "Date", "Made by", "pH", "Yield, g"];
@@ -55,4 +57,13 @@ pub fn made(plan: &Plan, style: SheetStyle) -> String {
 /// The heading of a tick: what it says of which line.
 pub fn tick(name: &str) -> String {
     format!("Weighed: {name}")
+}
+
+/// What is asked about ticks that stand on the weigh sheet as a batch begins.
+pub fn take_ticks_over(count: usize) -> String {
+    if count == 1 {
+        "The line ticked on the weigh sheet is weighed for this batch".to_owned()
+    } else {
+        format!("The {count} lines ticked on the weigh sheet are weighed for this batch")
+    }
 }

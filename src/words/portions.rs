@@ -9,6 +9,8 @@ use crate::quantity::{Decimal, Mass, Percent};
 
 /// Where what went in moved the pH less than it should.
 pub const STRONG: &str = "What went in so far moved the pH less than this formula explains: something buffers the pH strongly. Check the strength of the solution, the meter, and whether there is an acid or a buffer in it that the formula does not name. Where the buffering ends, the pH will move suddenly.";
+/// Where it moved the pH more than it should.
+pub(super) const WEAK: &str = "What went in so far moved the pH further than this formula explains. Check the strength of the solution, the meter, and whether everything in the formula went in.";
 /// Where the vessels tell different things.
 pub(super) const DO_NOT_FIT: &str = "No dose: going by the side sample and the earlier readings the target is reached, but the last reading says it is not. Check the meter and the mixing, cross out what is wrong, or take a fresh side sample.";
 

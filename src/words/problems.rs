@@ -14,12 +14,14 @@ pub const fn kind_example(kind: Kind) -> (&'static str, &'static str) {
         Kind::Count => ("a whole number", "12"),
         Kind::Hlb => ("an HLB", "6.5"),
         Kind::Months => ("a number of months", "12"),
+        Kind::Minutes => ("whole minutes", "20"),
         Kind::Saponification => ("a saponification value in mg KOH/g", "190"),
         Kind::Iodine => ("an iodine value", "95"),
         Kind::Oxidizability => ("an oxidation index", "2.5"),
         Kind::MolarMass => ("a molar mass in g/mol", "280"),
         Kind::LyeDiscount => ("a lye discount as a percentage", "5"),
         Kind::WaterRatio => ("parts of water per part of lye", "2"),
+        Kind::Measure => ("a number", "9500"),
     }
 }
 

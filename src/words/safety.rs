@@ -17,7 +17,7 @@ use crate::rules::{Amount, Finding, Message, MessageField, MessageId, Microbe, O
 use template::Template;
 
 /// The sentences of each rule.
-const TABLES: [&[Template]; 32] = [
+const TABLES: [&[Template]; 33] = [
     law::ANNEXES,
     law::UNRECOGNISED,
     law::PROHIBITED,
@@ -30,6 +30,7 @@ const TABLES: [&[Template]; 32] = [
     microbes::PRESERVATIVE_MAXIMUM,
     microbes::PARABENS,
     microbes::PRESERVATIVE_PH,
+    microbes::UNDISSOLVED,
     microbes::SPECTRUM,
     microbes::BARRED,
     microbes::FORMALDEHYDE,

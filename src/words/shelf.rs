@@ -17,7 +17,7 @@ pub fn shelf_field(entry: &Ingredient, field: Field) -> FieldText {
 pub fn shelf_note(entry: &Ingredient) -> String {
     let lot = entry.text(Field::Lot).map(|lot| format!("lot {}", lot.value));
     let yours = entry.is_own().then(|| page::YOURS.to_owned());
-    let paper = (entry.in_hand() && entry.text(Field::Document).is_none()).then(|| "no document".to_owned());
+    let paper = (entry.in_hand() && !entry.has_document()).then(|| "no document".to_owned());
     [yours, lot, paper].into_iter().flatten().collect::<Vec<_>>().join(" \u{b7} ")
 }
 
@@ -49,6 +49,10 @@ fn unread(entry: &Ingredient, field: Field, text: &str, why: &FieldProblem) -> S
         ),
         FieldProblem::Solubility => format!(
             "{} does not name a solvent. Expected water, oil, glycols or alcohol, such as oil (melts at 60\u{202f}\u{b0}C).",
+            quoted(text)
+        ),
+        FieldProblem::Money => format!(
+            "{} is not a price. Expected a sum in any currency, such as 12.50 EUR, and 1234 or 1234.0 for a thousand and more.",
             quoted(text)
         ),
         FieldProblem::Parts(parts) => format!(

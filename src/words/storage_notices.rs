@@ -102,6 +102,20 @@ pub fn added_some(added: usize, of: usize) -> String {
     format!("{added} of {of} formulas were added. The others could not be saved; they are still in the import list.")
 }
 
+/// How many lines a formula has.
+pub fn lines(count: usize) -> String {
+    if count == 1 { "1 line".to_owned() } else { format!("{count} lines") }
+}
+
+/// How many links and files wait behind the one that is shown; empty for none.
+pub fn waiting(behind: usize) -> String {
+    match behind {
+        0 => String::new(),
+        1 => "1 more link or file is waiting. It comes next.".to_owned(),
+        _ => format!("{behind} more links or files are waiting. They come next, in order."),
+    }
+}
+
 /// An export of everything that is not everything.
 pub fn exported_some(formulas: usize) -> String {
     let formulas = if formulas == 1 { "1 formula".to_owned() } else { format!("{formulas} formulas") };
@@ -126,6 +140,11 @@ mod tests {
     #[test]
     fn parts_are_told_as_parts() {
         assert!(added_some(22, 40).starts_with("22 of 40 "));
+        assert_eq!((lines(1), lines(14)), ("1 line".to_owned(), "14 lines".to_owned()));
+        assert_eq!(waiting(0), "");
+        assert!(
+            waiting(1).starts_with("1 more link or file is ") && waiting(2).starts_with("2 more links or files are ")
+        );
         assert!(exported_some(1).contains("1 formula,") && exported_some(2).contains("2 formulas,"));
         assert!(!brought_back(0).contains("left out") && brought_back(1).contains("left out"));
     }

@@ -5,25 +5,30 @@ use super::label::{labels, missing};
 use super::open_points::open_points;
 use super::{NO_ASSESSMENT, UNVERIFIED, answered, degrees, foot, region, table, table_with_codes};
 use crate::facts::Alkali;
-use crate::formula::PaperField;
+use crate::formula::{NewStep, PaperField};
 use crate::paper::{Block, BundleFacts, BundleFinding, BundleLye, LabelFacts, Paper};
 use crate::quantity::{Mass, Percent, Quantity};
 use crate::rules::Grade;
 use crate::sheet::Trust;
-use crate::words::{DecimalSign, finding, known_to, lot, lye, page, verification};
+use crate::words::{DecimalSign, finding, known_to, lot, lye, method as steps, page, verification};
 
 fn share(percent: Percent) -> String {
     percent.canonical()
 }
 
-/// The assessor's bundle.
-pub fn bundle_paper(facts: &BundleFacts) -> Paper {
-    let sections: Vec<(&str, Vec<Block>)> = vec![
+/// The assessor's bundle, with the steps by which the product is made.
+pub fn bundle_paper(facts: &BundleFacts, steps: &[NewStep]) -> Paper {
+    bundle_with_record(facts, steps, Vec::new())
+}
+
+/// The same with what is told of the record of a batch, where there is one.
+pub(super) fn bundle_with_record(facts: &BundleFacts, steps: &[NewStep], record: Vec<Block>) -> Paper {
+    let mut sections: Vec<(&str, Vec<Block>)> = vec![
         ("Product", product(facts)),
         ("Formula by INCI name", vec![formula_table(facts)]),
         ("Checked against the annexes", checked_whole(&facts.checked)),
         ("Raw materials and documents", vec![material_table(facts)]),
-        ("Method", method(facts)),
+        (METHOD, method(facts, steps)),
         ("Specification", specification(facts)),
         ("Preservation", state(facts, PaperField::ChallengeTest, "No challenge test (ISO 11930) is entered.")),
         ("Label", label_section(&facts.label)),
@@ -31,6 +36,10 @@ pub fn bundle_paper(facts: &BundleFacts) -> Paper {
         ("Progress", readiness(facts)),
         ("Not in this bundle", not_here(facts)),
     ];
+    if !record.is_empty() {
+        let method = sections.iter().position(|(head, _)| *head == METHOD).map_or(0, |place| place + 1);
+        sections.insert(method, ("Batch record", record));
+    }
     let mut parts = vec![
         Block::Text(NO_ASSESSMENT.to_owned()),
         Block::Text(format!("{} {UNVERIFIED}", known_to())),
@@ -44,15 +53,22 @@ pub fn bundle_paper(facts: &BundleFacts) -> Paper {
     Paper { title: format!("Assessor\u{2019}s bundle: {}", facts.about.title), foot: foot(&facts.about.title), parts }
 }
 
+const METHOD: &str = "Method";
+
+/// What the bundle says of records of batches: where there is none, and where there is that of the last one.
+const NO_RECORD: &str = "Batch records: none was kept here. Add the records of the batches that were made.";
+const ONE_RECORD: &str =
+    "Batch records: that of the last batch is in this bundle. Print those of the batches before it under Batch.";
+
 /// Sections whose room this program does not have yet.
-const NOT_HERE: [&str; 3] = [
-    "Batch records: so far only the pH log of a batch is kept here, and exported with the formula. Add the records of the batches that were made.",
+const NOT_HERE: [&str; 2] = [
     "Stability test: no observations are kept here so far. Add the plan and its results.",
     "The suppliers\u{2019} documents themselves: add those that are named under raw materials.",
 ];
 
 fn not_here(facts: &BundleFacts) -> Vec<Block> {
-    let mut parts = vec![Block::List(NOT_HERE.map(str::to_owned).to_vec())];
+    let record = if facts.record.is_some() { ONE_RECORD } else { NO_RECORD };
+    let mut parts = vec![Block::List([record].into_iter().chain(NOT_HERE).map(str::to_owned).collect())];
     parts.extend(open_points(facts));
     parts
 }
@@ -136,8 +152,17 @@ fn lye_rows(made: &BundleLye) -> Vec<Vec<String>> {
     made.alkalis.iter().map(alkali).chain([row(water)]).collect()
 }
 
-fn method(facts: &BundleFacts) -> Vec<Block> {
+/// The steps, then the lines by phase with the maker's remarks.
+fn method(facts: &BundleFacts, made_by: &[NewStep]) -> Vec<Block> {
+    let row = |(n, step): (usize, &NewStep)| {
+        let figures = steps::figures(step, DecimalSign::Point);
+        vec![(n + 1).to_string(), steps::kind(step.kind).to_owned(), step.text.clone(), figures, step.why.clone()]
+    };
+    let rows: Vec<Vec<String>> = made_by.iter().enumerate().map(row).collect();
     let mut parts = Vec::new();
+    if !rows.is_empty() {
+        parts.push(table(&["No.", "Step", "What to do", "Temperature, time, stirring", "Why"], &[], rows));
+    }
     for step in &facts.steps {
         let heat = step.heat.map_or_else(String::new, |heat| format!(", {}", degrees(heat)));
         parts.push(Block::Heading(2, format!("{}{heat}", step.phase)));

@@ -136,7 +136,8 @@ fn texts(facts: &LabelFacts) -> LabelTexts {
         on_pack.push(LabelLine { figure_um: facts.figure_um, ..front(content(amount, facts.region)) });
     }
     on_pack.extend(keeps(&facts.keeps).map(|line| LabelLine { front: true, ..line }));
-    let batch = facts.batch.iter().map(|code| format!("Batch {code}"));
+    let made = facts.made.map_or_else(String::new, |day| format!(", made {day}"));
+    let batch = facts.batch.iter().map(|code| format!("Batch {code}{made}"));
     on_pack.extend(joined(batch.chain(facts.storage.clone()).collect(), DOT));
     let origin = facts.origin.iter().map(|origin| format!("Made in {origin}"));
     on_pack.extend(joined(facts.responsible.iter().cloned().chain(origin).collect(), ", "));

@@ -1,11 +1,12 @@
 //! The weigh sheet: premixes first, then a table for each phase with room for lots and initials.
 
 use super::{NO_ASSESSMENT, foot, table};
+use crate::formula::NewStep;
 use crate::paper::{Block, Paper, WeighFacts, WeighPhase, WeighRow};
-use crate::words::{SheetStyle, as_premix, asked_text, page, phase_heat, premix_text, row_notes, worst_text};
+use crate::words::{SheetStyle, as_premix, asked_text, method, page, phase_heat, premix_text, row_notes, worst_text};
 
-/// The weigh sheet.
-pub fn weigh_paper(facts: &WeighFacts, style: SheetStyle) -> Paper {
+/// The weigh sheet, and the steps by which what is weighed is made.
+pub fn weigh_paper(facts: &WeighFacts, steps: &[NewStep], style: SheetStyle) -> Paper {
     let asked = asked_text(facts, style).unwrap_or_default();
     let mut parts = vec![Block::Text(format!("{} {}{asked}", page::BATCH_MASS, style.mass(facts.batch)))];
     parts.extend(worst_text(facts, style).map(Block::Text));
@@ -19,6 +20,11 @@ pub fn weigh_paper(facts: &WeighFacts, style: SheetStyle) -> Paper {
         let heat = phase_heat(phase, style).unwrap_or_default();
         parts.push(Block::Heading(2, format!("{}{heat}", phase.name)));
         parts.push(phase_table(phase, style));
+    }
+    if !steps.is_empty() {
+        let step = |(n, step): (usize, &NewStep)| format!("{}. {}", n + 1, method::line(step, style.sign));
+        parts.push(Block::Heading(2, method::TITLE.to_owned()));
+        parts.push(Block::List(steps.iter().enumerate().map(step).collect()));
     }
     parts.push(Block::Text(page::PRINT_CARE.to_owned()));
     parts.push(Block::Text(NO_ASSESSMENT.to_owned()));

@@ -95,6 +95,11 @@ pub(super) const PRESERVATIVE_PH: &[Template] = &[
     ),
 ];
 
+pub(super) const UNDISSOLVED: &[Template] = &[Template::new(
+    Of::MoreThanDissolves,
+    "{subject} is {value} of the product, more than its water and oil hold at this pH: undissociated, water holds {limit}. The rest may stand as crystals and does not act. Use less, or another preservative; glycols, glycerin and benzyl alcohol hold more.",
+)];
+
 pub(super) const SPECTRUM: &[Template] = &[
     Template::new(Of::SpectrumBroad, "Bacteria, yeasts and moulds are all held back by {subject}, according to the usual ratings. Only a challenge test can show it."),
     Template::new(Of::SpectrumFed, "Bacteria, yeasts and moulds are all held back by {subject}, according to the usual ratings, but {feeders} feeds them. Use less of what feeds them, fill into a pump rather than a jar, and have it tested: only a challenge test can show that it keeps."),
