@@ -1,11 +1,11 @@
 //! Every change that can be made to a document, as one value, and the one function that makes it.
 
-use super::State;
 use super::texts::{MOST_NAME, MOST_NOTE, kept};
+use super::{MethodChange, State};
 use crate::facts::{Field, IngredientId};
 use crate::formula::{
     Answer, Area, Audience, Choice, Direction, DropSide, LineId, MOST_PHASES, Pack, PaperField, PhaseId, PhaseKind,
-    Region, Share, Use,
+    Region, Share, StepField, StepId, Use,
 };
 use crate::quantity::{MassUnit, Percent, Typed};
 use crate::rules::Remedy;
@@ -98,6 +98,8 @@ pub enum Action {
     Paper(PaperField, String),
     /// An answer to a finding; one without reason and person takes it back.
     Answer(Answer),
+    /// A change of the method.
+    Method(MethodChange),
     /// What a finding proposes.
     Remedy(Remedy),
     /// The whole state at once: an older version brought back.
@@ -119,6 +121,8 @@ pub enum UndoGroup {
     Hand(LineId),
     /// A field of the plan for lye.
     Lye(LyeField),
+    /// A text of a step of the method.
+    Step(StepId, StepField),
     /// A text of the papers.
     Paper(PaperField),
     /// The answer to a finding.
@@ -146,6 +150,7 @@ impl Action {
             | Self::Hand(_, text)
             | Self::LyeText(_, text) => keep_text(text, MOST_NAME),
             Self::Notes(text) | Self::NoteLine(_, text) | Self::Paper(_, text) => keep_text(text, MOST_NOTE),
+            Self::Method(MethodChange::Text(_, field, text)) => keep_text(text, field.most()),
             Self::Answer(answer) => {
                 keep_text(&mut answer.reason, MOST_NOTE);
                 for text in [&mut answer.value, &mut answer.person] {
@@ -172,6 +177,7 @@ impl Action {
             Self::Hand(id, _) => UndoGroup::Hand(*id),
             Self::LyeText(field, _) => UndoGroup::Lye(*field),
             Self::Paper(field, _) => UndoGroup::Paper(*field),
+            Self::Method(MethodChange::Text(step, field, _)) => UndoGroup::Step(*step, *field),
             Self::Answer(answer) => UndoGroup::Answer(answer.finding.clone()),
             _ => return None,
         })
@@ -246,6 +252,7 @@ pub fn apply(state: &mut State, action: Action) -> Made {
         Action::LyeNoMargin(known) => lye.no_margin = known,
         Action::Paper(field, text) => formula.papers.set(field, text),
         Action::Answer(answer) => formula.papers.set_answer(answer),
+        Action::Method(change) => change.apply(formula),
         Action::Remedy(remedy) => return apply_remedy(state, remedy),
         Action::Restore(older) => *state = *older,
     }
@@ -299,6 +306,7 @@ fn swap_line(state: &mut State, id: LineId, parts: &[(IngredientId, Percent)]) {
     let Ok(lines) = new_lines(&state.formula, &totals(&state.formula), id, parts) else { return };
     state.plan.in_hand.retain(|hand| hand.line != id);
     let new = replace(&mut state.formula, id, lines);
+    state.formula.take_along_in_method(id, &new);
     if let Saponified::Lines(saponified) = &mut state.lye.part
         && saponified.contains(&id)
     {
@@ -338,6 +346,7 @@ fn plan_text(state: &mut State, field: PlanField, text: String) {
         PlanField::Step => plan.step = Typed::new(text),
         PlanField::Repeatability => plan.repeatability = Typed::new(text),
         PlanField::Tolerance => plan.tolerance = Typed::new(text),
+        PlanField::Cost(field) => plan.costs.set(field, text),
         // What is in hand is set line by line.
         PlanField::InHand => {}
     }

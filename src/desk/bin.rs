@@ -207,7 +207,7 @@ mod tests {
     fn bin_leaves_kinds_that_only_a_newer_release_knows() {
         let (journal, mirror) = (MemoryJournal::default(), MemoryMirror::default());
         let mut study = commit(1, None, Some(0));
-        study.stored.meta.id = DocId::from("study.1".to_owned());
+        study.stored.meta.id = DocId::from("supplier.1".to_owned());
         study.stored = study.stored.sealed();
         now(save(&journal, &mirror, &study));
         let metas = now(journal.metas()).unwrap();

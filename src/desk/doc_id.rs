@@ -1,12 +1,14 @@
 //! What names a stored document, and says of which kind it is.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// How the ids of records begin.
 const BATCH: &str = "batch.";
+/// How the ids of studies begin.
+const STUDY: &str = "study.";
 
 /// Names a stored document: the key of its copies in every store.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
 pub struct DocId(String);
 
 /// What kind of document is stored under an id.
@@ -21,6 +23,8 @@ pub enum DocumentKind {
     Shelf,
     /// The record of one batch.
     Batch,
+    /// The stability study of one batch.
+    Study,
     /// One that a newer release has written: it is left as it is, and neither listed, opened, copied nor removed.
     Unknown,
 }
@@ -34,6 +38,11 @@ impl DocId {
     /// Of the record of a batch, from 64 random bits, which the page provides.
     pub fn batch(bits: u64) -> Self {
         Self(format!("{BATCH}{bits:016x}"))
+    }
+
+    /// Of a stability study, from 64 random bits, which the page provides.
+    pub fn study(bits: u64) -> Self {
+        Self(format!("{STUDY}{bits:016x}"))
     }
 
     /// Of the record that the log in a formula of an earlier release became: the same in every tab.
@@ -56,6 +65,7 @@ impl DocId {
         match self.0.as_str() {
             "shelf" => DocumentKind::Shelf,
             id if id.starts_with(BATCH) => DocumentKind::Batch,
+            id if id.starts_with(STUDY) => DocumentKind::Study,
             id if id.contains('.') => DocumentKind::Unknown,
             _ => DocumentKind::Formula,
         }
@@ -84,8 +94,9 @@ mod tests {
         assert_eq!(DocId::shelf().kind(), DocumentKind::Shelf);
         assert_eq!(kind("00000000000000ff"), DocumentKind::Formula);
         assert_eq!(DocId::batch(7).kind(), DocumentKind::Batch);
+        assert_eq!(DocId::study(7).kind(), DocumentKind::Study);
         assert_eq!(DocId::batch_of(&DocId::random(7)), DocId::batch(7));
-        for newer in ["study.1", "."] {
+        for newer in ["supplier.1", "."] {
             assert_eq!(kind(newer), DocumentKind::Unknown, "{newer}");
         }
     }

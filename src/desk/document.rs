@@ -1,5 +1,6 @@
 //! A document: a formula with its plan, and the versions that were kept of it.
 
+use super::texts::{MOST_NAME, kept};
 use super::{DocId, RecordBody, Snapshot, read, write};
 use crate::formula::{Choice, Formula, Line, LineId};
 use crate::quantity::Timestamp;
@@ -37,6 +38,8 @@ pub struct Version {
     pub number: u32,
     /// When.
     pub saved: Timestamp,
+    /// What the maker calls it; empty for most.
+    pub name: String,
     /// What it was.
     pub formula: Formula,
 }
@@ -77,14 +80,27 @@ impl Document {
             return version.number;
         }
         let number = newest.map_or(1, |version| version.number.saturating_add(1));
-        self.versions.push(Arc::new(Version { number, saved: now, formula: self.state.formula.clone() }));
+        let formula = self.state.formula.clone();
+        self.versions.push(Arc::new(Version { number, saved: now, name: String::new(), formula }));
         number
+    }
+
+    /// Gives a kept version a name, or takes it away with an empty one. False if it has that name, or is none of these.
+    pub fn name_version(&mut self, number: u32, name: String) -> bool {
+        let name = kept(name, MOST_NAME);
+        let version = self.versions.iter_mut().find(|version| version.number == number && version.name != name);
+        version.map(|version| Arc::make_mut(version).name = name).is_some()
+    }
+
+    /// A kept version.
+    pub fn version(&self, number: u32) -> Option<&Version> {
+        self.versions.iter().find(|version| version.number == number).map(AsRef::as_ref)
     }
 
     /// The formula of a kept version with the plan of now, and how many lines' entries of that plan had to be left out: what
     /// is in hand and what is saponified belong to ingredients, and not every one may have a line in the version.
     pub fn with_version(&self, number: u32) -> Option<(State, usize)> {
-        let version = self.versions.iter().find(|version| version.number == number)?;
+        let version = self.version(number)?;
         let mut state = State { formula: version.formula.clone(), ..self.state.clone() };
         let mut left_out = 0;
         let mut place = |line: LineId| {
@@ -129,12 +145,10 @@ impl Document {
         document
     }
 
-    /// The number of the kept version that the formula equals now, if it is the newest.
-    pub fn current_version(&self) -> Option<u32> {
-        self.versions
-            .last()
-            .filter(|version| write::same_formula(&version.formula, &self.state.formula))
-            .map(|version| version.number)
+    /// The newest kept version, if the formula equals it now.
+    pub fn current_version(&self) -> Option<&Version> {
+        let newest = self.versions.last().map(AsRef::as_ref);
+        newest.filter(|version: &&Version| write::same_formula(&version.formula, &self.state.formula))
     }
 }
 
@@ -194,7 +208,12 @@ mod tests {
         let now = formula(&["aloe-juice", "olive", "shea", "castor"]);
         let hand = |name: &str| InHand { line: line(&now, name), mass: Typed::new("230") };
         let mut document = Document {
-            versions: vec![Arc::new(Version { number: 1, saved: Timestamp::from_millis(0), formula: older.clone() })],
+            versions: vec![Arc::new(Version {
+                number: 1,
+                saved: Timestamp::from_millis(0),
+                name: String::new(),
+                formula: older.clone(),
+            })],
             ..Document::default()
         };
         document.state.plan.in_hand = vec![hand("olive"), hand("castor")];
@@ -217,6 +236,22 @@ mod tests {
         assert_eq!((&copy.batches[..], copy.old_log, copy.versions.len()), (&[][..], None, 0));
         assert!(!copy.state.lye.no_margin.is_given());
         assert_eq!(copy.state.plan, document.state.plan);
+    }
+
+    #[test]
+    fn version_takes_a_name_and_keeps_it_when_the_same_is_saved_again() {
+        let now = Timestamp::from_millis(1);
+        let mut document = crate::desk::demo();
+        let number = document.save_version(now);
+        assert!(document.name_version(number, "Spring\u{202e} batch".into()));
+        assert!(!document.name_version(number, "Spring batch".into()), "it is called that already");
+        assert!(!document.name_version(number + 1, "Another".into()), "there is none");
+        assert_eq!(document.save_version(now), number);
+        assert_eq!(document.current_version().unwrap().name, "Spring batch");
+        document.state.formula.about.notes.push('!');
+        assert_eq!(document.current_version(), None);
+        assert_eq!(document.save_version(now), number + 1);
+        assert_eq!(document.version(number).unwrap().name, "Spring batch");
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! Whole documents as text, and what comes in as text.
 
-use super::{Document, ReadProblem, format, read, write};
+use super::{Document, ReadProblem, RecordBody, format, read, write};
 use crate::sheet::Acknowledgement;
 use crate::shelf::Shelf;
 use std::sync::LazyLock;
@@ -10,16 +10,25 @@ pub fn document_text(document: &Document, shelf: &Shelf) -> String {
     pretty(&write::document_value(&document.for_others(shelf), Some(shelf)))
 }
 
-/// Every document and the whole of the maker's shelf.
-pub fn collection_text<'a>(documents: impl Iterator<Item = &'a Document>, shelf: &Shelf) -> String {
+/// Every document, every stability study, and the whole of the maker's shelf.
+pub fn collection_text<'a>(
+    documents: impl Iterator<Item = &'a Document>,
+    studies: &[RecordBody],
+    shelf: &Shelf,
+) -> String {
     let one = |document: &Document| write::document_value(&document.for_others(shelf), None);
     let formulas: Vec<_> = documents.map(one).collect();
-    pretty(&serde_json::json!({
+    let mut file = serde_json::json!({
         "format": format::FORMAT,
         "version": format::VERSION,
         "formulas": formulas,
         "shelf": write::shelf_value(shelf, &|_| true),
-    }))
+    });
+    if !studies.is_empty() {
+        file["additions"] = format::STUDIES.into();
+        file["studies"] = studies.iter().map(RecordBody::value).collect();
+    }
+    pretty(&file)
 }
 
 fn pretty(value: &serde_json::Value) -> String {
@@ -33,6 +42,8 @@ fn pretty(value: &serde_json::Value) -> String {
 pub struct Incoming {
     /// The documents.
     pub documents: Vec<Document>,
+    /// Stability studies.
+    pub studies: Vec<RecordBody>,
     /// The shelf that they come with.
     pub shelf: Shelf,
     /// Why further documents of the file could not be read.
@@ -46,12 +57,12 @@ pub struct Incoming {
 /// collection whatever can be read is.
 pub fn read_export(text: &str) -> Result<Incoming, ReadProblem> {
     let mut shelf = Shelf::default();
-    let (mut documents, refused) = read::read_all(text, &mut shelf)?;
+    let (mut documents, studies, refused) = read::read_all(text, &mut shelf)?;
     for document in &mut documents {
         // What somebody else knew about a lye without a margin, this maker may not.
         document.state.lye.no_margin = Acknowledgement::Missing;
     }
-    Ok(Incoming { documents, shelf, refused })
+    Ok(Incoming { documents, studies, shelf, refused })
 }
 
 /// Whether a title is that of the worked example.

@@ -7,6 +7,7 @@ use super::base_n::{Alphabet, BASE32, BASE64URL};
 use super::{Document, Incoming, State, crc32, export, link_dictionary, write};
 use crate::facts::Field;
 use crate::formula::Papers;
+use crate::sheet::CostTexts;
 use crate::shelf::Shelf;
 
 /// Longest fragment that is looked at.
@@ -48,7 +49,8 @@ fn for_others(shelf: &Shelf, state: &State) -> Shelf {
 /// The document of a link; `None` if it is larger than one that is inflated again.
 fn packed(state: &State, shelf: &Shelf, with_notes: bool) -> Option<Vec<u8>> {
     let mut state = state.clone();
-    // What happened to one batch is nobody else's.
+    // What happened to one batch is nobody else's, nor is what it costs.
+    state.plan.costs = CostTexts::default();
     if !with_notes {
         state.formula.about.notes.clear();
         // Names, addresses and reasons are as private as notes.

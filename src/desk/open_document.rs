@@ -29,6 +29,8 @@ pub struct OpenDocument {
     pub(super) shelf_document: ShelfDocument,
     /// The record of the batch that is worked on, once it was begun or opened.
     pub(super) record: Option<RecordDocument>,
+    /// The stability study that is looked at, once one was begun or opened.
+    pub(super) study: Option<RecordDocument>,
     /// It is the worked example, and nobody has touched it.
     untouched: bool,
 }
@@ -37,7 +39,15 @@ impl OpenDocument {
     /// A document that was never stored.
     pub fn new(id: DocId, document: Document, shelf_document: ShelfDocument, now: Timestamp) -> Self {
         let history = History::new(document.state.clone());
-        Self { document, history, tracking: Tracking::new(id, now), shelf_document, record: None, untouched: false }
+        Self {
+            document,
+            history,
+            tracking: Tracking::new(id, now),
+            shelf_document,
+            record: None,
+            study: None,
+            untouched: false,
+        }
     }
 
     /// The worked example: until it is changed or stored, nothing is lost with it.
@@ -79,14 +89,14 @@ impl OpenDocument {
     /// What is open, in the order in which it is written: a formula names the record of its batch, so that comes before it.
     pub fn open_ids(&self) -> Vec<DocId> {
         let mut ids = vec![DocId::shelf()];
-        ids.extend(self.record.iter().map(|record| record.id().clone()));
+        ids.extend(self.record.iter().chain(&self.study).map(|record| record.id().clone()));
         ids.push(self.id().clone());
         ids
     }
 
     fn open_documents(&self) -> impl Iterator<Item = &dyn Persist> {
-        let record = self.record.as_ref().map(|record| record as &dyn Persist);
-        [self as &dyn Persist].into_iter().chain(record).chain([&self.shelf_document as &dyn Persist])
+        let records = self.record.iter().chain(&self.study).map(|record| record as &dyn Persist);
+        [self as &dyn Persist].into_iter().chain(records).chain([&self.shelf_document as &dyn Persist])
     }
 
     /// The open document of an id, whatever its kind.
@@ -96,7 +106,8 @@ impl OpenDocument {
         } else if self.id() == id {
             Some(self)
         } else {
-            self.record.as_mut().filter(|record| record.id() == id).map(|record| record as &mut dyn Persist)
+            let mut records = self.record.iter_mut().chain(&mut self.study);
+            records.find(|record| record.id() == id).map(|record| record as &mut dyn Persist)
         }
     }
 
@@ -185,6 +196,13 @@ impl OpenDocument {
             self.touch(now);
         }
         number
+    }
+
+    /// Gives a kept version a name. Undo goes back over the formula, and not over what its versions are called.
+    pub fn name_version(&mut self, number: u32, name: String, now: Timestamp) {
+        if self.document.name_version(number, name) {
+            self.touch(now);
+        }
     }
 
     /// Computes what is read off while typing.
@@ -276,6 +294,7 @@ impl Reopen for OpenDocument {
             tracking: Tracking::of(stored),
             shelf_document: ShelfDocument::default(),
             record: None,
+            study: None,
             untouched: false,
         })
     }

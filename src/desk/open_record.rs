@@ -3,8 +3,9 @@
 use super::record::{entry_value, made_from_value};
 use super::record_body::RecordBody;
 use super::{BatchRef, DocId, Document, OpenDocument, Persist, RecordDocument};
-use crate::batch::{BatchEntry, BatchRecord, EntryId, Event, MadeFrom};
-use crate::quantity::{Mass, Ph, Timestamp};
+use crate::batch::{BatchEntry, BatchRecord, EntryId, Event, MadeFrom, Making};
+use crate::formula::{Choice, Formula, Share};
+use crate::quantity::{Day, Mass, Ph, Timestamp};
 use std::sync::Arc;
 
 /// What is to be shown of the batch that is worked on.
@@ -17,7 +18,7 @@ pub enum BatchState {
     /// Its record is stored under this id, and not open yet.
     Closed(DocId),
     /// Its record.
-    Open(Box<BatchRecord>),
+    Open(Arc<BatchRecord>),
     /// Its record is open, and something in it cannot be read: what, in words.
     Unreadable(String),
 }
@@ -27,7 +28,7 @@ impl OpenDocument {
     pub fn batch(&self) -> BatchState {
         match (self.open_record(), self.document.batches.last()) {
             (Some(record), _) => match record.body().record() {
-                Ok(record) => BatchState::Open(Box::new(record)),
+                Ok(record) => BatchState::Open(record),
                 Err(problem) => BatchState::Unreadable(problem.to_string()),
             },
             (None, Some(BatchRef::Stored { id, .. })) => BatchState::Closed(id.clone()),
@@ -50,6 +51,37 @@ impl OpenDocument {
             BatchRef::Carried(_) => return None,
         };
         self.record.as_ref().filter(|record| record.id() == current)
+    }
+
+    /// What was noted of the batch that is worked on, where that is open here or came with the formula.
+    pub fn record_body(&self) -> Option<&RecordBody> {
+        match self.document.batches.last()? {
+            BatchRef::Carried(body) => Some(body),
+            BatchRef::Stored { .. } => self.open_record().map(RecordDocument::body),
+        }
+    }
+
+    /// The stored record of the batch that is worked on, whether it is open or not.
+    pub fn batch_id(&self) -> Option<&DocId> {
+        match self.document.batches.last()? {
+            BatchRef::Stored { id, .. } => Some(id),
+            BatchRef::Carried(_) => None,
+        }
+    }
+
+    /// True if a batch was begun, whether its record is open or not.
+    pub fn has_batch(&self) -> bool {
+        !self.document.batches.is_empty() || self.document.old_log.is_some()
+    }
+
+    /// The code of the batch that is worked on, and the day on which it began by a clock that is so many minutes ahead of UTC:
+    /// for its labels. Nothing where the formula has other lines by now, since its label is then that of another product.
+    pub fn batch_on_label(&self, zone: fn(Timestamp) -> i64) -> Option<(String, Day)> {
+        let record = self.record_body()?.record().ok()?;
+        let making = Making::of(&record)?;
+        let made = &record.made_from.as_ref()?.formula;
+        let began = making.began.millis().saturating_add(zone(making.began).saturating_mul(60_000));
+        same_lines(made, &self.state().formula).then(|| (making.code, Timestamp::from_millis(began).day()))
     }
 
     /// Batches of which the record has to be looked for in the stores: it is not open here, or what is open was made of the
@@ -78,7 +110,7 @@ impl OpenDocument {
     /// changes, where that one is open and not written yet, or where what is to be kept could not be read again.
     pub fn begin_record(&mut self, id: DocId, from: &MadeFrom, first: &BatchEntry) -> bool {
         let mut body = RecordBody::new(Some(made_from_value(from)));
-        let noted = entry_value(first).is_some_and(|entry| body.append(entry));
+        let noted = entry_value(first).is_some_and(|(entry, _)| body.append(entry));
         let unwritten = self.record.as_ref().is_some_and(|record| record.tracking().is_dirty());
         if !noted || unwritten || body.record().is_err() {
             return false;
@@ -93,8 +125,8 @@ impl OpenDocument {
     /// Notes one more entry of the batch that is worked on. False, and nothing changes, if there is none, if its record has
     /// no room, or if the entry could not be read again.
     pub fn note(&mut self, entry: &BatchEntry) -> bool {
-        let Some(value) = entry_value(entry).filter(|_| self.open_record().is_some()) else { return false };
-        let noted = self.record.as_mut().is_some_and(|record| record.append(value, entry.at));
+        let Some((value, read)) = entry_value(entry).filter(|_| self.open_record().is_some()) else { return false };
+        let noted = self.record.as_mut().is_some_and(|record| record.append_read(value, read));
         if noted && self.document.old_log.is_some() {
             // The stored formula may not name it yet: it was made of the log of an earlier release.
             self.touch(entry.at);
@@ -167,6 +199,15 @@ impl OpenDocument {
         self.document.batches.push(BatchRef::Stored { id: id.clone(), begun });
         self.record = Some(RecordDocument::new(id, title, body, begun));
     }
+}
+
+/// Whether two formulas have the same ingredients in the same shares and order.
+fn same_lines(a: &Formula, b: &Formula) -> bool {
+    let lines = |formula: &Formula| -> Vec<(Choice, Share)> {
+        let filled = formula.lines().map(|(_, line)| line).filter(|line| !line.is_blank());
+        filled.map(|line| (line.choice.clone(), line.share.clone())).collect()
+    };
+    lines(a) == lines(b)
 }
 
 /// The first entry of a record that begins with the setting of the pH.

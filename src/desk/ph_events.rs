@@ -2,13 +2,15 @@
 
 use super::read_cursor::{JsonCursor, ReadResult};
 use super::record_body::MOST_ENTRIES;
-use crate::batch::{Instrument, PhEvent, Vessel};
+use crate::batch::{BufferReading, Instrument, MeterCheck, PhEvent, Vessel};
 use crate::facts::IngredientId;
 use crate::quantity::{Mass, Percent, Ph, Quantity, Timestamp};
 use serde_json::{Value, json};
 
 /// How a log says that an earlier entry was a mistake, by its place from 0.
 const LOG_STRIKE: &str = "strike";
+/// What stands under each buffer of a check.
+const IN_BUFFER: &str = "a buffer and what the meter showed in it";
 const EARLIER: &str = "the place of an earlier entry";
 /// A sample of one part in more than this tells nothing of the product.
 const MOST_DILUTION: u64 = 100;
@@ -16,15 +18,30 @@ const MOST_DILUTION: u64 = 100;
 /// One event, without its time and id.
 pub(super) fn write(event: &PhEvent) -> Value {
     match event {
-        PhEvent::Read { vessel, ph, instrument, dilution, taken } => json!({
-            "event": "read", "in": vessel.key(), "ph": ph.canonical(), "with": instrument.key(),
-            "one_part_in": dilution, "taken_g": taken.canonical(),
-        }),
+        PhEvent::Read { vessel, ph, instrument, dilution, taken, steady } => {
+            let mut event = json!({
+                "event": "read", "in": vessel.key(), "ph": ph.canonical(), "with": instrument.key(),
+                "one_part_in": dilution, "taken_g": taken.canonical(),
+            });
+            if let Some(steady) = steady {
+                event["steady"] = (*steady).into();
+            }
+            event
+        }
         PhEvent::Dose { vessel, titrant, strength, mass, step } => json!({
             "event": "dose", "in": vessel.key(), "ingredient": titrant.as_str(),
             "strength_percent": strength.canonical(), "mass_g": mass.canonical(), "readability_g": step.canonical(),
         }),
         PhEvent::Sample { mass } => json!({"event": "sample", "mass_g": mass.canonical()}),
+        PhEvent::Buffers(MeterCheck { first, second, done }) => {
+            let one = |of: &BufferReading| json!({"ph": of.buffer.canonical(), "shown": of.shown.canonical()});
+            let mut event = json!({"event": "buffers", "first": one(first), "second": one(second)});
+            if let Some(done) = done {
+                event["done"] = done.text().into();
+            }
+            event
+        }
+        PhEvent::Unchecked => json!({"event": "unchecked"}),
     }
 }
 
@@ -43,7 +60,7 @@ pub(super) fn check_log(at: &JsonCursor<'_>) -> ReadResult<()> {
             if struck.index()? >= n {
                 return struck.wrong(EARLIER);
             }
-        } else if read(entry)?.is_none() {
+        } else if !matches!(read(entry)?, Some(PhEvent::Read { .. } | PhEvent::Dose { .. } | PhEvent::Sample { .. })) {
             return kind.wrong("read, dose, sample or strike");
         }
     }
@@ -52,7 +69,10 @@ pub(super) fn check_log(at: &JsonCursor<'_>) -> ReadResult<()> {
 
 /// When an entry was made.
 pub(super) fn time(entry: &JsonCursor<'_>) -> ReadResult<Timestamp> {
-    let when = entry.need("at", "a time")?;
+    instant(&entry.need("at", "a time")?)
+}
+
+fn instant(when: &JsonCursor<'_>) -> ReadResult<Timestamp> {
     let read = when.value.as_str().and_then(Timestamp::read);
     read.map_or_else(|| when.wrong("a time such as \"2026-11-25T14:02:00Z\""), Ok)
 }
@@ -64,9 +84,13 @@ pub(super) fn read(at: &JsonCursor<'_>) -> ReadResult<Option<PhEvent>> {
         Some("read") => PhEvent::Read {
             vessel: vessel(at)?,
             ph: decimal(at, "ph", "5.2")?,
-            instrument: at.pick("with", &["meter", "strip"], Instrument::from_key)?,
+            instrument: at.pick("with", Instrument::KEYS, Instrument::ALL)?,
             dilution: dilution(at)?,
             taken: decimal(at, "taken_g", "2")?,
+            steady: match at.get("steady")? {
+                Some(steady) => Some(steady.value.as_bool().map_or_else(|| steady.wrong("true or false"), Ok)?),
+                None => None,
+            },
         },
         Some("dose") => PhEvent::Dose {
             vessel: vessel(at)?,
@@ -82,8 +106,21 @@ pub(super) fn read(at: &JsonCursor<'_>) -> ReadResult<Option<PhEvent>> {
             step: decimal(at, "readability_g", "0.01")?,
         },
         Some("sample") => PhEvent::Sample { mass: decimal(at, "mass_g", "50")? },
+        Some("buffers") => PhEvent::Buffers(MeterCheck {
+            first: in_buffer(&at.need("first", IN_BUFFER)?)?,
+            second: in_buffer(&at.need("second", IN_BUFFER)?)?,
+            done: match at.get("done")? {
+                Some(done) => Some(instant(&done)?),
+                None => None,
+            },
+        }),
+        Some("unchecked") => PhEvent::Unchecked,
         _ => return Ok(None),
     }))
+}
+
+fn in_buffer(at: &JsonCursor<'_>) -> ReadResult<BufferReading> {
+    Ok(BufferReading { buffer: decimal(at, "ph", "7")?, shown: decimal(at, "shown", "7.02")? })
 }
 
 fn vessel(at: &JsonCursor<'_>) -> ReadResult<Vessel> {

@@ -1,6 +1,6 @@
 //! What an import would bring, beside what is here already.
 
-use super::{BatchRef, Document, Incoming, RecordBody, State, Version, write};
+use super::{BatchRef, Document, Incoming, RecordBody, State, Version, is_study_here, write};
 use crate::formula::{Comparison, compare};
 use crate::sheet::LyePlan;
 use crate::shelf::Shelf;
@@ -24,6 +24,8 @@ pub struct Preview {
     pub incoming: Incoming,
     /// For each document, what is here of it.
     pub known: Vec<LocalMatch>,
+    /// For each stability study, whether all of it is here.
+    pub studies_here: Vec<bool>,
     /// How many shelf entries or values it would add.
     pub shelf_adds: usize,
 }
@@ -37,14 +39,24 @@ impl Preview {
             typed + shelf.lots().map(|(_, lots)| lots.len()).sum::<usize>()
         };
         let shelf_adds = texts(&shelf.joined(&incoming.shelf)) - texts(shelf);
-        Self { incoming, known, shelf_adds }
+        let studies_here = vec![false; incoming.studies.len()];
+        Self { incoming, known, studies_here, shelf_adds }
+    }
+
+    /// Compares the stability studies, too, with those that are here.
+    #[must_use]
+    pub fn beside_studies(self, mine: &[RecordBody]) -> Self {
+        let studies_here = self.incoming.studies.iter().map(|study| is_study_here(study, mine)).collect();
+        Self { studies_here, ..self }
     }
 
     /// What is worth adding: without the documents that are here already.
     pub fn wanted(&self) -> Incoming {
         let new = self.incoming.documents.iter().zip(&self.known).filter(|(_, known)| **known != LocalMatch::Same);
         let documents = new.map(|(document, _)| document.clone()).collect();
-        Incoming { documents, shelf: self.incoming.shelf.clone(), refused: Vec::new() }
+        let studies = self.incoming.studies.iter().zip(&self.studies_here).filter(|(_, here)| !**here);
+        let studies = studies.map(|(study, _)| study.clone()).collect();
+        Incoming { documents, studies, shelf: self.incoming.shelf.clone(), refused: Vec::new() }
     }
 }
 
@@ -68,7 +80,8 @@ fn noted_here(document: &Document, mine: &Document) -> bool {
 fn brings_nothing(document: &Document, mine: &Document) -> bool {
     let (State { formula, plan, lye }, here) = (&document.state, &mine.state);
     let kept = |version: &Arc<Version>| {
-        mine.versions.iter().any(|other| write::same_formula(&other.formula, &version.formula))
+        let same = |other: &&Arc<Version>| write::same_formula(&other.formula, &version.formula);
+        mine.versions.iter().filter(same).any(|other| version.name.trim().is_empty() || version.name == other.name)
     };
     write::same_formula(&here.formula, formula)
         && *plan == here.plan
@@ -90,8 +103,12 @@ mod tests {
         other.state.formula.remove_line(line);
         let mut renamed = demo();
         renamed.state.formula.about.title = "Another".into();
-        let incoming =
-            Incoming { documents: vec![demo(), other, renamed], shelf: Shelf::default(), refused: Vec::new() };
+        let incoming = Incoming {
+            documents: vec![demo(), other, renamed],
+            studies: Vec::new(),
+            shelf: Shelf::default(),
+            refused: Vec::new(),
+        };
         let preview = Preview::new(incoming, &[demo()], &Shelf::default());
         assert_eq!(preview.known[0], LocalMatch::Same);
         assert!(matches!(&preview.known[1], LocalMatch::Differs(rows) if !rows.is_empty()));
@@ -103,7 +120,12 @@ mod tests {
     fn preview_offers_batches_and_versions_that_are_not_here() {
         let known = |document: Document, mine: Document| {
             Preview::new(
-                Incoming { documents: vec![document], shelf: Shelf::default(), refused: Vec::new() },
+                Incoming {
+                    documents: vec![document],
+                    studies: Vec::new(),
+                    shelf: Shelf::default(),
+                    refused: Vec::new(),
+                },
                 &[mine],
                 &Shelf::default(),
             )
@@ -126,9 +148,14 @@ mod tests {
         versioned.versions = vec![Arc::new(Version {
             number: 1,
             saved: crate::quantity::Timestamp::from_millis(1),
+            name: String::new(),
             formula: older.state.formula,
         })];
         assert!(matches!(known(versioned.clone(), demo()), LocalMatch::Differs(_)));
-        assert_eq!(known(demo(), versioned), LocalMatch::Same);
+        assert_eq!(known(demo(), versioned.clone()), LocalMatch::Same);
+        let mut named = versioned.clone();
+        named.name_version(1, "Spring batch".into());
+        assert!(matches!(known(named.clone(), versioned.clone()), LocalMatch::Differs(_)), "a name comes with it");
+        assert_eq!(known(versioned, named), LocalMatch::Same);
     }
 }

@@ -1,15 +1,15 @@
 //! Reading documents of the open format, and saying where one is wrong.
 
 use super::format::{ADDITIONS, FORMAT, VERSION};
-use super::read_cursor::{JsonCursor, ReadProblem, ReadResult, check_head, keys, parse};
+use super::read_cursor::{JsonCursor, ReadProblem, ReadResult, check_head, parse};
 use super::read_plan::{lye, plan};
 use super::read_shelf::read_shelf;
 use super::texts::{MOST_NAME, MOST_NOTE};
-use super::{BatchRef, DocId, Document, DocumentKind, RecordBody, State, Version, ph_events, record};
+use super::{BatchRef, DocId, Document, DocumentKind, RecordBody, State, Version, ph_events, record, study};
 use crate::facts::IngredientId;
 use crate::formula::{
-    Answer, Area, Audience, Choice, Formula, Line, MOST_LINES, MOST_PHASES, Pack, PaperField, Papers, PhaseKind,
-    Region, Share, Use,
+    Answer, Area, Audience, Choice, Formula, Line, MOST_LINES, MOST_PHASES, MOST_STEPS, NewStep, Pack, PaperField,
+    Papers, Phase, PhaseKind, Region, Share, StepField, StepKind, Use,
 };
 use crate::quantity::{Day, Timestamp};
 use crate::sheet::{LyePlan, Plan};
@@ -44,9 +44,12 @@ pub(super) fn read_state(text: &str) -> ReadResult<State> {
     state(&JsonCursor { value: &value, path: "$".into() }, AllowedIngredients::Any)
 }
 
-/// Every document of a file: one, or a collection under `formulas`. Of a collection those that cannot be read are left out,
+/// What a file brings beside its shelf.
+type Brought = (Vec<Document>, Vec<RecordBody>, Vec<ReadProblem>);
+
+/// Every document of a file: one, or a collection under `formulas` with the stability studies beside it. Of a collection those that cannot be read are left out,
 /// each with its reason; an ingredient that is not on the shelf is only a name.
-pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> ReadResult<(Vec<Document>, Vec<ReadProblem>)> {
+pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> ReadResult<Brought> {
     let value = parse(text)?;
     let root = JsonCursor { value: &value, path: "$".into() };
     check_head(&root)?;
@@ -54,7 +57,7 @@ pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> ReadResult<(Vec<Documen
         read_shelf(&at, shelf)?;
     }
     let Some(list) = root.get("formulas")? else {
-        return Ok((vec![document_from_outside(&root, shelf)?], Vec::new()));
+        return Ok((vec![document_from_outside(&root, shelf)?], Vec::new(), Vec::new()));
     };
     let (mut documents, mut refused) = (Vec::new(), Vec::new());
     for at in list.list(20_000)? {
@@ -63,7 +66,14 @@ pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> ReadResult<(Vec<Documen
             Err(problem) => refused.push(problem),
         }
     }
-    Ok((documents, refused))
+    let mut studies = Vec::new();
+    for at in root.get("studies")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_BATCHES))? {
+        match study::read(&at) {
+            Ok(_) => studies.extend(RecordBody::read(at.value)),
+            Err(problem) => refused.push(problem),
+        }
+    }
+    Ok((documents, studies, refused))
 }
 
 /// True if a stored text is a document of a newer version than this program knows, or has values that it does not know: it
@@ -152,8 +162,9 @@ fn version(at: &JsonCursor<'_>) -> ReadResult<Version> {
     let Some(moment) = saved.value.as_str().and_then(Timestamp::read) else {
         return saved.wrong("a time such as \"2026-11-25T14:02:00Z\"");
     };
+    let name = at.text_or_empty("name", MOST_NAME)?;
     let formula = kept_formula(&at.need("formula", "a formula")?)?;
-    Ok(Version { number: n, saved: moment, formula })
+    Ok(Version { number: n, saved: moment, name, formula })
 }
 
 /// A formula as it was once: its ingredients may have left the shelf since.
@@ -173,17 +184,17 @@ fn formula(at: &JsonCursor<'_>, known: AllowedIngredients<'_>) -> ReadResult<For
     let mut formula = Formula::default();
     let about = &mut formula.about;
     about.title = at.text_or_empty("title", MOST_NAME)?;
-    about.purpose = at.pick("use", &keys(Use::ALL, |v| v.key()), Use::from_key)?;
-    about.area = at.pick("area", &keys(Area::ALL, |v| v.key()), Area::from_key)?;
-    about.audience = at.pick("audience", &keys(Audience::ALL, |v| v.key()), Audience::from_key)?;
-    about.pack = at.pick("pack", &keys(Pack::ALL, |v| v.key()), Pack::from_key)?;
-    about.region = at.pick("region", &keys(Region::ALL, |v| v.key()), Region::from_key)?;
+    about.purpose = at.pick("use", Use::KEYS, Use::ALL)?;
+    about.area = at.pick("area", Area::KEYS, Area::ALL)?;
+    about.audience = at.pick("audience", Audience::KEYS, Audience::ALL)?;
+    about.pack = at.pick("pack", Pack::KEYS, Pack::ALL)?;
+    about.region = at.pick("region", Region::KEYS, Region::ALL)?;
     about.target_ph = at.typed("target_ph", "5.2")?;
     about.notes = at.text_or_empty("notes", MOST_NOTE)?;
     formula.papers = papers(at)?;
     let mut lines = 0;
     for phase in at.need("phases", "a list of phases")?.list(MOST_PHASES)? {
-        let kind = phase.pick("kind", &keys(PhaseKind::ALL, |v| v.key()), PhaseKind::from_key)?;
+        let kind = phase.pick("kind", PhaseKind::KEYS, PhaseKind::ALL)?;
         let id = formula.add_phase(kind, phase.text_or_empty("name", MOST_NAME)?, usize::MAX);
         let heat = phase.typed("heat_c", "72")?;
         if let Some(phase) = formula.phase_mut(id) {
@@ -200,7 +211,38 @@ fn formula(at: &JsonCursor<'_>, known: AllowedIngredients<'_>) -> ReadResult<For
             }
         }
     }
+    if let Some(list) = at.get("method")? {
+        for step in list.list(MOST_STEPS)? {
+            let step = read_step(&step, &formula)?;
+            formula.add_step(step, usize::MAX);
+        }
+    }
     Ok(formula)
+}
+
+/// A step of the method. A line or phase that is not there is left out: what it weighs is weighed all the same.
+fn read_step(at: &JsonCursor<'_>, formula: &Formula) -> ReadResult<NewStep> {
+    let phase = |at: &JsonCursor<'_>| -> ReadResult<Option<&Phase>> {
+        let Some(place) = at.get("phase")? else { return Ok(None) };
+        Ok(formula.phases().get(place.index()?))
+    };
+    let mut lines = Vec::new();
+    for named in at.get("lines")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_LINES))? {
+        let line = named.need("line", "a place from 0")?.index()?;
+        lines.extend(phase(&named)?.and_then(|phase| phase.lines.get(line)).map(|line| line.id));
+    }
+    let kind = match at.get("kind")? {
+        None => StepKind::default(),
+        Some(kind) => match kind.value.as_str().and_then(StepKind::from_key) {
+            Some(kind) => kind,
+            None => return kind.wrong("what is done in a step"),
+        },
+    };
+    let mut step = NewStep { kind, phase: phase(at)?.map(|phase| phase.id), lines, ..NewStep::default() };
+    for field in StepField::ALL {
+        step.set(*field, at.text_or_empty(field.key(), field.most())?);
+    }
+    Ok(step)
 }
 
 /// The texts of label and papers, and the answers to findings. A text that this program does not know is refused.

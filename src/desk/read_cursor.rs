@@ -97,22 +97,27 @@ impl<'a> JsonCursor<'a> {
         self.value.as_u64().and_then(|n| usize::try_from(n).ok()).map_or_else(|| self.wrong("a whole number"), Ok)
     }
 
-    /// One of a fixed set of names; the default where it is missing.
-    pub(super) fn pick<T: Default>(&self, key: &str, all: &[&str], from: impl Fn(&str) -> Option<T>) -> ReadResult<T> {
-        let Some(at) = self.get(key)? else { return Ok(T::default()) };
-        match at.value.as_str().and_then(from) {
-            Some(value) => Ok(value),
-            None => at.wrong(format!("one of {}", all.join(", "))),
-        }
+    /// One of a fixed set of values by their names; the default where it is missing.
+    pub(super) fn pick<T: Copy + Default>(&self, key: &str, names: &[&str], all: &[T]) -> ReadResult<T> {
+        let at = self.get(key)?;
+        let place = at.map_or(Ok(None), |at| at.place_among(names).map(Some))?;
+        Ok(place.and_then(|place| all.get(place).copied()).unwrap_or_default())
+    }
+
+    /// The place of a name in a fixed set.
+    pub(super) fn place_among(&self, names: &[&str]) -> ReadResult<usize> {
+        let place = names.iter().position(|name| self.value.as_str() == Some(name));
+        place.map_or_else(|| self.wrong(format!("one of {}", names.join(", "))), Ok)
     }
 
     /// A decimal as text under `key`, and what was typed under `key_typed`.
     pub(super) fn typed<T: Quantity>(&self, key: &str, example: &str) -> ReadResult<Typed<T>> {
         let typed = self.text_or_empty(&format!("{key}_typed"), MOST_NAME)?;
         let Some(at) = self.get(key)? else { return Ok(Typed::new(typed)) };
-        let expected = || format!("a decimal as text, such as \"{example}\"");
-        let Some(text) = at.value.as_str() else { return at.wrong(expected()) };
-        let Ok(value) = T::from_canonical(text) else { return at.wrong(expected()) };
+        let text = at.value.as_str().unwrap_or_default();
+        let Ok(value) = T::from_canonical(text) else {
+            return at.wrong(format!("a decimal as text, such as \"{example}\""));
+        };
         let kept = [typed.as_str(), text].into_iter().map(Typed::<T>::new).find(|typed| typed.value() == Some(value));
         Ok(kept.unwrap_or_else(|| Typed::of(value)))
     }
@@ -137,8 +142,4 @@ pub(super) fn check_head(root: &JsonCursor<'_>) -> ReadResult<()> {
     } else {
         version.wrong("version 1: this program knows no newer one")
     }
-}
-
-pub(super) fn keys<T: Copy>(all: &[T], key: impl Fn(T) -> &'static str) -> Vec<&'static str> {
-    all.iter().map(|value| key(*value)).collect()
 }

@@ -1,10 +1,12 @@
 //! Reading what a document plans: the batch and its lye.
 
-use super::read_cursor::{JsonCursor, ReadResult, keys};
+use super::read_cursor::{JsonCursor, ReadResult};
+use super::texts::MOST_NAME;
 use crate::formula::{Formula, LineId, MOST_LINES};
 use crate::quantity::{Count, MassUnit, Typed};
 use crate::sheet::{
-    Acknowledgement, AlkaliChoice, BatchBasis, Fill, InHand, LyePlan, Plan, Premixes, Saponified, SvBasis, WaterBy,
+    Acknowledgement, AlkaliChoice, BatchBasis, CostField, Fill, InHand, LyePlan, Plan, Premixes, Saponified, SvBasis,
+    WaterBy,
 };
 
 pub(super) fn plan(at: &JsonCursor<'_>, formula: &Formula) -> ReadResult<Plan> {
@@ -25,13 +27,12 @@ pub(super) fn plan(at: &JsonCursor<'_>, formula: &Formula) -> ReadResult<Plan> {
     if at.get("tolerance_percent")?.is_some() || at.get("tolerance_percent_typed")?.is_some() {
         plan.tolerance = at.typed("tolerance_percent", "2")?;
     }
-    plan.premixes = at.pick("premixes", &keys(Premixes::ALL, |v| v.key()), Premixes::from_key)?;
-    plan.unit = at.pick("unit", &["g", "kg", "oz"], |key| match key {
-        "g" => Some(MassUnit::Gram),
-        "kg" => Some(MassUnit::Kilogram),
-        "oz" => Some(MassUnit::Ounce),
-        _ => None,
-    })?;
+    plan.premixes = at.pick("premixes", Premixes::KEYS, Premixes::ALL)?;
+    for field in CostField::ALL {
+        plan.costs.set(*field, at.text_or_empty(field.key(), MOST_NAME)?);
+    }
+    let units = [MassUnit::Gram, MassUnit::Kilogram, MassUnit::Ounce];
+    plan.unit = at.pick("unit", &["g", "kg", "oz"], &units)?;
     for hand in at.get("in_hand")?.map_or_else(|| Ok(Vec::new()), |list| list.list(MOST_LINES))? {
         plan.in_hand.push(InHand { line: line_at(&hand, formula)?, mass: hand.typed("mass_g", "230")? });
     }
@@ -60,14 +61,14 @@ pub(super) fn lye(at: &JsonCursor<'_>, formula: &Formula) -> ReadResult<LyePlan>
     };
     Ok(LyePlan {
         part,
-        alkali: at.pick("alkali", &keys(AlkaliChoice::ALL, |v| v.key()), AlkaliChoice::from_key)?,
+        alkali: at.pick("alkali", AlkaliChoice::KEYS, AlkaliChoice::ALL)?,
         sodium_share: at.typed("naoh_mole_percent", "60")?,
         sodium_purity: at.typed("naoh_purity_percent", "98")?,
         potassium_purity: at.typed("koh_purity_percent", "90")?,
         discount: at.typed("discount_percent", "5")?,
         no_margin,
-        basis: at.pick("basis", &keys(SvBasis::ALL, |v| v.key()), SvBasis::from_key)?,
-        water_by: at.pick("water_by", &keys(WaterBy::ALL, |v| v.key()), WaterBy::from_key)?,
+        basis: at.pick("basis", SvBasis::KEYS, SvBasis::ALL)?,
+        water_by: at.pick("water_by", WaterBy::KEYS, WaterBy::ALL)?,
         concentration: at.typed("concentration_percent", "33")?,
         ratio: at.typed("water_to_lye", "2")?,
     })
@@ -76,7 +77,7 @@ pub(super) fn lye(at: &JsonCursor<'_>, formula: &Formula) -> ReadResult<LyePlan>
 /// The basis as stated; where it is not, the first one for which something is given.
 fn basis(at: &JsonCursor<'_>, plan: &Plan) -> ReadResult<BatchBasis> {
     if at.get("basis")?.is_some() {
-        return at.pick("basis", &keys(&BatchBasis::ALL, BatchBasis::key), BatchBasis::from_key);
+        return at.pick("basis", BatchBasis::KEYS, BatchBasis::ALL);
     }
     Ok(if !plan.jars.is_empty() {
         BatchBasis::Jars

@@ -1,7 +1,10 @@
 //! The record of a batch as it is kept. Entries stay the values that they were written as: nothing that was noted is ever
 //! written anew, and the first part of the program need not understand it to keep it.
 
+use super::format::{BATCH_RECORDS, METER_CHECKS, METHODS, STUDIES};
+use crate::batch::{BatchEntry, BatchRecord, Event};
 use serde_json::{Value, json};
+use std::sync::{Arc, OnceLock};
 
 /// More than any batch sees, and more than a log of an earlier release could hold.
 pub(super) const MOST_ENTRIES: usize = 100_001;
@@ -11,7 +14,30 @@ pub(super) const MOST_ENTRIES: usize = 100_001;
 pub struct RecordBody {
     pub(super) made_from: Option<Value>,
     entries: Vec<Value>,
+    read: AsRead,
 }
+
+/// What it says, once somebody has read it: at the stove it is asked for with every entry. It follows from the rest, and makes no
+/// record another one.
+#[derive(Debug, Clone, Default)]
+pub(super) struct AsRead(pub(super) OnceLock<Arc<BatchRecord>>);
+
+impl PartialEq for AsRead {
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
+}
+
+impl Eq for AsRead {}
+
+/// What a record of the first release with records holds.
+const FIRST_EVENTS: [&str; 5] = ["ph-begun", "read", "dose", "sample", "struck"];
+
+/// What came with checks of the meter.
+const METER_EVENTS: [&str; 2] = ["buffers", "unchecked"];
+
+/// How a stability study begins. It is kept like the record of a batch, of which no entry is called so.
+pub(super) const STUDY_BEGUN: &str = "study-begun";
 
 /// What names an entry; empty where a damaged file has none.
 fn id(entry: &Value) -> &str {
@@ -26,7 +52,7 @@ fn at(entry: &Value) -> &str {
 impl RecordBody {
     /// A record that begins.
     pub(super) fn new(made_from: Option<Value>) -> Self {
-        Self { made_from, entries: Vec::new() }
+        Self { made_from, ..Self::default() }
     }
 
     /// The log of a release without records, with the id of an entry by its place. `None` if it is no such log.
@@ -57,7 +83,17 @@ impl RecordBody {
     /// From the open format, as it is: [`super::record`] says what is wrong with an entry. `None` without a list of entries.
     pub(super) fn read(value: &Value) -> Option<Self> {
         let entries = value.get("entries")?.as_array()?.clone();
-        Some(Self { made_from: value.get("made_from").cloned(), entries })
+        Some(Self { made_from: value.get("made_from").cloned(), entries, read: AsRead::default() })
+    }
+
+    /// Its entries, in order, as they were written.
+    pub(super) fn entries(&self) -> &[Value] {
+        &self.entries
+    }
+
+    /// What was read of it already.
+    pub(super) fn as_read(&self) -> &OnceLock<Arc<BatchRecord>> {
+        &self.read.0
     }
 
     /// In the open format.
@@ -74,6 +110,21 @@ impl RecordBody {
         let fits = self.entries.len() < MOST_ENTRIES && self.entries.iter().all(|known| id(known) != id(&entry));
         if fits {
             self.entries.push(entry);
+            self.read = AsRead::default();
+        }
+        fits
+    }
+
+    /// The same of an entry of a batch as it is written and as that is read: what was read before is not read again.
+    pub(super) fn append_read(&mut self, entry: Value, last: BatchEntry) -> bool {
+        let read = self.read.0.take();
+        let fits = self.append(entry);
+        // An entry that crosses another one out is right only with that one before it: the reader looks.
+        if let Some(mut read) = read.filter(|_| !fits || !matches!(last.event, Event::Struck { .. })) {
+            if fits {
+                Arc::make_mut(&mut read).entries.push(last);
+            }
+            self.read = AsRead(OnceLock::from(read));
         }
         fits
     }
@@ -81,6 +132,7 @@ impl RecordBody {
     /// Adds what `other` has noted beside, each entry by its time among those that this one has of its own. Both keep their
     /// order. True if that added anything.
     pub(super) fn join(&mut self, other: &Self) -> bool {
+        self.read = AsRead::default();
         if self.made_from.is_none() {
             self.made_from.clone_from(&other.made_from);
         }
@@ -104,6 +156,51 @@ impl RecordBody {
         other.entries.iter().all(|entry| self.entries.iter().any(|ours| id(ours) == id(entry)))
     }
 
+    /// Up to which addition to the format something stands in it.
+    pub(super) fn additions(&self) -> u64 {
+        if self.begins(STUDY_BEGUN) {
+            return STUDIES;
+        }
+        let kind = |entry: &Value| entry.get("event").and_then(Value::as_str).unwrap_or_default().to_owned();
+        let of_meter = |entry: &Value| METER_EVENTS.contains(&kind(entry).as_str()) || entry.get("steady").is_some();
+        if self.entries.iter().any(of_meter) {
+            return METER_CHECKS;
+        }
+        let known = |entry: &Value| FIRST_EVENTS.contains(&kind(entry).as_str());
+        let frozen = |key: &str| self.made_from.as_ref().is_some_and(|from| from.get(key).is_some());
+        let method = self.made_from.as_ref().and_then(|from| from.get("formula")?.get("method")).is_some();
+        let first = self.entries.iter().all(known) && !frozen("steps") && !frozen("scale") && !frozen("packs");
+        if first && !method { BATCH_RECORDS } else { METHODS }
+    }
+
+    /// The code that it was begun under last; empty where it was not.
+    pub(super) fn code(&self) -> &str {
+        let begun = |entry: &&Value| matches!(entry.get("event").and_then(Value::as_str), Some("begun" | STUDY_BEGUN));
+        let code = self.entries.iter().rev().find(begun).and_then(|entry| entry.get("code")?.as_str());
+        code.unwrap_or_default().trim()
+    }
+
+    /// True if its first entry is such an event.
+    fn begins(&self, event: &str) -> bool {
+        self.entries.first().and_then(|entry| entry.get("event")?.as_str()) == Some(event)
+    }
+
+    /// What the formula was called as it began, where that was kept.
+    pub(super) fn title(&self) -> Option<&str> {
+        self.made_from.as_ref()?.get("formula")?.get("title")?.as_str()
+    }
+
+    /// What was made, where it is a study; empty in any other.
+    pub fn study_title(&self) -> String {
+        let title = self.entries.first().and_then(|entry| entry.get("title")?.as_str());
+        title.unwrap_or_default().to_owned()
+    }
+
+    /// When something was noted last, as text; empty if nothing was.
+    pub(super) fn last(&self) -> &str {
+        self.entries.last().map_or("", at)
+    }
+
     /// How many entries there are.
     pub fn len(&self) -> usize {
         self.entries.len()
@@ -125,7 +222,10 @@ const NO_TIME: &str = "1970-01-01T00:00:00Z";
 
 #[cfg(test)]
 mod tests {
+    use super::super::record::entry_value;
     use super::*;
+    use crate::batch::EntryId;
+    use crate::quantity::Timestamp;
     use proptest::prelude::*;
 
     fn entry(id: &str, at: u32) -> Value {
@@ -133,7 +233,8 @@ mod tests {
     }
 
     fn body(entries: &[(&str, u32)]) -> RecordBody {
-        RecordBody { made_from: None, entries: entries.iter().map(|(id, at)| entry(id, *at)).collect() }
+        let entries = entries.iter().map(|(id, at)| entry(id, *at)).collect();
+        RecordBody { entries, ..RecordBody::default() }
     }
 
     fn ids(body: &RecordBody) -> Vec<&str> {
@@ -167,6 +268,20 @@ mod tests {
         }
     }
 
+    /// The same entries, as they are known: every third strikes out the one before, or one that nobody noted.
+    fn known(n: u64, strikes: u8) -> BatchEntry {
+        let of = match strikes % 3 {
+            0 => None,
+            1 => n.checked_sub(1),
+            _ => Some(9_999),
+        };
+        let event = match of {
+            Some(of) => Event::Struck { entry: EntryId::random(of), reason: "Misread".into() },
+            None => Event::StepDone { step: usize::from(strikes % 40) },
+        };
+        BatchEntry { id: EntryId::random(n), at: Timestamp::from_millis(1000 * n as i64), event }
+    }
+
     fn noted() -> impl Strategy<Value = Vec<(u8, u32)>> {
         prop::collection::vec((any::<u8>(), 0..60u32), 0..12)
     }
@@ -183,6 +298,22 @@ mod tests {
     }
 
     proptest! {
+        /// What is kept of an earlier reading is what a new one would give, whenever somebody asked.
+        #[test]
+        fn record_as_it_was_read_is_as_it_would_be_read(noted in prop::collection::vec((any::<u8>(), any::<bool>(), 0..3u64), 0..20)) {
+            let mut body = RecordBody::default();
+            for (n, (strikes, asked, twice)) in (0..).zip(noted) {
+                // Now and then an id comes twice, and is refused.
+                let entry = known(if twice == 0 { n / 2 } else { n }, strikes);
+                let (value, read) = entry_value(&entry).unwrap();
+                body.append_read(value, read);
+                if asked {
+                    let again = RecordBody::read(&body.value()).unwrap();
+                    prop_assert_eq!(body.record(), again.record());
+                }
+            }
+        }
+
         /// Whatever tabs note and in whatever order they meet, each entry is there once and in the order of its tab.
         #[test]
         fn record_that_tabs_append_to_loses_nothing(begun in noted(), here in noted(), there in noted(), third in noted()) {

@@ -3,6 +3,7 @@
 use super::read_cursor::{JsonCursor, check_head, parse};
 use super::record_body::RecordBody;
 use super::{DocId, Fresh, News, Persist, Reopen, Steps, StepsChange, StoredDocument, Tracking, Written, write};
+use crate::batch::BatchEntry;
 use crate::quantity::Timestamp;
 use serde_json::Value;
 
@@ -10,7 +11,7 @@ use serde_json::Value;
 #[derive(Debug, Clone)]
 pub struct RecordDocument {
     body: RecordBody,
-    /// What it is called in lists: the title of the formula as it began.
+    /// What it is called in lists: its code, and the title of the formula as it began.
     title: String,
     tracking: Tracking,
 }
@@ -18,12 +19,18 @@ pub struct RecordDocument {
 impl RecordDocument {
     /// One that was never stored.
     pub fn new(id: DocId, title: String, body: RecordBody, now: Timestamp) -> Self {
+        let title = titled(body.code(), &title);
         Self { body, title, tracking: Tracking::new(id, now) }
     }
 
     /// Its id.
     pub fn id(&self) -> &DocId {
         self.tracking.id()
+    }
+
+    /// What it is called in lists.
+    pub fn title(&self) -> &str {
+        &self.title
     }
 
     /// What was noted.
@@ -36,10 +43,24 @@ impl RecordDocument {
         self.tracking.revision().is_some()
     }
 
+    /// Notes one more entry of a batch, as it is written and as that is read. False if there is no room for it.
+    pub(super) fn append_read(&mut self, entry: Value, read: BatchEntry) -> bool {
+        let at = read.at;
+        let noted = self.body.append_read(entry, read);
+        self.appended(noted, at)
+    }
+
     /// Notes one more entry. False if there is no room for it.
     pub(super) fn append(&mut self, entry: Value, now: Timestamp) -> bool {
         let noted = self.body.append(entry);
+        self.appended(noted, now)
+    }
+
+    fn appended(&mut self, noted: bool, now: Timestamp) -> bool {
         if noted {
+            if let Some(title) = self.body.title() {
+                self.title = titled(self.body.code(), title);
+            }
             self.tracking.touch(now);
         }
         noted
@@ -56,6 +77,19 @@ impl RecordDocument {
             self.tracking = tracking;
         }
     }
+}
+
+/// A code and a title, as a list shows them.
+fn titled(code: &str, title: &str) -> String {
+    if code.is_empty() { title.to_owned() } else { [code, CODE_ENDS, title].concat() }
+}
+
+/// What stands between the code and the title of a formula in the title of a record.
+const CODE_ENDS: &str = " \u{b7} ";
+
+/// The code in the title of a record; nothing where it has none.
+pub fn code_in_title(title: &str) -> Option<&str> {
+    title.split_once(CODE_ENDS).map(|(code, _)| code)
 }
 
 impl Persist for RecordDocument {

@@ -10,7 +10,7 @@ pub(super) fn reopened(stored: &StoredDocument) -> Option<Box<dyn Persist>> {
     match stored.meta.id.kind() {
         DocumentKind::Formula => boxed::<OpenDocument>(stored),
         DocumentKind::Shelf => boxed::<ShelfDocument>(stored),
-        DocumentKind::Batch => boxed::<RecordDocument>(stored),
+        DocumentKind::Batch | DocumentKind::Study => boxed::<RecordDocument>(stored),
         DocumentKind::Unknown => None,
     }
 }

@@ -108,6 +108,7 @@ impl Copies {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::desk::format::ADDITIONS;
     use crate::desk::store::now;
     use crate::desk::{
         Action, Commit, DocumentMeta, MemoryJournal, MemoryMirror, OpenDocument, Persist, ShelfDocument, StepsChange,
@@ -195,7 +196,8 @@ mod tests {
             Some((revision, false))
         );
         assert!(matches!(now(open_document::<OpenDocument>(&journal, &mirror, &id())), Opened::Newer(_)));
-        let added = commit.stored.body.replace("\"version\":1", "\"additions\":7,\"version\":1");
+        let added =
+            commit.stored.body.replace("\"version\":1", &format!("\"additions\":{},\"version\":1", ADDITIONS + 1));
         for (revision, body) in [(9, body), (10, added)] {
             assert_ne!(body, commit.stored.body);
             put(&journal, StoredDocument::new(DocumentMeta { revision, ..commit.stored.meta.clone() }, body).sealed());

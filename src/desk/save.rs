@@ -44,7 +44,9 @@ pub fn new_commits(id: DocId, document: &Document, batch_id: &mut dyn FnMut() ->
         if let BatchRef::Carried(record) = batch {
             let (id, title) = (batch_id(), document.state.formula.about.title.clone());
             let begun = Timestamp::read(record.begun()).unwrap_or(now);
-            commits.extend(RecordDocument::new(id.clone(), title, (**record).clone(), now).take_commit());
+            // In a list of batches it stands where it stood before, by what was noted of it last.
+            let last = Timestamp::read(record.last()).unwrap_or(now);
+            commits.extend(RecordDocument::new(id.clone(), title, (**record).clone(), last).take_commit());
             *batch = BatchRef::Stored { id, begun };
         }
     }
@@ -68,7 +70,7 @@ pub async fn newest(journal: &impl Journal, mirror: &impl LocalMirror, id: &DocI
 pub async fn take_strays(journal: &impl Journal, mirror: &impl LocalMirror, metas: &[DocumentMeta]) -> bool {
     let mut any = false;
     let stray = |id: &DocId| {
-        let wanted = matches!(id.kind(), DocumentKind::Formula | DocumentKind::Batch);
+        let wanted = matches!(id.kind(), DocumentKind::Formula | DocumentKind::Batch | DocumentKind::Study);
         wanted && metas.iter().all(|meta| meta.id != *id)
     };
     for id in mirror.ids().into_iter().filter(stray) {
@@ -110,7 +112,7 @@ mod tests {
         assert_eq!(ids, [DocId::random(1), DocId::random(2)], "a damaged one is not taken for whole");
         assert!(!now(take_strays(&journal, &mirror, &now(journal.metas()).unwrap())));
         let mut newer = commit(None, 4, "a");
-        newer.stored.meta.id = DocId::from("study.1".to_owned());
+        newer.stored.meta.id = DocId::from("supplier.1".to_owned());
         mirror.write(&newer.stored.sealed()).unwrap();
         assert!(!now(take_strays(&journal, &mirror, &now(journal.metas()).unwrap())), "of a newer release");
     }

@@ -5,11 +5,13 @@
 use super::{DocId, StepsChange, crc32};
 use crate::facts::fold;
 use serde::{Deserialize, Serialize};
+use serde_json::Value;
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
 /// What a list shows of a document without reading it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(try_from = "Value")]
 pub struct DocumentMeta {
     /// Its id.
     pub id: DocId,
@@ -28,7 +30,56 @@ pub struct DocumentMeta {
     pub crc: u32,
 }
 
+/// What is stored is no document, or none of this form.
+const NO_DOCUMENT: &str = "no stored document";
+
+// By way of a value: a reader of its own for each type would be six kilobytes of the first part of the program.
+impl TryFrom<Value> for DocumentMeta {
+    type Error = &'static str;
+
+    fn try_from(value: Value) -> Result<Self, Self::Error> {
+        Self::of(&value).ok_or(NO_DOCUMENT)
+    }
+}
+
+impl TryFrom<Value> for StoredDocument {
+    type Error = &'static str;
+
+    fn try_from(mut value: Value) -> Result<Self, Self::Error> {
+        let meta = value.get("head").and_then(DocumentMeta::of).ok_or(NO_DOCUMENT)?;
+        // Taken out, since it may be megabytes.
+        let Some(Value::String(body)) = value.get_mut("body").map(Value::take) else { return Err(NO_DOCUMENT) };
+        let sums = value.get("rests_on").map_or(Some(&[][..]), |sums| sums.as_array().map(Vec::as_slice));
+        let mut rests_on = Vec::new();
+        for sum in sums.ok_or(NO_DOCUMENT)? {
+            rests_on.push(number(sum).ok_or(NO_DOCUMENT)?);
+        }
+        Ok(Self { meta, body, rests_on })
+    }
+}
+
+/// A checksum, if it is one.
+fn number(value: &Value) -> Option<u32> {
+    u32::try_from(value.as_u64()?).ok()
+}
+
 impl DocumentMeta {
+    fn of(value: &Value) -> Option<Self> {
+        let binned = value.get("binned").filter(|binned| !binned.is_null());
+        Some(Self {
+            id: DocId::from(value.get("id")?.as_str()?.to_owned()),
+            revision: value.get("rev")?.as_u64()?,
+            title: value.get("title")?.as_str()?.to_owned(),
+            changed: value.get("changed")?.as_i64()?,
+            binned: match binned {
+                Some(binned) => Some(binned.as_i64()?),
+                None => None,
+            },
+            step: value.get("step")?.as_u64()?,
+            crc: number(value.get("crc")?)?,
+        })
+    }
+
     /// From the text that is stored under an id. One that cannot be read, or that names another id, gives one that
     /// no checksum fits: the document then counts as damaged, not as missing.
     pub fn stored(id: &DocId, text: &str) -> Self {
@@ -51,6 +102,7 @@ pub fn find_documents<'a>(metas: &'a [DocumentMeta], query: &str, binned: bool) 
 
 /// A stored document.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(try_from = "Value")]
 pub struct StoredDocument {
     /// About it.
     #[serde(rename = "head")]

@@ -17,7 +17,7 @@ impl Screen {
     pub const fn undo_target(self) -> UndoTarget {
         match self {
             Self::Shelf => UndoTarget::Shelf,
-            Self::Formula | Self::Batch | Self::Papers => UndoTarget::Formula,
+            Self::Formula | Self::Batch | Self::Proof | Self::Papers | Self::Stove => UndoTarget::Formula,
         }
     }
 }

@@ -55,6 +55,12 @@ impl Weighed {
         }
     }
 
+    /// Ticks that were taken away, together with those that were set since, as they are kept.
+    pub fn put_back(before: &str, since: &str) -> String {
+        let new = since.split(' ').filter(|mark| !before.split(' ').any(|known| known == *mark));
+        before.split(' ').chain(new).filter(|mark| !mark.is_empty()).collect::<Vec<_>>().join(" ")
+    }
+
     /// Takes all ticks away: the next batch begins.
     pub fn clear(&mut self) {
         self.ticked.clear();
@@ -103,6 +109,21 @@ mod tests {
         weighed.set(lines[1], true);
         weighed.set(lines[1], false);
         (open, lines[2], weighed)
+    }
+
+    #[test]
+    fn weighed_ticks_are_put_back_beside_those_set_since() {
+        let (open, first, mut weighed) = ticked();
+        let before = weighed.text();
+        weighed.clear();
+        let other = open.masses().weigh.unwrap().lines[4].line;
+        weighed.set(other, true);
+        let both = read(&Weighed::put_back(&before, &weighed.text()), &open);
+        assert!(both.holds(first) && both.holds(other));
+        assert_eq!(both.count(), 2);
+        assert_eq!(Weighed::put_back(&before, ""), before);
+        assert_eq!(Weighed::put_back(&before, &before), before, "none of them twice");
+        assert_eq!(Weighed::put_back("", ""), "");
     }
 
     #[test]

@@ -1,11 +1,11 @@
 //! Writing documents in the open format, version 1. Decimals are text with a point.
 
-use super::format::{BATCH_RECORDS, FORMAT, PREMIXES_AND_REASONS, VERSION};
-use super::{BatchRef, Document, RecordBody, State};
+use super::format::{BATCH_RECORDS, FORMAT, METHODS, PREMIXES_AND_REASONS, STOCK, VERSION, VERSION_NAMES};
+use super::{BatchRef, Document, RecordBody, State, Version};
 use crate::facts::{Field, IngredientId};
-use crate::formula::{Answer, Choice, Formula, Line, LineId, Phase, Region, Share};
+use crate::formula::{Answer, Choice, Formula, Line, LineId, MethodStep, Phase, Region, Share, StepField, StepKind};
 use crate::quantity::{Day, MassUnit, Parsed, Quantity, Typed};
-use crate::sheet::{Fill, LyePlan, Plan, Premixes, Saponified};
+use crate::sheet::{CostField, Fill, LyePlan, Plan, Premixes, Saponified};
 use crate::shelf::{Lot, LotField, Shelf};
 use serde_json::{Map, Value, json};
 
@@ -103,7 +103,34 @@ pub(super) fn formula(formula: &Formula) -> Value {
         object.insert("answers".into(), formula.papers.answers().iter().map(answer).collect());
     }
     object.insert("phases".into(), formula.phases().iter().map(phase).collect());
+    if !formula.method().is_empty() {
+        object.insert("method".into(), formula.method().iter().map(|one| step(one, formula)).collect());
+    }
     object.into()
+}
+
+fn step(step: &MethodStep, formula: &Formula) -> Value {
+    let mut object = Object::new();
+    if step.kind != StepKind::default() {
+        object.insert("kind".into(), step.kind.key().into());
+    }
+    for field in StepField::ALL {
+        put_text(&mut object, field.key(), step.field(*field));
+    }
+    let phase = step.phase.and_then(|id| formula.phases().iter().position(|phase| phase.id == id));
+    if let Some(phase) = phase {
+        object.insert("phase".into(), phase.into());
+    }
+    // Lines that have gone have no place.
+    if step.lines.iter().any(|id| formula.line(*id).is_some()) {
+        object.insert("lines".into(), places(&step.lines, formula));
+    }
+    object.into()
+}
+
+fn places(lines: &[LineId], formula: &Formula) -> Value {
+    let places = lines.iter().filter_map(|id| place(formula, *id));
+    places.map(|(phase, line)| json!({"phase": phase, "line": line})).collect()
 }
 
 /// Line ids are not stored, so two formulas are the same if they are written alike.
@@ -152,6 +179,9 @@ fn plan(plan: &Plan, formula: &Formula) -> Value {
     if plan.premixes != Premixes::default() {
         object.insert("premixes".into(), plan.premixes.key().into());
     }
+    for field in CostField::ALL {
+        put_text(&mut object, field.key(), plan.costs.text(*field));
+    }
     object.insert("unit".into(), unit_key(plan.unit).into());
     let hand: Vec<Value> = plan
         .in_hand
@@ -174,8 +204,7 @@ fn plan(plan: &Plan, formula: &Formula) -> Value {
 fn lye(lye: &LyePlan, formula: &Formula) -> Value {
     let mut object = Object::new();
     if let Saponified::Lines(lines) = &lye.part {
-        let lines = lines.iter().filter_map(|id| place(formula, *id));
-        object.insert("lines".into(), lines.map(|(phase, line)| json!({"phase": phase, "line": line})).collect());
+        object.insert("lines".into(), places(lines, formula));
     }
     object.insert("alkali".into(), lye.alkali.key().into());
     put(&mut object, "naoh_mole_percent", &lye.sodium_share);
@@ -205,15 +234,21 @@ fn meta(added: u64) -> Object {
 
 /// What a shelf has of the values that were added to this version.
 fn additions(shelf: &Shelf) -> u64 {
-    let added = |field: Field| matches!(field, Field::SvReason | Field::SvConfirmed);
-    let any = shelf.entries().any(|(_, _, texts)| texts.iter().any(|(field, _)| added(*field)));
-    if any { PREMIXES_AND_REASONS } else { 0 }
+    let added: fn(Field) -> bool = |field| matches!(field, Field::SvReason | Field::SvConfirmed);
+    let any =
+        |added: fn(Field) -> bool| shelf.entries().any(|(_, _, texts)| texts.iter().any(|(field, _)| added(*field)));
+    if any(|field| field == Field::Price) || shelf.lots().any(|(_, lots)| lots.iter().any(Lot::has_stock)) {
+        return STOCK;
+    }
+    if any(added) { PREMIXES_AND_REASONS } else { 0 }
 }
 
 /// A formula and its plans, for undo and links.
 pub(super) fn state_value(state: &State) -> Value {
     let premixes = state.plan.premixes != Plan::default().premixes;
-    let mut object = meta(if premixes { PREMIXES_AND_REASONS } else { 0 });
+    let added = if premixes { PREMIXES_AND_REASONS } else { 0 };
+    let added = if state.formula.method().is_empty() { added } else { METHODS };
+    let mut object = meta(if state.plan.costs.is_empty() { added } else { STOCK });
     object.insert("formula".into(), formula(&state.formula));
     object.insert("batch".into(), plan(&state.plan, &state.formula));
     let planned = lye(&state.lye, &state.formula);
@@ -231,19 +266,15 @@ pub(super) fn state_text(state: &State) -> String {
 pub(super) fn document_value(document: &Document, shelf: Option<&Shelf>) -> Value {
     let mut value = state_value(&document.state);
     if !document.versions.is_empty() {
-        value["versions"] = document
-            .versions
-            .iter()
-            .map(|version| json!({"number": version.number, "saved": version.saved.text(), "formula": formula(&version.formula)}))
-            .collect();
+        value["versions"] = document.versions.iter().map(|kept| version(kept)).collect();
+        raise(&mut value, document.versions.iter().map(|kept| version_added(kept)).max().unwrap_or(0));
     }
     if let Some(log) = &document.old_log {
         value["batch"]["ph_log"] = log.clone();
     }
     if !document.batches.is_empty() {
         // The greatest of what stands in it.
-        let others = value["additions"].as_u64().unwrap_or(0);
-        value["additions"] = others.max(BATCH_RECORDS).into();
+        raise(&mut value, document.batches.iter().map(batch_added).max().unwrap_or(0));
         value["records"] = document.batches.iter().map(batch_ref).collect();
     }
     if let Some(shelf) = shelf {
@@ -251,6 +282,42 @@ pub(super) fn document_value(document: &Document, shelf: Option<&Shelf>) -> Valu
             document.state.formula.lines().any(|(_, line)| line.choice.id().is_some_and(|own| own.as_str() == id))
         };
         value["shelf"] = shelf_value(shelf, &used);
+    }
+    value
+}
+
+/// Raises the number of additions, and never lowers it.
+fn raise(value: &mut Value, added: u64) {
+    let others = value["additions"].as_u64().unwrap_or(0);
+    if added > others {
+        value["additions"] = added.into();
+    }
+}
+
+fn batch_added(batch: &BatchRef) -> u64 {
+    match batch {
+        BatchRef::Stored { .. } => BATCH_RECORDS,
+        BatchRef::Carried(record) => record.additions(),
+    }
+}
+
+fn is_named(version: &Version) -> bool {
+    !version.name.trim().is_empty()
+}
+
+fn version_added(version: &Version) -> u64 {
+    match (version.formula.method().is_empty(), is_named(version)) {
+        (false, _) => METHODS,
+        (true, true) => VERSION_NAMES,
+        (true, false) => 0,
+    }
+}
+
+fn version(version: &Version) -> Value {
+    let mut value =
+        json!({"number": version.number, "saved": version.saved.text(), "formula": formula(&version.formula)});
+    if is_named(version) {
+        value["name"] = version.name.as_str().into();
     }
     value
 }
@@ -264,7 +331,7 @@ fn batch_ref(batch: &BatchRef) -> Value {
 
 /// The record of a batch as it is stored.
 pub(super) fn record_text(record: &RecordBody) -> String {
-    let mut object = meta(BATCH_RECORDS);
+    let mut object = meta(record.additions());
     object.insert("record".into(), record.value());
     Value::from(object).to_string()
 }

@@ -1,13 +1,14 @@
 //! A batch beside the open formula: what is noted of it, in stores, files, links and other tabs.
 
 use super::*;
-use crate::batch::{FrozenFinding, FrozenLine, Instrument, PhEvent, Vessel};
+use crate::batch::{FrozenFinding, FrozenLine, FrozenPacks, FrozenScale, FrozenStep, Instrument, PhEvent, Vessel};
 use crate::desk::store::now as ready;
 use crate::desk::{
     Action, Commit, Fresh, Incoming, Journal, MemoryJournal, MemoryMirror, News, Opened, ShelfDocument, StoredDocument,
     decode, demo, document_text, encode, new_commits, open_document, read_export, save,
 };
-use crate::quantity::{Day, Percent, Quantity};
+use crate::formula::StepKind;
+use crate::quantity::{Celsius, Count, Day, Minutes, Percent, Quantity};
 use crate::rules::Grade;
 use crate::shelf::Shelf;
 
@@ -32,7 +33,21 @@ fn made_from() -> MadeFrom {
             share: Percent::WHOLE,
             on_scale: Mass::micrograms(1_236_000_000),
             lot: "L7".into(),
+            inci: "Aqua".into(),
+            phase: "Water phase".into(),
+            capped: true,
         }],
+        steps: vec![FrozenStep {
+            kind: StepKind::Weigh,
+            text: "Weigh the water.".into(),
+            why: "It comes first.".into(),
+            stirring: String::new(),
+            lines: vec![0],
+            temperature: Some(Celsius::from_units(72_000)),
+            minutes: Some(Minutes::from_units(20)),
+        }],
+        scale: Some(FrozenScale { step: Mass::micrograms(10_000), tolerance: Percent::millionths(2_000_000) }),
+        packs: Some(FrozenPacks { count: Count::from_units(12), fill: Mass::micrograms(100_000_000) }),
         findings: vec![FrozenFinding {
             rule: "sum".into(),
             grade: Grade::Fine,
@@ -55,13 +70,14 @@ fn reading(n: u64, ph: i64) -> BatchEntry {
         instrument: Instrument::Strip,
         dilution: 5,
         taken: Mass::micrograms(2_000_000),
+        steady: None,
     };
     BatchEntry { id: EntryId::random(n), at: at(1 + n as i64), event: Event::Ph(event) }
 }
 
 fn record(open: &OpenDocument) -> BatchRecord {
     match open.batch() {
-        BatchState::Open(record) => *record,
+        BatchState::Open(record) => BatchRecord::clone(&record),
         other => panic!("{other:?}"),
     }
 }
@@ -107,7 +123,7 @@ fn record_is_stored_beside_its_formula_and_comes_back() {
     assert_eq!(order.last(), Some(open.id()), "a formula names a record that is stored already: {order:?}");
     let again = reopen(&journal, open.id());
     assert_eq!(record(&again), record(&open));
-    assert_eq!(record(&again).made_from, Some(made_from()));
+    assert_eq!(record(&again).made_from.as_deref(), Some(&made_from()));
     assert_eq!(record(&again).ph().unwrap().log.events.len(), 1);
 }
 
@@ -341,7 +357,7 @@ fn record_that_cannot_be_read_or_is_newer_is_not_written_over() {
     open.note(&reading(1, 640));
     let stored = ready(journal.read(&DocId::batch(9))).unwrap().unwrap();
     let half = StoredDocument { body: stored.body.chars().take(20).collect(), ..stored.clone() };
-    let newer = StoredDocument { body: stored.body.replace("\"additions\":2", "\"additions\":9"), ..stored }.sealed();
+    let newer = StoredDocument { body: stored.body.replace("\"additions\":4", "\"additions\":9"), ..stored }.sealed();
     for (theirs, expected) in [(&half, News::Unreadable(half.clone())), (&newer, News::Newer(newer.clone()))] {
         let mut here = open.clone();
         let fresh = Fresh { id: DocId::random(4), title: String::new(), now: at(20) };
