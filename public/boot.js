@@ -18,6 +18,8 @@
     else done();
   });
   ready.then(() => document.querySelectorAll('link[media="not all"]').forEach((sheet) => { sheet.media = "all"; }));
+  // Asked for while the program is on its way: the first number that is written as the locale wants it takes a browser long.
+  ready.then(() => { root.dataset.decimal = (1.5).toLocaleString(); });
   start().catch((error) => ready.then(() => showCrash(error)));
   // After `load`: neither the face nor the offline copy may compete with the first paint.
   const later = (call) => document.readyState === "complete" ? call() : addEventListener("load", call, { once: true });
@@ -66,8 +68,18 @@
       throw new Error(`${PARTS.glue} could not be fetched (${error.message})`);
     });
     await ready;
-    await glue.default({ module_or_path: await program });
+    const module = await program;
+    await painted();
+    await glue.default({ module_or_path: module });
     root.dataset.booted = "true";
+  }
+
+  // The frame is seen before the program starts: that holds the page up for a while. A page in the background paints nothing.
+  function painted() {
+    return new Promise((done) => {
+      requestAnimationFrame(() => setTimeout(done));
+      setTimeout(done, 100);
+    });
   }
 
   // Compiled while it arrives, and used only if it is the file that was published. The `integrity` of `fetch` would hold

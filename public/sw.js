@@ -60,6 +60,9 @@ async function activate() {
     else await caches.delete(key);
   }
   await Promise.all(complete.slice(0, -1).map((key) => caches.delete(key)));
+  // On a first visit the page is served from the copy at once, as it says that it works offline: parts of the program come when
+  // they are first asked for. A page of the release before stays with what it has.
+  if (!complete.length) await self.clients.claim();
 }
 
 // State lives in the fragment, which never gets here, so the page has one address; a query is ignored.

@@ -1,14 +1,16 @@
 //! What came in by a link or a file, to be looked at before anything of it is kept.
 
-use super::browser::focus;
-use super::desk::{Arrival, Desk};
+use super::browser::{focus, focus_soon};
+use super::desk::{ArrivalShown, Desk};
 use super::dom::{El, View, dynamic, el};
 use super::field::button;
-use hundred_parts::desk::{Document, LocalMatch, Preview, ReadProblem};
-use hundred_parts::words::{self, page, storage_notices};
+use hundred_parts::desk::{Document, LocalMatch, Preview, ReadProblem, RecordBody};
+use hundred_parts::words::{self, page, proof, storage_notices};
 use leptos::prelude::*;
 use std::sync::Arc;
 
+/// What has the focus once another card has come.
+const TITLE: &str = "arrival-title";
 /// How many documents of a file are shown one by one.
 const MOST_SHOWN: usize = 50;
 
@@ -16,24 +18,32 @@ const MOST_SHOWN: usize = 50;
 pub(super) fn card(desk: Desk) -> View {
     let leave = move || leave(desk);
     dynamic(
-        move || desk.arrival.get(),
+        move || desk.came_in.with(|came| came.shown.clone()),
         move |arrival| match arrival {
             None => View::nothing(),
-            Some(Arrival::Refused(why)) => el("section")
+            Some(ArrivalShown::Refused(why)) => el("section")
                 .class("card arrival no-print")
                 .attr("role", "alert")
-                .child(el("p").text(why))
+                .child(el("p").id(TITLE).attr("tabindex", "-1").text(why))
+                .child(behind(desk))
                 .child(button(page::CLOSE).press(leave))
                 .into(),
-            Some(Arrival::Documents(preview)) => looked_at(desk, preview.clone()).into(),
+            Some(ArrivalShown::Documents(preview)) => looked_at(desk, preview.clone()).into(),
         },
     )
 }
 
-/// The button goes with its card: the focus goes to the work.
+/// The button goes with its card: the focus goes to the next one, or to the work.
 fn leave(desk: Desk) {
-    desk.arrival.set(None);
-    focus("work".to_owned());
+    let more = desk.came_in.with_untracked(|came| came.behind.waiting() > 0);
+    desk.answered();
+    if more { focus_soon(TITLE.to_owned()) } else { focus("work".to_owned()) }
+}
+
+/// How many wait behind what is shown.
+fn behind(desk: Desk) -> El {
+    let count = move || desk.came_in.with(|came| came.behind.waiting());
+    el("p").class("behind").attr("role", "status").text_of(move || storage_notices::waiting(count()))
 }
 
 fn looked_at(desk: Desk, preview: Arc<Preview>) -> El {
@@ -53,7 +63,7 @@ fn looked_at(desk: Desk, preview: Arc<Preview>) -> El {
         };
         el("li")
             .child(el("strong").text(&formula.about.title))
-            .text(&format!(" \u{2013} {}{}, {note}", formula.lines().count(), page::LINES))
+            .text(&format!(" \u{2013} {}, {note}", storage_notices::lines(formula.lines().count())))
             .child(el("ul").child(lines.iter().take(60).map(|line| el("li").text(line)).collect::<View>()))
     };
     let all = preview.incoming.documents.len();
@@ -66,23 +76,29 @@ fn looked_at(desk: Desk, preview: Arc<Preview>) -> El {
         el("div").child(el("p").text(&storage_notices::left_out(refused.len()))).child(reasons)
     });
     let shelf = (preview.shelf_adds > 0).then(|| el("p").text(&words::shelf_adds(preview.shelf_adds)));
+    let study = |(study, here): (&RecordBody, &bool)| el("li").text(&proof::incoming(&study.study_title(), *here));
+    let studies = preview.incoming.studies.iter().zip(&preview.studies_here).take(MOST_SHOWN).map(study);
+    let studies = el("ul").child(studies.collect::<View>());
     let wanted = preview.wanted();
-    let nothing = wanted.documents.is_empty() && preview.shelf_adds == 0;
+    let nothing = wanted.documents.is_empty() && wanted.studies.is_empty() && preview.shelf_adds == 0;
     let add = (!nothing).then(|| {
         button(page::ADD_THESE).class("primary").press(move || {
-            desk.take(&wanted);
-            leave();
+            if desk.take(&wanted) {
+                leave();
+            }
         })
     });
+    let no = if nothing { page::CLOSE } else { page::LEAVE };
     el("section")
         .class("card arrival no-print")
-        .attr("aria-labelledby", "arrival-title")
-        .child(el("h2").id("arrival-title").text(page::INCOMING))
+        .attr("aria-labelledby", TITLE)
+        .child(el("h2").id(TITLE).attr("tabindex", "-1").text(page::INCOMING))
+        .child(behind(desk))
         .child(el("p").text(page::INCOMING_TEXT))
         .child(el("ul").child(rows))
+        .child(studies)
         .child(more)
         .child(refused)
         .child(shelf)
-        .child(add)
-        .child(button(if nothing { page::CLOSE } else { page::LEAVE }).press(leave))
+        .child(el("div").class("actions").child(add).child(button(no).press(leave)))
 }

@@ -29,5 +29,10 @@ pub(super) fn of_formula(desk: Desk) -> El {
         .text(" ")
         .child(el("strong").text_of(mass))
         .on("click", size);
-    bar(View::from_iter([formula::total(desk), formula::jump(desk), makes, batch().class("go").text(ledger::WEIGH)]))
+    bar(View::from_iter([
+        formula::total(desk),
+        formula::jump(desk),
+        makes,
+        batch().id("weigh-go").class("go").text(ledger::WEIGH),
+    ]))
 }

@@ -17,10 +17,13 @@ mod lazy;
 mod oils;
 mod overlay;
 mod papers;
+mod proof;
+mod records;
 mod shelf;
 mod shell;
 mod shortcuts;
 mod storage_notices;
+mod stove;
 #[cfg(test)]
 mod tests;
 

@@ -3,8 +3,8 @@
 use super::desk::{Desk, OVERLAY_TITLE, Overlay};
 use super::dom::{El, View, dynamic, el};
 use super::field::button;
-use super::{annexes, chemistry, formula, oils, shortcuts};
-use hundred_parts::words::{annexes as law, bench, keys, oils as of_oils, page};
+use super::{annexes, batch, chemistry, formula, oils, records, shortcuts};
+use hundred_parts::words::{annexes as law, bench, keys, method, oils as of_oils, page, record};
 use leptos::prelude::*;
 
 /// Whatever is open.
@@ -22,9 +22,15 @@ fn open(desk: Desk, overlay: Overlay) -> View {
         .attr("role", "dialog")
         .attr("aria-modal", "true")
         .attr("aria-labelledby", OVERLAY_TITLE)
-        .child(head)
-        .child(el("div").class("inside").child(inside(desk, overlay)));
-    View::from_iter([el("div").class("veil no-print").press(close), sheet])
+        .class_if("wide", move || overlay == Overlay::Record)
+        .child(head);
+    let (inside, printed) = match overlay {
+        Overlay::Record => records::record(desk),
+        Overlay::Batches => records::list(desk),
+        _ => (inside(desk, overlay), View::nothing()),
+    };
+    let sheet = sheet.child(el("div").class("inside").child(inside));
+    View::from_iter([el("div").class("veil no-print").press(close).into(), View::from(sheet), printed])
 }
 
 fn title(desk: Desk, overlay: Overlay) -> String {
@@ -32,6 +38,7 @@ fn title(desk: Desk, overlay: Overlay) -> String {
         Overlay::Formulas => page::FORMULAS,
         Overlay::Start => page::NEW_FORMULA,
         Overlay::About => page::ABOUT,
+        Overlay::Method => method::TITLE,
         Overlay::Versions => page::VERSIONS,
         Overlay::PassOn => page::PASS_ON,
         Overlay::Keys => keys::TITLE,
@@ -41,6 +48,8 @@ fn title(desk: Desk, overlay: Overlay) -> String {
         Overlay::Preservatives => bench::PRESERVATIVES,
         Overlay::Emulsifier => bench::EMULSIFIER,
         Overlay::Annexes => law::TITLE,
+        Overlay::Batches => record::BATCHES,
+        Overlay::Record => return records::title(desk),
         Overlay::Swap(line) => return oils::swap_title(desk, line),
     }
     .to_owned()
@@ -51,6 +60,7 @@ fn inside(desk: Desk, overlay: Overlay) -> View {
         Overlay::Formulas => formula::formulas(desk).into(),
         Overlay::Start => formula::start_from(desk),
         Overlay::About => formula::further_fields(desk).into(),
+        Overlay::Method => batch::method(desk),
         Overlay::Versions => formula::versions(desk),
         Overlay::PassOn => formula::pass_on(desk),
         Overlay::Keys => shortcuts::list().into(),
@@ -60,6 +70,7 @@ fn inside(desk: Desk, overlay: Overlay) -> View {
         Overlay::Preservatives => chemistry::preservatives(desk),
         Overlay::Emulsifier => chemistry::emulsifier(desk),
         Overlay::Annexes => annexes::inside(desk),
+        Overlay::Batches | Overlay::Record => View::nothing(),
         Overlay::Swap(line) => oils::swap(desk, line),
     }
 }
@@ -69,7 +80,9 @@ pub(super) fn more(desk: Desk) -> El {
     let to = |(text, overlay): (&str, Overlay)| button(text).press(move || desk.show(overlay));
     let ways = [
         (page::ABOUT, Overlay::About),
+        (method::TITLE, Overlay::Method),
         (page::VERSIONS, Overlay::Versions),
+        (record::BATCHES, Overlay::Batches),
         (page::PASS_ON, Overlay::PassOn),
         (keys::TITLE, Overlay::Keys),
     ];

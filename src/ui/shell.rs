@@ -1,7 +1,7 @@
 //! The frame: title bar, the bar of places, what is said.
 
 use super::browser;
-use super::desk::{Desk, FollowUp, Overlay, Saved};
+use super::desk::{Desk, FollowUp, LazyTask, Overlay, Saved};
 use super::dom::{El, View, dynamic, el, in_local_field, key, typed};
 use super::field::{button, menu, text_input};
 use super::lazy::{self, LazyView};
@@ -26,7 +26,7 @@ pub(super) fn app() -> View {
         if (!key.ctrl_key() && !key.meta_key()) || in_local_field(event) {
             return;
         }
-        match key.key().to_lowercase().as_str() {
+        match key.key().to_ascii_lowercase().as_str() {
             "z" if !key.shift_key() => desk.undo(),
             "z" | "y" => desk.redo(),
             _ => return,
@@ -45,7 +45,15 @@ pub(super) fn app() -> View {
         typing.remove();
     });
     // Whoever asks for it, the page or the browser's own menu.
-    let stamp = move || desk.now(|open| words::stamp(open, &browser::local_time(browser::now())));
+    let stamp = move || {
+        let time = browser::local_time(browser::now());
+        match desk.shown_record.get_untracked() {
+            Some((_, title)) if desk.overlay.get_untracked() == Some(Overlay::Record) => {
+                words::stamp_with(&title, &time)
+            }
+            _ => desk.now(|open| words::stamp(open, &time)),
+        }
+    };
     browser::on_window("beforeprint", move || browser::set_stamp(&stamp()));
     let place = dynamic(
         move || desk.screen.get(),
@@ -53,7 +61,9 @@ pub(super) fn app() -> View {
             Screen::Formula => formula::place(desk).into(),
             Screen::Shelf => lazy::part(desk, LazyView::Shelf),
             Screen::Batch => lazy::part(desk, LazyView::Batch),
+            Screen::Proof => lazy::part(desk, LazyView::Proof),
             Screen::Papers => lazy::part(desk, LazyView::Papers),
+            Screen::Stove => lazy::part(desk, LazyView::Stove),
         },
     );
     let covered = move || desk.overlay.get().map(|_| String::new());
@@ -62,6 +72,7 @@ pub(super) fn app() -> View {
         .class("work")
         .attr("tabindex", "-1")
         .attr_of("inert", covered)
+        .class_if("at-stove", move || desk.screen.get() == Screen::Stove)
         .child(lazy::part(desk, LazyView::Above))
         .child(place);
     View::from_iter([
@@ -103,13 +114,13 @@ fn title(desk: Desk) -> El {
     // Where the list stands beside the lines, it is gone to.
     let list = move || match desk.formula_page.wide.get_untracked() && desk.screen.get_untracked() == Screen::Formula {
         true => browser::focus("find-formula".to_owned()),
-        false => desk.show(Overlay::Formulas),
+        false => desk.ask_cover(Some(Overlay::Formulas)),
     };
     let formulas = button("").id("formulas-open").class("quiet unfolds").attr("aria-label", page::FORMULAS).press(list);
     let about = button("")
         .id("about-open")
         .attr("aria-haspopup", "dialog")
-        .press(move || desk.show(Overlay::About))
+        .press(move || desk.ask_cover(Some(Overlay::About)))
         .class("about")
         .attr_of("aria-label", move || Some(format!("{}: {}", page::ABOUT, about(desk))))
         .text_of(move || about(desk));
@@ -148,7 +159,7 @@ fn said(desk: Desk) -> El {
         let Some(toast) = toast else { return View::nothing() };
         let then = toast.then.clone().map(|then| {
             let label = match then {
-                FollowUp::Undo | FollowUp::Restore(_) => page::UNDO,
+                FollowUp::Undo | FollowUp::Restore(_) | FollowUp::Tick(_) => page::UNDO,
                 FollowUp::Open(_) => page::OPEN,
                 FollowUp::GoOnWith(_) => batch_record::GO_BACK_TO_IT,
             };
@@ -159,6 +170,9 @@ fn said(desk: Desk) -> El {
                     FollowUp::Restore(id) => desk.bin(id.clone(), false),
                     FollowUp::Open(id) => desk.open(id.clone()),
                     FollowUp::GoOnWith(id) => desk.go_on_with(id),
+                    FollowUp::Tick(kept) => {
+                        desk.ask_lazy(LazyTask::Tick(kept.clone()));
+                    }
                 }
             })
         });

@@ -11,13 +11,15 @@ use web_sys::{Element, Event};
 pub(super) fn heard(desk: Desk, event: &Event) -> bool {
     let in_text = || {
         let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
-        target.is_some_and(|target| target.closest("input, textarea, select").ok().flatten().is_some())
+        // Into a tick or a choice nobody writes.
+        let fields = "input:not([type=checkbox], [type=radio]), textarea, select";
+        target.is_some_and(|target| target.closest(fields).ok().flatten().is_some())
     };
     let shown = desk.overlay.get_untracked();
     match key(event).key().as_str() {
-        "?" if !in_text() && shown == Some(Overlay::Keys) => desk.close_overlay(),
-        "?" if !in_text() => desk.show(Overlay::Keys),
-        "Escape" if shown.is_some() => desk.close_overlay(),
+        "?" if !in_text() && shown == Some(Overlay::Keys) => desk.ask_cover(None),
+        "?" if !in_text() => desk.ask_cover(Some(Overlay::Keys)),
+        "Escape" if shown.is_some() => desk.ask_cover(None),
         _ => return false,
     }
     true

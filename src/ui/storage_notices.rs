@@ -12,8 +12,10 @@ use wasm_bindgen_futures::spawn_local;
 /// Puts everything into a file, and notes that it was.
 pub(super) fn export_all(desk: Desk) {
     spawn_local(async move {
-        let (documents, all) = desk.all_documents().await;
-        let text = desk.now(|open| collection_text(documents.iter(), open.shelf()));
+        let (documents, all_formulas) = desk.all_documents().await;
+        let (studies, all_studies) = desk.all_studies().await;
+        let all = all_formulas && all_studies;
+        let text = desk.now(|open| collection_text(documents.iter(), &studies, open.shelf()));
         let given = browser::download("all-formulas.hundred-parts.json", "application/json", &text);
         match given {
             Some(()) if all => desk.backed_up(),

@@ -68,11 +68,14 @@ fn next(desk: Desk, stage: Stage, until: i64) -> Option<Stage> {
             let _ = law::shipped();
             Stage::Tables(0)
         }
-        Stage::Tables(step) if prepare(step) => Stage::Tables(step + 1),
-        Stage::Tables(_) => {
-            BUILT.set(true);
-            set_recogniser(materials_named);
-            Stage::Written(written(desk))
+        Stage::Tables(mut step) => {
+            if prepare(&mut step) {
+                Stage::Tables(step)
+            } else {
+                BUILT.set(true);
+                set_recogniser(materials_named);
+                Stage::Written(written(desk))
+            }
         }
         Stage::Written(names) => match look_up(names, until) {
             Some(rest) => Stage::Written(rest),

@@ -57,6 +57,10 @@ pub(super) fn fetch(desk: Desk) {
                 take(address, file).await;
             }
         }
+        // A column at a time: all of it takes longer than a finger may wait.
+        while law::prepare() {
+            browser::pause(Duration::ZERO).await;
+        }
         set(if is_ready() { FilesState::Here } else { FilesState::Missing });
         super::recompute(desk);
     });

@@ -29,7 +29,7 @@ pub(super) fn plan(desk: Desk) -> El {
     let choices = el("fieldset")
         .class("seg")
         .child(el("legend").class("hidden").text(page::HOW_MUCH))
-        .child(BatchBasis::ALL.into_iter().map(pick).collect::<View>());
+        .child(BatchBasis::ALL.iter().copied().map(pick).collect::<View>());
     let size = dynamic(basis, move |basis| size(desk, *basis));
     let sentence = el("div")
         .class("sentence")

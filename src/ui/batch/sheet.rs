@@ -69,14 +69,15 @@ fn shown(desk: Desk, paper: &WeighFacts, style: SheetStyle, ticks: Ticks, printe
         .class("weigh-foot")
         .child(el("p").class("small").child(words::worst_text(paper, style)))
         .child(blanks)
+        .child(super::method::printed(desk))
         .child(el("p").class("small").text(page::PRINT_CARE))
         .child(el("p").class("small print-only").text_of(move || printed_at.get()))
         .child(
-            el("div").class("actions no-print").child(button(page::CSV).press(csv)).child(
-                button(plan::CLEAR_TICKS)
-                    .hidden_if(move || ticks.kept.with(|kept| kept.count() == 0))
-                    .press(move || ticks.clear()),
-            ),
+            el("div")
+                .class("actions no-print")
+                .child(super::method::way(desk))
+                .child(button(page::CSV).press(csv))
+                .child(button(plan::CLEAR_TICKS).hidden_if(move || !ticks.can_clear()).press(move || ticks.clear())),
         );
     let tables = paper.blocks.iter().map(|block| phase_table(block, style, ticks)).collect::<View>();
     el("section")

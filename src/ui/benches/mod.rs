@@ -1,6 +1,8 @@
 //! The benches: four pictures with a sentence each, beside the ledger. A touch opens the one that it belongs to.
 
+pub(super) mod drawing;
 mod pictures;
+mod scale;
 
 use super::desk::{Desk, Overlay};
 use super::dom::{El, View, dynamic, el};
@@ -50,3 +52,4 @@ pub(super) fn bench(
 }
 
 pub(super) use pictures::{emulsifier, oils, ph, preservatives};
+pub(super) use scale::scale;

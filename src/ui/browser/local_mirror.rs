@@ -68,6 +68,25 @@ pub(crate) fn set_preference(name: &str, value: &str) {
     }
 }
 
+/// Forgets a preference.
+pub(crate) fn forget_preference(name: &str) {
+    if let Some(storage) = local().filter(|_| may_write().is_ok()) {
+        let _ = storage.remove_item(&format!("hp.{name}"));
+    }
+}
+
+/// Forgets all preferences whose names begin so.
+pub(crate) fn forget_preferences(beginning: &str) {
+    let Some(storage) = local().filter(|_| may_write().is_ok()) else { return };
+    let names = (0..storage.length().unwrap_or(0)).filter_map(|place| storage.key(place).ok().flatten());
+    let beginning = format!("hp.{beginning}");
+    // What is removed moves the places of the others.
+    let names: Vec<String> = names.filter(|name| name.starts_with(&beginning)).collect();
+    for name in names {
+        let _ = storage.remove_item(&name);
+    }
+}
+
 /// The formula that was open in this tab.
 pub(crate) fn open_here() -> Option<String> {
     session()?.get_item("hp.open").ok().flatten()

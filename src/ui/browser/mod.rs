@@ -1,21 +1,31 @@
 //! What only a browser can do: one small function each, no decisions.
 
 mod debounce;
+mod history;
 mod idb;
 mod local_mirror;
 mod pointer;
 mod presses;
+mod scale;
+mod stove;
 mod tabs;
+mod wall_clock;
 
 pub(crate) use debounce::Debounce;
+pub(crate) use history::{come_to, enter_over, leave_over};
 pub(crate) use idb::IdbJournal;
-pub(crate) use local_mirror::{LocalStorageMirror, open_here, preference, set_open_id, set_preference};
+pub(crate) use local_mirror::{
+    LocalStorageMirror, forget_preference, forget_preferences, open_here, preference, set_open_id, set_preference,
+};
 pub(crate) use pointer::{hold_pointer, scroll_at_edge};
 pub(crate) use presses::{after_press, follow_presses, hold_in_place};
+pub(crate) use scale::{ScaleNews, connect_scale, has_bluetooth};
+pub(crate) use stove::{ask_for_notices, is_half_typed, keep_awake, notify, sound, speak};
 pub(crate) use tabs::{hear, tell_tabs};
+pub(crate) use wall_clock::{day_of, local_time, minutes_ahead, today};
 
 use hundred_parts::desk::{DocId, StoreError};
-use hundred_parts::quantity::{Day, Timestamp};
+use hundred_parts::quantity::Timestamp;
 use hundred_parts::words::DecimalSign;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen::{JsCast, JsValue};
@@ -57,27 +67,11 @@ pub(crate) fn new_id() -> DocId {
     DocId::random(random_bits())
 }
 
-/// A moment as the maker's locale writes it.
-pub(crate) fn local_time(moment: Timestamp) -> String {
-    let date = js_sys::Date::new(&JsValue::from_f64(moment.millis() as f64));
-    String::from(date.to_locale_string("default", &js_sys::Object::new()))
-}
-
-/// Today where the maker is; none if the clock is far off the calendar.
-pub(crate) fn today() -> Option<Day> {
-    day_of(now())
-}
-
-/// The day of a moment where the maker is.
-pub(crate) fn day_of(moment: Timestamp) -> Option<Day> {
-    let date = js_sys::Date::new(&JsValue::from_f64(moment.millis() as f64));
-    let (month, day) = (u8::try_from(date.get_month() + 1).ok()?, u8::try_from(date.get_date()).ok()?);
-    Day::from_calendar(i32::try_from(date.get_full_year()).ok()?, month, day)
-}
-
 /// The decimal sign of the maker's locale.
 pub(crate) fn decimal_sign() -> DecimalSign {
-    let shown = String::from(js_sys::Number::from(1.5).to_locale_string("default"));
+    // The boot script has asked while the program was on its way.
+    let known = root_attribute("data-decimal");
+    let shown = known.unwrap_or_else(|| String::from(js_sys::Number::from(1.5).to_locale_string("default")));
     if shown.contains(',') { DecimalSign::Comma } else { DecimalSign::Point }
 }
 

@@ -6,8 +6,8 @@ use crate::ui::dom::{El, LOCAL, View, dynamic, el};
 use crate::ui::field::{pick_field, quantity_field};
 use hundred_parts::quantity::Typed;
 use hundred_parts::rules::{Topic, gravest};
-use hundred_parts::sheet::{Wish, candidates};
-use hundred_parts::words::{FieldText, bench, chemistry};
+use hundred_parts::sheet::{Gauge, Wish, candidates};
+use hundred_parts::words::{FieldText, bench, chemistry, pictures};
 use leptos::prelude::*;
 use std::rc::Rc;
 
@@ -33,7 +33,18 @@ pub(in crate::ui) fn inside(desk: Desk) -> View {
         },
     );
     let said = dynamic(move || said(desk), |said| said.iter().map(|said| el("p").text(said)).collect());
-    View::from_iter([numbers, said, pair(desk).into()])
+    let scales = dynamic(
+        move || {
+            read(desk, |_, d| d.sheet.emulsion.as_ref().map(|found| (Gauge::emulsifiers(found), Gauge::hlb(found))))
+        },
+        move |scales| {
+            let (share, hlb) = (scales.map(|(share, _)| share), scales.and_then(|(_, hlb)| hlb));
+            let drawn = share.into_iter().chain(hlb).map(|gauge| benches::scale(&gauge, desk.sign)).collect::<View>();
+            let legend = share.map(|_| el("p").class("small").text(pictures::LEGEND));
+            View::from_iter([drawn, legend.into()])
+        },
+    );
+    View::from_iter([scales, numbers, said, pair(desk).into()])
 }
 
 fn said(desk: Desk) -> Vec<String> {

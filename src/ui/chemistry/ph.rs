@@ -1,6 +1,7 @@
 //! Which pH the formula needs, and which one its water is estimated to have.
 
 use super::{benches, names, read};
+use crate::ui::benches::drawing::{line, rect, text};
 use crate::ui::desk::{Desk, Overlay};
 use crate::ui::dom::{El, View, dynamic, el, svg};
 use hundred_parts::quantity::{Ph, Quantity};
@@ -85,22 +86,6 @@ fn view(shown: &Shown) -> View {
 /// Where a pH lies on the line.
 fn at(ph: i64) -> i64 {
     (ph.clamp(ENDS.0, ENDS.1) - ENDS.0) * LENGTH / (ENDS.1 - ENDS.0)
-}
-
-/// A rectangle.
-fn rect(class: &str, (x, y): (i64, i64), (width, height): (i64, i64)) -> El {
-    let shape = svg("rect").class(class).attr("x", &x.to_string()).attr("y", &y.to_string());
-    shape.attr("width", &width.max(2).to_string()).attr("height", &height.to_string())
-}
-
-/// A line.
-fn line(class: &str, (x1, y1): (i64, i64), (x2, y2): (i64, i64)) -> El {
-    let shape = svg("line").class(class).attr("x1", &x1.to_string()).attr("y1", &y1.to_string());
-    shape.attr("x2", &x2.to_string()).attr("y2", &y2.to_string())
-}
-
-fn text(class: &str, (x, y): (i64, i64), said: &str) -> El {
-    svg("text").class(class).attr("x", &x.to_string()).attr("y", &y.to_string()).text(said)
 }
 
 /// Every window as a bar over one pH line, with the target and the estimate through all of them.

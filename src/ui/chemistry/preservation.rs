@@ -2,9 +2,10 @@
 
 use super::{benches, names, read};
 use crate::ui::desk::{Desk, Overlay};
-use crate::ui::dom::{El, View, dynamic, el};
+use crate::ui::dom::{El, View, dynamic, el, when};
 use hundred_parts::rules::{Grade, Topic, gravest, of_preservative};
-use hundred_parts::words::{bench, chemistry};
+use hundred_parts::sheet::Gauge;
+use hundred_parts::words::{bench, chemistry, pictures};
 
 /// One preservative as shown.
 #[derive(PartialEq)]
@@ -15,7 +16,11 @@ struct Shown {
     amount: String,
     /// Shares at the lower end of the band, at the target and at the upper end.
     rows: Vec<[String; 3]>,
+    /// How much of it there is, and the pH.
+    scales: [Gauge; 2],
     said: String,
+    /// What is free of it in the water.
+    in_water: Option<String>,
 }
 
 /// The bench.
@@ -34,7 +39,8 @@ pub(super) fn bench(desk: Desk) -> El {
 /// What it opens.
 pub(in crate::ui) fn inside(desk: Desk) -> View {
     View::from_iter([
-        dynamic(move || agents(desk), |agents| agents.iter().map(agent).collect()),
+        dynamic(move || agents(desk), move |agents| agents.iter().map(|shown| agent(desk, shown)).collect()),
+        when(move || !agents(desk).is_empty(), legend),
         dynamic(move || said(desk), |said| said.iter().map(|said| el("p").text(said)).collect()),
         el("p").class("small").text(chemistry::NO_PROOF).into(),
     ])
@@ -49,7 +55,12 @@ fn agents(desk: Desk) -> Vec<Shown> {
                 works: bench::works(found.works),
                 amount: bench::agent_amount(found, &names(open), desk.sign),
                 rows: rows.map(|at| bench::share_row(at, desk.sign)).collect(),
+                scales: [Gauge::dose(found), Gauge::acidity(found, open.state().formula.about.target_ph.value())],
                 said: chemistry::verdict(found).join(" "),
+                in_water: found
+                    .in_water
+                    .as_ref()
+                    .map(|free| chemistry::in_water(free, found.shares.is_some(), desk.sign)),
                 name: bench::substance(found.substance.id, open.shelf()),
             }
         };
@@ -60,13 +71,18 @@ fn agents(desk: Desk) -> Vec<Shown> {
 fn said(desk: Desk) -> Vec<String> {
     read(desk, |open, derived| {
         let Some(found) = &derived.sheet.preservation else { return vec![bench::NO_PRESERVATIVE.to_owned()] };
-        let in_oil = found.agents.iter().any(|agent| agent.shares.is_some());
-        let in_oil = in_oil.then(|| chemistry::NOT_IN_THE_OIL.to_owned());
-        [bench::coverage(found), bench::unknown_blends(found, &names(open)), in_oil].into_iter().flatten().collect()
+        let free = found.agents.iter().any(|agent| agent.in_water.is_some());
+        let free = free.then(|| chemistry::NOT_SUBTRACTED.to_owned());
+        [bench::coverage(found), bench::unknown_blends(found, &names(open)), free].into_iter().flatten().collect()
     })
 }
 
-fn agent(shown: &Shown) -> El {
+/// What the signs of the scales mean.
+fn legend() -> View {
+    [pictures::LEGEND, pictures::MEMORY].iter().map(|said| el("p").class("small").text(said)).collect()
+}
+
+fn agent(desk: Desk, shown: &Shown) -> El {
     let head = |text: &str| el("th").attr("scope", "col").class("number").text(text);
     let row = |[ph, share, active]: &[String; 3]| {
         el("tr")
@@ -87,6 +103,8 @@ fn agent(shown: &Shown) -> El {
         .class("agent")
         .child(el("h3").text(&shown.name).text(" ").child(mark))
         .child(el("p").text(&shown.amount))
+        .child(shown.scales.iter().map(|gauge| benches::scale(gauge, desk.sign)).collect::<View>())
         .child(table)
         .child((!shown.said.is_empty()).then(|| el("p").class("small").text(&shown.said)))
+        .child(shown.in_water.as_ref().map(|said| el("p").class("small").text(said)))
 }

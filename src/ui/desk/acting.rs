@@ -95,6 +95,14 @@ impl Desk {
         number
     }
 
+    /// Gives a kept version of the formula a name.
+    pub(crate) fn name_version(self, number: u32, name: String) {
+        if !self.refused() {
+            self.open.update(|open| open.name_version(number, name, browser::now()));
+            self.write_soon(REST);
+        }
+    }
+
     /// Opens a document as the current one, after the one before is written.
     pub(crate) fn open(self, id: DocId) {
         spawn_local(async move {
@@ -119,9 +127,14 @@ impl Desk {
         }
         // Nothing waits from here on, so nothing can be typed in between.
         let shelf_document = self.now(|open| open.shelf_document().clone());
+        let nameless = document.state.formula.about.title.is_empty();
         let open = OpenDocument::new(browser::new_id(), document, shelf_document, browser::now());
         self.note_open(open.id());
         self.open.set(open);
+        if nameless {
+            // A name comes first; and whatever had the focus belonged to what was open before.
+            browser::focus("title".to_owned());
+        }
         Some(self.write().await)
     }
 

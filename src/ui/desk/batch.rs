@@ -2,23 +2,64 @@
 
 use super::{Desk, browser};
 use crate::ui::browser::LocalStorageMirror;
-use hundred_parts::batch::{BatchEntry, EntryId, Event};
+use hundred_parts::batch::{BatchEntry, EntryId, Event, Making};
 use hundred_parts::desk::{
-    BatchRef, DocId, Document, OpenDocument, Opened, Persist, RecordDocument, open_document, ph_begun,
+    BatchRef, BatchState, DocId, Document, OpenDocument, Opened, Persist, RecordDocument, open_document,
 };
-use hundred_parts::quantity::{Mass, Ph};
+use hundred_parts::quantity::{Mass, Ph, Quantity};
 use hundred_parts::report::made_from;
 use hundred_parts::words::batch_record;
 use leptos::prelude::*;
 use std::time::Duration;
 
 impl Desk {
-    /// Begins the record of a batch with the setting of its pH; the record of the one before stays. True if it has begun.
+    /// Whether it is known what the stores have of the batch that is worked on, tracked. Not before they were looked into.
+    pub(crate) fn has_looked(self) -> bool {
+        self.saving.looked.get()
+    }
+
+    /// Reads the open document with the record of its batch, tracked: [`Self::with`] follows no entry of a record.
+    pub(crate) fn with_batch<T>(self, read: impl FnOnce(&OpenDocument) -> T) -> T {
+        self.follow_batch();
+        self.with(read)
+    }
+
+    /// Follows what is noted of the batch that is worked on.
+    pub(crate) fn follow_batch(self) {
+        self.batch_noted.track();
+    }
+
+    /// Where what is typed into a field of the batch is kept on this device until it is recorded.
+    pub(crate) fn typed_key(self, field: &str) -> String {
+        let batch = self.now(|open| open.open_record().map(|record| record.id().as_str().to_owned()));
+        format!("draft.{}.{field}", batch.unwrap_or_default())
+    }
+
+    /// Begins the setting of the pH: in the record of the batch that is being made, else in a record of its own; that of the
+    /// batch before stays. True if it has begun.
     pub(crate) fn begin_batch(self, batch: Mass, target: Ph) -> bool {
+        let made = self.now(|open| match open.batch() {
+            BatchState::Open(record) => {
+                Making::of(&record).filter(|making| !making.is_over()).map(|making| making.charged())
+            }
+            _ => None,
+        });
+        match made {
+            Some(charged) => self.note(Event::PhBegun { batch: charged.max(Mass::from_units(1)), target }),
+            None => self.begin_with(Event::PhBegun { batch, target }),
+        }
+    }
+
+    /// Begins a batch under a code; the record of the one before stays. True if it has begun.
+    pub(crate) fn begin_making(self, code: String, maker: String) -> bool {
+        self.begin_with(Event::Begun { code, maker })
+    }
+
+    fn begin_with(self, event: Event) -> bool {
         if self.refused() {
             return false;
         }
-        let first = ph_begun(EntryId::random(browser::random_bits()), browser::now(), batch, target);
+        let first = BatchEntry { id: EntryId::random(browser::random_bits()), at: browser::now(), event };
         let id = DocId::batch(browser::random_bits());
         let from = self.now(|open| made_from(open, &open.derive(), self.sign));
         let begun = self.open.try_update(|open| open.begin_record(id, &from, &first)) == Some(true);
@@ -27,11 +68,17 @@ impl Desk {
 
     /// Notes what happened to the batch that is worked on. True if it is in the record.
     pub(crate) fn note(self, event: Event) -> bool {
+        self.note_entry(BatchEntry { id: EntryId::random(browser::random_bits()), at: browser::now(), event })
+    }
+
+    /// The same with an id and a time that are known already.
+    pub(super) fn note_entry(self, entry: BatchEntry) -> bool {
         if self.refused() {
             return false;
         }
-        let entry = BatchEntry { id: EntryId::random(browser::random_bits()), at: browser::now(), event };
-        let noted = self.open.try_update(|open| open.note(&entry)) == Some(true);
+        // The formula is the same: who reads only that works nothing out anew.
+        let noted = self.open.try_update_untracked(|open| open.note(&entry)) == Some(true);
+        self.batch_noted.notify();
         self.noted(noted)
     }
 
@@ -65,30 +112,41 @@ impl Desk {
 
     /// Opens the stored record of the batch that is worked on, or goes on from it where it is open. False if there is none.
     pub(crate) async fn open_batch(self, id: DocId) -> bool {
-        let stored = match open_document::<RecordDocument>(&*self.journal(), &LocalStorageMirror, &id).await {
-            Opened::Missing | Opened::Binned => return false,
+        let Some(stored) = self.stored_record(&id, batch_record::RECORD_LOST).await else { return false };
+        self.open.update(|open| open.adopt_record(stored));
+        self.write_if_dirty();
+        true
+    }
+
+    /// What the stores have of a batch or a study, to be opened; `lost` is said where nothing of it can be read. What was
+    /// rescued of a damaged one is not written in its place before a copy of that is kept.
+    pub(super) async fn stored_record(self, id: &DocId, lost: &'static str) -> Option<RecordDocument> {
+        match open_document::<RecordDocument>(&*self.journal(), &LocalStorageMirror, id).await {
+            Opened::Missing | Opened::Binned => None,
             Opened::Newer(stored) => {
                 self.read_only(Some(stored));
-                return false;
+                None
             }
             Opened::Lost(bad) => {
-                self.found_unreadable(batch_record::RECORD_LOST, bad).await;
-                return false;
+                self.found_unreadable(lost, bad).await;
+                None
             }
-            Opened::Whole(record) => record,
+            Opened::Whole(record) => Some(record),
             Opened::Rescued(mut record, bad) => {
                 if !self.found_unreadable(batch_record::RECORD_RESCUED, bad).await {
                     record.tracking_mut().hold();
                     self.hold();
                 }
-                record
+                Some(record)
             }
-        };
-        self.open.update(|open| open.adopt_record(stored));
+        }
+    }
+
+    /// Writes what an opened record or study holds and the stores do not, at once.
+    pub(super) fn write_if_dirty(self) {
         if self.now(OpenDocument::is_dirty) {
             self.write_soon(Duration::ZERO);
         }
-        true
     }
 
     /// A formula as it goes into a file: with the records of its batches. And whether that is all of them.

@@ -1,10 +1,13 @@
 //! Taking in what came from outside: many documents at once, without a change of what is open.
 
-use super::{Desk, FollowUp, browser};
-use hundred_parts::desk::{Commit, DocId, Document, Incoming, Journal, new_commits};
-use hundred_parts::shelf::Shelf;
-use hundred_parts::words::storage_notices;
+use super::{ArrivalShown, Desk, FollowUp, browser};
+use hundred_parts::desk::{
+    Arrival, Commit, DocId, Document, Incoming, Journal, OpenDocument, Preview, RecordBody, Reopen, new_commits,
+    study_commits,
+};
+use hundred_parts::words::{proof, storage_notices};
 use leptos::prelude::*;
+use std::sync::Arc;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
@@ -24,30 +27,99 @@ pub(crate) struct Importing {
 }
 
 impl Desk {
-    /// Adds what came from outside: shelf entries that are not here yet, and every document as a new one. What is open stays
-    /// open, so that no key goes into something else.
-    pub(crate) fn take(self, incoming: &Incoming) {
-        if self.refused() || self.importing.with_untracked(Option::is_some) {
+    /// A link or a file has come: it waits until all before it are answered.
+    pub(crate) fn take_up(self, arrival: Arrival) {
+        self.came_in.update(|came| came.behind.add(arrival));
+        self.ask_next();
+    }
+
+    /// The maker has answered what was shown.
+    pub(crate) fn answered(self) {
+        self.came_in.update(|came| {
+            came.shown = None;
+            came.behind.answered();
+        });
+        self.ask_next();
+    }
+
+    /// Shows the next one beside what is here under the same titles. While an import runs, that is not told yet.
+    fn ask_next(self) {
+        if self.importing.with_untracked(Option::is_some) {
             return;
         }
+        let show = move |shown| self.came_in.update(|came| came.shown = Some(shown));
+        match self.came_in.try_update(|came| came.behind.ask()).flatten() {
+            None => {}
+            Some(Arrival::Refused(why)) => show(ArrivalShown::Refused(why)),
+            Some(Arrival::Documents(incoming)) => spawn_local(async move {
+                let mine = self.of_titles(&incoming).await;
+                let shelf = self.now(|open| open.shelf().clone());
+                let studies = if incoming.studies.is_empty() { Vec::new() } else { self.all_studies().await.0 };
+                let preview = Preview::new(incoming, &mine, &shelf).beside_studies(&studies);
+                show(ArrivalShown::Documents(Arc::new(preview)));
+            }),
+        }
+    }
+
+    /// The maker's documents that have a title of those that came in.
+    async fn of_titles(self, incoming: &Incoming) -> Vec<Document> {
+        let title = |document: &Document| document.state.formula.about.title.clone();
+        let titles: Vec<String> = incoming.documents.iter().map(title).collect();
+        let journal = self.journal();
+        let mut mine = vec![self.with_records(&self.now(Clone::clone)).await.0];
+        for meta in journal.metas().await.unwrap_or_default() {
+            let open = self.now(|open| *open.id() == meta.id);
+            if open || meta.binned.is_some() || !titles.contains(&meta.title) {
+                continue;
+            }
+            if let Ok(Some(stored)) = journal.read(&meta.id).await
+                && let Some(open) = OpenDocument::open(&stored, Vec::new())
+            {
+                mine.push(self.with_records(&open).await.0);
+            }
+        }
+        mine
+    }
+
+    /// Adds what came from outside: shelf entries that are not here yet, and every document as a new one. What is open stays
+    /// open, so that no key goes into something else. False if that cannot be, which is said: then nothing was taken.
+    pub(crate) fn take(self, incoming: &Incoming) -> bool {
+        if self.refused() || self.importing.with_untracked(Option::is_some) {
+            return false;
+        }
         if !self.now(|open| open.shelf().has_room_for(&incoming.shelf)) {
-            return self.say(storage_notices::SHELF_FULL, None);
+            self.say(storage_notices::SHELF_FULL, None);
+            return false;
         }
         self.open.update(|open| open.take_shelf(&incoming.shelf, browser::now()));
-        let documents = incoming.documents.clone();
+        let (documents, studies) = (incoming.documents.clone(), incoming.studies.clone());
+        let all = documents.len();
+        if all > 0 || !studies.is_empty() {
+            // From now on: what comes next is compared with what is here once this is.
+            self.importing.set(Some(Importing { done: 0, all, stopping: false }));
+        }
         spawn_local(async move {
-            if !self.write().await && documents.is_empty() {
-                return;
-            }
-            let all = documents.len();
+            self.write().await;
             let left = self.write_new(documents).await;
+            let left_studies = self.write_studies(studies).await;
             self.importing.set(None);
             self.refresh_metas().await;
             if !left.is_empty() {
                 self.say(&storage_notices::added_some(all - left.len(), all), None);
-                self.look_at(Incoming { documents: left, shelf: Shelf::default(), refused: Vec::new() });
+                self.came_in.update(|came| came.behind.put_back(left));
+            } else if left_studies {
+                self.say(proof::STUDIES_LEFT, None);
             }
+            self.ask_next();
         });
+        true
+    }
+
+    /// Writes stability studies that are new here. True if they could not be written.
+    async fn write_studies(self, studies: Vec<RecordBody>) -> bool {
+        let mut study_id = || DocId::study(browser::random_bits());
+        let commits = study_commits(&studies, &mut study_id, browser::now());
+        !commits.is_empty() && self.journal().commit_new(&commits).await.is_err()
     }
 
     /// Writes documents that are new here. Gives those that are not in the journal.

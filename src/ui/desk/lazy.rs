@@ -1,10 +1,11 @@
 //! The lazy chunk as the desk knows it: whether it is there, and what it is asked to do. What runs in it stands above the
 //! desk (`ui/lazy`), which hands its two functions over at the start.
 
-use super::Desk;
+use super::{Desk, Overlay};
 use hundred_parts::desk::DocId;
+use hundred_parts::formula::LineId;
 use hundred_parts::shelf::ShelfChange;
-use leptos::prelude::GetUntracked;
+use leptos::prelude::{GetUntracked, Set};
 use std::cell::Cell;
 use std::future::Future;
 use std::pin::Pin;
@@ -31,6 +32,14 @@ pub(crate) enum LazyTask {
     ShelfChange(Box<ShelfChange>),
     /// Another tab has noted something of this batch: look at its record.
     Batch(DocId),
+    /// Set the ticks of a weigh sheet again.
+    Tick(String),
+    /// Open something over the page, or close what is open.
+    Cover(Option<Overlay>),
+    /// Another entry of the browser's history was come to.
+    FollowHistory,
+    /// Enter in the name of a line that proposes nothing.
+    LeaveName(LineId),
     /// Empty the bin of what was there for long enough, and bring back what only the quick copies have.
     Tidy,
 }
@@ -42,6 +51,9 @@ impl LazyTask {
             Self::Link(_) => "link",
             Self::ShelfChange(_) => "shelf change",
             Self::Batch(_) => "batch",
+            Self::Tick(_) => "ticks",
+            Self::Cover(_) | Self::FollowHistory => "overlay",
+            Self::LeaveName(_) => "line",
             Self::Tidy => "tidy",
         }
     }
@@ -78,7 +90,7 @@ pub(crate) fn materials_named(text: &str) -> Vec<&'static str> {
 impl Desk {
     /// Has the lazy chunk do something. False if it did not: what is asked for before it has come is asked for again as it
     /// comes (`fetch_lazy_chunk`); that a task cannot run is an error in the log.
-    pub(super) fn ask_lazy(self, task: LazyTask) -> bool {
+    pub(crate) fn ask_lazy(self, task: LazyTask) -> bool {
         let name = task.name();
         let ran = match self.lazy.get_untracked() {
             LazyState::Coming => return false,
@@ -89,6 +101,16 @@ impl Desk {
             log_lost(name);
         }
         ran
+    }
+}
+
+impl Desk {
+    /// Opens something over the page, or closes what is open. What stands in the first part of the program asks here: before
+    /// the second one has come, whatever is to open waits for that.
+    pub(crate) fn ask_cover(self, overlay: Option<Overlay>) {
+        if !self.ask_lazy(LazyTask::Cover(overlay)) && self.lazy.get_untracked() == LazyState::Coming {
+            self.overlay.set(overlay);
+        }
     }
 }
 

@@ -5,12 +5,15 @@ mod batch;
 mod importing;
 mod lazy;
 mod opening;
+mod over;
 mod recomputing;
+mod records;
 mod storage_notices;
+mod studies;
 mod writing;
 
 use super::browser::{self, IdbJournal};
-use hundred_parts::desk::{Backups, Derived, DocId, DocumentMeta, OpenDocument, Preview, Screen, Writer};
+use hundred_parts::desk::{Arrivals, Backups, Derived, DocId, DocumentMeta, OpenDocument, Preview, Screen, Writer};
 use hundred_parts::formula::{DropSide, LineId, PhaseId};
 use hundred_parts::sheet::Masses;
 use hundred_parts::words::{DecimalSign, page};
@@ -55,15 +58,26 @@ pub(crate) enum FollowUp {
     Open(DocId),
     /// Go on with this batch of the formula again.
     GoOnWith(DocId),
+    /// Set the ticks of a weigh sheet again: where they are kept on this device, and behind a space which they were.
+    Tick(String),
 }
 
-/// What came from outside and waits for the maker's word.
+/// What came from outside and is before the maker.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) enum Arrival {
+pub(crate) enum ArrivalShown {
     /// Documents, to be looked at.
     Documents(Arc<Preview>),
     /// Why there are none.
     Refused(String),
+}
+
+/// What came from outside.
+#[derive(Default)]
+pub(crate) struct CameIn {
+    /// What is before the maker.
+    pub(crate) shown: Option<ArrivalShown>,
+    /// What came after it.
+    pub(crate) behind: Arrivals,
 }
 
 /// What a maker works on in the ledger.
@@ -84,6 +98,8 @@ pub(crate) enum Overlay {
     Start,
     /// What the formula is for.
     About,
+    /// The steps by which it is made.
+    Method,
     /// Its kept versions.
     Versions,
     /// Files, link and code.
@@ -102,6 +118,10 @@ pub(crate) enum Overlay {
     Emulsifier,
     /// What the annexes of the law say.
     Annexes,
+    /// The batches of all formulas.
+    Batches,
+    /// The record of one of them.
+    Record,
     /// What can take the place of the oil of a line.
     Swap(LineId),
 }
@@ -167,7 +187,7 @@ struct Saving {
     /// Writes once the maker rests.
     debounce: StoredValue<browser::Debounce, LocalStorage>,
     /// Whether the journal was looked into since the page was opened.
-    looked: StoredValue<bool>,
+    looked: RwSignal<bool>,
     /// Whether the journal has answered since.
     answered: StoredValue<bool>,
     /// The formula that the journal was last told of as the open one.
@@ -181,7 +201,7 @@ impl Saving {
         Self {
             writer: StoredValue::new_local(Rc::new(Writer::default())),
             debounce: StoredValue::new_local(browser::Debounce::default()),
-            looked: StoredValue::new(false),
+            looked: RwSignal::new(false),
             answered: StoredValue::new(false),
             noted: StoredValue::new(None),
             again: StoredValue::new(None),
@@ -205,9 +225,16 @@ pub(crate) struct Desk {
     pub(crate) screen: RwSignal<Screen>,
     /// What is open over the page.
     pub(crate) overlay: RwSignal<Option<Overlay>>,
+    /// The batch of which the record is shown or was shown last, and what it is called.
+    pub(crate) shown_record: RwSignal<Option<(DocId, String)>>,
     pub(crate) saved: RwSignal<Saved>,
     pub(crate) toast: RwSignal<Option<Toast>>,
-    pub(crate) arrival: RwSignal<Option<Arrival>>,
+    /// What came from outside.
+    pub(crate) came_in: RwSignal<CameIn>,
+    /// Told when ticks of a weigh sheet were put back where they are kept.
+    pub(crate) ticks_put_back: RwSignal<bool>,
+    /// Told when something was noted in the record of the batch that is worked on.
+    batch_noted: RwSignal<bool>,
     pub(crate) update: RwSignal<bool>,
     /// An import that is running.
     pub(crate) importing: RwSignal<Option<Importing>>,
@@ -238,23 +265,6 @@ impl Desk {
     /// Reads the list of documents, tracked.
     pub(crate) fn metas<T>(self, read: impl FnOnce(&[DocumentMeta]) -> T) -> T {
         self.metas.with(|metas| read(metas))
-    }
-
-    /// Opens something over the page; the focus goes to its heading.
-    pub(crate) fn show(self, overlay: Overlay) {
-        if self.overlay.get_untracked().is_none() {
-            browser::remember_focus();
-        }
-        self.overlay.set(Some(overlay));
-        browser::focus(OVERLAY_TITLE.to_owned());
-    }
-
-    /// Closes what is open over the page; the focus goes back to where it was.
-    pub(crate) fn close_overlay(self) {
-        if self.overlay.get_untracked().is_some() {
-            self.overlay.set(None);
-            browser::return_focus();
-        }
     }
 
     /// Says something for a short while. Where nothing may be written any more, nothing else is true.

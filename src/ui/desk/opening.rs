@@ -2,17 +2,16 @@
 
 use super::storage_notices::kept_count;
 use super::writing::AGAIN;
-use super::{Arrival, Desk, FormulaPage, LazyChunk, LazyState, LazyTask, Saved, Saving, StorageSignals, browser};
+use super::{CameIn, Desk, FormulaPage, LazyChunk, LazyState, LazyTask, Saved, Saving, StorageSignals, browser};
 use crate::ui::browser::{IdbJournal, LocalStorageMirror};
 use hundred_parts::desk::{
-    DocId, Document, DocumentKind, DocumentMeta, Incoming, Journal, LinkProblem, LoadGuard, LocalMirror, OpenDocument,
-    Opened, Persist, Preview, Reopen, Screen, ShelfDocument, StoredDocument, decode, find_documents, open_document,
+    Arrival, DocId, DocumentKind, DocumentMeta, Journal, LinkProblem, LoadGuard, LocalMirror, OpenDocument, Opened,
+    Persist, Reopen, Screen, ShelfDocument, StoredDocument, decode, find_documents, open_document,
 };
 use hundred_parts::quantity::sort_by;
 use hundred_parts::words::{page, storage_notices};
 use leptos::prelude::*;
 use std::rc::Rc;
-use std::sync::Arc;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
@@ -53,9 +52,12 @@ impl Desk {
             metas: RwSignal::new(Vec::new()),
             screen: RwSignal::new(Screen::at(&browser::fragment())),
             overlay: RwSignal::new(None),
+            shown_record: RwSignal::new(None),
             saved: RwSignal::new(Saved::Soon),
             toast: RwSignal::new(None),
-            arrival: RwSignal::new(None),
+            came_in: RwSignal::new(CameIn::default()),
+            ticks_put_back: RwSignal::new(false),
+            batch_noted: RwSignal::new(false),
             update: RwSignal::new(browser::root_says("data-update")),
             importing: RwSignal::new(None),
             formula_page: FormulaPage::new(),
@@ -70,14 +72,21 @@ impl Desk {
         desk.fetch_lazy_chunk();
         spawn_local(async move {
             desk.look_into_the_journal().await;
-            desk.saving.looked.set_value(true);
+            desk.saving.looked.set(true);
         });
         spawn_local(async move { desk.notices.promised.set(browser::persisted().await) });
         desk
     }
 
     fn listen(self) {
-        browser::on_window("hashchange", move || self.read_address());
+        let follow = move || {
+            self.ask_lazy(LazyTask::FollowHistory);
+        };
+        browser::on_window("popstate", follow);
+        browser::on_window("hashchange", move || {
+            follow();
+            self.read_address();
+        });
         browser::on_window("resize", move || {
             for (known, now) in
                 [(self.formula_page.narrow, browser::is_narrow()), (self.formula_page.wide, browser::is_wide())]
@@ -111,7 +120,6 @@ impl Desk {
     pub(super) fn read_address(self) {
         let fragment = browser::fragment();
         if fragment.is_empty() || fragment.starts_with("#/") {
-            self.overlay.set(None);
             let (from, to) = (self.screen.get_untracked(), Screen::at(&fragment));
             if from == to {
                 return;
@@ -128,9 +136,9 @@ impl Desk {
 
     /// Shows what a link holds, and takes it out of the address. Only for the second part of the program.
     pub(crate) fn open_link(self, fragment: &str) {
-        let refused = |why: &str| self.arrival.set(Some(Arrival::Refused(format!("{}{why}", page::FROM_LINK_BAD))));
+        let refused = |why: &str| self.take_up(Arrival::Refused(format!("{}{why}", page::FROM_LINK_BAD)));
         match decode(fragment) {
-            Ok(incoming) => self.look_at(incoming),
+            Ok(incoming) => self.take_up(Arrival::Documents(incoming)),
             Err(LinkProblem::NotALink) => {}
             Err(LinkProblem::Damaged) => refused(page::LINK_CUT),
             Err(LinkProblem::TooLong) => refused(page::LINK_TOO_LONG),
@@ -139,35 +147,6 @@ impl Desk {
         }
         browser::replace_fragment(Screen::Formula.address());
         self.screen.set(Screen::Formula);
-    }
-
-    /// Shows what came from outside beside what is here under the same titles.
-    pub(crate) fn look_at(self, incoming: Incoming) {
-        spawn_local(async move {
-            let mine = self.of_titles(&incoming).await;
-            let shelf = self.now(|open| open.shelf().clone());
-            self.arrival.set(Some(Arrival::Documents(Arc::new(Preview::new(incoming, &mine, &shelf)))));
-        });
-    }
-
-    /// The maker's documents that have a title of those that came in.
-    async fn of_titles(self, incoming: &Incoming) -> Vec<Document> {
-        let title = |document: &Document| document.state.formula.about.title.clone();
-        let titles: Vec<String> = incoming.documents.iter().map(title).collect();
-        let journal = self.journal();
-        let mut mine = vec![self.with_records(&self.now(Clone::clone)).await.0];
-        for meta in journal.metas().await.unwrap_or_default() {
-            let open = self.now(|open| *open.id() == meta.id);
-            if open || meta.binned.is_some() || !titles.contains(&meta.title) {
-                continue;
-            }
-            if let Ok(Some(stored)) = journal.read(&meta.id).await
-                && let Some(open) = OpenDocument::open(&stored, Vec::new())
-            {
-                mine.push(self.with_records(&open).await.0);
-            }
-        }
-        mine
     }
 
     /// The newest whole revision wins, unless the maker has begun to type meanwhile.
@@ -266,8 +245,8 @@ impl Desk {
         match id.kind() {
             DocumentKind::Formula => {}
             DocumentKind::Shelf => return self.adopt_shelf().await,
-            DocumentKind::Batch => {
-                if self.now(|open| open.open_record().is_some_and(|record| *record.id() == id)) {
+            DocumentKind::Batch | DocumentKind::Study => {
+                if self.now(|open| open.is_open_record(&id)) {
                     self.ask_lazy(LazyTask::Batch(id));
                 }
                 return;

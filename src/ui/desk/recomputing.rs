@@ -69,6 +69,8 @@ impl Desk {
             spawn_local(async move {
                 if !(self.chunk.fetch)().await {
                     self.lazy.set(LazyState::Missing);
+                    // What was to open over the page must not keep it covered.
+                    self.overlay.set(None);
                     return;
                 }
                 self.lazy.update_untracked(|lazy| *lazy = LazyState::Here);

@@ -34,7 +34,7 @@ impl Desk {
     /// in their place. Not for ever: a journal that does not answer must not keep the local mirror from being written.
     async fn first_look(self) {
         for _ in 0..LOOKS {
-            if self.saving.looked.get_value() {
+            if self.saving.looked.get_untracked() {
                 return;
             }
             self.pause().await;
@@ -197,7 +197,7 @@ impl WriterHost for Desk {
                 let this = *self;
                 spawn_local(async move {
                     let lost = match stored.meta.id.kind() {
-                        DocumentKind::Batch => batch_record::RECORD_LOST,
+                        DocumentKind::Batch | DocumentKind::Study => batch_record::RECORD_LOST,
                         _ => page::SHELF_LOST,
                     };
                     this.found_unreadable(lost, stored).await;

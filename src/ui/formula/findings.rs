@@ -87,11 +87,13 @@ pub(in crate::ui) fn jump(desk: Desk) -> El {
         .hidden_if(move || counts(desk).is_empty())
         .child(el("span").class("hidden").text(page::JUMP))
         .child(dynamic(open, move |counts| counts.iter().map(count).collect()))
-        .press(
-            move || {
-                if desk.formula_page.narrow.get_untracked() { desk.show(Overlay::Findings) } else { go_to("findings") }
-            },
-        )
+        .press(move || {
+            if desk.formula_page.narrow.get_untracked() {
+                desk.ask_cover(Some(Overlay::Findings))
+            } else {
+                go_to("findings")
+            }
+        })
 }
 
 /// The card.

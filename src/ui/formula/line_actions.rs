@@ -2,6 +2,7 @@
 
 use super::drag;
 use super::line::RowSignal;
+use super::phase::add_line;
 use crate::ui::browser::focus;
 use crate::ui::desk::{Desk, FollowUp};
 use crate::ui::dom::{El, View, dynamic, el, typed, when};
@@ -79,4 +80,31 @@ fn note_field(desk: Desk, id: LineId, element: &str, row: RowSignal) -> El {
             desk.act(Action::NoteLine(id, typed(&event)));
         });
     el("div").class("note-of-line").child(el("label").attr("for", element).text(page::NOTE)).child(input)
+}
+
+/// Enter in a name that proposes nothing: on to the percent, unless the line is blank.
+pub(in crate::ui) fn leave_name(desk: Desk, id: LineId) {
+    if !leave_blank(desk, id) {
+        focus(format!("share-{}", id.number()));
+    }
+}
+
+/// Enter in a line that is still blank ends its phase: the line goes, and the next phase goes on, or what comes after all of
+/// them. False if something was entered.
+fn leave_blank(desk: Desk, id: LineId) -> bool {
+    let blank = desk.now(|open| {
+        let formula = &open.state().formula;
+        let (here, _) = formula.place_of(id)?;
+        let next = formula.phases().iter().skip_while(|phase| phase.id != here).nth(1);
+        formula.line(id).filter(|line| line.is_blank())?;
+        Some(next.map(|phase| (phase.id, phase.lines.first().map(|line| line.id))))
+    });
+    let Some(next) = blank else { return false };
+    desk.act(Action::RemoveLine(id));
+    match next {
+        Some((_, Some(line))) => focus(format!("name-{}", line.number())),
+        Some((phase, None)) => add_line(desk, phase, 0),
+        None => focus("weigh-go".to_owned()),
+    }
+    true
 }

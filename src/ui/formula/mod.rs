@@ -31,7 +31,7 @@ pub(super) use about::further_fields;
 pub(super) use findings::{findings, jump};
 pub(super) use formulas::{inside as formulas, more};
 pub(super) use line::RowSignal;
-pub(super) use line_actions::actions as line_actions;
+pub(super) use line_actions::{actions as line_actions, leave_name};
 pub(super) use pass_on::pass_on;
 pub(super) use phase_actions::actions as phase_actions;
 pub(super) use square::{patterned, patterns};
@@ -104,6 +104,10 @@ fn start(desk: Desk) -> El {
     let start = move || {
         for kind in [PhaseKind::Water, PhaseKind::Oil, PhaseKind::CoolDown] {
             desk.act(Action::AddPhase(kind, page::phase_kind(kind).to_owned()));
+        }
+        // A name can be typed at once.
+        if let Some(first) = desk.now(|open| open.state().formula.phases().first().map(|phase| phase.id)) {
+            phase::add_line(desk, first, 0);
         }
     };
     el("section")

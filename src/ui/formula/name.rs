@@ -2,7 +2,7 @@
 
 use super::line::{RowSignal, RowView, moves};
 use crate::ui::browser::focus;
-use crate::ui::desk::{Desk, materials_named};
+use crate::ui::desk::{Desk, LazyTask, materials_named};
 use crate::ui::dom::{El, View, dynamic, el, key, typed};
 use crate::ui::entering::ENTER;
 use crate::ui::field::text_input;
@@ -72,6 +72,7 @@ pub(super) fn name_box(desk: Desk, id: LineId, row: RowSignal) -> El {
                 let at = active.get_untracked();
                 match found.with_untracked(|found| found.get(at).map(|hit| hit.0.clone())) {
                     Some(ingredient) => choose(ingredient),
+                    None if desk.ask_lazy(LazyTask::LeaveName(id)) => {}
                     None => focus(format!("share-{number}")),
                 }
             }

@@ -1,11 +1,11 @@
 //! Passing a formula on: file, link, QR code; and taking a file in.
 
 use crate::ui::browser;
-use crate::ui::desk::{Arrival, Desk};
+use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, dynamic, el, svg, ticked};
 use crate::ui::field::button;
 use crate::ui::storage_notices;
-use hundred_parts::desk::{document_text, encode, encode_for_qr, read_export};
+use hundred_parts::desk::{Arrival, document_text, encode, encode_for_qr, read_export};
 use hundred_parts::paper::file_name;
 use hundred_parts::words::{batch_record, page};
 use leptos::prelude::*;
@@ -51,10 +51,10 @@ pub(in crate::ui) fn pass_on(desk: Desk) -> View {
             let Some(text) = browser::picked_text(&input).await else { return };
             // What came in stands above the work.
             desk.close_overlay();
-            match read_export(&text) {
-                Ok(incoming) => desk.look_at(incoming),
-                Err(problem) => desk.arrival.set(Some(Arrival::Refused(format!("{}{problem}", page::FILE_BAD)))),
-            }
+            desk.take_up(match read_export(&text) {
+                Ok(incoming) => Arrival::Documents(incoming),
+                Err(problem) => Arrival::Refused(format!("{}{problem}", page::FILE_BAD)),
+            });
             browser::focus("work".to_owned());
         });
     };

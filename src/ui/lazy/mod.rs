@@ -10,7 +10,7 @@ use super::desk::{Desk, LazyChunk, LazyState, LazyTask, log_lost};
 use super::dom::{El, View, dynamic, el};
 use super::field::button;
 use super::formula::RowSignal;
-use super::{annexes, arrival, batch, formula, overlay, papers, shelf, storage_notices};
+use super::{annexes, arrival, batch, formula, overlay, papers, proof, shelf, storage_notices};
 use hundred_parts::formula::{LineId, PhaseId};
 use hundred_parts::words::{self, page};
 use leptos::prelude::*;
@@ -41,7 +41,11 @@ pub(super) enum LazyView {
     /// A place.
     Batch,
     /// A place.
+    Proof,
+    /// A place.
     Papers,
+    /// The making of a batch.
+    Stove,
 }
 
 /// What the second part is asked for.
@@ -68,10 +72,16 @@ fn run(desk: Desk, request: Request) -> View {
             }
         }
         Request::Do(LazyTask::Batch(id)) => spawn_local(async move {
-            desk.open_batch(id).await;
+            desk.open_kept(id).await;
         }),
+        Request::Do(LazyTask::Tick(kept)) => batch::put_ticks_back(desk, &kept),
+        Request::Do(LazyTask::Cover(Some(overlay))) => desk.show(overlay),
+        Request::Do(LazyTask::Cover(None)) => desk.close_overlay(),
+        Request::Do(LazyTask::FollowHistory) => desk.follow_history(),
+        Request::Do(LazyTask::LeaveName(line)) => formula::leave_name(desk, line),
         Request::Do(LazyTask::Tidy) => {
             desk.tidy();
+            desk.tidy_history();
             annexes::fetch_later(desk);
         }
     }
@@ -89,14 +99,20 @@ fn show(desk: Desk, part: LazyView) -> View {
         LazyView::PhaseActions(id) => formula::phase_actions(desk, id).into(),
         LazyView::Shelf => shelf::place(desk).into(),
         LazyView::Batch => batch::place(desk).into(),
+        LazyView::Proof => proof::place(desk).into(),
         LazyView::Papers => papers::place(desk).into(),
+        LazyView::Stove => stove_part(desk),
     }
 }
 
 /// Sends a request to the lazy chunk, which must be there. Nothing if it could not run.
 fn send(desk: Desk, request: Request) -> Option<View> {
-    // What is there answers at once.
-    match pin!(entry::enter(desk, request)).poll(&mut Context::from_waker(Waker::noop())) {
+    answer(entry::enter(desk, request))
+}
+
+/// What is there answers at once.
+fn answer(asked: impl Future<Output = Result<View, entry::Missing>>) -> Option<View> {
+    match pin!(asked).poll(&mut Context::from_waker(Waker::noop())) {
         Poll::Ready(Ok(view)) => Some(view),
         _ => None,
     }
@@ -112,24 +128,59 @@ fn show_or_log(desk: Desk, part: LazyView) -> Option<View> {
 
 /// Shows something of the second part as soon as that is there.
 pub(super) fn part(desk: Desk, part: LazyView) -> View {
-    let place = matches!(part, LazyView::Shelf | LazyView::Batch | LazyView::Papers);
+    let place =
+        matches!(part, LazyView::Shelf | LazyView::Batch | LazyView::Proof | LazyView::Papers | LazyView::Stove);
     dynamic(
         move || desk.lazy.get(),
         move |lazy| match lazy {
             LazyState::Here => show_or_log(desk, part.clone()).into(),
-            LazyState::Coming if place => el("p").class("card empty").attr("role", "status").text(page::COMING).into(),
-            LazyState::Missing if place || matches!(part, LazyView::Beside) => missing(desk).into(),
+            LazyState::Coming if place => coming().into(),
+            LazyState::Missing if place || matches!(part, LazyView::Beside) => {
+                missing(move || desk.fetch_lazy_chunk()).into()
+            }
             LazyState::Coming | LazyState::Missing => View::nothing(),
         },
     )
 }
 
-fn missing(desk: Desk) -> El {
+/// The stove, a part of its own that comes when it is first asked for.
+fn stove_part(desk: Desk) -> View {
+    let state = RwSignal::new(LazyState::Coming);
+    let fetch = move || {
+        state.set(LazyState::Coming);
+        spawn_local(async move {
+            let come = if entry::fetch_stove().await.is_ok() { LazyState::Here } else { LazyState::Missing };
+            // Nothing once the place was left.
+            state.try_set(come);
+        });
+    };
+    fetch();
+    dynamic(
+        move || state.get(),
+        move |state| match state {
+            LazyState::Coming => coming().into(),
+            LazyState::Missing => missing(fetch).into(),
+            LazyState::Here => {
+                let view = answer(entry::enter_stove(desk));
+                if view.is_none() {
+                    log_lost("the stove");
+                }
+                view.into()
+            }
+        },
+    )
+}
+
+fn coming() -> El {
+    el("p").class("card empty").attr("role", "status").text(page::COMING)
+}
+
+fn missing(again: impl Fn() + 'static) -> El {
     el("section")
         .class("card")
         .attr("role", "alert")
         .child(el("p").text(page::PART_MISSING))
-        .child(button(page::TRY_AGAIN).class("primary").press(move || desk.fetch_lazy_chunk()))
+        .child(button(page::TRY_AGAIN).class("primary").press(again))
 }
 
 /// Fetches the second part. False if it did not come, or not whole.

@@ -62,7 +62,7 @@ fn view(desk: Desk, shown: &Shown) -> View {
     let missing = (!shown.uncounted.is_empty())
         .then(|| el("div").child(el("h3").text(oils::NOT_COUNTED)).child(paragraphs(&shown.uncounted)));
     View::from_iter([
-        picture::named(figures, oils::OIL_PHASE, desk.sign).into(),
+        picture::bars(figures, desk.sign).into(),
         picture::legend().into(),
         numbers(&shown.numbers).into(),
         untold(&shown.untold).into(),

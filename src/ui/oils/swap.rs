@@ -2,19 +2,23 @@
 
 use super::phase::methods;
 use super::{numbers, paragraphs, picture};
-use crate::ui::browser::focus;
+use crate::ui::browser::{focus, preference, set_preference};
 use crate::ui::desk::{Desk, FollowUp, Overlay};
 use crate::ui::dom::{El, LOCAL, View, dynamic, el, opened, ticked, when};
 use crate::ui::field::{button, folded, pick_field, quantity_field};
 use hundred_parts::desk::Action;
-use hundred_parts::facts::{Hlb, IngredientId};
+use hundred_parts::facts::{Allergens, Hlb, IngredientId};
 use hundred_parts::formula::LineId;
 use hundred_parts::quantity::{Quantity, Typed};
-use hundred_parts::sheet::{Figures, NoSwap, Offer, Single, SwapAnswer, SwapWish, Values, new_lines, offer_of, swap};
-use hundred_parts::words::{FieldText, fats, oils};
+use hundred_parts::sheet::{
+    Figures, NoSwap, Offer, Single, SwapAnswer, SwapWish, Values, new_lines, offer_of, swap, swap_cost,
+};
+use hundred_parts::words::{FieldText, cost as words_cost, fats, oils, swap as swap_words};
 use leptos::prelude::*;
 use std::sync::Arc;
 
+/// Where the limits are kept on this device.
+const LIMITS: &str = "swap-limits";
 /// How many single oils are shown at first.
 const FIRST: usize = 6;
 
@@ -52,7 +56,8 @@ fn name(desk: Desk, id: &IngredientId) -> String {
 }
 
 fn card(desk: Desk, line: LineId, id: IngredientId) -> El {
-    let wish = RwSignal::new(SwapWish::default());
+    // The limits stay from swap to swap: who avoids nuts avoids them in every oil.
+    let wish = RwSignal::new(SwapWish::read(&preference(LIMITS).unwrap_or_default()));
     let found = RwSignal::new(Found::None);
     let find = move || {
         let limits = wish.with_untracked(|wish| Some((wish.limits()?, wish.weighting())));
@@ -77,6 +82,7 @@ fn limits(desk: Desk, wish: RwSignal<SwapWish>, found: RwSignal<Found>) -> El {
     // An answer to other limits must not stand below these.
     let change = move |change: &dyn Fn(&mut SwapWish)| {
         wish.update(|wish| change(wish));
+        set_preference(LIMITS, &wish.with_untracked(SwapWish::kept));
         found.set(None);
     };
     let tick = move |text: &str, read: fn(&SwapWish) -> bool, set: fn(&mut SwapWish, bool)| {
@@ -123,12 +129,20 @@ fn limits(desk: Desk, wish: RwSignal<SwapWish>, found: RwSignal<Found>) -> El {
             change(&|wish| wish.hlb_within = Typed::new(text.clone()));
         },
     );
+    let ticks = el("div")
+        .class("swap-ticks")
+        .child(tick(oils::NUT_FREE, |w| w.avoids(Allergens::NUTS), |w, on| w.set_avoids(Allergens::NUTS, on)))
+        .child(tick(oils::SESAME_FREE, |w| w.avoids(Allergens::SESAME), |w, on| w.set_avoids(Allergens::SESAME, on)))
+        .child(tick(oils::SOYA_FREE, |w| w.avoids(Allergens::SOYA), |w, on| w.set_avoids(Allergens::SOYA, on)))
+        .child(tick(oils::WHEAT_FREE, |w| w.avoids(Allergens::WHEAT), |w, on| w.set_avoids(Allergens::WHEAT, on)))
+        .child(tick(oils::PLANTS_ONLY, |wish| wish.plants_only, |wish, on| wish.plants_only = on))
+        .child(tick(oils::NO_DRYING, |wish| wish.no_drying, |wish, on| wish.no_drying = on))
+        .child(tick(oils::IN_HAND_ONLY, |wish| wish.in_hand, |wish, on| wish.in_hand = on))
+        .child(tick(oils::KEEPING, |wish| wish.keeping, |wish, on| wish.keeping = on));
     el("div")
         .class("inside")
-        .child(tick(oils::NUT_FREE, |wish| wish.nut_free, |wish, on| wish.nut_free = on))
-        .child(tick(oils::IN_HAND_ONLY, |wish| wish.in_hand, |wish, on| wish.in_hand = on))
+        .child(ticks)
         .child(when(move || wish.with(|w| w.in_hand), || el("p").class("small").text(oils::IN_HAND_WHERE).into()))
-        .child(tick(oils::KEEPING, |wish| wish.keeping, |wish, on| wish.keeping = on))
         .child(el("div").class("fields").child(most).child(of_one).child(cox).child(hlb))
 }
 
@@ -154,16 +168,19 @@ struct Before {
 fn answered(desk: Desk, line: LineId, found: &Arc<Result<SwapAnswer, NoSwap>>) -> View {
     let answer = match &**found {
         Ok(answer) => answer,
-        Err(why) => return el("p").class("caution").text(&fats::no_swap(*why, desk.sign)).into(),
+        Err(why) => return el("p").class("caution").text(&swap_words::no_swap(*why, desk.sign)).into(),
     };
     let before = Before { figures: answer.before.clone(), values: answer.before_values, hlb: answer.before_hlb };
     let mixture = match &answer.blend {
         Ok(best) => el("section")
             .class("agent")
-            .child(el("h3").text(oils::BLEND))
+            .child(el("h3").text(if best.is_match() { oils::BLEND } else { oils::NO_MATCH }))
+            .child(
+                (!best.is_match()).then(|| el("p").class("caution").text(&oils::no_match(best.misplaced, desk.sign))),
+            )
             .child(el("p").class("large").text(&oils::shares(&parts(desk, best), desk.sign)))
             .child(offer(desk, line, &before, best)),
-        Err(clash) => el("p").class("caution").text(&fats::clash(clash)),
+        Err(clash) => el("p").class("caution").text(&swap_words::clash(clash)),
     };
     let all = RwSignal::new(answer.singles.len() <= FIRST);
     let kept = found.clone();
@@ -179,7 +196,8 @@ fn answered(desk: Desk, line: LineId, found: &Arc<Result<SwapAnswer, NoSwap>>) -
     let more = el("div").hidden_if(move || all.get()).child(button(oils::SHOW_ALL).press(move || all.set(true)));
     let none = answer.singles.is_empty().then(|| el("p").text(oils::NO_SINGLE));
     let singles = el("section").class("agent").child(el("h3").text(oils::SINGLES)).child(none).child(list).child(more);
-    let left = answer.left_out.iter().map(|left| format!("{}: {}", name(desk, &left.id), fats::why_left_out(left.why)));
+    let left =
+        answer.left_out.iter().map(|left| format!("{}: {}", name(desk, &left.id), swap_words::why_left_out(left.why)));
     let left: Vec<String> = left.collect();
     let left = (!left.is_empty()).then(|| folded(oils::LEFT_OUT).class("small").child(paragraphs(&left)));
     View::from_iter([
@@ -216,7 +234,7 @@ fn offer(desk: Desk, line: LineId, before: &Before, one: &Offer) -> El {
                 desk.now(|open| new_lines(&open.state().formula, &derived.sheet.totals, line, &parts).err())
             });
             if let Some(why) = refused {
-                desk.say(fats::no_replacement(why), None);
+                desk.say(swap_words::no_replacement(why), None);
                 return;
             }
             desk.act(Action::SwapLine(line, parts.clone()));
@@ -225,7 +243,9 @@ fn offer(desk: Desk, line: LineId, before: &Before, one: &Offer) -> El {
             focus(format!("name-{}", line.number()));
         }
     };
-    let breaks: Vec<String> = one.breaks.iter().map(|limit| fats::limit(*limit)).collect();
+    let costs = oil_of(desk, line).and_then(|old| desk.now(|open| swap_cost(open.shelf(), &old, &one.parts)));
+    let costs = costs.map(|cost| el("p").text(&words_cost::swapped(&cost, desk.sign)));
+    let breaks: Vec<String> = one.breaks.iter().map(|limit| swap_words::limit(*limit)).collect();
     let breaks = (!breaks.is_empty()).then(|| el("p").class("caution").text(&oils::breaks(&breaks)));
     let hint = |hint: &hundred_parts::sheet::Hint| {
         let (said, source) = fats::hint(hint, &hint.about().map(|id| name(desk, id)).unwrap_or_default());
@@ -243,6 +263,7 @@ fn offer(desk: Desk, line: LineId, before: &Before, one: &Offer) -> El {
         .child(picture::named(&one.figures, oils::AFTER, desk.sign))
         .child(picture::legend())
         .child(numbers(&rows))
+        .child(costs)
         .child(el("p").text(&oils::outlook(&one.figures, desk.sign)))
         .child(paragraphs(&oils::allergen_change(one.gained, one.lost)))
         .child(one.hints.iter().map(hint).collect::<View>())

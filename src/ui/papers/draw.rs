@@ -9,7 +9,7 @@ use leptos::prelude::{Get, RwSignal};
 use std::cell::Cell;
 
 /// The whole paper. `printed` says which version it is and when it was printed.
-pub(super) fn paper(paper: &Paper, printed: RwSignal<String>) -> El {
+pub(in crate::ui) fn paper(paper: &Paper, printed: RwSignal<String>) -> El {
     let labels = paper.parts.iter().any(|part| matches!(part, Block::Labels(_)));
     let sections = Cell::new(0);
     el("article")

@@ -8,12 +8,14 @@ use super::browser::{self, focus};
 use super::desk::Desk;
 use super::dom::{El, View, dynamic, el, when};
 use super::field::{button, pick_field};
-use hundred_parts::desk::Screen;
+pub(super) use draw::paper as draw_paper;
+use hundred_parts::desk::{BatchState, Screen};
 use hundred_parts::formula::PaperField;
 use hundred_parts::paper::{Gap, LABEL_FORMATS, Which, label_facts};
 use hundred_parts::sheet::Open;
 use hundred_parts::words::{self, page};
 use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
 /// What is chosen here stays chosen on this device.
 const WHICH: &str = "paper";
@@ -27,11 +29,16 @@ pub(super) fn place(desk: Desk) -> El {
     let format = LABEL_FORMATS.iter().position(|format| chosen.as_deref() == Some(format.key)).unwrap_or(0);
     let format = RwSignal::new(format);
     let printed = RwSignal::new(String::new());
+    open_record(desk);
     let view =
         el("section").class("paper-view").attr("aria-label", page::PREVIEW).attr("tabindex", "0").child(dynamic(
             move || {
                 let format = LABEL_FORMATS.get(format.get()).copied().unwrap_or(first_format);
-                desk.derived(|derived| desk.now(|open| words::paper(which.get(), format, open, derived)))
+                desk.derived(|derived| {
+                    desk.with_batch(|open| {
+                        words::paper_by_clock(which.get(), format, open, derived, browser::minutes_ahead)
+                    })
+                })
             },
             move |paper| match paper {
                 Ok(paper) => {
@@ -41,9 +48,10 @@ pub(super) fn place(desk: Desk) -> El {
                 Err(why) => el("p").text(why).into(),
             },
         ));
-    let side = el("div")
+    let about = el("p").class("small").text_of(move || words::about_paper(which.get()).to_owned());
+    let beside = el("div")
         .class("paper-side no-print")
-        .child(choice(desk, which, format, printed))
+        .child(about)
         .child(when(move || which.get() != Which::Safety, move || missing(desk).into()))
         .child(lots::card(desk))
         .child(texts::card(desk, page::FOR_LABEL, PaperField::on_label))
@@ -51,7 +59,24 @@ pub(super) fn place(desk: Desk) -> El {
             move || which.get() == Which::Bundle,
             move || texts::card(desk, page::FOR_ASSESSOR, |field| !field.on_label()).into(),
         ));
-    el("div").class("papers").child(side).child(view)
+    // On a phone one below the other: the paper stands between the choice of it and what it lacks.
+    el("div").class("papers").child(choice(desk, which, format, printed)).child(view).child(beside)
+}
+
+/// Opens the record of the last batch, whose code and course stand on the papers.
+fn open_record(desk: Desk) {
+    let closed = desk.now(|open| match open.batch() {
+        BatchState::Closed(id) => Some(Some(id)),
+        BatchState::OldLog => Some(None),
+        _ => None,
+    });
+    match closed {
+        Some(Some(id)) => spawn_local(async move {
+            desk.open_batch(id).await;
+        }),
+        Some(None) => spawn_local(desk.open_old_log()),
+        None => {}
+    }
 }
 
 fn choice(desk: Desk, which: RwSignal<Which>, format: RwSignal<usize>, printed: RwSignal<String>) -> El {
@@ -65,7 +90,7 @@ fn choice(desk: Desk, which: RwSignal<Which>, format: RwSignal<usize>, printed: 
                 browser::set_preference(WHICH, pick.key());
                 which.set(pick);
             });
-        el("label").child(radio).text(" ").text(words::which_paper(pick))
+        el("label").child(radio).child(el("span").text(words::which_paper(pick)))
     };
     let formats = LABEL_FORMATS.iter().map(move |format| words::label_format(format, desk.sign)).collect::<Vec<_>>();
     let set_format = move |n: usize| {
@@ -81,19 +106,18 @@ fn choice(desk: Desk, which: RwSignal<Which>, format: RwSignal<usize>, printed: 
     };
     let sheet =
         move || pick_field("label-sheet", page::LABEL_SHEET, formats.clone(), move || format.get(), set_format).into();
+    let print = button("").class("primary").text_of(move || words::print_paper(which.get()).to_owned()).press(print);
     el("section")
-        .class("card")
+        .class("paper-side paper-choice no-print")
         .attr("aria-labelledby", "papers-title")
-        .child(el("h2").id("papers-title").text(page::screen(Screen::Papers)))
+        .child(el("h2").id("papers-title").class("hidden").text(page::screen(Screen::Papers)))
         .child(
             el("fieldset")
-                .class("choices")
+                .class("seg")
                 .child(el("legend").class("hidden").text(page::WHICH_PAPER))
-                .child(Which::HANDED_OVER.into_iter().map(radio).collect::<View>()),
+                .child(Which::OFFERED.into_iter().map(radio).collect::<View>()),
         )
-        .child(el("p").class("small").text_of(move || words::about_paper(which.get()).to_owned()))
-        .child(when(move || which.get() == Which::Label, sheet))
-        .child(button("").class("primary").text_of(move || words::print_paper(which.get()).to_owned()).press(print))
+        .child(el("div").class("print-it").child(when(move || which.get() == Which::Label, sheet)).child(print))
 }
 
 /// The place where something is mended that no text of the papers mends.
@@ -108,7 +132,10 @@ fn mended_in(gap: &Gap) -> Screen {
 fn missing(desk: Desk) -> El {
     let gaps = move || {
         desk.derived(|derived| {
-            desk.now(|open| label_facts(&open.state().formula, &derived.sheet, &derived.findings).gaps)
+            desk.with_batch(|open| {
+                let label = label_facts(&open.state().formula, &derived.sheet, &derived.findings);
+                label.with_batch(open.batch_on_label(browser::minutes_ahead)).gaps
+            })
         })
     };
     let one = |gap: &Gap| {

@@ -1,5 +1,6 @@
 //! One ingredient with every value; each can be typed over.
 
+use super::stock::InStock;
 use super::{confirm, supplied};
 use crate::ui::browser::focus;
 use crate::ui::desk::{Desk, FollowUp};
@@ -12,7 +13,7 @@ use hundred_parts::words::{self, catalogue, oils, page};
 use leptos::prelude::*;
 
 /// The ingredient.
-pub(super) fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<IngredientId>>) -> El {
+pub(super) fn entry(desk: Desk, stock: InStock, id: IngredientId, open: RwSignal<Option<IngredientId>>) -> El {
     let wanted = id.clone();
     let known = move || desk.with(|open| open.shelf().entry(&wanted));
     let (title, own, named) = (known.clone(), known.clone(), known.clone());
@@ -36,7 +37,7 @@ pub(super) fn entry(desk: Desk, id: IngredientId, open: RwSignal<Option<Ingredie
             .child(el("div").class("fields").child(values))
     };
     let values = field_groups(is_fat).into_iter().map(group).collect::<View>();
-    let lots = supplied::lots(desk, id.clone());
+    let lots = supplied::lots(desk, stock, id.clone());
     let confirmed = confirm::saponification(desk, id.clone());
     let remove = when(
         move || own().is_some_and(|entry| entry.is_own()),

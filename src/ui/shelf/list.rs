@@ -1,12 +1,13 @@
 //! The list of ingredients, what it is narrowed by, and the field for one of the maker's own.
 
 use super::entry::entry;
+use super::stock::{self, InStock};
 use crate::ui::browser::focus;
 use crate::ui::desk::{Desk, materials_named};
 use crate::ui::dom::{El, LOCAL, View, dynamic, el, is_enter, typed};
 use crate::ui::entering::ENTER;
 use crate::ui::field::{button, text_input};
-use hundred_parts::facts::{Field, IngredientId, beginning};
+use hundred_parts::facts::{IngredientId, beginning};
 use hundred_parts::shelf::{Family, Ingredient, Kept, Shelf, Wanted, search};
 use hundred_parts::words::{self, catalogue, oils, page};
 use leptos::prelude::*;
@@ -33,7 +34,7 @@ struct Narrowed {
     family: RwSignal<Family>,
 }
 
-fn found(shelf: &Shelf, narrowed: Narrowed) -> Vec<Found> {
+fn found(desk: Desk, stock: InStock, shelf: &Shelf, narrowed: Narrowed) -> Vec<Found> {
     let (kept, family) = (narrowed.kept.get(), narrowed.family.get());
     let row = |entry: Ingredient| {
         let inci = entry.inci().map(|inci| beginning(inci.value).to_owned()).unwrap_or_default();
@@ -41,8 +42,8 @@ fn found(shelf: &Shelf, narrowed: Narrowed) -> Vec<Found> {
             id: entry.id().clone(),
             label: entry.label().to_owned(),
             inci: if inci.eq_ignore_ascii_case(entry.label()) { String::new() } else { inci },
-            note: words::shelf_note(&entry),
-            open: entry.in_hand() && entry.text(Field::Document).is_none(),
+            note: stock.row(desk, entry.id()).unwrap_or_else(|| words::shelf_note(&entry)),
+            open: entry.in_hand() && !entry.has_document(),
         }
     };
     narrowed.query.with(|query| {
@@ -70,8 +71,10 @@ pub(super) fn ingredients(desk: Desk, fats: RwSignal<bool>) -> El {
         family: RwSignal::new(Family::default()),
     };
     let open = RwSignal::new(None::<IngredientId>);
+    let stock = InStock::read(desk);
     let side = el("div")
         .class("shelf-list")
+        .child(stock::top(desk, stock, open))
         .child(
             el("div")
                 .class("find")
@@ -81,17 +84,20 @@ pub(super) fn ingredients(desk: Desk, fats: RwSignal<bool>) -> El {
         )
         .child(families(narrowed))
         .child(
-            el("section").class("ledger").attr("aria-label", catalogue::INGREDIENTS).child(list(desk, narrowed, open)),
+            el("section")
+                .class("ledger")
+                .attr("aria-label", catalogue::INGREDIENTS)
+                .child(list(desk, stock, narrowed, open)),
         )
         .child(own(desk, narrowed, open))
         .child(el("div").class("actions").child(button(oils::FATS).press(move || fats.set(true))));
-    let shown = dynamic(move || open.get(), move |id| View::from(id.clone().map(|id| entry(desk, id, open))));
+    let shown = dynamic(move || open.get(), move |id| View::from(id.clone().map(|id| entry(desk, stock, id, open))));
     el("div").class("shelf").class_if("opened", move || open.with(Option::is_some)).child(side).child(shown)
 }
 
 /// What is left of the shelf, or why nothing is.
-fn list(desk: Desk, narrowed: Narrowed, open: RwSignal<Option<IngredientId>>) -> View {
-    let rows = move || desk.with(|open| found(open.shelf(), narrowed));
+fn list(desk: Desk, stock: InStock, narrowed: Narrowed, open: RwSignal<Option<IngredientId>>) -> View {
+    let rows = move || desk.with(|open| found(desk, stock, open.shelf(), narrowed));
     dynamic(rows, move |rows| {
         let nothing =
             if narrowed.kept.get_untracked() == Kept::InStock && narrowed.query.with_untracked(String::is_empty) {

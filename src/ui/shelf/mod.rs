@@ -3,6 +3,7 @@
 mod confirm;
 mod entry;
 mod list;
+mod stock;
 mod supplied;
 
 use super::desk::Desk;

@@ -1,5 +1,6 @@
 //! What suppliers state: allergens lot by lot, limits of a certificate, and what was read of either.
 
+use super::stock::{self, InStock};
 use crate::ui::annexes::names_are_here;
 use crate::ui::browser::focus;
 use crate::ui::desk::{Desk, FollowUp};
@@ -77,11 +78,11 @@ pub(super) fn certificate(desk: Desk, text: impl Fn() -> String + 'static) -> El
     el("div").class("read small").attr("role", "status").child(dynamic(read, list))
 }
 
-/// The lots of an ingredient that have a statement of their own.
-pub(super) fn lots(desk: Desk, id: IngredientId) -> El {
-    let (counted, added) = (id.clone(), id.clone());
+/// The lots of an ingredient: what came, what is left, what its supplier states.
+pub(super) fn lots(desk: Desk, stock: InStock, id: IngredientId) -> El {
+    let (counted, added, others) = (id.clone(), id.clone(), id.clone());
     let count = move || desk.with(|open| open.shelf().lots_of(&counted).len());
-    let rows = move |count: &usize| (0..*count).map(|n| lot(desk, &id, n)).collect::<View>();
+    let rows = move |count: &usize| (0..*count).map(|n| lot(desk, stock, &id, n)).collect::<View>();
     let add = move || {
         desk.act_on_shelf(ShelfAction::AddLot(added.clone()));
     };
@@ -90,10 +91,11 @@ pub(super) fn lots(desk: Desk, id: IngredientId) -> El {
         .child(el("h3").text(page::LOTS))
         .child(el("p").class("small").text(page::LOTS_INTRO))
         .child(dynamic(count, rows))
+        .child(stock::from_none(desk, stock, others))
         .child(el("div").class("actions").child(button(page::ADD_LOT).press(add)))
 }
 
-fn lot(desk: Desk, id: &IngredientId, n: usize) -> El {
+fn lot(desk: Desk, stock: InStock, id: &IngredientId, n: usize) -> El {
     let text = |field: LotField| {
         let id = id.clone();
         move || {
@@ -130,6 +132,7 @@ fn lot(desk: Desk, id: &IngredientId, n: usize) -> El {
             el("div")
                 .class("fields")
                 .child(name)
+                .child(stock::lot_fields(desk, stock, id, n))
                 .child(el("div").class("field").child(el("label").attr("for", &day).text(page::LOT_DATE)).child(date))
                 .child(stated),
         )

@@ -8,7 +8,7 @@ use crate::ui::dom::{El, View, dynamic, el};
 use crate::ui::field::{button, text_field};
 use hundred_parts::batch::{EntryId, Event};
 use hundred_parts::quantity::Timestamp;
-use hundred_parts::words::{batch_record, dose};
+use hundred_parts::words::{batch_record, meter};
 use leptos::prelude::*;
 
 /// An entry as shown.
@@ -31,11 +31,11 @@ pub(super) fn log(bench: &PhBench) -> El {
     let entries = move || -> Vec<LogRow> {
         let (Some(record), Some(setting)) = (known.record(), known.setting()) else { return Vec::new() };
         let name = |id: &_| known.name(id);
-        let entry = |(place, (id, (at, event))): (usize, (&EntryId, &(Timestamp, _)))| LogRow {
+        let entry = |(place, (id, (at, _))): (usize, (&EntryId, &(Timestamp, _)))| LogRow {
             id: id.clone(),
             place,
             at: *at,
-            text: dose::entry(event, &name, desk.sign),
+            text: meter::in_log(&setting.log, place, &name, desk.sign),
             struck: record.struck(id).map(str::to_owned),
             asked: asked.with(|asked| asked.as_ref() == Some(id)),
         };
@@ -85,7 +85,7 @@ fn strike(desk: Desk, id: &EntryId, reason: &str) {
     if desk.note(Event::Struck { entry: id.clone(), reason: reason.trim().to_owned() }) {
         desk.say(batch_record::STRUCK_TOAST, None);
     }
-    focus(super::STEP.to_owned());
+    browser::focus_soon(super::STEP.to_owned());
 }
 
 /// Why an entry is struck: what it usually is at a press, anything else in words.
@@ -106,7 +106,7 @@ fn reasons(desk: Desk, id: &EntryId, asked: RwSignal<Option<EntryId>>) -> El {
     };
     let leave = move || {
         asked.set(None);
-        focus(super::STEP.to_owned());
+        browser::focus_soon(super::STEP.to_owned());
     };
     let pressed = el("div").class("actions").child(usual(batch_record::MISREAD)).child(usual(batch_record::NOT_DONE));
     el("fieldset")

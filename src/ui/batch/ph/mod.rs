@@ -1,11 +1,12 @@
 //! The pH of the batch: what to do next, one thing at a time, and what was done so far.
 
 mod log;
+mod meter;
 mod picture;
 mod step;
 mod tools;
 
-use crate::ui::browser::{self, focus};
+use crate::ui::browser;
 use crate::ui::desk::{Desk, FollowUp};
 use crate::ui::dom::{El, View, dynamic, el, follow, when};
 use crate::ui::field::{button, quantity_field};
@@ -32,7 +33,16 @@ enum Shown {
 
 /// The card.
 pub(super) fn card(desk: Desk) -> El {
-    let batch = follow(move || desk.with(OpenDocument::batch));
+    el("section")
+        .class("card batch-ph no-print")
+        .attr("aria-labelledby", "batch-ph-title")
+        .child(el("h2").id("batch-ph-title").text(bench::PH_OF_BATCH))
+        .child(inside(desk))
+}
+
+/// What is to be done about the pH of the batch, and what was done.
+pub(in crate::ui) fn inside(desk: Desk) -> View {
+    let batch = follow(move || desk.with_batch(OpenDocument::batch));
     let shown = move || match batch.get() {
         BatchState::OldLog => Shown::OldLog,
         BatchState::Closed(id) => Shown::Opening(id),
@@ -42,20 +52,16 @@ pub(super) fn card(desk: Desk) -> El {
         }
         BatchState::Open(_) | BatchState::None => Shown::Begin,
     };
-    el("section")
-        .class("card batch-ph no-print")
-        .attr("aria-labelledby", "batch-ph-title")
-        .child(el("h2").id("batch-ph-title").text(bench::PH_OF_BATCH))
-        .child(dynamic(shown, move |shown| match shown {
-            Shown::Begin => View::from_iter([begin(desk), earlier(desk)]),
-            Shown::OldLog => {
-                spawn_local(desk.open_old_log());
-                View::nothing()
-            }
-            Shown::Opening(id) => opening(desk, id),
-            Shown::Running(_) => running(desk, batch),
-            Shown::Unreadable(why) => step::missing(batch_record::RECORD_UNREADABLE, why).into(),
-        }))
+    dynamic(shown, move |shown| match shown {
+        Shown::Begin => View::from_iter([begin(desk), earlier(desk)]),
+        Shown::OldLog => {
+            spawn_local(desk.open_old_log());
+            View::nothing()
+        }
+        Shown::Opening(id) => opening(desk, id),
+        Shown::Running(_) => running(desk, batch),
+        Shown::Unreadable(why) => step::missing(batch_record::RECORD_UNREADABLE, why).into(),
+    })
 }
 
 /// Opens the record of the batch; where it is not there, another one can be begun.
@@ -81,7 +87,7 @@ fn opening(desk: Desk, id: &DocId) -> View {
 /// Notes what happened and goes on to what is next.
 fn note(desk: Desk, event: PhEvent) {
     if desk.note(Event::Ph(event)) {
-        focus(STEP.to_owned());
+        browser::focus_soon(STEP.to_owned());
     }
 }
 
@@ -95,7 +101,7 @@ fn begin(desk: Desk) -> El {
     let start = move || match start_of(desk) {
         (Some(mass), Some(target)) => {
             if desk.begin_batch(mass, target) {
-                focus(STEP.to_owned());
+                browser::focus_soon(STEP.to_owned());
             }
         }
         _ => desk.end_undo_group(),
@@ -130,12 +136,13 @@ fn running(desk: Desk, batch: RwSignal<BatchState>) -> View {
     let shown = dynamic(of, move |(setting, formula, tools)| {
         let Some(PhSetting { log, .. }) = setting else { return View::nothing() };
         let Some(tools) = tools else { return step::missing(bench::STRENGTH_MISSING, bench::STRENGTH_WHY).into() };
-        match desk.now(|open| next_step(formula, open.shelf(), log, tools)) {
+        match desk.now(|open| next_step(formula, open.shelf(), log, tools, browser::now())) {
             Some(found) => {
                 let drawn =
                     found.picture.as_ref().map(|found| picture::picture(desk, found, &with.name(&tools.titrant)));
                 let next = step::step(&with, log, tools, &found);
-                el("div").class("step-and-picture").child(next).child(drawn).into()
+                let step = el("div").class("step-and-picture").child(next).child(drawn);
+                View::from_iter([step.into(), meter::part(&with, &found)])
             }
             None => step::missing(bench::GONE, "").into(),
         }
@@ -153,7 +160,7 @@ fn otherwise(bench: &PhBench) -> El {
             && desk.begin_batch(mass, target)
         {
             desk.say(batch_record::BEGUN_ANEW, before.map(FollowUp::GoOnWith));
-            focus(STEP.to_owned());
+            browser::focus_soon(STEP.to_owned());
         }
     };
     let kept = bench.clone();
@@ -181,7 +188,7 @@ fn earlier(desk: Desk) -> El {
             .child(button(batch_record::GO_ON_WITH).press(move || desk.go_on_with(&id)))
     };
     let list = dynamic(
-        move || desk.with(OpenDocument::earlier_batches),
+        move || desk.with_batch(OpenDocument::earlier_batches),
         move |batches| {
             if batches.is_empty() {
                 return View::nothing();

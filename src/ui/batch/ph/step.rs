@@ -1,16 +1,18 @@
 //! The next step, large, and the fields that note what was done.
 
 use super::tools::PhBench;
-use super::{STEP, note};
+use super::{STEP, meter, note};
+use crate::ui::benches::names;
+use crate::ui::browser::{forget_preference, preference, set_preference};
 use crate::ui::dom::{El, LOCAL, View, el, is_enter};
 use crate::ui::entering::ENTER;
 use crate::ui::field::{button, pick_field, quantity_field};
 use hundred_parts::batch::dose::{Advice, Proposal};
-use hundred_parts::batch::{NextStep, PhEvent, PhLog, SAMPLING_METHODS, Tools, Vessel};
+use hundred_parts::batch::{Instrument, NextStep, PhEvent, PhLog, SAMPLING_METHODS, Tools, Vessel};
 use hundred_parts::facts::{Hazard, IngredientId, hazard};
-use hundred_parts::quantity::{Mass, Percent, Ph, Typed};
+use hundred_parts::quantity::{Mass, Percent, Quantity, Typed};
 use hundred_parts::rules::Grade;
-use hundred_parts::words::{FieldText, bench, dose, portions};
+use hundred_parts::words::{self, FieldText, bench, dose, portions};
 use leptos::prelude::*;
 use std::rc::Rc;
 
@@ -34,7 +36,9 @@ pub(super) fn step(bench: &PhBench, log: &PhLog, tools: &Tools, found: &NextStep
     let (advice, name) = (&found.advice, bench.name(&tools.titrant));
     let grade = match advice {
         Advice::Stop => Some(Grade::Fine),
-        Advice::Passed(_) | Advice::Refuse(_) | Advice::Repeat(_) => Some(Grade::Care),
+        Advice::Passed(_) | Advice::Refuse(_) | Advice::Repeat(_) | Advice::CheckMeter(_) | Advice::Recalibrate(_) => {
+            Some(Grade::Care)
+        }
         Advice::Read(_) | Advice::TakeSample(_) | Advice::Add(_) => None,
     };
     let (over, headline) = (bench::to_reach(log.target, sign), dose::headline(advice, &name, sign));
@@ -46,7 +50,11 @@ pub(super) fn step(bench: &PhBench, log: &PhLog, tools: &Tools, found: &NextStep
     let said = |text: &str| el("p").text(text);
     match advice {
         Advice::Read(vessel) => {
-            framed.child(reading(bench, STEP, fixed(*vessel), true)).child(said(dose::HOW_TO_READ).class("small"))
+            let wait = found.meter.unsteady.then(|| said(words::meter::WAIT));
+            framed
+                .child(wait)
+                .child(reading(bench, STEP, fixed(*vessel), true))
+                .child(said(dose::HOW_TO_READ).class("small"))
         }
         Advice::Repeat(vessel) => framed.child(said(&dose::advice(advice, &name, None, sign))).child(reading(
             bench,
@@ -64,10 +72,25 @@ pub(super) fn step(bench: &PhBench, log: &PhLog, tools: &Tools, found: &NextStep
             ))
         }
         Advice::Add(proposal) => dosing(bench, framed, (log, tools), proposal, found),
+        Advice::CheckMeter(_) => framed
+            .child(said(&dose::advice(advice, &name, None, sign)))
+            .child(meter::without(bench.desk))
+            .child(meter::check(bench.desk, found.meter.last.is_none())),
+        Advice::Recalibrate(_) => {
+            framed.child(said(&dose::advice(advice, &name, None, sign))).child(meter::check(bench.desk, false))
+        }
         Advice::Stop | Advice::Passed(_) | Advice::Refuse(_) => framed
             .child(said(&dose::advice(advice, &name, None, sign)))
+            .child(left_open(bench, found))
             .child(reading(bench, STEP, fixed(Vessel::Batch), false)),
     }
+}
+
+/// Between which ends a batch lies that is there, and what that means for its preservatives.
+fn left_open(bench: &PhBench, found: &NextStep) -> View {
+    let Some(ends) = &found.ends else { return View::nothing() };
+    let said = bench.desk.now(|open| words::meter::ends(ends, &names(open), bench.desk.sign));
+    said.into_iter().map(|text| el("p").text(&text)).collect()
 }
 
 fn dosing(bench: &PhBench, framed: El, (log, tools): (&PhLog, &Tools), proposal: &Proposal, found: &NextStep) -> El {
@@ -109,9 +132,13 @@ pub(super) fn form(
     ready: impl Fn() -> bool + 'static,
     go: impl Fn() + 'static,
 ) -> El {
+    form_of(fields, el("span").text(label), primary, ready, go)
+}
+
+fn form_of(fields: El, label: El, primary: bool, ready: impl Fn() -> bool + 'static, go: impl Fn() + 'static) -> El {
     let go: Rc<dyn Fn()> = Rc::new(go);
     let pressed = go.clone();
-    let done = button(label).disabled_if(move || !ready()).press(move || pressed());
+    let done = button("").child(label).disabled_if(move || !ready()).press(move || pressed());
     let done = if primary { done.class("primary") } else { done };
     let enter = move |event| {
         if is_enter(&event) {
@@ -123,21 +150,46 @@ pub(super) fn form(
     form.child(fields.class("fields")).child(done).on("keydown", enter)
 }
 
+/// What was typed into a field before a reload, and not recorded.
+pub(super) fn kept<Q: Quantity>(key: &str) -> Option<Typed<Q>> {
+    preference(key).map(Typed::new)
+}
+
+/// Keeps what is typed until it is recorded.
+fn keep<Q: Quantity + Send + Sync + 'static>(key: String, typed: RwSignal<Typed<Q>>) -> impl Fn(String) + 'static {
+    move |text| {
+        set_preference(&key, &text);
+        typed.set(Typed::new(text));
+    }
+}
+
 /// A reading.
 fn reading(bench: &PhBench, id: &str, vessel: In, primary: bool) -> El {
     let (desk, instrument, way) = (bench.desk, bench.instrument, bench.way);
-    let typed = RwSignal::new(Typed::<Ph>::default());
+    let key = desk.typed_key(&format!("{id}-reading"));
+    let typed = RwSignal::new(kept(&key).unwrap_or_default());
     let shown = move || typed.with(|typed| FieldText::of(typed, desk.sign));
-    let field = quantity_field(desk, &format!("{id}-reading"), bench::READING, "", shown, move |text| {
-        typed.set(Typed::new(text));
-    });
-    let go = move || {
+    let field = quantity_field(desk, &format!("{id}-reading"), bench::READING, "", shown, keep(key.clone(), typed));
+    let of_meter = move || instrument.get() == Instrument::Meter;
+    let go = move |unchanged: bool| {
         let Some(ph) = typed.with_untracked(Typed::value) else { return };
         let Some((dilution, taken)) = SAMPLING_METHODS.get(way.get_untracked()).copied() else { return };
-        note(desk, PhEvent::Read { vessel: vessel(), ph, instrument: instrument.get_untracked(), dilution, taken });
+        let steady = untrack(of_meter).then_some(unchanged);
+        forget_preference(&key);
+        let instrument = instrument.get_untracked();
+        note(desk, PhEvent::Read { vessel: vessel(), ph, instrument, dilution, taken, steady });
     };
+    let go = Rc::new(go);
+    let moving = go.clone();
+    let ready = move || typed.with(|typed| typed.value().is_some());
     let fields = el("div").child(bench.reading_fields(id)).child(field.class("field wanted"));
-    form(fields, bench::NOTE_READING, primary, move || typed.with(|typed| typed.value().is_some()), go)
+    let label = move || if of_meter() { words::meter::STEADY } else { bench::NOTE_READING }.to_owned();
+    let still = button(words::meter::MOVING)
+        .class("large")
+        .disabled_if(move || !ready())
+        .hidden_if(move || !of_meter())
+        .press(move || moving(false));
+    form_of(fields, el("span").text_of(label), primary, ready, move || go(true)).child(still)
 }
 
 /// A mass that was weighed, and what it makes of it.
@@ -149,14 +201,14 @@ fn weighed(
     event: Rc<dyn Fn(Mass) -> PhEvent>,
 ) -> El {
     let desk = bench.desk;
-    let typed = RwSignal::new(proposed.map(Typed::of).unwrap_or_default());
+    let key = desk.typed_key(&format!("{id}-amount"));
+    let typed = RwSignal::new(kept(&key).or(proposed.map(Typed::of)).unwrap_or_default());
     let shown = move || typed.with(|typed| FieldText::of(typed, desk.sign));
-    let field = quantity_field(desk, &format!("{id}-amount"), label, "g", shown, move |text| {
-        typed.set(Typed::new(text));
-    });
+    let field = quantity_field(desk, &format!("{id}-amount"), label, "g", shown, keep(key.clone(), typed));
     let value = |typed: &Typed<Mass>| typed.value().filter(|mass| *mass > Mass::ZERO);
     let go = move || {
         if let Some(mass) = typed.with_untracked(value) {
+            forget_preference(&key);
             note(desk, event(mass));
         }
     };

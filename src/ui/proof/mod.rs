@@ -1,0 +1,210 @@
+//! The place Proof: the stability study of a batch, and how long that batch keeps.
+
+mod begin;
+mod form;
+mod further;
+mod keeps;
+mod picture;
+mod plan;
+mod pulls;
+mod typing;
+
+use super::browser;
+use super::desk::Desk;
+use super::dom::{El, View, dynamic, effect, el, follow};
+use super::field::button;
+use hundred_parts::batch::study::{Pull, Study};
+use hundred_parts::desk::{BatchState, DocId};
+use hundred_parts::quantity::Day;
+use hundred_parts::words::proof as words;
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+/// What has the focus once the work on a pull is done.
+const PULLS_TITLE: &str = "proof-pulls";
+/// What has it in the form of a pull.
+const PULL_TITLE: &str = "proof-pull";
+
+/// A study in the list.
+#[derive(Clone, PartialEq)]
+struct StudyRow {
+    id: DocId,
+    title: String,
+    state: String,
+}
+
+/// What is shown of the study that is open.
+#[derive(Clone, PartialEq)]
+enum Shown {
+    None,
+    Unreadable(String),
+    Study(Box<Study>),
+}
+
+/// The place and what its parts share.
+#[derive(Clone, Copy)]
+struct Proof {
+    desk: Desk,
+    today: Day,
+    shown: RwSignal<Shown>,
+    /// Studies in the stores; nothing before these were read.
+    list: RwSignal<Option<Vec<StudyRow>>>,
+    /// The pull that is being recorded.
+    pull: RwSignal<Option<Pull>>,
+}
+
+impl Proof {
+    /// Reads the study that is open, if it can be read.
+    fn now<T>(self, read: impl FnOnce(&Study) -> T) -> Option<T> {
+        self.shown.with_untracked(|shown| match shown {
+            Shown::Study(study) => Some(read(study)),
+            _ => None,
+        })
+    }
+
+    /// Reads all studies, and opens the one of the batch that is worked on, else the one changed last, where none is open.
+    async fn look(self) {
+        let batch = self.desk.now(|open| open.batch_id().cloned());
+        if let BatchState::Closed(id) = self.desk.now(|open| open.batch()) {
+            self.desk.open_batch(id).await;
+        }
+        let (found, _) = self.desk.studies().await;
+        let read = |(id, body): &(DocId, hundred_parts::desk::RecordBody)| {
+            let study = Study::of(&body.study().ok()?)?;
+            Some((id.clone(), study))
+        };
+        let found: Vec<(DocId, Study)> = found.iter().filter_map(read).collect();
+        if self.desk.now(|open| open.open_study().is_none()) {
+            let own = found.iter().find(|(_, study)| batch.as_ref().is_some_and(|id| id.as_str() == study.basis.batch));
+            if let Some((id, _)) = own.or(found.first()) {
+                self.desk.open_study(id.clone()).await;
+            }
+        }
+        let listed = |(id, study): (DocId, Study)| StudyRow {
+            id,
+            title: words::batch_at_hand(&study.basis.code, &study.basis.title),
+            state: words::in_list(&study, self.today),
+        };
+        self.list.try_set(Some(found.into_iter().map(listed).collect()));
+    }
+
+    fn look_soon(self) {
+        spawn_local(self.look());
+    }
+}
+
+/// The place.
+pub(super) fn place(desk: Desk) -> El {
+    let shown = follow(move || {
+        desk.with(|open| match open.study() {
+            None => Shown::None,
+            Some(Err(problem)) => Shown::Unreadable(problem.to_string()),
+            Some(Ok(study)) => Shown::Study(Box::new(study)),
+        })
+    });
+    let today = browser::today().unwrap_or_else(|| browser::now().day());
+    let proof = Proof { desk, today, shown, list: RwSignal::new(None), pull: RwSignal::new(None) };
+    // Again where another formula or batch comes in while the place is shown.
+    let worked_on = follow(move || desk.with(|open| (open.id().clone(), open.batch_id().cloned())));
+    effect(Box::new(move || {
+        worked_on.track();
+        proof.look_soon();
+    }));
+    let there =
+        follow(move || (proof.shown.with(|shown| matches!(shown, Shown::Study(_))), proof.list.with(Option::is_some)));
+    let inside = dynamic(
+        move || there.get(),
+        move |there| match there {
+            (true, _) => whole(proof),
+            (false, false) => el("p").class("card empty").attr("role", "status").text(words::COMING).into(),
+            (false, true) => View::from_iter([unreadable(proof), begin::empty(proof), others(proof)]),
+        },
+    );
+    el("div").class("proof").child(el("h2").class("hidden").text(words::TITLE)).child(inside)
+}
+
+fn unreadable(proof: Proof) -> View {
+    dynamic(
+        move || proof.shown.get(),
+        |shown| match shown {
+            Shown::Unreadable(why) => el("section")
+                .class("card")
+                .attr("role", "alert")
+                .child(el("p").text(words::UNREADABLE))
+                .child(el("p").class("small").text(why))
+                .into(),
+            _ => View::nothing(),
+        },
+    )
+}
+
+/// A study that is open: what is due, pulls and what was seen, and beside it how long the batch keeps.
+fn whole(proof: Proof) -> View {
+    let about = move || {
+        proof.shown.with(|shown| match shown {
+            Shown::Study(study) => words::about(study),
+            _ => String::new(),
+        })
+    };
+    let main = el("div")
+        .class("proof-main")
+        .child(el("p").class("small proof-about").text_of(about))
+        .child(form::or_due(proof))
+        .child(pulls::grid(proof))
+        .child(further::verdicts(proof))
+        .child(picture::all(proof))
+        .child(further::events(proof))
+        .child(plan::change(proof))
+        .child(further::means(proof));
+    let side =
+        el("aside").class("proof-side").child(keeps::card(proof)).child(begin::another(proof)).child(others(proof));
+    View::from_iter([main, side])
+}
+
+/// Shows something of the study, and again when that changes.
+fn of_study<T: Clone + PartialEq + Send + Sync + 'static>(
+    proof: Proof,
+    read: impl Fn(&Study) -> T + 'static,
+    build: impl Fn(&T) -> View + 'static,
+) -> View {
+    let found = follow(move || {
+        proof.shown.with(|shown| match shown {
+            Shown::Study(study) => Some(read(study)),
+            _ => None,
+        })
+    });
+    dynamic(move || found.get(), move |found| found.as_ref().map_or_else(View::nothing, &build))
+}
+
+/// The list of studies: the others, with what is due.
+fn others(proof: Proof) -> View {
+    let rows = move || {
+        let open = proof.desk.with(|open| open.open_study().map(|study| study.id().clone()));
+        let all = proof.list.get().unwrap_or_default();
+        all.into_iter().filter(|listed| Some(&listed.id) != open.as_ref()).collect::<Vec<_>>()
+    };
+    dynamic(rows, move |rows| {
+        if rows.is_empty() {
+            return View::nothing();
+        }
+        let row = |listed: &StudyRow| {
+            let id = listed.id.clone();
+            let open = move || {
+                let id = id.clone();
+                spawn_local(async move {
+                    if proof.desk.open_study(id).await {
+                        proof.pull.try_set(None);
+                        proof.look().await;
+                        browser::focus_soon(PULLS_TITLE.to_owned());
+                    }
+                });
+            };
+            el("li").child(button(&listed.title).press(open).child(el("small").text(&listed.state)))
+        };
+        el("section")
+            .class("card")
+            .child(el("h3").text(words::STUDIES))
+            .child(el("ul").class("list").child(rows.iter().map(row).collect::<View>()))
+            .into()
+    })
+}
