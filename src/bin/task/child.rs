@@ -62,6 +62,11 @@ pub(crate) fn find(program: &str) -> Option<PathBuf> {
     folders.find_map(|folder| Some(folder.join(program)).filter(|file| file.is_file()))
 }
 
+/// The program that a variable of the environment names, if it is there.
+pub(crate) fn named(variable: &str) -> Option<PathBuf> {
+    env::var_os(variable).map(PathBuf::from).filter(|path| path.is_file())
+}
+
 /// What a program prints when asked, if it can be asked at all.
 pub(crate) fn ask(mut command: Command) -> Option<String> {
     let output = command.stdin(Stdio::null()).stderr(Stdio::null()).output().ok()?;

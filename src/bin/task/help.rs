@@ -18,6 +18,7 @@ cargo task COMMAND
   bench [--host]            time what the maker waits for, on the host and on the finished page, as ratios;
                             --host leaves out the page
         [--scipy PYTHON]    a Python that has scipy is timed on oil swaps too
+        [--lighthouse]      what Lighthouse says of the finished page alone; it is installed first (200 MB)
         [--doses] [--full]  the next pH dose on simulated batches alone; 10 000 a row with --full
   papers FILE|- FOLDER      write weigh sheet, lye sheet of a soap, label, safety sheet and assessor's bundle as HTML
                             that prints

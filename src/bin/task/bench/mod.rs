@@ -5,6 +5,7 @@ mod doses;
 mod law;
 mod recompute;
 mod swap;
+mod trace;
 
 use crate::arguments::Arguments;
 use crate::child::{self, Child};
@@ -17,6 +18,8 @@ use crate::{build, setup};
 const MEASURE: &str = "--measure";
 /// Leaves out all but the simulated doses.
 const DOSES: &str = "--doses";
+/// Has an independent checker look at the finished page instead of all else.
+const LIGHTHOUSE: &str = "--lighthouse";
 /// Simulates as many batches as a figure that is published needs.
 const FULL: &str = "--full";
 /// Simulated batches a row: quickly, and in full.
@@ -28,6 +31,7 @@ pub(crate) fn command(words: &[String]) -> Done {
     let host_only = words.flag("--host");
     let scipy = words.value::<String>("--scipy")?;
     let (doses, full) = (words.flag(DOSES), words.flag(FULL));
+    let lighthouse_alone = words.flag(LIGHTHOUSE);
     words.finish()?;
     if measures {
         if !doses {
@@ -37,6 +41,9 @@ pub(crate) fn command(words: &[String]) -> Done {
         return Ok(());
     }
     let project = Project::find()?;
+    if lighthouse_alone {
+        return lighthouse(&project);
+    }
     say!("Host: building with full optimisation (about a minute the first time) …");
     let mut cargo = child::cargo(&project);
     cargo.args(["run", "--quiet", "--profile", "host-bench", "--bin", "task", "--", "bench", MEASURE]);
@@ -51,6 +58,7 @@ pub(crate) fn command(words: &[String]) -> Done {
 fn on_host(scipy: Option<&str>) -> Done {
     recompute::measure().map_err(|problem| Failure::new("benchmark of a recompute", problem.to_string()))?;
     swap::measure(scipy);
+    trace::measure()?;
     law::measure()
 }
 
@@ -60,8 +68,23 @@ fn on_page(project: &Project) -> Done {
     let tests = setup::for_tests(project)?;
     build::release(project, &tools)?;
     say!("Page: a few minutes in headless Chromium.");
+    in_browser(project, &tests, "bench.mjs")
+}
+
+/// What an independent checker says of a first visit.
+fn lighthouse(project: &Project) -> Done {
+    let tools = setup::for_build(project)?;
+    let tests = setup::for_tests(project)?;
+    setup::provide_lighthouse(project, &tests.node)?;
+    build::release(project, &tools)?;
+    say!("Page: five visits, two minutes in headless Chromium.");
+    in_browser(project, &tests, "lighthouse/run.mjs")
+}
+
+/// A script of `tests/e2e` with the finished page.
+fn in_browser(project: &Project, tests: &setup::TestTools, script: &str) -> Done {
     let mut node = child::tool(project, &tests.node.program);
-    node.arg(project.root().join("tests/e2e/bench.mjs"))
+    node.arg(project.root().join("tests/e2e").join(script))
         .env("HP_DIST", project.dist())
         .env("HP_LIMIT", build::FIRST_VISIT.to_string())
         .env("CHROMIUM", &tests.browser.chromium);

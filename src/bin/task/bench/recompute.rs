@@ -38,6 +38,7 @@ fn parts(open: &OpenDocument) {
     let totals = sheet::totals(formula);
     let composition = sheet::composition(formula, &totals, shelf);
     let water = sheet::ph::water_phase(formula, &totals, shelf);
+    let volumes = sheet::Volumes::of(formula, &totals, shelf);
     let whole = open.derive().sheet;
     let part = |name: &str, work: &mut dyn FnMut()| say!("  {name:<18}{:>9.1} µs", micros(median(work)));
     part("sums", &mut || drop(black_box(sheet::totals(formula))));
@@ -47,7 +48,7 @@ fn parts(open: &OpenDocument) {
     part("water phase", &mut || drop(black_box(sheet::ph::water_phase(formula, &totals, shelf))));
     part("pH", &mut || drop(black_box(sheet::ph::predict(&water, hundred_parts::quantity::Celsius::ROOM))));
     part("pH window", &mut || drop(black_box(sheet::ph::window(formula, &totals, shelf))));
-    part("preservation", &mut || drop(black_box(sheet::preservation(formula, &composition, None, &water))));
+    part("preservation", &mut || drop(black_box(sheet::preservation(formula, &composition, None, &water, volumes))));
     part("emulsion", &mut || drop(black_box(sheet::emulsion(formula, &totals, shelf))));
     part("label", &mut || drop(black_box(sheet::label(formula, &totals, &composition, shelf, None))));
     part("rules", &mut || drop(black_box(rules::check(formula, &whole, shelf))));

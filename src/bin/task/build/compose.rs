@@ -4,7 +4,7 @@ use serde::Serialize;
 use serde_json::to_string;
 
 use super::site::Site;
-use super::{GLUE, LAZY, LINK, PROGRAM, WAY_OUT, WORKER, digest, precache};
+use super::{GLUE, LINK, PROGRAM, WAY_OUT, WORKER, digest, is_late, precache};
 use crate::failure::{Done, Failure};
 
 const BOOT: &str = "boot.js";
@@ -80,29 +80,35 @@ pub(super) fn compose(mut site: Site) -> Done<Site> {
     Ok(site)
 }
 
-/// The two scripts that load the program, with their new names and those of what they load; the second file of the
-/// program gets its new name too.
+/// The two scripts that load the program, with their new names and those of what they load; the files of the program that
+/// come later get their new names too.
 fn scripts(site: &mut Site, wasm_path: &str) -> Done<[(String, String); 2]> {
-    let lazy = site.take(LAZY)?;
-    let lazy_path = digest::hashed_path(LAZY, &lazy);
     let glue = without_comments(&site.take_text(GLUE)?).replace(PROGRAM, file_name(wasm_path));
-    let link = without_comments(&site.take_text(LINK)?);
-    // Checked by the browser like the first file, which `boot.js` fetches.
-    let fetched = format!("fetch(new URL(\"./{LAZY}\", import.meta.url))");
-    let checked = format!(
-        "fetch(new URL(\"./{}\", import.meta.url), {{ integrity: \"{}\" }})",
-        file_name(&lazy_path),
-        digest::integrity(&lazy)
-    );
+    let mut link = without_comments(&site.take_text(LINK)?);
+    let late: Vec<String> = site.files.keys().filter(|path| is_late(path)).cloned().collect();
+    for name in late {
+        let bytes = site.take(&name)?;
+        let path = digest::hashed_path(&name, &bytes);
+        // Checked by the browser like the first file, which `boot.js` fetches.
+        let fetched = format!("fetch(new URL(\"./{name}\", import.meta.url))");
+        let checked = format!(
+            "fetch(new URL(\"./{}\", import.meta.url), {{ integrity: \"{}\" }})",
+            file_name(&path),
+            digest::integrity(&bytes)
+        );
+        if !link.contains(&fetched) {
+            return Err(fault(format!("{LINK} does not load {name} in the way that the build knows")));
+        }
+        link = link.replace(&fetched, &checked);
+        site.files.insert(path, bytes);
+    }
     // From its bytes, which the check has waited for in any case: compiling from the answer would ask for a media type that
     // not every host sends.
     let streamed = "WebAssembly.instantiateStreaming(src, imports)";
-    let whole = "WebAssembly.instantiate(await (await src).arrayBuffer(), imports)";
-    if !link.contains(&fetched) || !link.contains(streamed) {
-        return Err(fault(format!("{LINK} does not load {LAZY} in the way that the build knows")));
+    if !link.contains(streamed) {
+        return Err(fault(format!("{LINK} compiles nothing in the way that the build knows")));
     }
-    let link = link.replace(&fetched, &checked).replace(streamed, whole);
-    site.files.insert(lazy_path, lazy);
+    let link = link.replace(streamed, "WebAssembly.instantiate(await (await src).arrayBuffer(), imports)");
     // Each names the other, so both take the digest of the two.
     let both = format!("{glue}{link}");
     let [glue_path, link_path] = [GLUE, LINK_SENT].map(|path| digest::hashed_path(path, both.as_bytes()));
@@ -204,10 +210,12 @@ mod tests {
             (
                 LINK,
                 "import { initSync } from \"./hundred-parts.js\";\nsrc = fetch(new URL(\"./split_lazy.wasm\", import.meta.url));\n\
+                 src = fetch(new URL(\"./chunk_1.wasm\", import.meta.url));\n\
                  WebAssembly.instantiateStreaming(src, imports)",
             ),
             (PROGRAM, "\0asm"),
-            (LAZY, "\0asm lazy"),
+            ("split_lazy.wasm", "\0asm lazy"),
+            ("chunk_1.wasm", "\0asm of both"),
         ];
         Site { files: files.iter().map(|(path, text)| ((*path).to_owned(), text.as_bytes().to_vec())).collect() }
     }
@@ -221,8 +229,8 @@ mod tests {
         let site = compose(staged()).unwrap();
         let shell = text(&site, "index.html");
         let paths: Vec<&String> = site.files.keys().filter(|path| path.starts_with("assets/")).collect();
-        assert_eq!(paths.len(), 7);
-        let found_by_scripts = |path: &str| ["/parts-", "_lazy"].iter().any(|part| path.contains(part));
+        assert_eq!(paths.len(), 8);
+        let found_by_scripts = |path: &str| ["/parts-", "_lazy", "/chunk_"].iter().any(|part| path.contains(part));
         for path in paths.iter().filter(|path| !found_by_scripts(path)) {
             assert!(shell.contains(&format!("\"./{path}\"")), "{path} in {shell}");
         }
@@ -235,7 +243,8 @@ mod tests {
     fn the_scripts_of_the_program_find_each_other_and_their_files() {
         let site = compose(staged()).unwrap();
         let find = |part: &str| site.files.keys().find(|path| path.contains(part)).unwrap();
-        let (glue, link, lazy) = (find("hundred-parts-"), find("/parts-"), find("split_lazy-"));
+        let (glue, link) = (find("hundred-parts-"), find("/parts-"));
+        let (lazy, chunk) = (find("split_lazy-"), find("chunk_1-"));
         let glue_text = text(&site, glue);
         assert!(
             glue_text.contains(file_name(link)) && glue_text.contains("\"./__wasm_split.js\": link"),
@@ -245,6 +254,7 @@ mod tests {
         assert!(
             link.contains(file_name(glue))
                 && link.contains(file_name(lazy))
+                && link.contains(file_name(chunk))
                 && link.contains("sha384-")
                 && !link.contains("Streaming"),
             "{link}"

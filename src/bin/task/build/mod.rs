@@ -27,9 +27,14 @@ const PROGRAM: &str = "hundred-parts_bg.wasm";
 /// The worker that takes a broken one out of service; published by hand only.
 const WAY_OUT: &str = "sw-off.js";
 const GLUE: &str = "hundred-parts.js";
-/// What the splitter names its output: the second file, and the script that loads it.
-const LAZY: &str = "split_lazy.wasm";
+/// What the splitter names the script that loads what it has split off.
 const LINK: &str = "__wasm_split.js";
+
+/// True for a file of the program that comes later than the first: one that the splitter has split off.
+fn is_late(path: &str) -> bool {
+    let name = path.rsplit('/').next().unwrap_or(path);
+    name.ends_with(".wasm") && ["split_", "chunk_"].iter().any(|start| name.starts_with(start))
+}
 
 pub(crate) fn command(words: &[String]) -> Done {
     Arguments::new(words).finish()?;

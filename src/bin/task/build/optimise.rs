@@ -1,9 +1,9 @@
-//! wasm-opt over the two files of the program, once for each that it has not seen yet.
+//! wasm-opt over the files of the program, once for each that it has not seen yet.
 
 use std::fs;
 
+use super::digest;
 use super::site::Site;
-use super::{LAZY, PROGRAM, digest};
 use crate::child::Child;
 use crate::failure::{Done, Failure};
 use crate::project::Project;
@@ -11,12 +11,13 @@ use crate::say::say;
 use crate::setup::WasmOpt;
 
 /// How many earlier outcomes are worth their place.
-const KEPT: usize = 8;
+const KEPT: usize = 16;
 
 /// Replaces the files of the program by smaller ones, where there is a wasm-opt.
 pub(super) fn programs(project: &Project, wasm_opt: Option<&WasmOpt>, site: &mut Site) -> Done {
     let Some(wasm_opt) = wasm_opt else { return Ok(()) };
-    [PROGRAM, LAZY].into_iter().try_for_each(|name| one(project, wasm_opt, site, name))
+    let programs: Vec<String> = site.files.keys().filter(|path| path.ends_with(".wasm")).cloned().collect();
+    programs.iter().try_for_each(|name| one(project, wasm_opt, site, name))
 }
 
 fn one(project: &Project, wasm_opt: &WasmOpt, site: &mut Site, name: &str) -> Done {

@@ -52,17 +52,16 @@ pub(super) fn weigh(project: &Project, node: Option<&Node>, site: &Site) -> Done
 }
 
 /// Style sheets that no first sight waits for: of what the second part shows, and of paper.
-const STYLES_BEHIND: [&str; 2] = ["places", "print"];
+const STYLES_BEHIND: [&str; 3] = ["places", "print", "rooms"];
 
 /// True for what a page asks for before it can be used: the shell, its scripts and styles, the first file of the program.
 fn is_first(path: &str) -> bool {
     let name = path.rsplit('/').next().unwrap_or(path);
-    let lazy = super::LAZY.trim_end_matches(".wasm");
     let kinds = [".html", ".js", ".css", ".wasm"];
     if name.ends_with(".css") && STYLES_BEHIND.iter().any(|style| name.starts_with(style)) {
         return false;
     }
-    kinds.iter().any(|kind| name.ends_with(kind)) && name != super::WORKER && !name.starts_with(lazy)
+    kinds.iter().any(|kind| name.ends_with(kind)) && name != super::WORKER && !super::is_late(name)
 }
 
 fn law_within_budget(law: usize) -> Done {
@@ -82,7 +81,7 @@ fn within_budget(first: usize) -> Done {
         "weighing dist/",
         format!("a first visit takes {first} bytes (Brotli) until the page can be used, {over} above the budget of {FIRST_VISIT}"),
     )
-    .by_hand("look for what the first part calls of the second: DEVELOPERS.md, \"Two parts\""))
+    .by_hand("look for what the first part calls of the second: DEVELOPERS.md, \"Three parts\""))
 }
 
 fn brotli(project: &Project, node: &Node, sent: &[(&String, &Vec<u8>)]) -> Option<Vec<usize>> {
@@ -125,6 +124,7 @@ mod tests {
         }
         for path in [
             "assets/split_lazy-b067ab4d4e60.wasm",
+            "assets/chunk_1-b067ab4d4e60.wasm",
             "assets/law-0123456789ab.txt",
             "assets/names-0123456789ab.txt",
             "sw.js",

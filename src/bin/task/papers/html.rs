@@ -47,7 +47,7 @@ th, td { border: 0.2mm solid #000; padding: 0.8mm 1.5mm; text-align: left; verti
 const DENSE: &str = "\
 @page { margin: 8mm 12mm 11mm } body { font-size: 8pt; line-height: 1.15; max-width: 192mm } h1 { font-size: 14pt; margin-bottom: 2mm }\
 h2 { font-size: 10.5pt; margin: 2.5mm 0 1mm } h3 { font-size: 9pt; margin: 1.5mm 0 0.5mm } p { margin-bottom: 1mm } ul { margin-bottom: 1mm }\
-.columns { columns: 2; column-gap: 6mm } .frame { font-size: 8pt } li { break-inside: avoid } .frame { padding: 1.2mm 3mm; margin-bottom: 1.5mm } .frame p:last-child { margin: 0 }";
+th, td { padding-block: 0.4mm } table { margin-bottom: 1.5mm } .columns { columns: 2; column-gap: 6mm } .frame { font-size: 8pt } li { break-inside: avoid } .frame { padding: 1.2mm 3mm; margin-bottom: 1.5mm } .frame p:last-child { margin: 0 }";
 
 fn parts(list: &[Block], number: &mut usize, out: &mut String) {
     for part in list {

@@ -55,7 +55,11 @@ fn papers(text: &str) -> Result<Vec<Named>, ReadProblem> {
     let open = OpenDocument::new(DocId::random(0), document, shelf.into(), Timestamp::default());
     let derived = open.derive();
     let paper = |which, format| words::paper(which, format, &open, &derived);
-    let asked = Which::ALL.into_iter().filter(|which| *which != Which::Lye || derived.sheet.lye.is_some());
+    let asked = Which::ALL.into_iter().filter(|which| match which {
+        Which::Lye => derived.sheet.lye.is_some(),
+        Which::Record => open.has_batch(),
+        _ => true,
+    });
     Ok(asked
         .flat_map(|which| match which {
             Which::Label => {

@@ -35,12 +35,8 @@ pub(crate) fn provide(project: &Project) -> Done<Browser> {
 }
 
 fn ready() -> Option<Browser> {
-    let chromium = named("CHROMIUM")
+    let chromium = child::named("CHROMIUM")
         .or_else(|| ["chromium", "chromium-browser", "google-chrome"].iter().find_map(|name| child::find(name)))?;
-    let driver = named("CHROMEDRIVER").or_else(|| child::find("chromedriver"))?;
+    let driver = child::named("CHROMEDRIVER").or_else(|| child::find("chromedriver"))?;
     Some(Browser { chromium, driver })
-}
-
-fn named(variable: &str) -> Option<PathBuf> {
-    std::env::var_os(variable).map(PathBuf::from).filter(|path| path.is_file())
 }

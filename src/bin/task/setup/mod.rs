@@ -6,6 +6,7 @@ mod browser;
 mod cargo_install;
 mod debian;
 pub(crate) mod deny;
+mod engines;
 mod lints;
 mod node;
 mod npm;
@@ -23,7 +24,9 @@ use crate::say::say;
 
 pub(crate) use binaryen::WasmOpt;
 pub(crate) use browser::Browser;
+pub(crate) use engines::Engines;
 pub(crate) use node::Node;
+pub(crate) use npm::provide_lighthouse;
 pub(crate) use trunk::Trunk;
 pub(crate) use wasm_bindgen::WasmBindgen;
 pub(crate) use wasm_split::WasmSplit;
@@ -55,6 +58,7 @@ pub(crate) fn command(words: &[String]) -> Done {
     for_build(&project)?;
     if with_tests {
         for_tests(&project)?;
+        for_engines(&project)?;
     }
     say!("\nReady.");
     Ok(())
@@ -78,6 +82,11 @@ pub(crate) fn for_tests(project: &Project) -> Done<TestTools> {
     let browser = browser::provide(project)?;
     npm::provide_test_packages(project, &node)?;
     Ok(TestTools { node, browser })
+}
+
+pub(crate) fn for_engines(project: &Project) -> Done<Engines> {
+    say!("Set-up: the other engines that the tests look at. A bare machine takes about 2 minutes, once.");
+    engines::provide(project)
 }
 
 /// One line for a tool that is there.

@@ -23,26 +23,37 @@ pub(super) fn npm(project: &Project, node: &Node, folder: &Path, words: &[&str])
 
 /// What the end-to-end tests import, exactly as their lock file says.
 pub(super) fn provide_test_packages(project: &Project, node: &Node) -> Done {
-    let step = "installing the packages of the end-to-end tests";
     let tests = project.root().join("tests/e2e");
-    let folder = project.tools().join("e2e");
-    let lock = fs::read(tests.join("package-lock.json")).map_err(|error| Failure::new(step, error))?;
+    provide(project, node, &tests, "e2e", "the packages of the end-to-end tests", "a few seconds")
+}
+
+/// Lighthouse, which `cargo task bench --lighthouse` alone needs: some hundred packages, so not among those of the tests.
+pub(crate) fn provide_lighthouse(project: &Project, node: &Node) -> Done {
+    let from = project.root().join("tests/e2e/lighthouse");
+    provide(project, node, &from, "lighthouse", "Lighthouse and its packages", "200 MB, half a minute")
+}
+
+/// Installs what the lock file in a folder says, and links it there.
+fn provide(project: &Project, node: &Node, from: &Path, tool: &str, what: &str, time: &str) -> Done {
+    let step = format!("installing {what}");
+    let folder = project.tools().join(tool);
+    let lock = fs::read(from.join("package-lock.json")).map_err(|error| Failure::new(&step, error))?;
     // The copy is written when npm has succeeded, and so tells what is installed.
     let done = folder.join("installed-lock.json");
     if fs::read(&done).ok().as_deref() != Some(&lock[..]) {
-        begin("npm installs the packages of the end-to-end tests", "a few seconds");
-        prepare(&tests, &folder).map_err(|error| Failure::new(step, error))?;
-        let remedy = "npm ci, in tests/e2e";
-        Child::new(step, npm(project, node, &folder, &["ci"])).by_hand(remedy).run()?;
-        fs::write(&done, &lock).map_err(|error| Failure::new(step, error))?;
+        begin(&format!("npm installs {what}"), time);
+        prepare(from, &folder).map_err(|error| Failure::new(&step, error))?;
+        let remedy = format!("npm ci, in {}", from.display());
+        Child::new(&step, npm(project, node, &folder, &["ci"])).by_hand(remedy).run()?;
+        fs::write(&done, &lock).map_err(|error| Failure::new(&step, error))?;
     }
-    link(&folder.join("node_modules"), &tests.join("node_modules")).map_err(|error| Failure::new(step, error))
+    link(&folder.join("node_modules"), &from.join("node_modules")).map_err(|error| Failure::new(&step, error))
 }
 
-fn prepare(tests: &Path, folder: &Path) -> std::io::Result<()> {
+fn prepare(from: &Path, folder: &Path) -> std::io::Result<()> {
     fs::create_dir_all(folder)?;
     for name in ["package.json", "package-lock.json"] {
-        fs::copy(tests.join(name), folder.join(name))?;
+        fs::copy(from.join(name), folder.join(name))?;
     }
     Ok(())
 }

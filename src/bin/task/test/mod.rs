@@ -62,11 +62,12 @@ fn everything(project: &Project, report: &mut Report) -> Done {
     report.stage("set-up", || {
         let for_build = setup::for_build(project)?;
         let for_tests = setup::for_tests(project)?;
+        let engines = setup::for_engines(project)?;
         for_build.compiler.provide_clippy(project)?;
-        tools = Some((for_build, for_tests));
+        tools = Some((for_build, for_tests, engines));
         Ok(stages::passed())
     });
-    let Some((for_build, for_tests)) = tools else {
+    let Some((for_build, for_tests, engines)) = tools else {
         on_host(project, report);
         return Err(Failure::new("tests in the browser", "not run, since the set-up failed"));
     };
@@ -84,5 +85,6 @@ fn everything(project: &Project, report: &mut Report) -> Done {
         return Err(Failure::new("end-to-end tests", "not run, since the build failed"));
     }
     report.stage("end to end", || stages::end_to_end(project, &for_tests));
+    report.stage("three engines", || stages::three_engines(project, &for_tests, &engines));
     Ok(())
 }

@@ -10,8 +10,9 @@ use super::tally::Tally;
 use crate::child::{self, Child};
 use crate::failure::{Done, Failure};
 use crate::project::Project;
+use crate::say::say;
 use crate::serve::Running;
-use crate::setup::{BuildTools, TestTools};
+use crate::setup::{BuildTools, Engines, TestTools};
 
 /// How a stage went.
 #[derive(Clone, Copy)]
@@ -73,29 +74,55 @@ pub(super) fn tests_browser(project: &Project, tools: &BuildTools, tests: &TestT
 
 /// What measures how long the page works: it must not share the processors with another browser.
 const ALONE: [&str; 1] = ["hostile.test.mjs"];
+/// What is done in every engine, in a stage of its own.
+const IN_ENGINES: &str = "engines.test.mjs";
 /// What has a long form, in its long form.
-const CAMPAIGNS: [&str; 5] =
-    ["faults.test.mjs", "focus.test.mjs", "release.test.mjs", "shelf-faults.test.mjs", "walk.test.mjs"];
+const CAMPAIGNS: [&str; 7] = [
+    "faults.test.mjs",
+    "focus.test.mjs",
+    "record.test.mjs",
+    "release.test.mjs",
+    "shelf-faults.test.mjs",
+    "stove-faults.test.mjs",
+    "walk.test.mjs",
+];
 
 /// The finished page in a browser, from a server of its own.
 pub(super) fn end_to_end(project: &Project, tests: &TestTools) -> Done<Outcome> {
     let alone = |file: &Path| ALONE.iter().any(|name| file.ends_with(name));
     // More than two browsers at once would wait for each other where pages are drawn.
     let at_once = std::thread::available_parallelism().map_or(1, |cores| cores.get().min(2));
-    let beside = Run { step: "end-to-end tests", at_once, limit: Duration::from_secs(15 * 60), long: false };
-    let first = in_browser(project, tests, &beside, &|file| !alone(file))?;
+    let limit = Duration::from_secs(15 * 60);
+    let beside = Run { step: "end-to-end tests", at_once, limit, long: false, engines: None };
+    let first = in_browser(project, tests, &beside, &|file| !alone(file) && !file.ends_with(IN_ENGINES))?;
     let then = in_browser(project, tests, &Run { step: "end-to-end tests, alone", at_once: 1, ..beside }, &alone)?;
     Ok(Outcome { passed: first.passed && then.passed, tally: first.tally + then.tally })
 }
 
+/// The finished page in WebKit, Gecko and Chromium, as far as the machine has them.
+pub(super) fn three_engines(project: &Project, tests: &TestTools, engines: &Engines) -> Done<Outcome> {
+    for name in &engines.without {
+        say!("SKIPPED: {name}. It is not on this machine, and the set-up can only install it with apt-get.");
+    }
+    let run = Run {
+        step: "tests in three engines",
+        at_once: 1,
+        limit: Duration::from_secs(10 * 60),
+        long: false,
+        engines: Some(engines),
+    };
+    in_browser(project, tests, &run, &|file| file.ends_with(IN_ENGINES))
+}
+
 pub(super) fn campaigns(project: &Project, tests: &TestTools) -> Done<Outcome> {
     let wanted = |file: &Path| CAMPAIGNS.iter().any(|name| file.ends_with(name));
-    let run = Run { step: "campaigns of faults", at_once: 1, limit: Duration::from_secs(12 * 3600), long: true };
+    let limit = Duration::from_secs(12 * 3600);
+    let run = Run { step: "campaigns of faults", at_once: 1, limit, long: true, engines: None };
     in_browser(project, tests, &run, &wanted)
 }
 
 /// How files of tests are run.
-struct Run {
+struct Run<'a> {
     step: &'static str,
     /// So many files beside each other.
     at_once: usize,
@@ -103,6 +130,8 @@ struct Run {
     limit: Duration,
     /// In their long form.
     long: bool,
+    /// Those besides Chromium, where the files look at them.
+    engines: Option<&'a Engines>,
 }
 
 fn in_browser(project: &Project, tests: &TestTools, run: &Run, wanted: &dyn Fn(&Path) -> bool) -> Done<Outcome> {
@@ -120,7 +149,12 @@ fn in_browser(project: &Project, tests: &TestTools, run: &Run, wanted: &dyn Fn(&
         .env("HP_URL", format!("http://127.0.0.1:{}/", server.port()))
         .env("HP_DIST", project.dist())
         .env("CHROMIUM", &tests.browser.chromium)
+        .env("CHROMEDRIVER", &tests.browser.driver)
         .env("HP_SOAK", if run.long { "1" } else { "" });
+    if let Some(engines) = run.engines {
+        node.envs(engines.programs.iter().map(|(variable, program)| (variable, program)));
+        node.env("HP_WITHOUT", engines.without.join(","));
+    }
     listen(run.step, node, Tally::of_node)
 }
 

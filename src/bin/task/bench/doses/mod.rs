@@ -7,29 +7,44 @@
 //! the same every time.
 
 // Its other numbers are for the tests.
+mod meter;
+mod meters;
 #[allow(dead_code)]
 #[path = "../../../../../tests/vectors/one_pool.rs"]
 mod one_pool;
 mod population;
 
 use crate::say::say;
-use hundred_parts::batch::dose::{Advice, DoseInputs, Headroom, Titrant, Water, advise, portion};
+use hundred_parts::batch::dose::{Advice, DoseInputs, Headroom, MeterDoubt, Titrant, Water, advise, portion};
 use hundred_parts::batch::{Instrument, MolPerKg, PhEvent, PhLog, Vessel};
 use hundred_parts::facts::IngredientId;
 use hundred_parts::quantity::{Mass, Ph, Quantity, Timestamp};
+use meter::{Care, Fault, Meter};
 use one_pool::{Step, one_pool};
 use population::{Pot, Product, Random, SETTINGS, Setting, WATER, read};
 
 /// More readings than this nobody takes.
 const MOST_READINGS: usize = 25;
 
+/// A meter that fails its check more often than this is thrown away.
+const MOST_CALIBRATIONS: usize = 3;
+
 /// How the doses are found.
 #[derive(Clone, Copy, PartialEq)]
 enum Way {
     Pinches,
     Reference,
-    Alone { told: bool },
-    Sample { told: bool },
+    Alone {
+        told: bool,
+    },
+    Sample {
+        told: bool,
+    },
+    /// A side sample first, with a meter that may lie.
+    Judged {
+        fault: Fault,
+        care: Care,
+    },
 }
 
 const SAMPLING_METHODS: [(Way, &str); 6] = [
@@ -57,6 +72,12 @@ struct Outcome {
     gap: f64,
     unfinished: bool,
     refused: bool,
+    /// Doses of any vessel before the maker was asked to check the meter, and whether the course was the reason.
+    asked: Option<(usize, bool)>,
+    /// Doses into any vessel.
+    all_doses: usize,
+    /// How often the meter was set anew.
+    calibrated: usize,
 }
 
 fn limit(instrument: Instrument) -> f64 {
@@ -84,8 +105,26 @@ fn step(setting: Setting) -> Mass {
     Mass::from_canonical(setting.step).expect("a mass")
 }
 
+/// How a maker goes about it.
+#[derive(Clone, Copy)]
+struct Maker {
+    told: bool,
+    side_first: bool,
+    fault: Fault,
+    care: Care,
+}
+
+impl Maker {
+    /// With a meter that is as good as its readings are taken to be.
+    fn with_a_sound_meter(told: bool, side_first: bool) -> Self {
+        Self { told, side_first, fault: Fault::None, care: Care::Trusting }
+    }
+}
+
 /// The page's own way, through the log as the page keeps it.
-fn ours(setting: Setting, product: &Product, told: bool, side_first: bool, random: &mut Random) -> Outcome {
+fn ours(setting: Setting, product: &Product, maker: Maker, random: &mut Random) -> Outcome {
+    let Maker { told, side_first, fault, care } = maker;
+    let mut meter = Meter::new(setting, fault, care == Care::Checking, random);
     let id = IngredientId::parse(product.titrant.id).expect("an id");
     let row = |_: &IngredientId| Some(product.titrant);
     let mut log = PhLog::new(product.batch, ph(product.target));
@@ -94,6 +133,9 @@ fn ours(setting: Setting, product: &Product, told: bool, side_first: bool, rando
     let mut batch = Pot { product: kilograms, total: kilograms, added: 0.0 };
     let mut side = Pot { product: 0.0, total: 0.0, added: 0.0 };
     let taken = Mass::from_units(2_000_000);
+    if care == Care::Checking {
+        log.events.push((Timestamp::default(), PhEvent::Buffers(meter.check(random))));
+    }
     while outcome.readings + outcome.side_readings < 2 * MOST_READINGS {
         let case = DoseInputs {
             log: &log,
@@ -108,14 +150,21 @@ fn ours(setting: Setting, product: &Product, told: bool, side_first: bool, rando
         let event = match advise(&case, &row) {
             Advice::Read(vessel) | Advice::Repeat(vessel) => {
                 let pot = if vessel == Vessel::Batch { &mut batch } else { &mut side };
-                let shown = read(setting.instrument, product.ph(pot.added), random);
+                let shown = meter.read(product.ph(pot.added), random);
                 pot.take(0.002);
                 if vessel == Vessel::Batch {
                     outcome.readings += 1
                 } else {
                     outcome.side_readings += 1
                 }
-                PhEvent::Read { vessel, ph: ph(shown), instrument: setting.instrument, dilution: 5, taken }
+                PhEvent::Read {
+                    vessel,
+                    ph: ph(shown),
+                    instrument: setting.instrument,
+                    dilution: 5,
+                    taken,
+                    steady: Some(true),
+                }
             }
             Advice::TakeSample(mass) => {
                 let taken = mass.units() as f64 / 1e9;
@@ -130,6 +179,7 @@ fn ours(setting: Setting, product: &Product, told: bool, side_first: bool, rando
                 }
                 let pot = if proposal.vessel == Vessel::Batch { &mut batch } else { &mut side };
                 pot.dose(portion.mass, portion.strength, step(setting), product.titrant.mass, random);
+                outcome.all_doses += 1;
                 if proposal.vessel == Vessel::Batch {
                     outcome.dosed(setting, product, product.ph(batch.added));
                 }
@@ -141,11 +191,28 @@ fn ours(setting: Setting, product: &Product, told: bool, side_first: bool, rando
                     step: step(setting),
                 }
             }
+            Advice::CheckMeter(doubt) => {
+                outcome.asked.get_or_insert((
+                    outcome.all_doses,
+                    !matches!(doubt, MeterDoubt::DosesOnTrust | MeterDoubt::BeforeBatch),
+                ));
+                if care == Care::Trusting {
+                    PhEvent::Unchecked
+                } else {
+                    meter.patient = true;
+                    PhEvent::Buffers(meter.check(random))
+                }
+            }
+            Advice::Recalibrate(_) if outcome.calibrated < MOST_CALIBRATIONS => {
+                outcome.calibrated += 1;
+                meter.calibrate(random);
+                PhEvent::Buffers(meter.check(random))
+            }
             Advice::Stop | Advice::Passed(_) => {
                 outcome.gap = (product.ph(batch.added) - product.target).abs();
                 return outcome;
             }
-            Advice::Refuse(_) => {
+            Advice::Refuse(_) | Advice::Recalibrate(_) => {
                 outcome.gap = (product.ph(batch.added) - product.target).abs();
                 outcome.refused = true;
                 return outcome;
@@ -222,8 +289,12 @@ fn run(setting: Setting, way: Way, seed: u64) -> Outcome {
             let goes_on = matches!(answer.step, Step::Add | Step::Creep | Step::Repeat) && answer.increment > 0.0;
             goes_on.then_some(answer.increment)
         }),
-        Way::Alone { told } => ours(setting, &product, told, false, &mut random),
-        Way::Sample { told } => ours(setting, &product, told, true, &mut random),
+        Way::Alone { told } => ours(setting, &product, Maker::with_a_sound_meter(told, false), &mut random),
+        Way::Sample { told } => ours(setting, &product, Maker::with_a_sound_meter(told, true), &mut random),
+        Way::Judged { fault, care } => {
+            let maker = Maker { told: true, side_first: true, fault, care };
+            ours(setting, &product, maker, &mut random)
+        }
     }
 }
 
@@ -286,6 +357,7 @@ pub(crate) fn print(runs: u64) {
             );
         }
     }
+    meters::print(runs);
 }
 
 #[cfg(test)]
@@ -307,5 +379,19 @@ mod tests {
     fn simulated_batches_are_the_same_every_time() {
         let ends = |way| all(SETTINGS[0], way, 4).iter().fold(0u64, |sum, o| sum.wrapping_add(o.gap.to_bits()));
         assert_eq!(ends(Way::Reference), ends(Way::Reference));
+    }
+
+    /// A checked meter leaves nothing of its lie, and one that was not checked is asked about.
+    #[test]
+    fn meters_that_lie_are_found_out() {
+        let of = |care, setting| all(setting, Way::Judged { fault: Fault::All, care }, 24);
+        for setting in [SETTINGS[0], SETTINGS[4], SETTINGS[6]] {
+            let checked = of(Care::Checking, setting);
+            assert!(checked.iter().filter(|o| o.gap > 0.2).count() <= 1, "{}", setting.name);
+            assert!(checked.iter().all(|o| !o.far_past && !o.refused), "{}", setting.name);
+            let trusting = of(Care::Trusting, setting);
+            assert!(trusting.iter().all(meters::asked_in_time), "{}", setting.name);
+            assert!(trusting.iter().filter(|o| o.asked.is_some()).count() >= 8, "{}", setting.name);
+        }
     }
 }

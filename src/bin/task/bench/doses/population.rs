@@ -39,21 +39,66 @@ pub(super) struct Setting {
     pub(super) step: &'static str,
     /// Products unlike those that the rule was made for: 1 to 5 pools of 0.05 to 100 mmol/kg, constants of 2.5 to 10.
     pub(super) unlike: bool,
+    /// So much of a buffer, mol per kg, that the formula does not tell, with its constant between 4 and 7.
+    pub(super) hidden: f64,
 }
 
 pub(super) const SETTINGS: [Setting; 7] = [
-    Setting { name: "down, meter, 0.01 g", down: true, instrument: Instrument::Meter, step: "0.01", unlike: false },
-    Setting { name: "down, meter, 0.1 g", down: true, instrument: Instrument::Meter, step: "0.1", unlike: false },
-    Setting { name: "down, strips, 0.01 g", down: true, instrument: Instrument::Strip, step: "0.01", unlike: false },
-    Setting { name: "down, strips, 0.1 g", down: true, instrument: Instrument::Strip, step: "0.1", unlike: false },
-    Setting { name: "up, meter, 0.01 g", down: false, instrument: Instrument::Meter, step: "0.01", unlike: false },
-    Setting { name: "up, meter, 0.1 g", down: false, instrument: Instrument::Meter, step: "0.1", unlike: false },
+    Setting {
+        name: "down, meter, 0.01 g",
+        down: true,
+        instrument: Instrument::Meter,
+        step: "0.01",
+        unlike: false,
+        hidden: 0.0,
+    },
+    Setting {
+        name: "down, meter, 0.1 g",
+        down: true,
+        instrument: Instrument::Meter,
+        step: "0.1",
+        unlike: false,
+        hidden: 0.0,
+    },
+    Setting {
+        name: "down, strips, 0.01 g",
+        down: true,
+        instrument: Instrument::Strip,
+        step: "0.01",
+        unlike: false,
+        hidden: 0.0,
+    },
+    Setting {
+        name: "down, strips, 0.1 g",
+        down: true,
+        instrument: Instrument::Strip,
+        step: "0.1",
+        unlike: false,
+        hidden: 0.0,
+    },
+    Setting {
+        name: "up, meter, 0.01 g",
+        down: false,
+        instrument: Instrument::Meter,
+        step: "0.01",
+        unlike: false,
+        hidden: 0.0,
+    },
+    Setting {
+        name: "up, meter, 0.1 g",
+        down: false,
+        instrument: Instrument::Meter,
+        step: "0.1",
+        unlike: false,
+        hidden: 0.0,
+    },
     Setting {
         name: "down, meter, 0.01 g, unlike products",
         down: true,
         instrument: Instrument::Meter,
         step: "0.01",
         unlike: true,
+        hidden: 0.0,
     },
 ];
 
@@ -85,7 +130,7 @@ impl Product {
         };
         let amounts: (f64, f64) = amounts;
         let count = random.pick(counts);
-        let pools: Vec<(f64, f64)> = (0..count)
+        let mut pools: Vec<(f64, f64)> = (0..count)
             .map(|_| (random.between(amounts.0.ln(), amounts.1.ln()).exp(), random.between(constants.0, constants.1)))
             .collect();
         let mut told = Vec::new();
@@ -100,6 +145,9 @@ impl Product {
                     corrected: false,
                 });
             }
+        }
+        if setting.hidden > 0.0 {
+            pools.push((setting.hidden, random.between(4.0, 7.0)));
         }
         let (titrant, strength) = if setting.down {
             random.pick(&[("citric-acid", "100"), ("lactic-acid", "88")])
