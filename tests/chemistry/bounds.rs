@@ -54,6 +54,7 @@ struct Dosed {
 fn carry_out(bench: &mut OpenDocument, product: &Product, name: &str) -> (Vec<Dosed>, Advice) {
     let (mut batch, mut side) = ((0.0, 0.5), (0.0, 0.0));
     batch.1 = bench.log.batch.units() as f64 / 1e9;
+    *bench = core::mem::replace(bench, OpenDocument::new("citric-acid", "100", "5")).checked();
     let base = if bench.titrant.ion > 0 { 1.0 } else { -1.0 };
     let mut dosed = Vec::new();
     for _ in 0..90 {
@@ -68,6 +69,7 @@ fn carry_out(bench: &mut OpenDocument, product: &Product, name: &str) -> (Vec<Do
                     instrument: Instrument::Meter,
                     dilution: 1,
                     taken: Mass::ZERO,
+                    steady: None,
                 }
             }
             Advice::TakeSample(mass) => {
@@ -208,7 +210,7 @@ fn weak_lye_ends_before_it_has_thinned_the_batch_by_more_than_a_tenth() {
     let product = Product { pools: &[(0.15, 4.9)], start: 4.2 };
     let mut bench = OpenDocument { named: MolPerKg(0.15), ..OpenDocument::new("sodium-hydroxide", "1", "5.2") };
     // The side sample found the dose with a stronger one.
-    bench = bench.meter("4.2").sample();
+    bench = bench.checked().meter("4.2").sample();
     bench = bench.dose(Vessel::Side, "10", "1.5").side("5.2");
     let mut thinned = Percent::ZERO;
     let end = loop {

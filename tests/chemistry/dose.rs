@@ -3,9 +3,10 @@
 use crate::balance::LANGE;
 use crate::{grams, near, percent, ph, row};
 use hundred_parts::batch::dose::{
-    Advice, Belief, Chemistry, DoseInputs, Headroom, Point, Refusal, Titrant, Water, advise, expect, portion,
+    Advice, Belief, Chemistry, DoseInputs, Headroom, Point, ReadingClash, Refusal, Titrant, Water, advise, expect,
+    portion,
 };
-use hundred_parts::batch::{Instrument, MolPerKg, PhEvent, PhLog, Vessel};
+use hundred_parts::batch::{BufferReading, Instrument, MeterCheck, MolPerKg, PhEvent, PhLog, Vessel};
 use hundred_parts::facts::{Acid, IngredientId, acid};
 use hundred_parts::quantity::{Mass, Percent, Ph, Quantity, Timestamp};
 use hundred_parts::sheet::ph::Dissolved;
@@ -79,8 +80,16 @@ impl OpenDocument {
     }
 
     pub(crate) fn read(mut self, vessel: Vessel, at: &str, instrument: Instrument) -> Self {
-        let event = PhEvent::Read { vessel, ph: ph(at), instrument, dilution: 5, taken: grams("2") };
+        let event = PhEvent::Read { vessel, ph: ph(at), instrument, dilution: 5, taken: grams("2"), steady: None };
         self.log.events.push((Timestamp::default(), event));
+        self
+    }
+
+    /// With a meter that shows both buffers as they are.
+    pub(crate) fn checked(mut self) -> Self {
+        let one = |buffer| BufferReading { buffer: ph(buffer), shown: ph(buffer) };
+        let check = MeterCheck { first: one("7"), second: one("4.01"), done: None };
+        self.log.events.push((Timestamp::default(), PhEvent::Buffers(check)));
         self
     }
 
@@ -141,6 +150,7 @@ fn advice_begins_with_a_reading_and_a_side_sample() {
 #[test]
 fn advice_after_a_side_sample_brings_the_batch_most_of_the_way() {
     let bench = OpenDocument::new("citric-acid", "100", "5.2")
+        .checked()
         .meter("6.4")
         .sample()
         .dose(Vessel::Side, "10", "0.20")
@@ -164,9 +174,9 @@ fn advice_stops_turns_back_and_refuses() {
     assert_eq!(start().meter("6.4").dose(Vessel::Batch, "50", "0.2").advice(), Advice::Read(Vessel::Batch));
     assert_eq!(start().meter("6.4").dose(Vessel::Batch, "50", "0.8").meter("4.9").advice(), Advice::Passed(30));
     let wrong_way = start().meter("6.4").dose(Vessel::Batch, "50", "0.2").meter("6.9");
-    assert_eq!(wrong_way.advice(), Advice::Refuse(Refusal::Contradiction(0, 2)));
+    assert_eq!(wrong_way.advice(), Advice::Refuse(Refusal::Contradiction(0, 2, ReadingClash::WrongWay)));
     let unmoved = start().meter("6.4").meter("6.0");
-    assert_eq!(unmoved.advice(), Advice::Refuse(Refusal::Contradiction(0, 1)));
+    assert_eq!(unmoved.advice(), Advice::Refuse(Refusal::Contradiction(0, 1, ReadingClash::Moved)));
     // Struck, the mistaken reading counts no more.
     let mut struck = start().meter("6.4").meter("6.0");
     struck.log.struck.push(1);
@@ -234,7 +244,7 @@ fn advice_refuses_strips_only_where_they_cannot_both_be_right() {
     };
     let after = |at| bench().dose(Vessel::Batch, "50", "0.3").read(Vessel::Batch, at, Instrument::Strip).advice();
     assert!(!matches!(after("8"), Advice::Refuse(_)), "{:?}", after("8"));
-    assert_eq!(after("8.5"), Advice::Refuse(Refusal::Contradiction(0, 2)));
+    assert_eq!(after("8.5"), Advice::Refuse(Refusal::Contradiction(0, 2, ReadingClash::WrongWay)));
 }
 
 #[test]
@@ -243,7 +253,11 @@ fn advice_on_bases_needs_a_meter_and_a_side_sample() {
     assert_eq!(base().meter("4.4").advice(), Advice::TakeSample(grams("50")));
     let strips = base().read(Vessel::Batch, "4", Instrument::Strip);
     assert_eq!(strips.advice(), Advice::Refuse(Refusal::StripsCannotRaise));
-    let after = base().meter("4.4").sample().dose(Vessel::Side, "1", "0.4").side("4.80").dose(Vessel::Side, "1", "0.3");
+    let after = base().checked().meter("4.4").sample().dose(Vessel::Side, "1", "0.4").side("4.80").dose(
+        Vessel::Side,
+        "1",
+        "0.3",
+    );
     let after = after.side("5.20");
     let Advice::Add(proposal) = after.advice() else { panic!("{:?}", after.advice()) };
     assert_eq!(proposal.vessel, Vessel::Batch);
@@ -260,6 +274,7 @@ fn advice_leaves_out_readings_diluted_otherwise() {
             instrument: Instrument::Meter,
             dilution: 10,
             taken: grams("1"),
+            steady: None,
         },
     ));
     let Advice::Add(proposal) = bench.advice() else { panic!("{:?}", bench.advice()) };
@@ -286,8 +301,7 @@ pub(crate) fn any_event() -> impl Strategy<Value = PhEvent> {
                 ph: Ph::from_units(ph),
                 instrument: if strip { Instrument::Strip } else { Instrument::Meter },
                 dilution,
-                taken: grams("2"),
-            }
+                taken: grams("2"), steady: None }
         ),
         4 => (vessel(), any::<bool>(), 0i64..20_000_000, 0i64..=100_000_000).prop_map(|(vessel, acid, mass, strength)| {
             PhEvent::Dose {

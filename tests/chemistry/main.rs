@@ -7,8 +7,11 @@ mod constants;
 mod dose;
 mod emulsifiers;
 mod formula;
+mod in_water;
+mod meter;
 #[path = "../vectors/one_pool.rs"]
 mod one_pool;
+mod pictures;
 mod reach;
 mod reference;
 mod undissociated;

@@ -1,13 +1,15 @@
 //! Documents: what is exported comes in again, and actions are undone.
 
 use crate::work::{PLAN_FIELDS, action, text, worked_on};
+use hundred_parts::batch::study::{Study, shelf_life};
+use hundred_parts::batch::{BatchStage, Decision, Making};
 use hundred_parts::desk::{
     Action, BatchRef, DocId, Document, Made, OpenDocument, ShelfDocument, Snapshot, State, collection_text, demo,
     document_text, read_export,
 };
 use hundred_parts::facts::{Field, IngredientId};
 use hundred_parts::formula::{Answer, LineId};
-use hundred_parts::quantity::{Day, Timestamp};
+use hundred_parts::quantity::{Day, Quantity, Timestamp};
 use hundred_parts::sheet::{LyeField, Premixes};
 use hundred_parts::shelf::Shelf;
 use proptest::prelude::*;
@@ -22,6 +24,22 @@ proptest! {
         prop_assert_eq!(open.state().write(), demo().state.write());
         while open.redo(now) {}
         prop_assert_eq!(open.state(), &end);
+    }
+
+    #[test]
+    fn method_names_what_the_formula_has_and_takes_each_line_once(steps in prop::collection::vec(action(), 0..40)) {
+        let open = worked_on(steps);
+        let formula = &open.state().formula;
+        let mut taken = Vec::new();
+        for (step, lines) in formula.method().iter().zip(formula.lines_of_steps()) {
+            prop_assert!(step.phase.is_none_or(|phase| formula.phase(phase).is_some()));
+            prop_assert!(step.lines.iter().all(|line| formula.line(*line).is_some()));
+            taken.extend(lines.into_iter().map(|line| (step.kind, line)));
+        }
+        let count = taken.len();
+        taken.sort_unstable_by_key(|(kind, line)| (kind.key(), line.number()));
+        taken.dedup();
+        prop_assert_eq!(taken.len(), count);
     }
 
     #[test]
@@ -74,7 +92,7 @@ fn collection_brings_every_formula_and_own_ingredients() {
     let mut shelf = Shelf::default();
     let id: IngredientId = shelf.add_own("Harbour balm base");
     shelf.set(&id, Field::Inci, "Cera Alba");
-    let text = collection_text([demo(), Document::default()].iter(), &shelf);
+    let text = collection_text([demo(), Document::default()].iter(), &[], &shelf);
     let again = read_export(&text).unwrap();
     assert_eq!(again.documents.len(), 2);
     assert_eq!(again.shelf.entry(&id).unwrap().inci().unwrap().value, "Cera Alba");
@@ -92,6 +110,25 @@ fn released_version_one_opens() {
     let (_, line) = incoming.documents[0].state.formula.lines().nth(1).unwrap();
     assert_eq!(line.lot, "L6");
     assert_eq!(incoming.shelf.lots_of(line.choice.id().unwrap()).len(), 2);
+    // With what was delivered and paid, and what a batch costs beside its materials.
+    let incoming = read_export(include_str!("../formats/version-1-stock.json")).unwrap();
+    let glycerin = hundred_parts::facts::IngredientId::parse("glycerin").unwrap();
+    let lot = &incoming.shelf.lots_of(&glycerin)[0];
+    let [_, _, _, stock @ ..] = hundred_parts::shelf::LotField::ALL;
+    let texts = stock.map(|field| lot.text(field).to_owned());
+    let written = "Pier Street supplies|2026-10-01|2026-10-04|2027-09-30|Certificate G1|1 kg|12.40 EUR|2 kg";
+    assert_eq!(texts.join("|"), written);
+    let plan = &incoming.documents[0].state.plan;
+    let costs: Vec<&str> = hundred_parts::sheet::CostField::ALL.iter().map(|field| plan.costs.text(*field)).collect();
+    assert_eq!(costs, ["0.45 EUR", "90", "24 EUR", "60"]);
+    let again = read_export(&document_text(&incoming.documents[0], &incoming.shelf)).unwrap();
+    assert_eq!((&again.documents[0].state.plan, &again.shelf), (plan, &incoming.shelf));
+    assert!(document_text(&incoming.documents[0], &incoming.shelf).contains("\"additions\": 5"));
+    let now = Timestamp::from_millis(0);
+    let mut open = OpenDocument::new(DocId::random(1), demo(), incoming.shelf.clone().into(), now);
+    open.act_on_shelf(hundred_parts::desk::ShelfAction::AddLot(glycerin), now);
+    let stored = open.stored(&DocId::shelf()).and_then(|shelf| shelf.take_commit()).unwrap().stored;
+    assert!(stored.body.contains("\"additions\":5"), "a tab of an earlier release leaves such a shelf alone");
     // With a wish for premixes, the first value that was added after a release; without it as it is by default.
     let premixes = include_str!("../formats/version-1-premixes.json");
     let wish = |text: &str| read_export(text).unwrap().documents[0].state.plan.premixes;
@@ -112,6 +149,51 @@ fn released_version_one_opens() {
     let setting = records[1].ph().unwrap();
     assert_eq!((records[0].entries.len(), setting.log.events.len(), setting.log.struck), (2, 4, vec![3]));
     assert_eq!(records[1].made_from.as_ref().and_then(|from| from.version), Some(2));
+    // With a method of the maker's own, and a batch that was made by it.
+    let document = &read_export(include_str!("../formats/version-1-methods.json")).unwrap().documents[0];
+    let formula = &document.state.formula;
+    let weighed: Vec<usize> = formula.lines_of_steps().iter().map(Vec::len).collect();
+    assert_eq!(weighed, [0, 1, 1, 2, 0, 0, 0, 0]);
+    assert_eq!((formula.method()[5].minutes.as_str(), formula.unplanned().len()), ("20 min", 1));
+    let BatchRef::Carried(record) = &document.batches[0] else { panic!("it is carried") };
+    let making = Making::of(&record.record().unwrap()).unwrap();
+    assert_eq!((making.code.as_str(), making.stage), ("S2911", BatchStage::Decided(Decision::Released)));
+    assert_eq!(making.charged().canonical(), "649");
+    // With checks of the meter, and readings that were waited for or not. Worked: 6.4 lies 0.7 below 7.1, which the meter shows
+    // where the pH is 0.7 × 2.99 / 2.90 below 7.
+    let incoming = read_export(include_str!("../formats/version-1-meter.json")).unwrap();
+    let BatchRef::Carried(record) = &incoming.documents[0].batches[0] else { panic!("it is carried") };
+    let log = record.record().unwrap().ph().unwrap().log;
+    let counted: Vec<Option<f64>> = (0..4).map(|place| log.counted(place)).collect();
+    assert!(counted[0].is_some_and(|ph| (ph - (7.0 - 0.7 * 2.99 / 2.90)).abs() < 1e-9), "{counted:?}");
+    assert_eq!(counted[1..], [None, None, None], "two checks, and a reading that was not steady");
+    assert!(log.goes_on_unchecked());
+    let text = document_text(&incoming.documents[0], &incoming.shelf);
+    assert!(text.contains("\"additions\": 6") && text.contains("\"steady\": false"), "{text}");
+    // With the name of a kept version; a file that has none of them is written as it was before there were names.
+    let incoming = read_export(include_str!("../formats/version-1-names.json")).unwrap();
+    let document = &incoming.documents[0];
+    let called = |document: &Document| -> Vec<(u32, String)> {
+        document.versions.iter().map(|version| (version.number, version.name.clone())).collect()
+    };
+    // With a stability study; it is written as it was read.
+    let incoming = read_export(include_str!("../formats/everything/version-1-studies.json")).unwrap();
+    let study = Study::of(&incoming.studies[0].study().unwrap()).unwrap();
+    assert_eq!((study.seen.len(), study.pulls.len(), study.notes.len()), (2, 2, 2));
+    assert_eq!(shelf_life(&study).best_before(), Day::read("2027-03-31"));
+    let text = collection_text(incoming.documents.iter(), &incoming.studies, &incoming.shelf);
+    assert!(text.contains("\"additions\": 7"), "{text}");
+    assert_eq!(read_export(&text).unwrap().studies, incoming.studies);
+    let incoming = read_export(include_str!("../formats/version-1-names.json")).unwrap();
+    let names = [(1, String::new()), (3, "With panthenol, for the market".to_owned())];
+    assert_eq!(called(document), names);
+    let text = document_text(document, &incoming.shelf);
+    assert!(text.contains("\"additions\": 3"), "{text}");
+    assert_eq!(called(&read_export(&text).unwrap().documents[0]), names);
+    let mut nameless = document.clone();
+    nameless.name_version(3, " ".into());
+    let text = document_text(&nameless, &incoming.shelf);
+    assert!(!text.contains("additions") && !text.contains("\"name\": \" \""), "{text}");
 }
 
 /// No release wrote anything but a day there, and the schema allows any text: such a file opens, without a day.
@@ -159,12 +241,29 @@ fn every_exported_document_fits_the_schema() {
     let lots = include_str!("../formats/version-1-lots.json");
     assert!(fits(lots).is_ok() && fits(&lots.replace("\"date\"", "\"day\"")).is_err(), "also in a lot");
     assert!(fits(include_str!("../formats/version-1.json")).is_ok());
+    let stock = include_str!("../formats/version-1-stock.json");
+    assert!(fits(stock).is_ok() && fits(&stock.replace("\"expiry\"", "\"ends\"")).is_err(), "also of a delivery");
+    assert!(fits(&stock.replace("\"margin_percent\": \"60\"", "\"margin_percent\": 60")).is_err(), "and a cost");
     let premixes = include_str!("../formats/version-1-premixes.json");
     assert!(fits(premixes).is_ok() && fits(&premixes.replace("wanted", "some")).is_err(), "a wish that there is not");
     let reason = include_str!("../formats/version-1-reason.json");
     assert!(fits(reason).is_ok() && fits(&reason.replace("\"205-208\"", "205")).is_err(), "also of a reason");
     let records = include_str!("../formats/version-1-records.json");
     assert!(fits(records).is_ok() && fits(&records.replace("struck", "torn")).is_err(), "also of a record");
+    let methods = include_str!("../formats/version-1-methods.json");
+    assert!(fits(methods).is_ok() && fits(&methods.replace("\"hold\"", "\"wait\"")).is_err(), "also of a method");
+    assert!(fits(&methods.replace("\"rescaled\"", "\"shrunk\"")).is_err(), "also of what happens to a batch");
+    let meter = include_str!("../formats/version-1-meter.json");
+    assert!(fits(meter).is_ok() && fits(&meter.replace("\"shown\"", "\"seen\"")).is_err(), "also of a check");
+    assert!(fits(&meter.replace("\"steady\": true", "\"steady\": \"yes\"")).is_err(), "also of a reading");
+    let studies = include_str!("../formats/everything/version-1-studies.json");
+    assert!(fits(studies).is_ok() && fits(&studies.replace("\"odour\": 2", "\"odour\": 6")).is_err(), "of a study");
+    assert!(fits(&studies.replace("study-begun", "remark")).is_err(), "a study begins with its beginning");
+    let names = include_str!("../formats/version-1-names.json");
+    assert!(
+        fits(names).is_ok() && fits(&names.replace("\"With panthenol, for the market\"", "7")).is_err(),
+        "of a name"
+    );
     let work = prop::collection::vec(action(), 0..40);
     let mut runner =
         proptest::test_runner::TestRunner::new(ProptestConfig::with_cases(ProptestConfig::default().cases / 2));
@@ -187,7 +286,7 @@ fn every_exported_document_fits_the_schema() {
                 open.act(Action::LotOfLine(line, value), Timestamp::from_millis(0));
             }
             fits(&document_text(open.document(), open.shelf()))?;
-            fits(&collection_text([open.document()].into_iter(), open.shelf()))
+            fits(&collection_text([open.document()].into_iter(), &[], open.shelf()))
         })
         .unwrap();
 }

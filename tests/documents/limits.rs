@@ -39,7 +39,7 @@ fn comes_back(open: &mut OpenDocument) {
         assert!(OpenDocument::from_step(&id, step, now()).is_some(), "step {number}");
     }
     let shelf = open.shelf();
-    for text in [document_text(open.document(), shelf), collection_text([open.document()].into_iter(), shelf)] {
+    for text in [document_text(open.document(), shelf), collection_text([open.document()].into_iter(), &[], shelf)] {
         let incoming = read_export(&text).expect("what is exported is read again");
         assert!(incoming.refused.is_empty(), "{:?}", incoming.refused);
         let lines = |document: &Document| document.state.formula.lines().count();
@@ -74,7 +74,8 @@ proptest! {
             open.act(action, now());
             open.end_undo_group(now());
         }
-        open.save_version(now());
+        let number = open.save_version(now());
+        open.name_version(number, text(), now());
         comes_back(&mut open);
     }
 
@@ -93,7 +94,7 @@ proptest! {
         let commit = commit_of(&mut open, &DocId::shelf());
         let read = stored_shelf(&commit.stored);
         prop_assert_eq!(read.as_ref().map(Snapshot::write), Some(open.shelf().write()));
-        let incoming = read_export(&collection_text([open.document()].into_iter(), open.shelf()));
+        let incoming = read_export(&collection_text([open.document()].into_iter(), &[], open.shelf()));
         prop_assert_eq!(incoming.map(|incoming| incoming.shelf.own_ids().count()), Ok(open.shelf().own_ids().count()));
     }
 }
@@ -107,7 +108,7 @@ fn no_more_on_the_shelf_than_is_read_again() {
     };
     let mut full = entries(MOST_ENTRIES - 1);
     let first = IngredientId::parse("own-0").unwrap();
-    let lot = |n: usize| Lot { name: format!("L{n}"), ..Lot::default() };
+    let lot = |n: usize| Lot::of(&[(LotField::Name, &format!("L{n}"))]);
     full.keep_lots(&first, (1..MOST_LOTS).map(lot).collect());
     let mut open = OpenDocument::new(DocId::random(1), demo(), ShelfDocument::from(full), now());
     let last = open.act_on_shelf(ShelfAction::Add("The last one".into()), now()).expect("one has room");
@@ -153,7 +154,7 @@ fn own_ingredient_that_is_gone_is_a_name_in_the_backup_and_one_bad_formula_keeps
     let line = open.state().formula.lines().nth(2).map(|(_, line)| line.id).unwrap();
     open.act(Action::ChooseLine(line, plum.clone()), now());
     open.act_on_shelf(ShelfAction::Remove(plum), now());
-    let text = collection_text([open.document(), &demo()].into_iter(), open.shelf());
+    let text = collection_text([open.document(), &demo()].into_iter(), &[], open.shelf());
     let incoming = read_export(&text).expect("a backup can be read");
     assert_eq!((incoming.documents.len(), incoming.refused.len()), (2, 0));
     let (_, line) = incoming.documents[0].state.formula.lines().nth(2).unwrap();

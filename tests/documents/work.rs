@@ -1,10 +1,10 @@
 //! Random work on a formula.
 
-use hundred_parts::desk::{Action, DocId, OpenDocument, ShelfDocument, demo};
+use hundred_parts::desk::{Action, DocId, MethodChange, OpenDocument, ShelfDocument, demo};
 use hundred_parts::facts::IngredientId;
-use hundred_parts::formula::{Direction, DropSide, LineId, PhaseId, PhaseKind, Use};
+use hundred_parts::formula::{Direction, DropSide, LineId, NewStep, PhaseId, PhaseKind, StepField, StepKind, Use};
 use hundred_parts::quantity::{Percent, Quantity, Timestamp};
-use hundred_parts::sheet::{AlkaliChoice, LyeField, PlanField, Premixes, Saponified};
+use hundred_parts::sheet::{AlkaliChoice, CostField, LyeField, PlanField, Premixes, Saponified};
 use proptest::prelude::*;
 
 pub(crate) fn text() -> impl Strategy<Value = String> {
@@ -17,7 +17,7 @@ pub(crate) fn text() -> impl Strategy<Value = String> {
     ]
 }
 
-pub(crate) const PLAN_FIELDS: [PlanField; 10] = [
+pub(crate) const PLAN_FIELDS: [PlanField; 14] = [
     PlanField::Jars,
     PlanField::Fill,
     PlanField::Density,
@@ -28,11 +28,15 @@ pub(crate) const PLAN_FIELDS: [PlanField; 10] = [
     PlanField::Step,
     PlanField::Repeatability,
     PlanField::Tolerance,
+    PlanField::Cost(CostField::Pack),
+    PlanField::Cost(CostField::Minutes),
+    PlanField::Cost(CostField::Rate),
+    PlanField::Cost(CostField::Margin),
 ];
 
 /// An action on whatever line and phase there are; `pick` chooses among them.
 pub(crate) fn action() -> impl Strategy<Value = (u8, usize, String)> {
-    (0u8..24, any::<usize>(), text())
+    (0u8..27, any::<usize>(), text())
 }
 
 fn make(open: &OpenDocument, (kind, pick, text): (u8, usize, String)) -> Action {
@@ -72,6 +76,20 @@ fn make(open: &OpenDocument, (kind, pick, text): (u8, usize, String)) -> Action 
         20 => Action::Alkali(AlkaliChoice::ALL[pick % 3]),
         21 => Action::Purpose(Use::ALL[pick % 3]),
         22 => Action::Premixes(Premixes::ALL[pick % 3]),
+        23 => {
+            let named = NewStep { kind: StepKind::Weigh, text, lines: vec![line], ..NewStep::default() };
+            let of_phase = NewStep { kind: StepKind::Weigh, phase: Some(phase), ..NewStep::default() };
+            Action::Method(MethodChange::Take(vec![named, of_phase]))
+        }
+        24 => Action::Method(MethodChange::Add(Box::new(NewStep { text, ..NewStep::default() }), pick % 4)),
+        25 => match formula.method().get(pick % formula.method().len().max(1)) {
+            None => Action::Method(MethodChange::Take(Vec::new())),
+            Some(step) => Action::Method(match pick % 7 {
+                0 => MethodChange::Remove(step.id),
+                1 => MethodChange::Move(step.id, pick % 4),
+                field => MethodChange::Text(step.id, StepField::ALL[field - 2], text),
+            }),
+        },
         _ => Action::PlanText(PLAN_FIELDS[pick % PLAN_FIELDS.len()], text),
     }
 }

@@ -1,8 +1,12 @@
-// Every place by an independent accessibility checker, in both themes and at three widths.
+// Every state of the page by an independent accessibility checker, in both themes, at five widths, with
+// more spacing and in the colours of the system.
 import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
 import { EVERY_RULE, violations } from './axe.mjs';
-import { browser, closeOverlay, everyOverlay, go, lineActs, open, openFindings, phaseActs, saved } from './page.mjs';
+import { cut } from './cut.mjs';
+import { browser, everyOverlay, go, lineActs, open, phaseActs, saved } from './page.mjs';
+import { spacing, ring, unseen } from './settings.mjs';
+import { everyState } from './states.mjs';
 
 let chrome;
 before(async () => { chrome = await browser(); });
@@ -11,81 +15,59 @@ after(() => chrome.close());
 /** Dark differs from light in its colours alone (custom properties of `tokens.css`), so there mostly their rules run. */
 const OF_COLOURS = { type: 'rule', values: ['color-contrast', 'link-in-text-block'] };
 
-/** What is wrong with a place as it is shown; all of a window are told together. */
-async function looked(page, place, rules) {
-  await page.waitForTimeout(200);
-  const wide = await page.evaluate(() => [document.documentElement, ...document.querySelectorAll('.overlay')].map((one) => one.scrollWidth - one.clientWidth));
-  const found = await violations(page, rules);
-  return [...wide.filter((px) => px > 0).map((px) => `${px} px too wide`), ...found].map((fault) => `${place}: ${fault}`);
-}
-
+/** Widths, and what else each is looked at with: every rule in the dark, more spacing, the colours of the system. */
 const WINDOWS = [
-  ['light', 320, 700, EVERY_RULE], ['light', 768, 1024, EVERY_RULE], ['light', 1280, 800, EVERY_RULE],
-  ['dark', 320, 700, OF_COLOURS], ['dark', 820, 1180, EVERY_RULE], ['dark', 1280, 800, OF_COLOURS],
+  { width: 320, height: 700 }, { width: 390, height: 844, spaced: true }, { width: 600, height: 960, forced: true },
+  { width: 820, height: 1180, spaced: true, dark: EVERY_RULE }, { width: 1280, height: 800, spaced: true },
 ];
-for (const [colorScheme, width, height, rules] of WINDOWS) {
-  test(`criterion 21: axe finds nothing at ${width} px, ${colorScheme}`, async () => {
-    const context = await chrome.newContext({ viewport: { width, height }, colorScheme, reducedMotion: 'reduce' });
+for (const { width, height, spaced, forced, dark = OF_COLOURS } of WINDOWS) {
+  test(`criterion 21: axe finds nothing at ${width} px, light and dark, and nothing is cut off`, async () => {
+    const context = await chrome.newContext({ viewport: { width, height }, colorScheme: 'light', reducedMotion: 'reduce' });
     const page = await open(context, process.env.HP_URL);
     await saved(page);
+    const space = spaced && await spacing(page);
+    // All that is wrong is told together.
     const faults = [];
-    const nothing = async (of, place) => { faults.push(...await looked(of, place, rules)); };
-    for (const place of ['Formula', 'Shelf', 'Table of fats', 'Batch', 'Papers']) {
-      if (place === 'Table of fats') {
-        await page.getByRole('button', { name: place }).click();
-        // A few are like all.
-        await page.locator('#search-fats').fill('sunflower');
-      } else {
-        await go(page, place);
+    await everyState(page, async (state) => {
+      const add = (how, found) => faults.push(...found.map((fault) => `${state}${how}: ${fault}`));
+      await page.waitForTimeout(100);
+      add('', [...await page.evaluate(cut), ...await violations(page)]);
+      await page.emulateMedia({ colorScheme: 'dark' });
+      add(', dark', await violations(page, dark));
+      if (forced) {
+        await page.emulateMedia({ forcedColors: 'active' });
+        add(', forced colours', await page.evaluate(unseen));
       }
-      await nothing(page, place);
-      // With every fold open.
-      await page.locator('.work details:not(.menu)').evaluateAll((parts) => parts.forEach((part) => { part.open = true; }));
-      await nothing(page, `${place}, everything open`);
-    }
-    // What lies over the page: formulas, oils, chemistry, versions, sources, shortcuts; the swap of an oil; what can be done
-    // with a line and with a phase.
-    await go(page, 'Formula');
-    await everyOverlay(page, (name) => nothing(page, name));
-    const line = page.locator('.line', { has: page.getByLabel('Percent Plum kernel oil') });
-    await phaseActs(page, page.locator('.phase').first());
-    await nothing(page, 'a phase in hand');
-    await (await lineActs(page, line)).getByRole('button', { name: 'Note', exact: true }).click();
-    await nothing(page, 'a line in hand');
-    await line.getByRole('button', { name: 'Swap this oil' }).click();
-    await page.getByRole('button', { name: 'Find the closest match' }).click();
-    await page.locator('.swap .offer').first().waitFor();
-    await nothing(page, 'a swap');
-    await closeOverlay(page);
-    await go(page, 'Papers');
-    for (const paper of ['safety-sheet', 'bundle']) {
-      await page.locator(`input[name=paper][value=${paper}]`).click();
-      await nothing(page, paper);
-    }
-    // A fragrance with a lot of its own and a certificate of which not all is understood.
-    await go(page, 'Shelf');
-    await page.locator('#search-shelf').fill('lavender');
-    await page.locator('.shelf .list button').first().click();
-    await page.getByRole('button', { name: 'Add a lot' }).click();
-    await page.locator('#lot-1-lot').fill('L7');
-    await page.locator('#lot-1-allergen_statement').fill('Linalool 35 %\nsmells of summer');
-    await page.locator('#value-certificate_limits').fill('5A 0.6\nsee annex 3b');
-    await nothing(page, 'lots');
-    // A Stop with its form for an answer.
-    await go(page, 'Formula');
-    await page.getByRole('button', { name: /Add line/ }).last().click();
-    await page.keyboard.type('phenoxyethanol');
-    await page.locator('.hits:not([hidden]) li').first().waitFor();
-    await page.keyboard.press('Enter');
-    await page.waitForFunction(() => document.activeElement?.id.startsWith('share-'));
-    await page.keyboard.type('1.2');
-    await openFindings(page);
-    await page.locator('.written > details').first().evaluate((part) => { part.open = true; });
-    await nothing(page, 'a Stop');
+      await page.emulateMedia({ colorScheme: 'light', forcedColors: 'none' });
+      if (!spaced) return;
+      await space(true);
+      add(', more spacing', await page.evaluate(cut));
+      await space(false);
+    });
     assert.deepEqual(faults, []);
+    assert.deepEqual(page.wrong, []);
     await context.close();
   });
 }
+
+for (const colorScheme of ['light', 'dark']) test(`criterion 21: in the colours of the system whatever has the focus shows it, ${colorScheme}`, async () => {
+  const context = await chrome.newContext({ viewport: { width: 1280, height: 800 }, colorScheme, forcedColors: 'active', reducedMotion: 'reduce' });
+  const page = await open(context, process.env.HP_URL);
+  await saved(page);
+  const faults = [];
+  for (const place of ['Formula', 'Shelf', 'Batch', 'Papers']) {
+    await go(page, place);
+    await page.waitForTimeout(200);
+    faults.push(...await page.evaluate(unseen));
+    for (let n = 0; n < 40; n += 1) {
+      await page.keyboard.press('Tab');
+      const fault = await page.evaluate(ring);
+      if (fault) faults.push(`${place}: no ring on ${fault}`);
+    }
+  }
+  assert.deepEqual(faults, []);
+  await context.close();
+});
 
 /** What can be pressed and is smaller than a fingertip. Runs in the page. */
 const tooSmall = () => {

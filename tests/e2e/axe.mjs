@@ -11,7 +11,7 @@ const BARS = '.top, .bar, .places, .said, .overlay > header, .entry > header';
 
 /** What it finds on the page as it is shown now: a line for each rule that is broken. */
 export async function violations(page, rules = EVERY_RULE) {
-  await page.evaluate(axe);
+  if (!await page.evaluate(() => 'axe' in globalThis)) await page.evaluate(axe);
   await page.evaluate((bars) => document.querySelectorAll(bars).forEach((bar) => { bar.style.position = 'static'; }), BARS);
   const found = await page.evaluate((runOnly) => globalThis.axe.run({ runOnly, resultTypes: ['violations'], preload: false, ...(Array.isArray(runOnly) && { rules: { 'target-size': { enabled: true } } }) }), rules);
   await page.evaluate((bars) => document.querySelectorAll(bars).forEach((bar) => { bar.style.position = ''; }), BARS);

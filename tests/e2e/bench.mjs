@@ -1,38 +1,15 @@
 // What the maker waits for, measured on the finished page. A benchmark tells; it does not judge.
-import { once } from 'node:events';
-import fs from 'node:fs';
-import http from 'node:http';
-import path from 'node:path';
-import zlib from 'node:zlib';
-import { FORMULAS, KINDS, browser, closeOverlay, lineActs, offer, openFormulas, saved } from './page.mjs';
+import { FORMULAS, browser, closeOverlay, lineActs, offer, openFormulas, saved } from './page.mjs';
+import { entries, toFirstLine } from './bench-stove.mjs';
+import { host, pack } from './host.mjs';
 
 const DIST = process.env.HP_DIST;
 /** A page of one button, built the same way: 29 kB (Brotli). Measured once when the project began. */
 const ONE_BUTTON = 29_000;
 /** Above it the build fails: `FIRST_VISIT` in src/bin/task/build/sizes.rs. */
 const LIMIT = Number(process.env.HP_LIMIT);
-const quality = { params: { [zlib.constants.BROTLI_PARAM_QUALITY]: 11 } };
 
-const packed = new Map(files(DIST).map((name) => [name, zlib.brotliCompressSync(fs.readFileSync(path.join(DIST, name)), quality)]));
-
-function files(folder, under = '') {
-  return fs.readdirSync(folder, { withFileTypes: true }).flatMap((entry) => entry.isDirectory()
-    ? files(path.join(folder, entry.name), `${under}${entry.name}/`) : [`${under}${entry.name}`]);
-}
-
-/** Serves what a host would send: compressed. */
-async function serve() {
-  const server = http.createServer((request, response) => {
-    const name = request.url.split(/[?#]/)[0].slice(1) || 'index.html';
-    const body = packed.get(name);
-    if (!body) { response.writeHead(404).end(); return; }
-    response.writeHead(200, { 'content-type': KINDS[path.extname(name)] ?? 'application/octet-stream', 'content-encoding': 'br', 'content-length': body.length, 'cache-control': 'no-cache' });
-    response.end(body);
-  });
-  server.listen(0, '127.0.0.1');
-  await once(server, 'listening');
-  return { url: `http://127.0.0.1:${server.address().port}/`, end: () => { server.close(); server.closeAllConnections(); } };
-}
+const packed = pack(DIST);
 
 const sorted = (times) => [...times].sort((a, b) => a - b);
 const at = (times, share) => sorted(times)[Math.min(times.length - 1, Math.floor(times.length * share))];
@@ -144,10 +121,14 @@ const watch = (context) => context.addInitScript(() => {
     }).observe(document, { childList: true, subtree: true });
   });
 });
-/** What was asked for before that moment. */
-const asked = (page, moment) => page.evaluate((moment) => performance.getEntries()
-  .filter(({ entryType, startTime }) => ['navigation', 'resource'].includes(entryType) && startTime < moment)
-  .map(({ name }) => new URL(name).pathname.slice(1) || 'index.html'), moment);
+/** What was asked for before that moment and waited for: no icon, no face, and no style sheet of what is not shown yet. */
+const asked = (page, moment) => page.evaluate((moment) => {
+  const behind = [...document.querySelectorAll('link[rel=icon], link[rel=stylesheet][media]')].map(({ href }) => href);
+  return performance.getEntries()
+    .filter(({ entryType, startTime }) => ['navigation', 'resource'].includes(entryType) && startTime < moment)
+    .filter(({ name, initiatorType }) => initiatorType !== 'css' && !behind.includes(name))
+    .map(({ name }) => new URL(name).pathname.slice(1) || 'index.html');
+}, moment);
 const usable = (page) => page.evaluate(() => window.usable);
 
 async function fill(page, count) {
@@ -175,7 +156,7 @@ const bytes = (names) => [...names].reduce((sum, name) => sum + (packed.get(name
 
 const chrome = await browser();
 try {
-  const server = await serve();
+  const server = await host(packed);
   // Cold start: nothing in any cache, over a slow line, on a slow device.
   const cold = [];
   // What the page had asked for when it could be used. The rest of the program and the offline copy come behind it.
@@ -231,11 +212,22 @@ try {
   row('  and its answer drawn, layout included', `${ms(at(shown, 0.5))} median, ${at(shown, 0.95).toFixed(1)} ms p95`);
   await saved(page);
 
+  const stove = await chrome.newContext({ viewport: { width: 820, height: 1180 }, hasTouch: true });
+  const making = await stove.newPage();
+  await making.goto(server.url);
+  await saved(making);
+  await toFirstLine(making);
+  await slow(making);
+  const noted = await entries(making, 12);
+  row('entry at the stove on screen, 4x', `${ms(at(noted.painted, 0.5))} median, ${at(noted.painted, 0.95).toFixed(1)} ms p95 (goal 16.7)`);
+  row('  and in the store', `${ms(at(noted.stored, 0.5))} median, ${at(noted.stored, 0.95).toFixed(1)} ms p95 (goal 100)`);
+  await stove.close();
+
   const starts = async () => {
     const times = [];
     for (let n = 0; n < 9; n += 1) {
       // The page before is at rest: what it still works on would be counted with the next one.
-      await page.locator('#findings[aria-busy="false"]').waitFor();
+      await page.locator('.jump').waitFor();
       await page.waitForTimeout(1000);
       await page.reload({ waitUntil: 'commit' });
       times.push(await usable(page));

@@ -131,5 +131,13 @@ export const lateJournal = (page, wait) => page.addInitScript((wait) => {
   IDBFactory.prototype.open = function (...all) { const request = real.apply(this, all); late(request, 'onsuccess'); return request; };
 }, wait);
 
+/** The stores take nothing any more, as where the disk is full; and they do again. */
+export const noRoom = (page) => page.evaluate(() => {
+  const full = () => { throw new DOMException('no room', 'QuotaExceededError'); };
+  window.room = { put: IDBObjectStore.prototype.put, set: Storage.prototype.setItem };
+  IDBObjectStore.prototype.put = full;
+  Storage.prototype.setItem = full;
+});
+export const roomAgain = (page) => page.evaluate(() => { IDBObjectStore.prototype.put = window.room.put; Storage.prototype.setItem = window.room.set; });
 /** One line for the report of a campaign. */
 export const told = (campaign, figures) => console.log(`# ${campaign}: ${Object.entries(figures).map(([name, n]) => `${name} ${n}`).join(', ')}`);

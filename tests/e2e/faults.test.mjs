@@ -6,7 +6,7 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { bring, browser, lines, open, openOverlay, saved } from './page.mjs';
-import { SOAK, everything, journal, keepTitle, mortal, restore, snapshot, title, told, until } from './fault.mjs';
+import { SOAK, everything, journal, keepTitle, mortal, noRoom, restore, roomAgain, snapshot, title, told, until } from './fault.mjs';
 
 const URL_ = process.env.HP_URL;
 let chrome;
@@ -231,19 +231,14 @@ test('criterion 11: storage full: work goes on, it is said, export works, and sa
   const context = await fresh({ acceptDownloads: true });
   const page = await open(context, URL_);
   await saved(page);
-  await page.evaluate(() => {
-    const full = () => { throw new DOMException('no room', 'QuotaExceededError'); };
-    window.room = { put: IDBObjectStore.prototype.put, set: Storage.prototype.setItem };
-    IDBObjectStore.prototype.put = full;
-    Storage.prototype.setItem = full;
-  });
+  await noRoom(page);
   await page.locator('#title').fill('Typed without room');
   await page.locator('.saved.trouble', { hasText: 'Not saved' }).waitFor();
   assert.equal(await title(page), 'Typed without room');
   await openOverlay(page, 'Export and share');
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Export this formula' }).click()]);
   assert.match(fs.readFileSync(await download.path(), 'utf8'), /Typed without room/);
-  await page.evaluate(() => { IDBObjectStore.prototype.put = window.room.put; Storage.prototype.setItem = window.room.set; });
+  await roomAgain(page);
   await saved(page);
   await page.reload();
   assert.equal(await title(page), 'Typed without room');

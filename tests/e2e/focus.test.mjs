@@ -29,7 +29,7 @@ before(async () => {
 after(() => chrome.close());
 
 /** How many ways are tried for a field in the short form: all for the one that is taken away most often. */
-const MANY = [[/^share-#$/, Infinity], [/^name-#/, 10], [/^value-(?!max_percent|notes)|^paper-/, 1], [/./, 4]];
+const MANY = [[/^share-#$/, Infinity], [/^name-#/, 10], [/^value-(?!max_percent|notes)|^paper-|^lot-#-(?!lot|allergen)/, 1], [/./, 4]];
 const many = (kind) => SOAK ? Infinity : MANY.find(([of]) => of.test(kind))[1];
 
 /** One way once more, `HP_WAY='another formula'`, for every field that it is for. */

@@ -34,12 +34,15 @@ async function watched(options = {}) {
   await saved(page);
   return page;
 }
-/** What a task may take: 100 ms; where the machine is busy with other things, three times what ordinary work takes there. */
+/**
+ * What a task may take. A page freezes from half a second on, where progress is owed to the maker; on a machine that is busy
+ * enough for that in ordinary work, three times as much. How fast it is beyond that is for `cargo task bench` to tell.
+ */
 async function limit(page) {
   await page.evaluate(() => { window.long = []; });
   for (const place of [...PLACES, 'Formula']) { await go(page, place); await page.waitForTimeout(250); }
   const ordinary = await longest(page);
-  return { ordinary, most: Math.max(100, 3 * ordinary) };
+  return { ordinary, most: Math.max(500, 3 * ordinary) };
 }
 /** The longest task since the last time that was asked. */
 const longest = (page) => page.evaluate(() => { const all = window.long; window.long = []; return Math.max(0, ...all); });
@@ -200,7 +203,7 @@ test('three hundred ingredients with a name and an INCI of 10 kB each come in, o
   figures.key = await longest(page);
   told('names of 10 kB, longest tasks in ms', { ...figures, ordinary: allowed.ordinary });
   // Megabytes of names take their time; what must not be is a time that grows with their square: that was half a minute.
-  for (const [what, ms] of Object.entries(figures)) assert.ok(ms <= 20 * allowed.most, `${what}: ${ms} ms, allowed ${20 * allowed.most}`);
+  for (const [what, ms] of Object.entries(figures)) assert.ok(ms <= 6 * allowed.most, `${what}: ${ms} ms, allowed ${6 * allowed.most}`);
   assert.deepEqual(page.wrong, []);
   await page.context().close();
 });

@@ -57,6 +57,8 @@ export async function swapped(page) {
     if (await overlay(page).count()) await closeOverlay(page);
     await press((await ofLine(page)).getByRole('button', { name: 'Swap this oil' }));
   }
+  // Limits stay from swap to swap, and what was typed into one before may leave no oil.
+  for (const field of ['most-of-one', 'cox', 'hlb']) await page.locator(`#swap-${field}`).fill('');
   await press(page.locator('.swap').getByRole('button', { name: 'Find' }).first());
   await button(page, 'Use this', '.swap').waitFor();
 }
@@ -118,7 +120,7 @@ export const PARTS = [
     },
   },
   {
-    name: 'pH log', own: /^(ph|else)/, place: 'Batch', show: async (page) => {
+    name: 'pH log', own: /^(ph|else|meter)/, place: 'Batch', show: async (page) => {
       if (!await page.locator('#ph-step').count()) {
         await basis('mass')(page);
         await page.locator('#plan-mass').fill('1000');
@@ -130,6 +132,8 @@ export const PARTS = [
       await page.locator('#ph-step-reading').waitFor();
       await open(page, '.otherwise');
       await page.locator('#else-reading').waitFor();
+      await open(page, '.meter details');
+      await page.locator('#meter-first').waitFor();
     },
   },
   { name: 'label', place: 'Papers', show: async (page) => { await paper(page, 'label'); } },
@@ -159,10 +163,10 @@ export async function kinds(page, part) {
   return Object.values(rows).map((row) => row[LINE] ?? row[0]);
 }
 
-const NUMBER = /^(share|target-ph|heat|plan|hand|lye|batch-target|swap|pair|ph|else)-|percent|value-(ph|heat|required|emulsifier|density|shelf|sv|iv)|water_activity|months|content/;
+const NUMBER = /^(share|target-ph|heat|plan|hand|lye|batch-target|swap|pair|ph|else|meter)-|percent|value-(ph|heat|required|emulsifier|density|shelf|sv|iv)|water_activity|months|content/;
 /** Something that can be typed into a field of this kind, and that stands nowhere else for each `n` from 1000 to 9999. */
 export function fresh(kind, n) {
-  if (/^lot-#-date$/.test(kind)) return `${n}-05-03`;
+  if (/^lot-#-(date|received|opened|expiry)$/.test(kind)) return `${n}-05-03`;
   if (kind === 'plan-jars') return `${n}`;
   return NUMBER.test(kind) ? `3.${n}` : `Kept ${n} end`;
 }

@@ -184,7 +184,9 @@ test('a small soap: its lye, and every caution on paper', async () => {
   await saved(page);
   await newFormula(page);
   await page.getByRole('button', { name: /Start with water/ }).click();
-  await page.getByRole('button', { name: /Add line/ }).nth(1).click();
+  // No water line: on from the blank one to the oil phase.
+  await page.waitForFunction(() => document.activeElement?.getAttribute('role') === 'combobox');
+  await page.keyboard.press('Enter');
   for (const [name, share, next] of [['olive oil', '70', true], ['coconut oil', '30', false]]) {
     await page.waitForFunction(() => document.activeElement?.getAttribute('role') === 'combobox');
     await page.keyboard.type(name);

@@ -10,10 +10,14 @@ export const KINDS = {
   '.svg': 'image/svg+xml', '.png': 'image/png', '.json': 'application/json', '.webmanifest': 'application/manifest+json',
 };
 
-/** Serves the finished page until `close` is called: then it is dead, as for a tablet without a signal. */
-export async function serve(dist = process.env.HP_DIST) {
+/**
+ * Serves the finished page until `close` is called: then it is dead, as for a tablet without a signal. `each` sees every
+ * request before it is answered.
+ */
+export async function serve(dist = process.env.HP_DIST, each = () => {}) {
   const sockets = new Set();
   const server = http.createServer((request, response) => {
+    each(request, response);
     const name = decodeURIComponent(request.url.split('?')[0]).replace(/\/$/, '/index.html');
     const file = path.join(dist, path.normalize(name));
     if (!fs.existsSync(file)) { response.writeHead(404); response.end(); return; }
@@ -45,8 +49,8 @@ export const CHROMIUM = {
 };
 export const browser = () => chromium.launch(CHROMIUM);
 
-/** A page that remembers what must never happen: errors, refused content, requests to elsewhere. */
-export async function open(context, url) {
+/** A page that remembers what must never happen: errors, refused content, requests to elsewhere. It is open once `ready` is seen. */
+export async function open(context, url, ready = '.places [aria-current]') {
   const page = await context.newPage();
   // A campaign runs beside other work, and must not fail for want of time.
   page.setDefaultTimeout(process.env.HP_SOAK === '1' ? 180_000 : 15_000);
@@ -58,7 +62,7 @@ export async function open(context, url) {
     if (/^https?:$/.test(target.protocol) && target.origin !== new URL(url).origin) page.wrong.push(`request to ${target.origin}`);
   });
   await page.goto(url);
-  await page.locator('.places [aria-current]').waitFor();
+  await page.locator(ready).waitFor();
   return page;
 }
 
@@ -138,7 +142,7 @@ export async function everyOverlay(page, look) {
   const start = async () => { await openFormulas(page); await page.getByRole('button', { name: 'New formula' }).click(); await page.locator('.overlay .start').nth(2).waitFor(); };
   const ways = [
     ['Your formulas', () => openFormulas(page)], ['New formula', start], ['Findings', () => openFindings(page)],
-    ...['About this formula', 'Versions', 'Export and share', 'Keyboard shortcuts'].map((name) => [name, () => openOverlay(page, name)]),
+    ...['About this formula', 'Method', 'Versions', 'Export and share', 'Keyboard shortcuts'].map((name) => [name, () => openOverlay(page, name)]),
     ...BENCHES.map((id) => [id, () => bench(page, id)]),
   ];
   for (const [name, show] of ways) {
@@ -194,7 +198,8 @@ export async function offer(page, file) {
 export async function bringAll(page, file, add = () => page.getByRole('button', { name: 'Add to your formulas' }).click()) {
   await offer(page, file);
   await add();
-  await page.locator('.arrival').waitFor({ state: 'detached' });
+  // The reminder of a copy elsewhere, due after ten saves, may stand there too.
+  await page.locator('.arrival').filter({ hasNotText: 'Keep a copy outside this browser' }).waitFor({ state: 'detached' });
   await saved(page);
 }
 

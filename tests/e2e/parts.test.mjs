@@ -35,6 +35,20 @@ test('a formula is written and kept while the second part is missing, and the re
   await context.close();
 });
 
+test('once the page says that it works offline, the stove opens on the first visit with the server dead', async () => {
+  const dying = await serve();
+  const context = await chrome.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
+  const page = await open(context, dying.url);
+  await page.getByText('Ready to work offline').waitFor();
+  await dying.close();
+  await go(page, 'Batch');
+  await page.locator('#stove-go').tap();
+  await page.getByRole('button', { name: 'Begin the batch' }).tap();
+  await page.getByText('Clean and disinfect bench').waitFor();
+  assert.deepEqual(page.wrong, []);
+  await context.close();
+});
+
 test('a second part that is not the published one is refused', async () => {
   const { context, page } = await withoutTheSecond(async (route) => {
     const response = await route.fetch();

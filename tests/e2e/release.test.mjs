@@ -6,7 +6,7 @@ import { createHash } from 'node:crypto';
 import fs from 'node:fs';
 import path from 'node:path';
 import { browser, go, lines, open, openOverlay, saved } from './page.mjs';
-import { SOAK, changed, everything, keep, keepTitle, title, told, until } from './fault.mjs';
+import { SOAK, changed, everything, keep, keepTitle, noRoom, title, told, until } from './fault.mjs';
 
 const DIST = process.env.HP_DIST;
 let chrome;
@@ -144,12 +144,8 @@ test('criterion 6: what cannot be saved is not reloaded away by a new version', 
   server.state.change = next('next');
   await lookForNew(page);
   await page.getByRole('button', { name: 'Update now' }).waitFor();
-  await page.evaluate(() => {
-    window.stays = true;
-    const full = () => { throw new DOMException('no room', 'QuotaExceededError'); };
-    IDBObjectStore.prototype.put = full;
-    Storage.prototype.setItem = full;
-  });
+  await page.evaluate(() => { window.stays = true; });
+  await noRoom(page);
   await page.locator('#title').fill('Not kept yet');
   await page.getByRole('button', { name: 'Update now' }).click();
   await page.locator('.saved.trouble').waitFor();

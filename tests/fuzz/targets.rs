@@ -46,7 +46,7 @@ pub(crate) fn link_inside(text: &str) -> bool {
 pub(crate) fn document(text: &str) -> bool {
     match read_export(text) {
         Ok(incoming) => {
-            let written = collection_text(incoming.documents.iter(), &incoming.shelf);
+            let written = collection_text(incoming.documents.iter(), &incoming.studies, &incoming.shelf);
             let again = read_export(&written).unwrap_or_else(|problem| panic!("{problem} in {written}"));
             assert_eq!(again.documents, incoming.documents);
             assert_eq!(again.shelf, incoming.shelf);

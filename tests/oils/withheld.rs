@@ -136,7 +136,8 @@ fn report_and_table_say_what_is_withheld() {
 fn sentences_have_the_right_article() {
     use hundred_parts::facts::{FatClass, FatKind};
     use hundred_parts::sheet::Hint;
-    use hundred_parts::words::fats::{hint, no_swap};
+    use hundred_parts::words::fats::hint;
+    use hundred_parts::words::swap::no_swap;
     let said = |class| hint(&Hint::Firmness(id("lard"), class), "Lard").0;
     assert!(said(FatClass::Animal).contains("is an animal fat,"));
     assert!(said(FatClass::Butter).contains("is a butter,"));

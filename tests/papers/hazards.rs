@@ -59,7 +59,7 @@ fn soap(text: &str) -> (Vec<String>, String, Option<BundleLye>, String) {
     let label = label_facts(formula, &derived.sheet, &derived.findings);
     let bundle = bundle_facts(formula, &derived.sheet, &derived.findings, &shelf);
     let safety = words::safety_paper(&safety_facts(formula, &derived.sheet, &derived.findings, &shelf)).text();
-    (label.ingredients, safety, bundle.lye.clone(), words::bundle_paper(&bundle).text())
+    (label.ingredients, safety, bundle.lye.clone(), words::bundle_paper(&bundle, &[]).text())
 }
 
 // H314 of potassium hydroxide is harmonised (Annex VI of Regulation (EC) No 1272/2008), H290 is an addition of suppliers.

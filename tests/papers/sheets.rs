@@ -54,7 +54,7 @@ fn bundle_names_every_section_and_what_is_not_there() {
         "5.2 (target)",
         "No challenge test (ISO 11930) is entered.",
         "not assessed",
-        "Batch records: so far only the pH log",
+        "Batch records: none was kept here",
         "It does not say that the product may be sold.",
         "usual range (unverified)",
         words::NO_ASSESSMENT,

@@ -50,7 +50,9 @@ impl Workshop {
 
     pub(crate) fn bundle(&self) -> String {
         let (sheet, findings) = self.derive();
-        words::bundle_paper(&bundle_facts(&self.open.state().formula, &sheet, &findings, &self.shelf)).text()
+        let formula = &self.open.state().formula;
+        let steps = words::method::steps(formula, &self.shelf, sheet.lye.is_some());
+        words::bundle_paper(&bundle_facts(formula, &sheet, &findings, &self.shelf), &steps).text()
     }
 }
 

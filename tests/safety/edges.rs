@@ -100,6 +100,8 @@ const EDGES: &[Edge] = &[
     edge("parabens", "paraben-short", |s| water(&[&format!("methylparaben {s}")]), [("0.440624", "parabens", "care"), ("0.440626", "parabens", "care"), ("0.440628", "parabens", "stop")]),
     edge("parabens", "paraben-long", |s| water(&[&format!("propylparaben {s}")]), [("0.182645", "parabens", "care"), ("0.182648", "parabens", "care"), ("0.18265", "parabens", "stop")]),
     edge("parabens", "paraben-all", |s| water(&["methylparaben 0.44", "ethylparaben 0.44", &format!("propylparaben {s}")]), [("0.045448", "parabens", "care+care"), ("0.045453", "parabens", "care+care"), ("0.045458", "parabens", "stop+care")]),
+    // Without oil, what water holds: 0.38 g/L of propylparaben is 0.038 %.
+    edge("undissolved", "", |s| water(&[&format!("propylparaben {s}")]), [("0.037999", "more-than-dissolves", "-"), ("0.038", "more-than-dissolves", "-"), ("0.038001", "more-than-dissolves", "care")]),
     edge("preservative-ph", "", |s| at_ph(s, &["sodium-benzoate 0.5"]), [("4.99", "acid-weak", "-"), ("5", "acid-weak", "-"), ("5.01", "acid-weak", "care")]),
     edge("preservative-ph", "", |s| at_ph(s, &["sodium-benzoate 0.5"]), [("5.49", "none-works-at-ph", "-"), ("5.5", "none-works-at-ph", "-"), ("5.51", "none-works-at-ph", "stop")]),
     edge("preservative-ph", "", |s| at_ph(s, &["sodium-hydroxymethylglycinate 0.4"]), [("7.99", "none-works-below", "lowered"), ("8", "none-works-below", "-"), ("8.01", "none-works-below", "-")]),

@@ -12,10 +12,11 @@ use syn::{LitFloat, Macro};
 const EXACT: [&str; 3] = ["quantity", "formula", "sheet"];
 
 /// Files of exact rooms that hold a physical model, which reckons in floats and rounds once at its end.
-const MODELS: [&str; 9] = [
+const MODELS: [&str; 10] = [
     "src/sheet/fats.rs",
     "src/sheet/lye_acids.rs",
     "src/sheet/ph/",
+    "src/sheet/in_water.rs",
     "src/sheet/preservation.rs",
     "src/sheet/swap/answer.rs",
     "src/sheet/swap/few.rs",

@@ -11,9 +11,10 @@ const MOST_LINES: usize = 400;
 const LONG: usize = 25;
 const VERY_LONG: usize = 40;
 
-/// How many functions of `src` may be so long. Lower them when there are fewer; never raise them.
-const MOST_LONG: usize = 206;
-const MOST_VERY_LONG: usize = 66;
+/// How many of a thousand functions of `src` may be so long: a house that grows may have more of them, but no larger a share.
+/// Lower them when there are fewer; never raise them.
+const MOST_LONG: usize = 63;
+const MOST_VERY_LONG: usize = 20;
 
 /// A function and the lines of its body that hold code.
 struct Function {
@@ -91,15 +92,20 @@ fn files_are_short() {
 fn long_functions_do_not_become_more() {
     let mut functions: Vec<Function> = folder("src").iter().flat_map(functions).collect();
     assert!(functions.len() > 2_000, "{}", functions.len());
+    let all = functions.len();
     functions.retain(|function| function.lines > LONG);
     functions.sort_by_key(|function| std::cmp::Reverse(function.lines));
     let very_long = functions.iter().filter(|function| function.lines > VERY_LONG).count();
-    println!("{} functions of more than {LONG} code lines, {very_long} of more than {VERY_LONG}", functions.len());
+    println!(
+        "{all} functions; {} functions of more than {LONG} code lines, {very_long} of more than {VERY_LONG}",
+        functions.len()
+    );
     let list: Vec<String> = functions.iter().map(|function| format!("{:>4} {}", function.lines, function.at)).collect();
+    let of_thousand = |count: usize| count * 1000 / all;
     assert!(
-        functions.len() <= MOST_LONG && very_long <= MOST_VERY_LONG,
-        "{} functions of more than {LONG} code lines (at most {MOST_LONG}), {very_long} of more than {VERY_LONG} (at most \
-         {MOST_VERY_LONG}):\n{}",
+        of_thousand(functions.len()) <= MOST_LONG && of_thousand(very_long) <= MOST_VERY_LONG,
+        "of {all} functions {} have more than {LONG} code lines (at most {MOST_LONG} of a thousand), {very_long} more than \
+         {VERY_LONG} (at most {MOST_VERY_LONG} of a thousand):\n{}",
         functions.len(),
         list.join("\n")
     );

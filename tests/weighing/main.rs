@@ -3,6 +3,7 @@
 
 mod any_batch;
 mod caps;
+mod cost;
 mod csv;
 mod premixes;
 mod work;

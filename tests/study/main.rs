@@ -1,0 +1,8 @@
+//! Stability studies and shelf life, held against values from outside the project.
+
+mod ageing;
+mod calendar;
+mod dates;
+mod made;
+mod seen;
+mod stored;
