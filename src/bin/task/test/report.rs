@@ -26,7 +26,7 @@ impl Report {
         let start = Instant::now();
         let outcome = run().unwrap_or_else(|failure| {
             say!("\n{failure}");
-            Outcome { passed: false, tally: Tally::default() }
+            Outcome::failed()
         });
         let time = start.elapsed();
         let word = if outcome.passed { "passed" } else { "FAILED" };
@@ -43,7 +43,11 @@ impl Report {
     pub(super) fn print(&self) {
         say!("\n{:<16} {:>8}  {:>7} {:>7}", "stage", "seconds", "passed", "failed");
         for line in &self.lines {
-            let mark = if line.outcome.passed { "" } else { "  FAILED" };
+            let mark = match line.outcome {
+                Outcome { passed: false, .. } => "  FAILED".to_owned(),
+                Outcome { only_again: 0, .. } => String::new(),
+                Outcome { only_again, .. } => format!("  {only_again} files passed only when run again, alone"),
+            };
             let tally = line.outcome.tally;
             let seconds = line.time.as_secs_f64();
             say!("{:<16} {seconds:>8.1}  {:>7} {:>7}{mark}", line.name, tally.passed, tally.failed);

@@ -19,11 +19,33 @@ use crate::setup::{BuildTools, Engines, TestTools};
 pub(super) struct Outcome {
     pub(super) passed: bool,
     pub(super) tally: Tally,
+    /// Files of tests that passed only when they were run again.
+    pub(super) only_again: usize,
+}
+
+impl Outcome {
+    fn new(passed: bool, tally: Tally) -> Self {
+        Self { passed, tally, only_again: 0 }
+    }
+
+    /// Of a stage that did not come to its end.
+    pub(super) fn failed() -> Self {
+        Self::new(false, Tally::default())
+    }
+
+    /// Both.
+    fn and(self, other: Self) -> Self {
+        Self {
+            passed: self.passed && other.passed,
+            tally: self.tally + other.tally,
+            only_again: self.only_again + other.only_again,
+        }
+    }
 }
 
 /// A stage without tests that can be counted.
 pub(super) fn passed() -> Outcome {
-    Outcome { passed: true, tally: Tally::default() }
+    Outcome::new(true, Tally::default())
 }
 
 /// Warnings are faults, in every target of both packages.
@@ -96,7 +118,7 @@ pub(super) fn end_to_end(project: &Project, tests: &TestTools) -> Done<Outcome> 
     let beside = Run { step: "end-to-end tests", at_once, limit, long: false, engines: None };
     let first = in_browser(project, tests, &beside, &|file| !alone(file) && !file.ends_with(IN_ENGINES))?;
     let then = in_browser(project, tests, &Run { step: "end-to-end tests, alone", at_once: 1, ..beside }, &alone)?;
-    Ok(Outcome { passed: first.passed && then.passed, tally: first.tally + then.tally })
+    Ok(first.and(then))
 }
 
 /// The finished page in WebKit, Gecko and Chromium, as far as the machine has them.
@@ -141,12 +163,48 @@ fn in_browser(project: &Project, tests: &TestTools, run: &Run, wanted: &dyn Fn(&
         return Err(Failure::new(run.step, "there is no such tests/e2e/*.test.mjs"));
     }
     let server = Running::start(&project.dist(), SocketAddr::from((Ipv4Addr::LOCALHOST, 0)))?;
+    let printed = listen_to(run, node(project, tests, run, server.port(), &files))?;
+    let failed = failed_files(&printed.text, &files);
+    if printed.outcome.passed || failed.is_empty() || failed.len() > AGAIN_AT_MOST {
+        return Ok(printed.outcome);
+    }
+    // A browser that has no processor for seconds fails a test of nothing: such a file gets one more chance, alone.
+    for file in &failed {
+        say!("  failed, and run again alone: {}", file.display());
+    }
+    let alone = Run { at_once: 1, ..*run };
+    let again = listen_to(run, node(project, tests, &alone, server.port(), &failed))?.outcome;
+    Ok(again_after(printed.outcome, again, failed.len()))
+}
+
+/// Where more files fail, it is not for want of time.
+const AGAIN_AT_MOST: usize = 4;
+
+/// What came of a run of which `files` files were run again.
+fn again_after(first: Outcome, again: Outcome, files: usize) -> Outcome {
+    let failed = again.tally.failed.min(first.tally.failed);
+    let tally = Tally { passed: first.tally.passed + first.tally.failed - failed, failed };
+    Outcome { passed: again.passed, tally, only_again: if again.passed { files } else { 0 } }
+}
+
+/// The files with a failed test, from what Node's runner lists after its summary.
+fn failed_files(printed: &str, files: &[PathBuf]) -> Vec<PathBuf> {
+    let named: Vec<&str> =
+        printed.lines().filter_map(|line| line.trim().split_once("test at ")?.1.split(':').next()).collect();
+    files
+        .iter()
+        .filter(|file| named.iter().any(|name| file.ends_with(name) || Path::new(name) == **file))
+        .cloned()
+        .collect()
+}
+
+fn node(project: &Project, tests: &TestTools, run: &Run, port: u16, files: &[PathBuf]) -> Command {
     let mut node = child::tool(project, &tests.node.program);
     node.args(["--test", "--test-reporter=spec"])
         .arg(format!("--test-concurrency={}", run.at_once))
         .arg(format!("--test-timeout={}", run.limit.as_millis()))
         .args(files)
-        .env("HP_URL", format!("http://127.0.0.1:{}/", server.port()))
+        .env("HP_URL", format!("http://127.0.0.1:{port}/"))
         .env("HP_DIST", project.dist())
         .env("CHROMIUM", &tests.browser.chromium)
         .env("CHROMEDRIVER", &tests.browser.driver)
@@ -155,7 +213,18 @@ fn in_browser(project: &Project, tests: &TestTools, run: &Run, wanted: &dyn Fn(&
         node.envs(engines.programs.iter().map(|(variable, program)| (variable, program)));
         node.env("HP_WITHOUT", engines.without.join(","));
     }
-    listen(run.step, node, Tally::of_node)
+    node
+}
+
+/// How a run went, and its words.
+struct Printed {
+    outcome: Outcome,
+    text: String,
+}
+
+fn listen_to(run: &Run, node: Command) -> Done<Printed> {
+    let (passed, text) = Child::new(run.step, coloured(node)).listen()?;
+    Ok(Printed { outcome: Outcome::new(passed, Tally::of_node(&text)), text })
 }
 
 fn test_files(folder: &Path) -> std::io::Result<Vec<PathBuf>> {
@@ -177,11 +246,38 @@ fn for_wasm(project: &Project, tools: &BuildTools) -> Command {
     cargo
 }
 
-fn listen(step: &str, mut command: Command, count: fn(&str) -> Tally) -> Done<Outcome> {
-    // Their output passes through here, so they would not find the terminal themselves.
+fn listen(step: &str, command: Command, count: fn(&str) -> Tally) -> Done<Outcome> {
+    let (passed, printed) = Child::new(step, coloured(command)).listen()?;
+    Ok(Outcome::new(passed, count(&printed)))
+}
+
+/// Their output passes through here, so they would not find the terminal themselves.
+fn coloured(mut command: Command) -> Command {
     if std::io::stdout().is_terminal() {
         command.env("CARGO_TERM_COLOR", "always").env("FORCE_COLOR", "1");
     }
-    let (passed, printed) = Child::new(step, command).listen()?;
-    Ok(Outcome { passed, tally: count(&printed) })
+    command
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn files_with_a_failed_test_are_found_in_what_node_prints() {
+        let files = ["a", "b", "c"].map(|name| PathBuf::from(format!("/project/tests/e2e/{name}.test.mjs")));
+        let printed = "✔ opens (12ms)\nℹ fail 2\n\n✖ failing tests:\n\ntest at tests/e2e/b.test.mjs:2:36\n✖ sub (1ms)\n\n\
+                       \u{1b}[31mtest at /project/tests/e2e/c.test.mjs:1:1\u{1b}[39m\n✖ c\n";
+        assert_eq!(failed_files(printed, &files), files[1..]);
+        assert!(failed_files("test at tests/e2e/other.test.mjs:1:1", &files).is_empty());
+    }
+
+    #[test]
+    fn a_file_that_fails_twice_has_failed() {
+        let first = Outcome::new(false, Tally { passed: 10, failed: 2 });
+        let mended = again_after(first, Outcome::new(true, Tally { passed: 5, failed: 0 }), 1);
+        assert_eq!((mended.passed, mended.tally, mended.only_again), (true, Tally { passed: 12, failed: 0 }, 1));
+        let broken = again_after(first, Outcome::new(false, Tally { passed: 4, failed: 1 }), 1);
+        assert_eq!((broken.passed, broken.tally, broken.only_again), (false, Tally { passed: 11, failed: 1 }, 0));
+    }
 }
