@@ -27,6 +27,11 @@ pub(super) fn plain(text: &str) -> String {
             None => letter(c, latin, &mut plain),
         }
     }
+    for written_out in ["colour index", "color index"] {
+        if plain.contains(written_out) {
+            plain = plain.replace(written_out, "ci");
+        }
+    }
     plain
 }
 

@@ -99,7 +99,8 @@ pub(super) struct Plants {
 #[derive(Default)]
 struct PlantTold {
     plants: Vec<usize>,
-    latin: bool,
+    /// The botanical name, without spaces.
+    latin: Option<String>,
     parts: Vec<&'static str>,
     products: Vec<&'static str>,
     /// The part that a compound names.
@@ -252,7 +253,8 @@ impl PlantTold {
         } else {
             self.plants.retain(|plant| new.contains(plant));
         }
-        self.latin |= names.iter().any(|name| name.latin);
+        let latin = names.iter().find(|name| name.latin).map(|name| name.key.clone());
+        self.latin = self.latin.take().or(latin);
         (!self.plants.is_empty()).then_some(())
     }
 
@@ -264,7 +266,9 @@ impl PlantTold {
             _ if PARTICLES.contains(&word) => {}
             Some(WordKind::Part(_) | WordKind::Product(_) | WordKind::Remark | WordKind::Form | WordKind::Function) => {
             }
-            Some(WordKind::Author) if self.latin => {}
+            Some(WordKind::Author) if self.latin.is_some() => {}
+            // The form that gave the species its name: `Prunus dulcis var. dulcis`.
+            _ if self.latin.as_ref().is_some_and(|latin| latin.ends_with(word) && word.len() > 3) => {}
             _ if ESSENTIAL.contains(&word) => self.essential = true,
             _ if INFUSED.contains(&word) => {
                 self.infused = true;
@@ -349,7 +353,7 @@ impl Plant {
             None => {
                 let hit = self.inci(told.parts.iter().copied(), &product);
                 // A common name may stand for another plant in another INCI name.
-                let known = told.latin && !told.parts.is_empty() && !told.essential;
+                let known = told.latin.is_some() && !told.parts.is_empty() && !told.essential;
                 Some(if known { hit } else { hit.asked() })
             }
         }

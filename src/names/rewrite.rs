@@ -104,6 +104,11 @@ fn base_last(words: &[&str]) -> Option<NameHit> {
 /// `monostearate` is `stearate`, esters of `glycerol` are those of `glyceryl`, `tetraglyceryl` is `polyglyceryl-4`, and the
 /// atom on which a group stands (`N-cocoyl-L-glutamate`) may be left out.
 fn single(words: &[&str]) -> Option<NameHit> {
+    // A citrate without a number is the salt of all three acids.
+    let acid_salt = words.iter().any(|word| word.strip_prefix("mono").is_some_and(tongues::is_base));
+    if acid_salt && words.contains(&"citrate") {
+        return None;
+    }
     let esters = words.last().is_some_and(|last| last.ends_with("ate"));
     let plain = |word: &&str| match word.strip_prefix("mono").filter(|rest| rest.len() > 4) {
         Some(rest) => rest.to_owned(),
