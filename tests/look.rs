@@ -107,3 +107,20 @@ fn main_text_has_twelve_to_one() {
         assert!(found >= 12.0, "{name}: {found:.2} : 1");
     }
 }
+
+/// What stands in the document before the program starts is what the program puts in its place.
+#[test]
+fn frame_in_the_document_names_every_place() {
+    use hundred_parts::desk::Screen;
+    use hundred_parts::words::page;
+    let shell = include_str!("../index.html");
+    let (_, bar) = shell.split_once("<nav class=\"places\"").expect("the bar of places");
+    let (bar, _) = bar.split_once("</nav>").expect("its end");
+    let there: Vec<&str> = bar.lines().map(str::trim).filter(|line| line.starts_with("<a ")).collect();
+    let expected = Screen::ALL.map(|screen| {
+        let address = screen.address();
+        let name = page::screen(screen);
+        format!("<a href=\"{address}\" data-place=\"{}\"><span>{name}</span></a>", address.trim_start_matches("#/"))
+    });
+    assert_eq!(there, expected);
+}

@@ -27,7 +27,9 @@ mod stove;
 #[cfg(test)]
 mod tests;
 
-use leptos::prelude::mount_to;
+use hundred_parts::desk::OpenDocument;
+use leptos::prelude::{mount_to, set_timeout};
+use std::time::Duration;
 use web_sys::HtmlElement;
 
 /// Puts the app into the page.
@@ -38,14 +40,21 @@ pub(crate) fn start() {
         browser::show_crash(&panic.to_string());
         browser::stop_writing();
     }));
-    if let Some(mount) = browser::element("app") {
-        mount.set_text_content(None);
-        put_into(wasm_bindgen::JsCast::unchecked_into(mount));
-    }
+    // A task each, so that the page answers between them.
+    let open = desk::first_document();
+    set_timeout(
+        move || {
+            if let Some(mount) = browser::element("app") {
+                mount.set_text_content(None);
+                put_into(wasm_bindgen::JsCast::unchecked_into(mount), open);
+            }
+        },
+        Duration::ZERO,
+    );
 }
 
 /// Leptos owns what is followed and runs it; the elements are made by `dom`.
-fn put_into(mount: HtmlElement) {
+fn put_into(mount: HtmlElement, open: OpenDocument) {
     let holder = mount.clone();
-    mount_to(mount, move || shell::app().put_into(&holder)).forget();
+    mount_to(mount, move || shell::app(open).put_into(&holder)).forget();
 }

@@ -1,7 +1,7 @@
 //! The page in a real browser: fields keep what was typed, the journal compares and sets.
 
 use super::browser::{self, IdbJournal};
-use super::desk::{Desk, LazyChunk};
+use super::desk::{Desk, LazyChunk, first_document};
 use hundred_parts::desk::{Commit, CommitOutcome, DocId, DocumentMeta, Journal, StepsChange, StoredDocument};
 use leptos::prelude::*;
 use leptos::task::tick;
@@ -16,11 +16,14 @@ wasm_bindgen_test_configure!(run_in_browser);
 /// What the browser refused.
 type Outcome<T = ()> = Result<T, JsValue>;
 
-/// Mounts the app in an element of its own.
-fn mount_app() -> Outcome<HtmlElement> {
+/// Mounts the app in an element of its own, and waits until all lines stand.
+async fn mount_app() -> Outcome<HtmlElement> {
     let holder: HtmlElement = document().create_element("div")?.unchecked_into();
     document().body().ok_or("a page without a body")?.append_child(&holder)?;
-    super::put_into(holder.clone());
+    super::put_into(holder.clone(), first_document());
+    while holder.query_selector(".growing")?.is_some() {
+        browser::pause(Duration::from_millis(20)).await;
+    }
     Ok(holder)
 }
 
@@ -38,7 +41,7 @@ fn type_into(input: &HtmlInputElement, text: &str) -> Outcome {
 
 #[wasm_bindgen_test]
 async fn share_half_typed_stays_as_typed_and_the_fill_up_follows() -> Outcome {
-    let app = mount_app()?;
+    let app = mount_app().await?;
     tick().await;
     for (text, rest) in [("1.", "72.2"), ("1,5", "71.7"), ("1.5x", "73.2"), ("", "73.2")] {
         type_into(&shares(&app)?[1], text)?;
@@ -53,7 +56,7 @@ async fn share_half_typed_stays_as_typed_and_the_fill_up_follows() -> Outcome {
 
 #[wasm_bindgen_test]
 async fn share_caret_stays_in_the_middle_of_the_text() -> Outcome {
-    let app = mount_app()?;
+    let app = mount_app().await?;
     tick().await;
     let field = shares(&app)?[1].clone();
     field.focus()?;
@@ -101,7 +104,7 @@ async fn task_that_the_lazy_chunk_cannot_run_is_an_error_in_the_log() -> Outcome
     let broken = LazyChunk { fetch: || Box::pin(async { true }), run: |_, _| false };
     let holder: HtmlElement = document().create_element("div")?.unchecked_into();
     mount_to(holder, move || {
-        Desk::start(broken);
+        Desk::start(broken, first_document());
     })
     .forget();
     for _ in 0..100 {

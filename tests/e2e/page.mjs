@@ -63,9 +63,12 @@ export async function open(context, url, ready = '.places [aria-current]') {
   });
   await page.goto(url);
   await page.locator(ready).waitFor();
+  await whole(page);
   return page;
 }
 
+/** All lines of the ledger stand: they come a few at a time. */
+export const whole = (page) => page.locator('.growing').waitFor({ state: 'detached' });
 export const saved = (page) => page.locator('.saved', { hasText: /^Saved$/ }).waitFor();
 /** A text whose spaces are all plain ones: the narrow one between number and unit comes out of a PDF as one of several. */
 export const plain = (text) => text.replaceAll(/[\u202f\u00a0\u2009]/g, ' ');

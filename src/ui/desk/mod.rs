@@ -24,6 +24,7 @@ use std::sync::Arc;
 
 pub(crate) use importing::Importing;
 pub(crate) use lazy::{LazyChunk, LazyState, LazyTask, log_lost, materials_named, set_recogniser};
+pub(crate) use opening::first_document;
 pub(crate) use storage_notices::Unreadable;
 
 /// The id of the heading of what is open over the page.
@@ -133,6 +134,8 @@ pub(crate) struct FormulaPage {
     pub(crate) lit: RwSignal<Option<LineId>>,
     /// What is worked on, so that what can be done with it stands under it.
     pub(crate) hand: RwSignal<Option<Touched>>,
+    /// So many lines may stand: they come a few at a time when the page opens.
+    pub(crate) grown: RwSignal<usize>,
     /// Where a line that is being dragged would go: beside which line, and on which side.
     pub(crate) drop: RwSignal<Option<(LineId, DropSide)>>,
     /// True on a phone: one column, a strip of ticks instead of the square.
@@ -146,6 +149,7 @@ impl FormulaPage {
         Self {
             lit: RwSignal::new(None),
             hand: RwSignal::new(None),
+            grown: RwSignal::new(0),
             drop: RwSignal::new(None),
             narrow: RwSignal::new(browser::is_narrow()),
             wide: RwSignal::new(browser::is_wide()),

@@ -15,7 +15,8 @@ use std::rc::Rc;
 use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
-fn first_document() -> OpenDocument {
+/// The document that was open last, from the quick copy; on a first visit the worked example.
+pub(crate) fn first_document() -> OpenDocument {
     let whole = |id: &DocId| LocalStorageMirror.read(id).filter(StoredDocument::is_whole);
     let shelf_document =
         whole(&DocId::shelf()).and_then(|stored| ShelfDocument::open(&stored, Vec::new())).unwrap_or_default();
@@ -39,9 +40,9 @@ pub(super) enum Asked {
 }
 
 impl Desk {
-    /// Opens the last document from the quick copy at once, then looks into the journal.
-    pub(crate) fn start(chunk: LazyChunk) -> Self {
-        let open = RwSignal::new(first_document());
+    /// Shows a document at once, then looks into the journal.
+    pub(crate) fn start(chunk: LazyChunk, open: OpenDocument) -> Self {
+        let open = RwSignal::new(open);
         let desk = Self {
             open,
             masses: Memo::new(move |_| open.with(OpenDocument::masses)),

@@ -5,6 +5,7 @@ mod answer;
 mod drag;
 mod findings;
 mod formulas;
+mod growing;
 mod in_hand;
 mod line;
 mod line_actions;
@@ -47,22 +48,18 @@ pub(super) fn beside(desk: Desk) -> View {
     View::from_iter([super::benches::rows(desk).into(), when(move || !narrow(), move || findings(desk).into())])
 }
 
-/// The phases by their numbers, in order.
-fn phases(desk: Desk) -> Vec<u32> {
-    desk.with(|open| open.state().formula.phases().iter().map(|phase| phase.id.number()).collect())
-}
-
 /// The place.
 pub(super) fn place(desk: Desk) -> El {
-    let phases = move || phases(desk);
+    let empty = move || desk.with(|open| open.state().formula.phases().is_empty());
+    growing::grow(desk);
     let rows = line::RowSignals::new(desk);
     let narrow = move || desk.formula_page.narrow.get();
     let ledger = el("section")
         .class("ledger")
         .attr("aria-label", page::FORMULA_LINES)
         .child(heads(desk))
-        .child(when(move || phases().is_empty(), move || start(desk).into()))
-        .child(each(phases, move |number| phase::card(desk, &rows, PhaseId::of(number))))
+        .child(when(empty, move || start(desk).into()))
+        .child(each(move || growing::phases(desk), move |number| phase::card(desk, &rows, PhaseId::of(number))))
         .child(add_phase(desk));
     let lines = el("div")
         .class("lines")
@@ -77,7 +74,13 @@ pub(super) fn place(desk: Desk) -> El {
     };
     // Only where there is room for it; else it opens over the page.
     let list = when(move || desk.formula_page.wide.get(), list);
-    el("div").class("formula").child(list).child(lines).child(beside).child(bar::of_formula(desk))
+    el("div")
+        .class("formula")
+        .class_if("growing", move || !growing::is_whole(desk))
+        .child(list)
+        .child(lines)
+        .child(beside)
+        .child(bar::of_formula(desk))
 }
 
 /// The heads of the columns. On the worked example the first one says what to try, until a line was touched.

@@ -1,8 +1,8 @@
 //! A phase of the ledger: its head with its sums, and its lines.
 
-use super::in_hand;
 use super::line::{self, RowSignals};
 use super::square::patterned;
+use super::{growing, in_hand};
 use crate::ui::browser::focus;
 use crate::ui::desk::{Desk, Touched};
 use crate::ui::dom::{El, View, dynamic, each, el, svg, typed, when};
@@ -27,9 +27,7 @@ pub(super) fn add_line(desk: Desk, phase: PhaseId, at: usize) {
 pub(super) fn card(desk: Desk, rows: &RowSignals, id: PhaseId) -> El {
     let rows = rows.clone();
     let kind = move || of(desk, id, |phase| phase.kind).unwrap_or(PhaseKind::Other);
-    let lines = move || -> Vec<u32> {
-        of(desk, id, |phase| phase.lines.iter().map(|line| line.id.number()).collect()).unwrap_or_default()
-    };
+    let lines = move || growing::lines(desk, id);
     let in_hand = move || desk.formula_page.hand.get() == Some(Touched::Phase(id));
     el("section")
         .class("phase")
