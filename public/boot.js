@@ -19,7 +19,7 @@
   });
   ready.then(() => document.querySelectorAll('link[media="not all"]').forEach((sheet) => { sheet.media = "all"; }));
   // Asked for while the program is on its way: the first number that is written as the locale wants it takes a browser long.
-  ready.then(() => { root.dataset.decimal = (1.5).toLocaleString(); });
+  ready.then(() => setTimeout(() => { root.dataset.decimal = (1.5).toLocaleString(); }));
   start().catch((error) => ready.then(() => showCrash(error)));
   // After `load`: neither the face nor the offline copy may compete with the first paint.
   const later = (call) => document.readyState === "complete" ? call() : addEventListener("load", call, { once: true });

@@ -27,8 +27,9 @@ mod stove;
 #[cfg(test)]
 mod tests;
 
+use desk::Desk;
 use hundred_parts::desk::OpenDocument;
-use leptos::prelude::{mount_to, set_timeout};
+use leptos::prelude::{Owner, mount_to, set_timeout};
 use std::time::Duration;
 use web_sys::HtmlElement;
 
@@ -45,7 +46,6 @@ pub(crate) fn start() {
     set_timeout(
         move || {
             if let Some(mount) = browser::element("app") {
-                mount.set_text_content(None);
                 put_into(wasm_bindgen::JsCast::unchecked_into(mount), open);
             }
         },
@@ -56,5 +56,14 @@ pub(crate) fn start() {
 /// Leptos owns what is followed and runs it; the elements are made by `dom`.
 fn put_into(mount: HtmlElement, open: OpenDocument) {
     let holder = mount.clone();
-    mount_to(mount, move || shell::app(open).put_into(&holder)).forget();
+    let start = move || {
+        let desk = Desk::start(lazy::CHUNK, open);
+        let owner = Owner::current().unwrap_or_default();
+        let show = move || {
+            holder.set_text_content(None);
+            owner.with(|| shell::app(desk).put_into(&holder));
+        };
+        set_timeout(show, Duration::ZERO);
+    };
+    mount_to(mount, start).forget();
 }

@@ -6,14 +6,13 @@ use super::dom::{El, View, dynamic, el, in_local_field, key, typed};
 use super::field::{button, menu, text_input};
 use super::lazy::{self, LazyView};
 use super::{entering, formula, shortcuts};
-use hundred_parts::desk::{Action, OpenDocument, Screen};
+use hundred_parts::desk::{Action, Screen};
 use hundred_parts::words::{self, batch_record, ledger, page};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 /// The whole app.
-pub(super) fn app(open: OpenDocument) -> View {
-    let desk = Desk::start(lazy::CHUNK, open);
+pub(super) fn app(desk: Desk) -> View {
     entering::listen();
     browser::follow_presses();
     let keys = window_event_listener(leptos::ev::keydown, move |event| {

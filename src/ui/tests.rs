@@ -21,7 +21,7 @@ async fn mount_app() -> Outcome<HtmlElement> {
     let holder: HtmlElement = document().create_element("div")?.unchecked_into();
     document().body().ok_or("a page without a body")?.append_child(&holder)?;
     super::put_into(holder.clone(), first_document());
-    while holder.query_selector(".growing")?.is_some() {
+    while holder.query_selector(".formula:not(.growing)")?.is_none() {
         browser::pause(Duration::from_millis(20)).await;
     }
     Ok(holder)

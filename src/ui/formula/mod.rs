@@ -66,8 +66,9 @@ pub(super) fn place(desk: Desk) -> El {
         .child(when(narrow, move || square::strip(desk).into()))
         .child(ledger)
         .child(el("p").class("keys").text(page::LINE_KEYS));
-    let beside =
-        el("aside").class("beside").child(square::hundred_square(desk)).child(lazy::part(desk, LazyView::Beside));
+    let whole = move || growing::is_whole(desk);
+    let square = when(whole, move || square::hundred_square(desk).into());
+    let beside = el("aside").class("beside").child(square).child(lazy::part(desk, LazyView::Beside));
     let list = move || {
         let aside = el("aside").class("formulas no-print").attr("aria-label", page::FORMULAS);
         aside.child(lazy::part(desk, LazyView::Formulas)).into()
@@ -76,7 +77,7 @@ pub(super) fn place(desk: Desk) -> El {
     let list = when(move || desk.formula_page.wide.get(), list);
     el("div")
         .class("formula")
-        .class_if("growing", move || !growing::is_whole(desk))
+        .class_if("growing", move || !whole())
         .child(list)
         .child(lines)
         .child(beside)
