@@ -2,6 +2,7 @@
 
 mod acting;
 mod batch;
+mod growing;
 mod importing;
 mod lazy;
 mod opening;

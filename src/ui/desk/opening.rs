@@ -70,7 +70,7 @@ impl Desk {
         desk.listen();
         browser::offer_rescue(move || desk.rescue());
         desk.keep_recomputed();
-        desk.fetch_lazy_chunk();
+        desk.let_lines_in();
         spawn_local(async move {
             desk.look_into_the_journal().await;
             desk.saving.looked.set(true);

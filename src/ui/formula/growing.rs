@@ -1,27 +1,8 @@
-//! The ledger comes a few lines at a time when the page opens: made and laid out in one go, its lines would keep a phone from
-//! answering for a third of a second.
+//! Which lines of the ledger may stand: when the page opens they come a few at a time (`Desk::let_lines_in`).
 
 use crate::ui::desk::Desk;
 use hundred_parts::formula::PhaseId;
-use leptos::prelude::{Get, GetUntracked, Set, request_animation_frame, set_timeout};
-use std::time::Duration;
-
-/// So many lines more in each frame.
-const A_FRAME: usize = 4;
-
-/// Lets the next lines in once what is there has been painted, until all are.
-pub(super) fn grow(desk: Desk) {
-    let grown = desk.formula_page.grown;
-    let more = move || {
-        let next = grown.get_untracked().saturating_add(A_FRAME);
-        let all = desk.now(|open| open.state().formula.lines().count());
-        grown.set(if next >= all { usize::MAX } else { next });
-        grow(desk);
-    };
-    if grown.get_untracked() < usize::MAX {
-        request_animation_frame(move || set_timeout(more, Duration::ZERO));
-    }
-}
+use leptos::prelude::Get;
 
 /// Whether all stand.
 pub(super) fn is_whole(desk: Desk) -> bool {

@@ -51,7 +51,6 @@ pub(super) fn beside(desk: Desk) -> View {
 /// The place.
 pub(super) fn place(desk: Desk) -> El {
     let empty = move || desk.with(|open| open.state().formula.phases().is_empty());
-    growing::grow(desk);
     let rows = line::RowSignals::new(desk);
     let narrow = move || desk.formula_page.narrow.get();
     let ledger = el("section")
