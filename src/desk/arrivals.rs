@@ -30,7 +30,8 @@ impl Arrivals {
 
     /// Documents of an arrival that was answered and could not be taken: they are asked about first.
     pub fn put_back(&mut self, documents: Vec<Document>) {
-        let rest = Incoming { documents, studies: Vec::new(), shelf: Shelf::default(), refused: Vec::new() };
+        let (studies, photographs) = (Vec::new(), Vec::new());
+        let rest = Incoming { documents, studies, photographs, shelf: Shelf::default(), refused: Vec::new() };
         self.waiting.insert(0, Arrival::Documents(rest));
     }
 

@@ -1,6 +1,6 @@
 //! Whole documents as text, and what comes in as text.
 
-use super::{Document, ReadProblem, RecordBody, format, read, write};
+use super::{CarriedPhotograph, Document, ReadProblem, RecordBody, format, read, write};
 use crate::sheet::Acknowledgement;
 use crate::shelf::Shelf;
 use std::sync::LazyLock;
@@ -25,7 +25,8 @@ pub fn collection_text<'a>(
         "shelf": write::shelf_value(shelf, &|_| true),
     });
     if !studies.is_empty() {
-        file["additions"] = format::STUDIES.into();
+        let added = studies.iter().map(RecordBody::additions).max();
+        file["additions"] = added.unwrap_or(format::STUDIES).into();
         file["studies"] = studies.iter().map(RecordBody::value).collect();
     }
     pretty(&file)
@@ -44,6 +45,8 @@ pub struct Incoming {
     pub documents: Vec<Document>,
     /// Stability studies.
     pub studies: Vec<RecordBody>,
+    /// The photographs that it carries.
+    pub photographs: Vec<CarriedPhotograph>,
     /// The shelf that they come with.
     pub shelf: Shelf,
     /// Why further documents of the file could not be read.
@@ -57,12 +60,12 @@ pub struct Incoming {
 /// collection whatever can be read is.
 pub fn read_export(text: &str) -> Result<Incoming, ReadProblem> {
     let mut shelf = Shelf::default();
-    let (mut documents, studies, refused) = read::read_all(text, &mut shelf)?;
+    let (mut documents, studies, photographs, refused) = read::read_all(text, &mut shelf)?;
     for document in &mut documents {
         // What somebody else knew about a lye without a margin, this maker may not.
         document.state.lye.no_margin = Acknowledgement::Missing;
     }
-    Ok(Incoming { documents, studies, shelf, refused })
+    Ok(Incoming { documents, studies, photographs, shelf, refused })
 }
 
 /// Whether a title is that of the worked example.

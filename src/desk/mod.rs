@@ -23,6 +23,7 @@ mod open_shelf;
 mod open_study;
 mod persist;
 mod ph_events;
+mod photographs;
 mod preview;
 mod read;
 mod read_cursor;
@@ -68,6 +69,9 @@ pub use open_document::{Derived, OpenDocument};
 pub use open_record::{BatchState, ph_begun};
 pub use open_study::{is_study_here, study_commits};
 pub use persist::{Fresh, Persist, Reopen, Steps};
+pub use photographs::{
+    CarriedPhotograph, Orphans, PhotographFile, PhotographMatches, named_photographs, photographs_of,
+};
 pub use preview::{LocalMatch, Preview};
 pub use read::read_document;
 pub use read_cursor::ReadProblem;

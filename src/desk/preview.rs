@@ -1,6 +1,7 @@
 //! What an import would bring, beside what is here already.
 
-use super::{BatchRef, Document, Incoming, RecordBody, State, Version, is_study_here, write};
+use super::{BatchRef, Document, Incoming, PhotographMatches, RecordBody, State, Version, is_study_here, write};
+use crate::batch::study::{NoRoom, PhotographId, StorageEstimate, Tally, has_room};
 use crate::formula::{Comparison, compare};
 use crate::sheet::LyePlan;
 use crate::shelf::Shelf;
@@ -26,6 +27,10 @@ pub struct Preview {
     pub known: Vec<LocalMatch>,
     /// For each stability study, whether all of it is here.
     pub studies_here: Vec<bool>,
+    /// What the studies name of photographs, compared with those that are here.
+    pub photographs: PhotographMatches,
+    /// Why there is no room for those that are new, if there is none: then they are left out.
+    pub no_room: Option<NoRoom>,
     /// How many shelf entries or values it would add.
     pub shelf_adds: usize,
 }
@@ -40,7 +45,8 @@ impl Preview {
         };
         let shelf_adds = texts(&shelf.joined(&incoming.shelf)) - texts(shelf);
         let studies_here = vec![false; incoming.studies.len()];
-        Self { incoming, known, studies_here, shelf_adds }
+        let photographs = PhotographMatches::new(&incoming, &[]);
+        Self { incoming, known, studies_here, photographs, no_room: None, shelf_adds }
     }
 
     /// Compares the stability studies, too, with those that are here.
@@ -50,13 +56,25 @@ impl Preview {
         Self { studies_here, ..self }
     }
 
+    /// Compares the photographs, too, with those that are kept here (each with its bytes), in the room that the browser has.
+    #[must_use]
+    pub fn beside_photographs(self, here: &[(PhotographId, usize)], estimate: Option<StorageEstimate>) -> Self {
+        let ids: Vec<PhotographId> = here.iter().map(|(id, _)| *id).collect();
+        let photographs = PhotographMatches::new(&self.incoming, &ids);
+        let new = photographs.new;
+        let kept = Tally::of(here.iter().map(|(_, bytes)| *bytes));
+        let no_room = has_room(new.bytes, kept, estimate).err().filter(|_| new.number > 0);
+        Self { photographs, no_room, ..self }
+    }
+
     /// What is worth adding: without the documents that are here already.
     pub fn wanted(&self) -> Incoming {
         let new = self.incoming.documents.iter().zip(&self.known).filter(|(_, known)| **known != LocalMatch::Same);
         let documents = new.map(|(document, _)| document.clone()).collect();
         let studies = self.incoming.studies.iter().zip(&self.studies_here).filter(|(_, here)| !**here);
         let studies = studies.map(|(study, _)| study.clone()).collect();
-        Incoming { documents, studies, shelf: self.incoming.shelf.clone(), refused: Vec::new() }
+        let photographs = if self.no_room.is_none() { self.photographs.take.clone() } else { Vec::new() };
+        Incoming { documents, studies, photographs, shelf: self.incoming.shelf.clone(), refused: Vec::new() }
     }
 }
 
@@ -106,6 +124,7 @@ mod tests {
         let incoming = Incoming {
             documents: vec![demo(), other, renamed],
             studies: Vec::new(),
+            photographs: Vec::new(),
             shelf: Shelf::default(),
             refused: Vec::new(),
         };
@@ -123,6 +142,7 @@ mod tests {
                 Incoming {
                     documents: vec![document],
                     studies: Vec::new(),
+                    photographs: Vec::new(),
                     shelf: Shelf::default(),
                     refused: Vec::new(),
                 },

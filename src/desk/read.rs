@@ -5,7 +5,10 @@ use super::read_cursor::{JsonCursor, ReadProblem, ReadResult, check_head, parse}
 use super::read_plan::{lye, plan};
 use super::read_shelf::read_shelf;
 use super::texts::{MOST_NAME, MOST_NOTE};
-use super::{BatchRef, DocId, Document, DocumentKind, RecordBody, State, Version, ph_events, record, study};
+use super::{
+    BatchRef, CarriedPhotograph, DocId, Document, DocumentKind, RecordBody, State, Version, ph_events, photographs,
+    record, study,
+};
 use crate::facts::IngredientId;
 use crate::formula::{
     Answer, Area, Audience, Choice, Formula, Line, MOST_LINES, MOST_PHASES, MOST_STEPS, NewStep, Pack, PaperField,
@@ -45,9 +48,9 @@ pub(super) fn read_state(text: &str) -> ReadResult<State> {
 }
 
 /// What a file brings beside its shelf.
-type Brought = (Vec<Document>, Vec<RecordBody>, Vec<ReadProblem>);
+type Brought = (Vec<Document>, Vec<RecordBody>, Vec<CarriedPhotograph>, Vec<ReadProblem>);
 
-/// Every document of a file: one, or a collection under `formulas` with the stability studies beside it. Of a collection those that cannot be read are left out,
+/// Every document of a file: one, or a collection under `formulas` with the stability studies and their photographs beside it. Of a collection those that cannot be read are left out,
 /// each with its reason; an ingredient that is not on the shelf is only a name.
 pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> ReadResult<Brought> {
     let value = parse(text)?;
@@ -57,7 +60,7 @@ pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> ReadResult<Brought> {
         read_shelf(&at, shelf)?;
     }
     let Some(list) = root.get("formulas")? else {
-        return Ok((vec![document_from_outside(&root, shelf)?], Vec::new(), Vec::new()));
+        return Ok((vec![document_from_outside(&root, shelf)?], Vec::new(), Vec::new(), Vec::new()));
     };
     let (mut documents, mut refused) = (Vec::new(), Vec::new());
     for at in list.list(20_000)? {
@@ -73,7 +76,8 @@ pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> ReadResult<Brought> {
             Err(problem) => refused.push(problem),
         }
     }
-    Ok((documents, studies, refused))
+    let photographs = photographs::read(&root)?;
+    Ok((documents, studies, photographs, refused))
 }
 
 /// True if a stored text is a document of a newer version than this program knows, or has values that it does not know: it

@@ -1,7 +1,7 @@
 //! The record of a batch as it is kept. Entries stay the values that they were written as: nothing that was noted is ever
 //! written anew, and the first part of the program need not understand it to keep it.
 
-use super::format::{BATCH_RECORDS, METER_CHECKS, METHODS, STUDIES};
+use super::format::{BATCH_RECORDS, METER_CHECKS, METHODS, PHOTOGRAPHS, STUDIES};
 use crate::batch::{BatchEntry, BatchRecord, Event};
 use serde_json::{Value, json};
 use std::sync::{Arc, OnceLock};
@@ -38,6 +38,8 @@ const METER_EVENTS: [&str; 2] = ["buffers", "unchecked"];
 
 /// How a stability study begins. It is kept like the record of a batch, of which no entry is called so.
 pub(super) const STUDY_BEGUN: &str = "study-begun";
+/// What an entry of a study is called that names a photograph.
+pub(super) const PHOTOGRAPHED: &str = "photographed";
 
 /// What names an entry; empty where a damaged file has none.
 fn id(entry: &Value) -> &str {
@@ -159,7 +161,7 @@ impl RecordBody {
     /// Up to which addition to the format something stands in it.
     pub(super) fn additions(&self) -> u64 {
         if self.begins(STUDY_BEGUN) {
-            return STUDIES;
+            return if self.photographed().next().is_some() { PHOTOGRAPHS } else { STUDIES };
         }
         let kind = |entry: &Value| entry.get("event").and_then(Value::as_str).unwrap_or_default().to_owned();
         let of_meter = |entry: &Value| METER_EVENTS.contains(&kind(entry).as_str()) || entry.get("steady").is_some();
@@ -171,6 +173,12 @@ impl RecordBody {
         let method = self.made_from.as_ref().and_then(|from| from.get("formula")?.get("method")).is_some();
         let first = self.entries.iter().all(known) && !frozen("steps") && !frozen("scale") && !frozen("packs");
         if first && !method { BATCH_RECORDS } else { METHODS }
+    }
+
+    /// The entries of a study that name photographs.
+    pub(super) fn photographed(&self) -> impl Iterator<Item = &Value> {
+        let is_one = |entry: &&Value| entry.get("event").and_then(Value::as_str) == Some(PHOTOGRAPHED);
+        self.entries.iter().filter(is_one)
     }
 
     /// The code that it was begun under last; empty where it was not.

@@ -2,12 +2,13 @@
 
 use super::ph_events::{decimal, time};
 use super::read_cursor::{JsonCursor, ReadProblem, ReadResult};
-use super::record_body::{MOST_ENTRIES, RecordBody, STUDY_BEGUN};
+use super::record_body::{MOST_ENTRIES, PHOTOGRAPHED, RecordBody, STUDY_BEGUN};
 use super::record_events::{self, day};
 use super::texts::{MOST_NAME, MOST_NOTE, kept};
 use crate::batch::study::{
-    ConditionKind, MOST_POINTS, Observation, PullPoint, SCORES, Separation, StudyBasis, StudyCondition, StudyEntry,
-    StudyEvent, StudyIncident, StudyLimits, StudyLot, StudyPlan,
+    ConditionKind, MEDIA_TYPE, MOST_BYTES, MOST_POINTS, MOST_SIDE, Observation, Photograph, PhotographId, PullPoint,
+    SCORES, Separation, StudyBasis, StudyCondition, StudyEntry, StudyEvent, StudyIncident, StudyLimits, StudyLot,
+    StudyPlan,
 };
 use crate::facts::Months;
 use crate::quantity::{Day, Quantity};
@@ -18,7 +19,7 @@ use std::collections::BTreeSet;
 const MOST_LOTS: usize = 2_000;
 const DAY: &str = "a day such as \"2027-05-31\"";
 const EARLIER: &str = "the id of an earlier entry";
-const EVENTS: &str = "study-begun, planned, observed, happened, lot, ruled, remark or struck";
+const EVENTS: &str = "study-begun, planned, observed, photographed, happened, lot, ruled, remark or struck";
 
 impl RecordBody {
     /// What it says, where it is a stability study.
@@ -74,6 +75,12 @@ fn event(at: &JsonCursor<'_>) -> ReadResult<StudyEvent> {
             point: point(&at.need("point", "a point such as \"7d\"")?)?,
             on: need_day(at, "on")?,
             seen: observation(at)?,
+        },
+        PHOTOGRAPHED => StudyEvent::Photographed {
+            condition: keyed(at, "condition", ConditionKind::KEYS, ConditionKind::ALL)?,
+            point: point(&at.need("point", "a point such as \"7d\"")?)?,
+            on: need_day(at, "on")?,
+            photograph: photograph(at)?,
         },
         "happened" => StudyEvent::Happened {
             what: keyed(at, "what", StudyIncident::KEYS, StudyIncident::ALL)?,
@@ -175,6 +182,32 @@ fn observation(at: &JsonCursor<'_>) -> ReadResult<Observation> {
     })
 }
 
+fn photograph(at: &JsonCursor<'_>) -> ReadResult<Photograph> {
+    let named = at.need("sha256", "a digest")?;
+    let Some(id) = named.value.as_str().and_then(PhotographId::parse) else {
+        return named.wrong("64 digits of base 16 in small letters");
+    };
+    let kind = at.need("type", MEDIA_TYPE)?;
+    if kind.value.as_str() != Some(MEDIA_TYPE) {
+        return kind.wrong(format!("the media type \"{MEDIA_TYPE}\""));
+    }
+    let whole = |key: &str, most: usize| -> ReadResult<usize> {
+        let found = at.need(key, "a whole number")?;
+        let number = found.value.as_u64().and_then(|number| usize::try_from(number).ok());
+        number
+            .filter(|number| (1..=most).contains(number))
+            .map_or_else(|| found.wrong(format!("a whole number from 1 to {most}")), Ok)
+    };
+    let side = |key: &str| Ok(u32::try_from(whole(key, MOST_SIDE as usize)?).unwrap_or(MOST_SIDE));
+    Ok(Photograph {
+        id,
+        bytes: whole("bytes", MOST_BYTES)?,
+        width: side("width")?,
+        height: side("height")?,
+        caption: at.text_or_empty("caption", MOST_NOTE)?,
+    })
+}
+
 fn point(at: &JsonCursor<'_>) -> ReadResult<PullPoint> {
     let read = at.value.as_str().and_then(PullPoint::parse);
     read.map_or_else(|| at.wrong("a point such as \"7d\", \"2w\" or \"3m\""), Ok)
@@ -244,6 +277,16 @@ fn event_value(event: &StudyEvent) -> Value {
                 .with("on", Some(on.text())),
             seen,
         ),
+        StudyEvent::Photographed { condition, point, on, photograph } => of(PHOTOGRAPHED)
+            .with("condition", Some(condition.key()))
+            .with("point", Some(point.text()))
+            .with("on", Some(on.text()))
+            .with("sha256", Some(photograph.id.text()))
+            .with("type", Some(MEDIA_TYPE))
+            .with("bytes", Some(photograph.bytes))
+            .with("width", Some(photograph.width))
+            .with("height", Some(photograph.height))
+            .text("caption", &photograph.caption, MOST_NOTE),
         StudyEvent::Happened { what, text } => {
             of("happened").with("what", Some(what.key())).text("text", text, MOST_NOTE)
         }

@@ -30,6 +30,7 @@ pub mod oils;
 pub mod page;
 mod paper_fields;
 mod papers;
+pub mod photographs;
 pub mod pictures;
 pub mod plan;
 pub mod portions;

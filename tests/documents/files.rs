@@ -259,6 +259,12 @@ fn every_exported_document_fits_the_schema() {
     let studies = include_str!("../formats/everything/version-1-studies.json");
     assert!(fits(studies).is_ok() && fits(&studies.replace("\"odour\": 2", "\"odour\": 6")).is_err(), "of a study");
     assert!(fits(&studies.replace("study-begun", "remark")).is_err(), "a study begins with its beginning");
+    let photographs = include_str!("../formats/everything/version-1-photographs.json");
+    assert!(
+        fits(photographs).is_ok() && fits(&photographs.replace("image/jpeg", "image/png")).is_err(),
+        "a photograph"
+    );
+    assert!(fits(&photographs.replace("\"width\": 16", "\"width\": 1281")).is_err(), "its size");
     let names = include_str!("../formats/version-1-names.json");
     assert!(
         fits(names).is_ok() && fits(&names.replace("\"With panthenol, for the market\"", "7")).is_err(),

@@ -4,5 +4,6 @@ mod ageing;
 mod calendar;
 mod dates;
 mod made;
+mod photographs;
 mod seen;
 mod stored;

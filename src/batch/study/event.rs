@@ -1,6 +1,6 @@
 //! What can happen to a study. An entry holds one of these; none is ever changed or removed.
 
-use super::{ConditionKind, PullPoint, StudyPlan};
+use super::{ConditionKind, Photograph, PullPoint, StudyPlan};
 use crate::batch::{BatchRecord, EntryId, Making};
 use crate::facts::Months;
 use crate::quantity::{Day, Mass, Ph, Timestamp, keyed, unitless};
@@ -152,6 +152,17 @@ pub enum StudyEvent {
         on: Day,
         /// What was seen.
         seen: Observation,
+    },
+    /// A sample was photographed. It belongs to the pull and not to what was seen then: it stays where that is crossed out.
+    Photographed {
+        /// How it is kept.
+        condition: ConditionKind,
+        /// Which pull.
+        point: PullPoint,
+        /// On which day.
+        on: Day,
+        /// The photograph, which was stored before.
+        photograph: Photograph,
     },
     /// Something happened to samples.
     Happened {

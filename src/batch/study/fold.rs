@@ -1,6 +1,9 @@
 //! A study as it stands: a fold over its entries.
 
-use super::{ConditionKind, Observation, Pull, StudyBasis, StudyEntry, StudyEvent, StudyIncident, StudyLot, StudyPlan};
+use super::{
+    ConditionKind, Observation, Pull, StudyBasis, StudyEntry, StudyEvent, StudyIncident, StudyLot, StudyPhotograph,
+    StudyPlan,
+};
 use crate::batch::EntryId;
 use crate::facts::Months;
 use crate::quantity::{Day, Percent, Quantity, Timestamp, sort_by};
@@ -29,6 +32,8 @@ pub struct Study {
     pub pulls: Vec<Pull>,
     /// What was seen, by day; also of pulls that the plan no longer has.
     pub seen: Vec<StudyPull>,
+    /// Photographs, by condition and then by day, with those that were crossed out.
+    pub photographs: Vec<StudyPhotograph>,
     /// What went into the batch, and how long it is good as far as is known by now.
     pub lots: Vec<StudyLot>,
     /// For how many months after making the maker lets it be used at the most.
@@ -40,8 +45,11 @@ pub struct Study {
 impl Study {
     /// From its entries; `None` if it was never begun.
     pub fn of(entries: &[StudyEntry]) -> Option<Self> {
-        let struck = |id: &EntryId| {
-            entries.iter().any(|later| matches!(&later.event, StudyEvent::Struck { entry, .. } if entry == id))
+        let reason = |id: &EntryId| {
+            entries.iter().find_map(|later| match &later.event {
+                StudyEvent::Struck { entry, reason } if entry == id => Some(reason),
+                _ => None,
+            })
         };
         let begun = entries.iter().find_map(|entry| match &entry.event {
             StudyEvent::Begun { basis, plan } => Some((basis.clone(), plan.clone())),
@@ -49,12 +57,20 @@ impl Study {
         });
         let (basis, plan) = begun?;
         let lots = basis.lots.clone();
-        let mut study = Self { basis, plan, pulls: Vec::new(), seen: Vec::new(), lots, rule: None, notes: Vec::new() };
-        for entry in entries.iter().filter(|entry| !struck(&entry.id)) {
-            study.take(entry);
+        let photographs = Vec::new();
+        let (pulls, seen, notes) = (Vec::new(), Vec::new(), Vec::new());
+        let mut study = Self { basis, plan, pulls, seen, photographs, lots, rule: None, notes };
+        for entry in entries {
+            match reason(&entry.id) {
+                None => study.take(entry),
+                struck => study.take_photograph(entry, struck),
+            }
         }
         study.pulls = study.plan.pulls(study.basis.began);
         sort_by(&mut study.seen, |a, b| a.pull.due.cmp(&b.pull.due));
+        sort_by(&mut study.photographs, |a, b| {
+            (a.pull.condition as usize, a.pull.due).cmp(&(b.pull.condition as usize, b.pull.due))
+        });
         Some(study)
     }
 
@@ -67,6 +83,7 @@ impl Study {
                 self.seen.retain(|known| !known.is_of(&pull));
                 self.seen.push(StudyPull { pull, on: *on, seen: seen.clone(), entry: entry.id.clone() });
             }
+            StudyEvent::Photographed { .. } => self.take_photograph(entry, None),
             StudyEvent::Lot(lot) => {
                 match self.lots.iter_mut().find(|known| known.name == lot.name && known.lot == lot.lot) {
                     Some(known) => known.expiry = lot.expiry,
@@ -77,6 +94,32 @@ impl Study {
             StudyEvent::Happened { what, text } => self.notes.push((entry.at, Some(*what), text.clone())),
             StudyEvent::Remark { text } => self.notes.push((entry.at, None, text.clone())),
         }
+    }
+
+    fn take_photograph(&mut self, entry: &StudyEntry, struck: Option<&String>) {
+        if let StudyEvent::Photographed { condition, point, on, photograph } = &entry.event {
+            let pull = Pull { condition: *condition, point: *point, due: point.day(self.basis.began) };
+            let (photograph, entry) = (photograph.clone(), entry.id.clone());
+            self.photographs.push(StudyPhotograph { pull, on: *on, photograph, entry, struck: struck.cloned() });
+        }
+    }
+
+    /// The photographs of a pull, in the order in which they were taken.
+    pub fn photographs_of(&self, pull: &Pull) -> impl Iterator<Item = &StudyPhotograph> {
+        let (condition, due) = (pull.condition, pull.due);
+        self.photographs.iter().filter(move |known| known.pull.condition == condition && known.pull.due == due)
+    }
+
+    /// All photographs side by side with those of the same condition, by day: so that a change can be seen.
+    pub fn photographs_by_condition(&self) -> Vec<(ConditionKind, Vec<StudyPhotograph>)> {
+        let mut rows: Vec<(ConditionKind, Vec<StudyPhotograph>)> = Vec::new();
+        for photograph in &self.photographs {
+            match rows.last_mut() {
+                Some((kind, row)) if *kind == photograph.pull.condition => row.push(photograph.clone()),
+                _ => rows.push((photograph.pull.condition, vec![photograph.clone()])),
+            }
+        }
+        rows
     }
 
     /// What was seen of a pull, if it was looked at.

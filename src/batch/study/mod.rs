@@ -7,6 +7,7 @@ mod ageing;
 mod calendar;
 mod event;
 mod fold;
+mod photograph;
 mod plan;
 mod plot;
 mod shelf_life;
@@ -18,6 +19,10 @@ pub use event::{
     Observation, SCORES, Separation, StudyBasis, StudyEntry, StudyEvent, StudyIncident, StudyLot, Viscosity,
 };
 pub use fold::{Study, StudyPull};
+pub use photograph::{
+    Jpeg, LEFT_FREE, MEDIA_TYPE, MOST_BYTES, MOST_KEPT, MOST_SIDE, NoRoom, Photograph, PhotographId, PhotographProblem,
+    StorageEstimate, StudyPhotograph, Tally, attempts, bare, has_room,
+};
 pub use plan::{
     ConditionKind, MOST_POINTS, Pull, PullPoint, PullUnit, StudyCondition, StudyLimits, StudyPlan, points_text,
     read_points, usual_condition, usual_plan,
