@@ -70,7 +70,7 @@ pub use open_record::{BatchState, ph_begun};
 pub use open_study::{is_study_here, study_commits};
 pub use persist::{Fresh, Persist, Reopen, Steps};
 pub use photographs::{
-    CarriedPhotograph, Orphans, PhotographFile, PhotographMatches, named_photographs, photographs_of,
+    CarriedPhotograph, Orphans, PhotographFile, PhotographMatches, named_in_stores, named_photographs, photographs_of,
 };
 pub use preview::{LocalMatch, Preview};
 pub use read::read_document;

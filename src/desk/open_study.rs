@@ -49,6 +49,11 @@ impl OpenDocument {
         study.append(value, entry.at)
     }
 
+    /// Closes a study that is in the bin or gone. Not one that is not written yet: its next write brings it back.
+    pub fn close_study(&mut self, id: &DocId) {
+        self.study = self.study.take().filter(|study| study.id() != id || study.tracking().is_dirty());
+    }
+
     /// Takes over a stored study: what was noted here meanwhile stays in it. Not in the place of another one that is not
     /// written yet.
     pub fn adopt_study(&mut self, stored: RecordDocument) {

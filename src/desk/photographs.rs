@@ -5,7 +5,7 @@
 
 use super::export::Incoming;
 use super::read_cursor::{JsonCursor, ReadResult};
-use super::{ReadProblem, RecordBody};
+use super::{DocumentKind, ReadProblem, RecordBody, RecordDocument, Reopen, StoredDocument};
 use crate::batch::study::{MEDIA_TYPE, MOST_BYTES, MOST_KEPT, Photograph, PhotographId, Tally};
 use crate::quantity::Day;
 use serde_json::Value;
@@ -73,6 +73,20 @@ pub fn photographs_of(study: &RecordBody) -> impl Iterator<Item = (PhotographId,
 /// All that several studies name, each once.
 pub fn named_photographs<'a>(studies: impl IntoIterator<Item = &'a RecordBody>) -> BTreeMap<PhotographId, usize> {
     studies.into_iter().flat_map(photographs_of).collect()
+}
+
+/// All that studies in the stores name. Nothing where one of them cannot be read whole, or is of a kind or release that this
+/// one does not know: then nobody knows all.
+pub fn named_in_stores<'a>(
+    stored: impl IntoIterator<Item = &'a StoredDocument>,
+) -> Option<BTreeMap<PhotographId, usize>> {
+    let mut named = BTreeMap::new();
+    for stored in stored {
+        let known = stored.meta.id.kind() == DocumentKind::Study && stored.is_ours();
+        let study = RecordDocument::open(stored, Vec::new()).filter(|_| known)?;
+        named.extend(photographs_of(study.body()));
+    }
+    Some(named)
 }
 
 /// What the studies of a file name, beside what the file carries and what is here. Each is in one of these only.

@@ -5,7 +5,7 @@ use super::desk::{ArrivalShown, Desk};
 use super::dom::{El, View, dynamic, el};
 use super::field::button;
 use hundred_parts::desk::{Document, LocalMatch, Preview, ReadProblem, RecordBody};
-use hundred_parts::words::{self, page, proof, storage_notices};
+use hundred_parts::words::{self, page, photographs, proof, storage_notices};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -79,8 +79,14 @@ fn looked_at(desk: Desk, preview: Arc<Preview>) -> El {
     let study = |(study, here): (&RecordBody, &bool)| el("li").text(&proof::incoming(&study.study_title(), *here));
     let studies = preview.incoming.studies.iter().zip(&preview.studies_here).take(MOST_SHOWN).map(study);
     let studies = el("ul").child(studies.collect::<View>());
+    let of_photographs = photographs::incoming(&preview.photographs, desk.sign);
+    let no_room = preview.no_room.map(|why| photographs::left_out(why, desk.sign));
+    let shots = of_photographs.into_iter().chain(no_room).map(|text| el("p").text(&text)).collect::<View>();
     let wanted = preview.wanted();
-    let nothing = wanted.documents.is_empty() && wanted.studies.is_empty() && preview.shelf_adds == 0;
+    let nothing = wanted.documents.is_empty()
+        && wanted.studies.is_empty()
+        && wanted.photographs.is_empty()
+        && preview.shelf_adds == 0;
     let add = (!nothing).then(|| {
         button(page::ADD_THESE).class("primary").press(move || {
             if desk.take(&wanted) {
@@ -97,6 +103,7 @@ fn looked_at(desk: Desk, preview: Arc<Preview>) -> El {
         .child(el("p").text(page::INCOMING_TEXT))
         .child(el("ul").child(rows))
         .child(studies)
+        .child(shots)
         .child(more)
         .child(refused)
         .child(shelf)

@@ -3,7 +3,7 @@
 use super::desk::{Desk, OVERLAY_TITLE, Overlay};
 use super::dom::{El, View, dynamic, el};
 use super::field::button;
-use super::{annexes, batch, chemistry, formula, oils, records, shortcuts};
+use super::{annexes, batch, chemistry, formula, oils, proof, records, shortcuts};
 use hundred_parts::words::{annexes as law, bench, keys, method, oils as of_oils, page, record};
 use leptos::prelude::*;
 
@@ -22,7 +22,7 @@ fn open(desk: Desk, overlay: Overlay) -> View {
         .attr("role", "dialog")
         .attr("aria-modal", "true")
         .attr("aria-labelledby", OVERLAY_TITLE)
-        .class_if("wide", move || overlay == Overlay::Record)
+        .class_if("wide", move || matches!(overlay, Overlay::Record | Overlay::Photograph(_)))
         .child(head);
     let (inside, printed) = match overlay {
         Overlay::Record => records::record(desk),
@@ -50,6 +50,7 @@ fn title(desk: Desk, overlay: Overlay) -> String {
         Overlay::Annexes => law::TITLE,
         Overlay::Batches => record::BATCHES,
         Overlay::Record => return records::title(desk),
+        Overlay::Photograph(short) => return proof::photograph_title(desk, short),
         Overlay::Swap(line) => return oils::swap_title(desk, line),
     }
     .to_owned()
@@ -71,6 +72,7 @@ fn inside(desk: Desk, overlay: Overlay) -> View {
         Overlay::Emulsifier => chemistry::emulsifier(desk),
         Overlay::Annexes => annexes::inside(desk),
         Overlay::Batches | Overlay::Record => View::nothing(),
+        Overlay::Photograph(short) => proof::photograph(desk, short),
         Overlay::Swap(line) => oils::swap(desk, line),
     }
 }

@@ -4,8 +4,9 @@ use super::browser;
 use super::desk::{Desk, Importing, Unreadable};
 use super::dom::{El, View, dynamic, el, follow, when};
 use super::field::button;
+use hundred_parts::batch::study::Tally;
 use hundred_parts::desk::collection_text;
-use hundred_parts::words::{page, storage_notices as words};
+use hundred_parts::words::{page, photographs, storage_notices as words};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -16,10 +17,14 @@ pub(super) fn export_all(desk: Desk) {
         let (studies, all_studies) = desk.all_studies().await;
         let all = all_formulas && all_studies;
         let text = desk.now(|open| collection_text(documents.iter(), &studies, open.shelf()));
-        let given = browser::download("all-formulas.hundred-parts.json", "application/json", &text);
-        match given {
-            Some(()) if all => desk.backed_up(),
-            Some(()) => desk.say(&words::exported_some(documents.len()), None),
+        match desk.write_file("all-formulas.hundred-parts.json", &text, &studies).await {
+            Some(lacks) if all => {
+                desk.backed_up();
+                if lacks > 0 {
+                    desk.say(&photographs::not_in_file(lacks), None);
+                }
+            }
+            Some(_) => desk.say(&words::exported_some(documents.len()), None),
             None => desk.say(words::NOT_EXPORTED, None),
         }
     });
@@ -130,5 +135,11 @@ pub(super) fn promise(desk: Desk) -> El {
             None => format!("{promise} {}", page::NO_EXPORT),
         }
     };
-    el("p").class("small").text_of(text)
+    let tally = RwSignal::new(None::<Tally>);
+    spawn_local(async move {
+        let found = desk.kept_tally().await;
+        tally.try_set(Some(found).filter(|found| found.number > 0));
+    });
+    let kept = move || tally.get().map_or_else(String::new, |tally| photographs::kept(tally, desk.sign));
+    el("div").child(el("p").class("small").text_of(text)).child(el("p").class("small").text_of(kept))
 }

@@ -39,6 +39,7 @@ pub const GONE: &str = "This photograph is not in the study that is open.";
 pub const CROSS_OUT: &str = "Cross out this photograph";
 pub const CROSS_OUT_HINT: &str = "It stays in the study and can still be looked at.";
 pub const WHY: &str = "Why it does not count";
+pub const CROSSED: &str = "crossed out";
 pub const CROSSED_OUT: &str = "Photograph crossed out.";
 pub const EXPORT_STUDY: &str = "Export this study";
 pub const STUDY_TO_BIN: &str = "Move this study to the bin";
@@ -142,6 +143,14 @@ pub fn no_room(why: NoRoom, sign: DecimalSign) -> String {
     }
 }
 
+/// Photographs of a file for which there is no room.
+pub fn left_out(why: NoRoom, sign: DecimalSign) -> String {
+    format!(
+        "The photographs would be left out. {} All else can be added now, and the photographs by the same file later.",
+        no_room(why, sign)
+    )
+}
+
 /// What the preview of a file says of its photographs, a sentence for each kind.
 pub fn incoming(found: &PhotographMatches, sign: DecimalSign) -> Vec<String> {
     let line = |of: Tally, text: &str| (of.number > 0).then(|| format!("{} {text}", tally(of, sign)));
@@ -164,9 +173,15 @@ pub fn left(number: usize, all: usize, reason: &str) -> String {
     )
 }
 
-/// Photographs that were added and nothing else.
-pub fn added(number: usize) -> String {
-    format!("{} added.", counted(number))
+/// Studies and photographs that were added and nothing else.
+pub fn added(studies: usize, photographs: usize) -> String {
+    let studies = match studies {
+        0 => None,
+        1 => Some("1 study".to_owned()),
+        more => Some(format!("{more} studies")),
+    };
+    let photographs = (photographs > 0).then(|| counted(photographs));
+    format!("Added: {}.", studies.into_iter().chain(photographs).collect::<Vec<_>>().join(", "))
 }
 
 /// Photographs that a written file lacks.

@@ -42,9 +42,9 @@ pub fn added(formulas: usize) -> String {
 }
 
 /// What left the bin for good.
-pub fn left_the_bin(formulas: usize) -> String {
-    let formulas = if formulas == 1 { "1 formula was".to_owned() } else { format!("{formulas} formulas were") };
-    format!("{formulas} removed for good after {BIN_DAYS} days of use in the bin.")
+pub fn left_the_bin(documents: usize) -> String {
+    let documents = if documents == 1 { "1 document was".to_owned() } else { format!("{documents} documents were") };
+    format!("{documents} removed for good after {BIN_DAYS} days of use in the bin.")
 }
 
 /// Only the quick copy took it; the browser's words follow, if it had any.

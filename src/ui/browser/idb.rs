@@ -25,9 +25,9 @@ const PATIENCE: i32 = 3000;
 /// How long nothing is asked after an answer that did not come, in milliseconds.
 const SILENCE: f64 = 15_000.0;
 
-type IdbResult<T> = Result<T, StoreError>;
+pub(super) type IdbResult<T> = Result<T, StoreError>;
 
-fn failed(error: JsValue) -> StoreError {
+pub(super) fn failed(error: JsValue) -> StoreError {
     let text = error.dyn_ref::<js_sys::Error>().map(|error| String::from(error.message()));
     StoreError(text.unwrap_or_else(|| "the browser gave no reason".to_owned()))
 }
@@ -109,16 +109,7 @@ impl IdbJournal {
             return Err(no_answer());
         }
         let stores = Array::of3(&HEADS.into(), &BODIES.into(), &STEPS.into());
-        // What is called saved is on the disk, not on its way there: it outlives a power cut. Browsers that do not know the
-        // option pass it over.
-        let options = js_sys::Object::new();
-        Reflect::set(&options, &"durability".into(), &"strict".into()).map_err(failed)?;
-        let of = |database: IdbDatabase| -> IdbResult<IdbTransaction> {
-            // `web-sys` knows the method with its options only behind a flag for all that builds on it.
-            let begin = Reflect::get(&database, &"transaction".into()).and_then(|begin| begin.dyn_into::<Function>());
-            let begun = begin.and_then(|begin| begin.call3(&database, &stores, &mode.into(), &options));
-            begun.and_then(|begun| begun.dyn_into()).map_err(failed)
-        };
+        let of = |database: IdbDatabase| begun(&database, &stores, mode);
         let transaction = match of(self.open().await?) {
             Ok(transaction) => transaction,
             Err(_) => {
@@ -197,6 +188,18 @@ impl IdbJournal {
     }
 }
 
+/// A transaction on some stores of a database.
+pub(super) fn begun(database: &IdbDatabase, stores: &Array, mode: IdbTransactionMode) -> IdbResult<IdbTransaction> {
+    // What is called saved is on the disk, not on its way there: it outlives a power cut. Browsers that do not know the
+    // option pass it over.
+    let options = js_sys::Object::new();
+    Reflect::set(&options, &"durability".into(), &"strict".into()).map_err(failed)?;
+    // `web-sys` knows the method with its options only behind a flag for all that builds on it.
+    let begin = Reflect::get(database, &"transaction".into()).and_then(|begin| begin.dyn_into::<Function>());
+    let begun = begin.and_then(|begin| begin.call3(database, stores, &mode.into(), &options));
+    begun.and_then(|begun| begun.dyn_into()).map_err(failed)
+}
+
 fn no_answer() -> StoreError {
     StoreError("its store does not answer".to_owned())
 }
@@ -205,7 +208,7 @@ fn note_key(name: &str) -> JsValue {
     format!("{NOTE}{name}").into()
 }
 
-fn factory() -> IdbResult<IdbFactory> {
+pub(super) fn factory() -> IdbResult<IdbFactory> {
     let factory = web_sys::window().and_then(|window| window.indexed_db().ok().flatten());
     factory.ok_or(StoreError("no IndexedDB".to_owned()))
 }
@@ -220,15 +223,7 @@ struct Transaction {
 impl Transaction {
     /// Waits until everything of it is committed.
     async fn end(self) -> IdbResult<()> {
-        let transaction = self.transaction;
-        let promise = Promise::new(&mut |resolve, reject| {
-            transaction.set_oncomplete(Some(&resolve));
-            transaction.set_onabort(Some(&reject));
-            transaction.set_onerror(Some(&reject));
-        });
-        let ended = answer(promise).await;
-        let reason = transaction.error().map(|error| StoreError(error.message()));
-        ended.map(|_| ()).map_err(|_| reason.unwrap_or_else(no_answer))
+        ended(&self.transaction).await
     }
 
     async fn meta(&self, id: &DocId) -> IdbResult<Option<DocumentMeta>> {
@@ -259,6 +254,18 @@ impl Transaction {
     }
 }
 
+/// Waits until everything of a transaction is committed.
+pub(super) async fn ended(transaction: &IdbTransaction) -> IdbResult<()> {
+    let promise = Promise::new(&mut |resolve, reject| {
+        transaction.set_oncomplete(Some(&resolve));
+        transaction.set_onabort(Some(&reject));
+        transaction.set_onerror(Some(&reject));
+    });
+    let ended = answer(promise).await;
+    let reason = transaction.error().map(|error| StoreError(error.message()));
+    ended.map(|_| ()).map_err(|_| reason.unwrap_or_else(no_answer))
+}
+
 fn step_key(id: &DocId, number: f64) -> JsValue {
     Array::of2(&id.as_str().into(), &number.into()).into()
 }
@@ -268,7 +275,7 @@ fn range(id: &DocId, from: f64, to: f64) -> IdbResult<JsValue> {
 }
 
 /// The result of a request.
-async fn done(request: &IdbRequest) -> IdbResult<JsValue> {
+pub(super) async fn done(request: &IdbRequest) -> IdbResult<JsValue> {
     let promise = Promise::new(&mut |resolve, reject| {
         request.set_onsuccess(Some(&resolve));
         request.set_onerror(Some(&reject));

@@ -1,9 +1,12 @@
 //! What only a browser can do: one small function each, no decisions.
 
+mod by_name;
 mod debounce;
+mod drawing;
 mod history;
 mod idb;
 mod local_mirror;
+mod photographs;
 mod pointer;
 mod presses;
 mod scale;
@@ -12,10 +15,15 @@ mod tabs;
 mod wall_clock;
 
 pub(crate) use debounce::Debounce;
+pub(crate) use drawing::{Drawing, picked_files};
 pub(crate) use history::{come_to, enter_over, leave_over};
 pub(crate) use idb::IdbJournal;
 pub(crate) use local_mirror::{
     LocalStorageMirror, forget_preference, forget_preferences, open_here, preference, set_open_id, set_preference,
+};
+pub(crate) use photographs::{
+    PhotographLock, estimate, hide_photograph, keep_photographs, kept_photographs, lock_photographs, photograph,
+    remove_photographs, show_photograph,
 };
 pub(crate) use pointer::{hold_pointer, scroll_at_edge};
 pub(crate) use presses::{after_press, follow_presses, hold_in_place};
@@ -119,10 +127,14 @@ pub(crate) fn print() {
 
 /// Offers a text as a file to be kept.
 pub(crate) fn download(name: &str, kind: &str, text: &str) -> Option<()> {
-    let parts = js_sys::Array::of1(&JsValue::from_str(text));
+    download_parts(name, kind, &js_sys::Array::of1(&JsValue::from_str(text)))
+}
+
+/// Offers a file that is put together of texts.
+pub(crate) fn download_parts(name: &str, kind: &str, parts: &js_sys::Array) -> Option<()> {
     let options = web_sys::BlobPropertyBag::new();
     options.set_type(kind);
-    let blob = web_sys::Blob::new_with_str_sequence_and_options(&parts, &options).ok()?;
+    let blob = web_sys::Blob::new_with_str_sequence_and_options(parts, &options).ok()?;
     let address = web_sys::Url::create_object_url_with_blob(&blob).ok()?;
     let document = web_sys::window()?.document()?;
     let anchor: web_sys::HtmlAnchorElement = document.create_element("a").ok()?.dyn_into().ok()?;

@@ -1,7 +1,7 @@
 //! What views do.
 
 use super::opening::Asked;
-use super::{Desk, FollowUp, browser};
+use super::{Desk, FollowUp, LazyTask, browser};
 use crate::ui::browser::LocalStorageMirror;
 use hundred_parts::desk::{
     Action, Binned, DocId, Document, Journal, LocalMirror, Made, OpenDocument, Opened, Reopen, ShelfAction,
@@ -181,6 +181,9 @@ impl Desk {
                     }
                     None => self.add(Document::default()),
                 }
+            } else if !id.is_formula() {
+                // A study: it opens again, or is closed.
+                self.ask_lazy(LazyTask::Batch(id));
             } else if !into {
                 self.open_stored(id, Asked::ByTheMaker).await;
             }

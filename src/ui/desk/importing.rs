@@ -5,7 +5,7 @@ use hundred_parts::desk::{
     Arrival, Commit, DocId, Document, Incoming, Journal, OpenDocument, Preview, RecordBody, Reopen, new_commits,
     study_commits,
 };
-use hundred_parts::words::{proof, storage_notices};
+use hundred_parts::words::{photographs as words, proof, storage_notices};
 use leptos::prelude::*;
 use std::sync::Arc;
 use std::time::Duration;
@@ -55,7 +55,13 @@ impl Desk {
                 let mine = self.of_titles(&incoming).await;
                 let shelf = self.now(|open| open.shelf().clone());
                 let studies = if incoming.studies.is_empty() { Vec::new() } else { self.all_studies().await.0 };
+                let (kept, estimate) = if incoming.studies.is_empty() {
+                    (Vec::new(), None)
+                } else {
+                    (self.kept_photographs().await, browser::estimate().await)
+                };
                 let preview = Preview::new(incoming, &mine, &shelf).beside_studies(&studies);
+                let preview = preview.beside_photographs(&kept, estimate);
                 show(ArrivalShown::Documents(Arc::new(preview)));
             }),
         }
@@ -93,15 +99,20 @@ impl Desk {
         }
         self.open.update(|open| open.take_shelf(&incoming.shelf, browser::now()));
         let (documents, studies) = (incoming.documents.clone(), incoming.studies.clone());
+        let photographs = incoming.photographs.clone();
         let all = documents.len();
-        if all > 0 || !studies.is_empty() {
+        if all > 0 || !studies.is_empty() || !photographs.is_empty() {
             // From now on: what comes next is compared with what is here once this is.
             self.importing.set(Some(Importing { done: 0, all, stopping: false }));
         }
         spawn_local(async move {
             self.write().await;
             let left = self.write_new(documents).await;
-            let left_studies = self.write_studies(studies).await;
+            // First the photographs, then the entries that name them.
+            let lock = browser::lock_photographs(false).await;
+            let left_photographs = self.keep_carried(&photographs).await;
+            let left_studies = self.write_studies(&studies).await;
+            drop(lock);
             self.importing.set(None);
             self.refresh_metas().await;
             if !left.is_empty() {
@@ -109,6 +120,13 @@ impl Desk {
                 self.came_in.update(|came| came.behind.put_back(left));
             } else if left_studies {
                 self.say(proof::STUDIES_LEFT, None);
+            } else if let Some((left, why)) = left_photographs {
+                self.say(&words::left(left, photographs.len(), &why), None);
+            } else if all == 0 && !(studies.is_empty() && photographs.is_empty()) {
+                self.say(&words::added(studies.len(), photographs.len()), None);
+            }
+            if !studies.is_empty() || !photographs.is_empty() {
+                self.photographs_came.update(|came| *came += 1);
             }
             self.ask_next();
         });
@@ -116,9 +134,9 @@ impl Desk {
     }
 
     /// Writes stability studies that are new here. True if they could not be written.
-    async fn write_studies(self, studies: Vec<RecordBody>) -> bool {
+    async fn write_studies(self, studies: &[RecordBody]) -> bool {
         let mut study_id = || DocId::study(browser::random_bits());
-        let commits = study_commits(&studies, &mut study_id, browser::now());
+        let commits = study_commits(studies, &mut study_id, browser::now());
         !commits.is_empty() && self.journal().commit_new(&commits).await.is_err()
     }
 

@@ -7,6 +7,7 @@ mod importing;
 mod lazy;
 mod opening;
 mod over;
+mod photographs;
 mod recomputing;
 mod records;
 mod storage_notices;
@@ -26,6 +27,7 @@ use std::sync::Arc;
 pub(crate) use importing::Importing;
 pub(crate) use lazy::{LazyChunk, LazyState, LazyTask, log_lost, materials_named, set_recogniser};
 pub(crate) use opening::first_document;
+pub(crate) use photographs::Stored;
 pub(crate) use storage_notices::Unreadable;
 
 /// The id of the heading of what is open over the page.
@@ -124,6 +126,8 @@ pub(crate) enum Overlay {
     Batches,
     /// The record of one of them.
     Record,
+    /// A photograph of the study that is open, by the beginning of its digest.
+    Photograph(u64),
     /// What can take the place of the oil of a line.
     Swap(LineId),
 }
@@ -241,6 +245,8 @@ pub(crate) struct Desk {
     /// Told when something was noted in the record of the batch that is worked on.
     batch_noted: RwSignal<bool>,
     pub(crate) update: RwSignal<bool>,
+    /// Counts imports that brought studies or photographs.
+    pub(crate) photographs_came: RwSignal<u32>,
     /// An import that is running.
     pub(crate) importing: RwSignal<Option<Importing>>,
     /// What only the page of the formula shows.

@@ -38,6 +38,9 @@ impl Desk {
             let Ok(metas) = journal.metas().await else { return };
             let days = BinDays::read(&browser::preference(BIN).unwrap_or_default()).used(browser::now(), &metas);
             browser::set_preference(BIN, &days.write());
+            let over: Vec<DocId> =
+                metas.iter().filter(|meta| days.over(&meta.id)).map(|meta| meta.id.clone()).collect();
+            let named = self.named_by(&over).await;
             let removed = empty_bin(&*journal, &LocalStorageMirror, &metas, &days).await;
             if removed > 0 {
                 self.say(&storage_notices::left_the_bin(removed), None);
@@ -45,6 +48,7 @@ impl Desk {
             if take_strays(&*journal, &LocalStorageMirror, &metas).await || removed > 0 {
                 self.refresh_metas().await;
             }
+            self.sweep_photographs(named).await;
         });
     }
 

@@ -3,7 +3,7 @@
 use super::{Desk, browser};
 use hundred_parts::batch::EntryId;
 use hundred_parts::batch::study::{StudyEntry, StudyEvent};
-use hundred_parts::desk::{DocId, DocumentKind, RecordBody};
+use hundred_parts::desk::{DocId, DocumentKind, DocumentMeta, Journal, RecordBody};
 use hundred_parts::words::proof;
 use leptos::prelude::*;
 use std::time::Duration;
@@ -51,13 +51,29 @@ impl Desk {
 
     /// Opens a stored study, or goes on from it where it is open. False if there is none.
     pub(crate) async fn open_study(self, id: DocId) -> bool {
-        let Some(stored) = self.stored_record(&id, proof::STUDY_LOST).await else { return false };
+        let Some(stored) = self.stored_record(&id, proof::STUDY_LOST).await else {
+            if self.is_binned_study(&id).await {
+                self.open.update(|open| open.close_study(&id));
+            }
+            return false;
+        };
         if self.now(|open| open.open_study().is_some_and(|study| *study.id() != id)) {
             self.write().await;
         }
         self.open.update(|open| open.adopt_study(stored));
         self.write_if_dirty();
         true
+    }
+
+    async fn is_binned_study(self, id: &DocId) -> bool {
+        self.binned_studies().await.iter().any(|(binned, _)| binned == id)
+    }
+
+    /// The studies that are in the bin, with what they are called.
+    pub(crate) async fn binned_studies(self) -> Vec<(DocId, String)> {
+        let metas = self.journal().metas().await.unwrap_or_default().into_iter();
+        let is_one = |meta: &DocumentMeta| meta.id.kind() == DocumentKind::Study && meta.binned.is_some();
+        metas.filter(is_one).map(|meta| (meta.id, meta.title)).collect()
     }
 
     /// Every study that the stores have, the last one changed first, with its id; and whether all of them could be read.

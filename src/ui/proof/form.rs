@@ -1,7 +1,7 @@
 //! At the head of the place: the form of the pull that is being recorded, else what is due or comes next.
 
 use super::typing::{Typing, forget};
-use super::{PULL_TITLE, PULLS_TITLE, Proof, of_study, pulls};
+use super::{PULL_TITLE, PULLS_TITLE, Proof, of_study, photographs, pulls};
 use crate::ui::browser;
 use crate::ui::dom::{El, LOCAL, View, dynamic, el};
 use crate::ui::field::button;
@@ -121,17 +121,24 @@ fn form(proof: Proof, pull: Pull) -> El {
         browser::focus_soon(PULLS_TITLE.to_owned());
     };
     let (form_name, again) = (name.clone(), before.clone());
-    let record = move || match recorded(proof, pull, fields, again.as_ref()) {
-        Err(missing) => proof.desk.say(missing, None),
-        Ok(false) => {}
-        Ok(true) => {
-            forget(proof, &form_name);
-            proof.desk.say(words::RECORDED, None);
-            leave();
+    let camera = photographs::in_form(proof, pull, &name, fields.on);
+    let record = move || {
+        if photographs::waits(proof, &form_name) {
+            return proof.desk.say(photographs::WAITS, None);
+        }
+        match recorded(proof, pull, fields, again.as_ref()) {
+            Err(missing) => proof.desk.say(missing, None),
+            Ok(false) => {}
+            Ok(true) => {
+                forget(proof, &form_name);
+                proof.desk.say(words::RECORDED, None);
+                leave();
+            }
         }
     };
     let cancel = move || {
         forget(proof, &name);
+        photographs::discard(proof);
         leave();
     };
     let label = if before.is_some() { words::RECORD_AGAIN } else { words::RECORD };
@@ -143,6 +150,7 @@ fn form(proof: Proof, pull: Pull) -> El {
         .child(el("p").class("small").text(&words::due_on(&pull)))
         .child(told.flatten().map(|told| el("p").text(&told)))
         .child(shown(fields, &method))
+        .child(camera)
         .child(before.map(|_| fields.why.words("pull-why", words::WHY)))
         .child(
             el("div")

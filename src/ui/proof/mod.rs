@@ -4,17 +4,21 @@ mod begin;
 mod form;
 mod further;
 mod keeps;
+mod photographs;
 mod picture;
 mod plan;
 mod pulls;
 mod typing;
+mod whole;
+
+pub(super) use photographs::{over as photograph, title as photograph_title};
 
 use super::browser;
 use super::desk::Desk;
 use super::dom::{El, View, dynamic, effect, el, follow};
 use super::field::button;
 use hundred_parts::batch::study::{Pull, Study};
-use hundred_parts::desk::{BatchState, DocId};
+use hundred_parts::desk::{BatchState, DocId, OpenDocument};
 use hundred_parts::quantity::Day;
 use hundred_parts::words::proof as words;
 use leptos::prelude::*;
@@ -49,8 +53,12 @@ struct Proof {
     shown: RwSignal<Shown>,
     /// Studies in the stores; nothing before these were read.
     list: RwSignal<Option<Vec<StudyRow>>>,
+    /// Studies in the bin.
+    binned: RwSignal<Vec<(DocId, String)>>,
     /// The pull that is being recorded.
     pull: RwSignal<Option<Pull>>,
+    /// What was read of photographs.
+    shots: photographs::Shots,
 }
 
 impl Proof {
@@ -86,6 +94,7 @@ impl Proof {
             state: words::in_list(&study, self.today),
         };
         self.list.try_set(Some(found.into_iter().map(listed).collect()));
+        self.binned.try_set(self.desk.binned_studies().await);
     }
 
     fn look_soon(self) {
@@ -103,9 +112,13 @@ pub(super) fn place(desk: Desk) -> El {
         })
     });
     let today = browser::today().unwrap_or_else(|| browser::now().day());
-    let proof = Proof { desk, today, shown, list: RwSignal::new(None), pull: RwSignal::new(None) };
+    let (list, binned, pull) = (RwSignal::new(None), RwSignal::new(Vec::new()), RwSignal::new(None));
+    let proof = Proof { desk, today, shown, list, binned, pull, shots: photographs::Shots::new() };
     // Again where another formula or batch comes in while the place is shown.
-    let worked_on = follow(move || desk.with(|open| (open.id().clone(), open.batch_id().cloned())));
+    let worked_on = follow(move || {
+        let study = |open: &OpenDocument| open.open_study().map(|study| study.id().clone());
+        (desk.with(|open| (open.id().clone(), open.batch_id().cloned(), study(open))), desk.photographs_came.get())
+    });
     effect(Box::new(move || {
         worked_on.track();
         proof.look_soon();
@@ -117,7 +130,9 @@ pub(super) fn place(desk: Desk) -> El {
         move |there| match there {
             (true, _) => whole(proof),
             (false, false) => el("p").class("card empty").attr("role", "status").text(words::COMING).into(),
-            (false, true) => View::from_iter([unreadable(proof), begin::empty(proof), others(proof)]),
+            (false, true) => {
+                View::from_iter([unreadable(proof), begin::empty(proof), others(proof), whole::binned(proof)])
+            }
         },
     );
     el("div").class("proof").child(el("h2").class("hidden").text(words::TITLE)).child(inside)
@@ -153,11 +168,16 @@ fn whole(proof: Proof) -> View {
         .child(pulls::grid(proof))
         .child(further::verdicts(proof))
         .child(picture::all(proof))
+        .child(photographs::card(proof))
         .child(further::events(proof))
         .child(plan::change(proof))
         .child(further::means(proof));
-    let side =
-        el("aside").class("proof-side").child(keeps::card(proof)).child(begin::another(proof)).child(others(proof));
+    let side = el("aside")
+        .class("proof-side")
+        .child(keeps::card(proof))
+        .child(begin::another(proof))
+        .child(others(proof))
+        .child(whole::ways(proof));
     View::from_iter([main, side])
 }
 
