@@ -126,7 +126,7 @@ impl Desk {
                 self.say(&words::added(studies.len(), photographs.len()), None);
             }
             if !studies.is_empty() || !photographs.is_empty() {
-                self.photographs_came.update(|came| *came += 1);
+                self.studies_came.set(true);
             }
             self.ask_next();
         });

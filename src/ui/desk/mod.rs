@@ -245,8 +245,8 @@ pub(crate) struct Desk {
     /// Told when something was noted in the record of the batch that is worked on.
     batch_noted: RwSignal<bool>,
     pub(crate) update: RwSignal<bool>,
-    /// Counts imports that brought studies or photographs.
-    pub(crate) photographs_came: RwSignal<u32>,
+    /// Told when a file has brought studies or photographs.
+    pub(crate) studies_came: RwSignal<bool>,
     /// An import that is running.
     pub(crate) importing: RwSignal<Option<Importing>>,
     /// What only the page of the formula shows.

@@ -60,7 +60,7 @@ impl Desk {
             ticks_put_back: RwSignal::new(false),
             batch_noted: RwSignal::new(false),
             update: RwSignal::new(browser::root_says("data-update")),
-            photographs_came: RwSignal::new(0),
+            studies_came: RwSignal::new(false),
             importing: RwSignal::new(None),
             formula_page: FormulaPage::new(),
             notices: StorageSignals::new(),

@@ -18,7 +18,7 @@ use super::desk::Desk;
 use super::dom::{El, View, dynamic, effect, el, follow};
 use super::field::button;
 use hundred_parts::batch::study::{Pull, Study};
-use hundred_parts::desk::{BatchState, DocId, OpenDocument};
+use hundred_parts::desk::{BatchState, DocId};
 use hundred_parts::quantity::Day;
 use hundred_parts::words::proof as words;
 use leptos::prelude::*;
@@ -116,11 +116,14 @@ pub(super) fn place(desk: Desk) -> El {
     let proof = Proof { desk, today, shown, list, binned, pull, shots: photographs::Shots::new() };
     // Again where another formula or batch comes in while the place is shown.
     let worked_on = follow(move || {
-        let study = |open: &OpenDocument| open.open_study().map(|study| study.id().clone());
-        (desk.with(|open| (open.id().clone(), open.batch_id().cloned(), study(open))), desk.photographs_came.get())
+        desk.with(|open| {
+            let study = open.open_study().map(|study| study.id().clone());
+            (open.id().clone(), open.batch_id().cloned(), study)
+        })
     });
     effect(Box::new(move || {
         worked_on.track();
+        desk.studies_came.track();
         proof.look_soon();
     }));
     let there =

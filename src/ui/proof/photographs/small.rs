@@ -2,9 +2,9 @@
 
 use super::super::{Proof, of_study};
 use crate::ui::desk::Overlay;
-use crate::ui::dom::{El, View, el};
+use crate::ui::dom::{El, View, effect, el};
 use crate::ui::field::button;
-use hundred_parts::batch::study::{ConditionKind, Study, StudyPhotograph, Tally};
+use hundred_parts::batch::study::{ConditionKind, PhotographId, Study, StudyPhotograph, Tally};
 use hundred_parts::words::{photographs as words, proof};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
@@ -15,7 +15,12 @@ pub(in crate::ui::proof) fn card(proof: Proof) -> View {
         if rows.is_empty() {
             return View::nothing();
         }
-        proof.shots.ask(proof.desk, rows.iter().flat_map(|(_, row)| row).map(|one| one.photograph.id));
+        let ids: Vec<PhotographId> = rows.iter().flat_map(|(_, row)| row).map(|one| one.photograph.id).collect();
+        // Again when a file has brought what was not here.
+        effect(Box::new(move || {
+            proof.desk.studies_came.track();
+            proof.shots.ask(proof.desk, ids.iter().copied());
+        }));
         el("section")
             .class("card shots-card")
             .child(el("h3").text(words::TITLE))
@@ -35,12 +40,13 @@ fn row(proof: Proof, kind: ConditionKind, row: &[StudyPhotograph]) -> El {
 /// One, which opens over the page.
 pub(super) fn small(proof: Proof, of: &StudyPhotograph) -> El {
     let short = of.photograph.id.short();
-    let struck = of.struck.is_some();
+    let (struck, own) = (of.struck.is_some(), of.photograph.caption.trim());
     button("")
         .class("shot")
         .class_if("struck", move || struck)
         .child(proof.shots.image(of))
         .child(el("small").text(&words::short(of)))
+        .child((!own.is_empty()).then(|| el("small").class("said").attr("aria-hidden", "true").text(own)))
         .child(struck.then(|| el("small").attr("aria-hidden", "true").text(words::CROSSED)))
         .press(move || proof.desk.show(Overlay::Photograph(short)))
 }
