@@ -10,7 +10,7 @@ use crate::quantity::{Day, Decimal};
 pub const TITLE: &str = "Photographs";
 pub const TAKE: &str = "Take a photograph";
 pub const CHOOSE: &str = "Choose a photograph";
-pub const ABOUT: &str = "A photograph is made smaller and written anew on this device, so where it was taken and other camera data are left out. It is kept in this browser only.";
+pub const ABOUT: &str = "A photograph is made smaller on this device, without camera data such as where it was taken. It is kept in this browser only.";
 pub const SAME_LIGHT: &str =
     "A change shows best in the same light, from the same distance, on the same plain background.";
 pub const MAKING_SMALL: &str = "Making the photograph smaller\u{2026}";

@@ -2,6 +2,7 @@
 // it, a line and a phase in hand, a finding before and after it is answered, what came in by a file.
 import fs from 'node:fs';
 import { bring, closeOverlay, everyOverlay, go, lineActs, offer, openFindings, phaseActs, unfold } from './page.mjs';
+import { choose, jar, keep } from './photographs.mjs';
 
 const ARRIVING = {
   format: 'hundred-parts', version: 1,
@@ -118,7 +119,7 @@ async function recorded(page, look) {
   await look('batch record');
 }
 
-/** A study of that batch: as it begins, a pull in its form, and with something measured. */
+/** A study of that batch: as it begins, a pull in its form, with something measured, and with a photograph. */
 async function studied(page, look) {
   await go(page, 'Proof');
   await page.getByRole('button', { name: 'Begin the study' }).click();
@@ -131,6 +132,19 @@ async function studied(page, look) {
   await page.locator('.study-plot').waitFor();
   await unfold(page);
   await look('a study with a reading outside its limits');
+  await page.locator('.today .go').click();
+  await choose(page, await jar(page));
+  await look('a photograph before it is kept');
+  await keep(page);
+  await page.locator('.pull-form .shot img').waitFor();
+  await page.locator('.pull-form').getByRole('button', { name: 'Cancel' }).click();
+  await page.locator('.shots-card .shot img').waitFor();
+  await look('a study with a photograph');
+  await page.locator('.shots-card .shot').click();
+  await page.locator('.shot-large img').waitFor();
+  await unfold(page);
+  await look('a photograph over the page');
+  await closeOverlay(page);
 }
 
 /** What can be done with a phase and with a line, its note, and a swap with its answer. */

@@ -4,8 +4,8 @@
 use hundred_parts::batch::{Tools, adjusters};
 use hundred_parts::desk::{
     Backups, BinDays, DocId, Document, DocumentMeta, MemoryJournal, MemoryMirror, OpenDocument, Opened, Persist,
-    RecordDocument, Reopen, Screen, ShelfDocument, Snapshot, State, StoredDocument, collection_text, crc32, decode,
-    encode, encode_for_qr, open_document, read_export, stored_shelf,
+    PhotographFile, RecordDocument, Reopen, Screen, ShelfDocument, Snapshot, State, StoredDocument, collection_text,
+    crc32, decode, encode, encode_for_qr, open_document, read_export, stored_shelf,
 };
 use hundred_parts::desk::{Commit, Journal, LocalMirror, StepsChange};
 use hundred_parts::facts::{CsvTable, Field, Hlb, IngredientId, Iv, Months, Sv, fold};
@@ -46,10 +46,15 @@ pub(crate) fn link_inside(text: &str) -> bool {
 pub(crate) fn document(text: &str) -> bool {
     match read_export(text) {
         Ok(incoming) => {
-            let written = collection_text(incoming.documents.iter(), &incoming.studies, &incoming.shelf);
+            let text = collection_text(incoming.documents.iter(), &incoming.studies, &incoming.shelf);
+            let mut file = PhotographFile::default();
+            let whole = incoming.photographs.iter().filter_map(|one| Some(file.piece(one.id, one.bytes.as_deref()?)));
+            let photographs: String = whole.collect();
+            let written = [PhotographFile::head(&text), photographs, file.tail().to_owned()].concat();
             let again = read_export(&written).unwrap_or_else(|problem| panic!("{problem} in {written}"));
             assert_eq!(again.documents, incoming.documents);
             assert_eq!(again.shelf, incoming.shelf);
+            assert!(again.photographs.iter().all(|one| incoming.photographs.contains(one)));
             true
         }
         Err(problem) => {

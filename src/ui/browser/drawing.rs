@@ -7,15 +7,6 @@ use js_sys::{Function, Promise, Uint8Array};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 
-/// The files that were picked in an input, which is emptied: the same one can be picked again.
-pub(crate) fn picked_files(event: &web_sys::Event) -> Vec<web_sys::File> {
-    let input = event.target().and_then(|target| target.dyn_into::<web_sys::HtmlInputElement>().ok());
-    let Some((input, files)) = input.and_then(|input| Some((input.clone(), input.files()?))) else { return Vec::new() };
-    let found = (0..files.length()).filter_map(|n| files.get(n)).collect();
-    input.set_value("");
-    found
-}
-
 /// A picture in memory.
 pub(crate) struct Drawing {
     bitmap: JsValue,

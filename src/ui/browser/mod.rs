@@ -3,6 +3,7 @@
 mod by_name;
 mod debounce;
 mod drawing;
+mod files;
 mod history;
 mod idb;
 mod local_mirror;
@@ -15,7 +16,8 @@ mod tabs;
 mod wall_clock;
 
 pub(crate) use debounce::Debounce;
-pub(crate) use drawing::{Drawing, picked_files};
+pub(crate) use drawing::Drawing;
+pub(crate) use files::{download, download_parts, picked_files, picked_text};
 pub(crate) use history::{come_to, enter_over, leave_over};
 pub(crate) use idb::IdbJournal;
 pub(crate) use local_mirror::{
@@ -123,33 +125,6 @@ pub(crate) fn print() {
     if let Some(window) = web_sys::window() {
         let _ = window.print();
     }
-}
-
-/// Offers a text as a file to be kept.
-pub(crate) fn download(name: &str, kind: &str, text: &str) -> Option<()> {
-    download_parts(name, kind, &js_sys::Array::of1(&JsValue::from_str(text)))
-}
-
-/// Offers a file that is put together of texts.
-pub(crate) fn download_parts(name: &str, kind: &str, parts: &js_sys::Array) -> Option<()> {
-    let options = web_sys::BlobPropertyBag::new();
-    options.set_type(kind);
-    let blob = web_sys::Blob::new_with_str_sequence_and_options(parts, &options).ok()?;
-    let address = web_sys::Url::create_object_url_with_blob(&blob).ok()?;
-    let document = web_sys::window()?.document()?;
-    let anchor: web_sys::HtmlAnchorElement = document.create_element("a").ok()?.dyn_into().ok()?;
-    anchor.set_href(&address);
-    anchor.set_download(name);
-    anchor.click();
-    web_sys::Url::revoke_object_url(&address).ok()
-}
-
-/// The text of the file that was picked in an input.
-pub(crate) async fn picked_text(input: &web_sys::HtmlInputElement) -> Option<String> {
-    let file = input.files()?.get(0)?;
-    let text = JsFuture::from(file.text()).await.ok()?;
-    input.set_value("");
-    text.as_string()
 }
 
 /// The text at an address of this page, if it came and has this digest (as `integrity` has it).

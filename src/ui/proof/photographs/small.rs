@@ -46,7 +46,7 @@ pub(super) fn small(proof: Proof, of: &StudyPhotograph) -> El {
         .class_if("struck", move || struck)
         .child(proof.shots.image(of))
         .child(el("small").text(&words::short(of)))
-        .child((!own.is_empty()).then(|| el("small").class("said").attr("aria-hidden", "true").text(own)))
+        .child((!own.is_empty()).then(|| el("small").class("own-words").attr("aria-hidden", "true").text(own)))
         .child(struck.then(|| el("small").attr("aria-hidden", "true").text(words::CROSSED)))
         .press(move || proof.desk.show(Overlay::Photograph(short)))
 }
