@@ -30,7 +30,8 @@ pub struct CarriedPhotograph {
 /// Where it is no list, names no digest, or is more than may be kept. What is damaged is told with the others.
 pub(super) fn read(root: &JsonCursor<'_>) -> ReadResult<Vec<CarriedPhotograph>> {
     let Some(list) = root.get("photographs")? else { return Ok(Vec::new()) };
-    let (mut carried, mut all): (BTreeMap<PhotographId, Option<Arc<[u8]>>>, u64) = (BTreeMap::new(), 0);
+    let mut carried = BTreeMap::<PhotographId, Option<Arc<[u8]>>>::new();
+    let mut all = 0_u64;
     for found in list.list(MOST_PHOTOGRAPHS)? {
         let named = found.need("sha256", "a digest")?;
         let Some(id) = named.value.as_str().and_then(PhotographId::parse) else {

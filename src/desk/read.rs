@@ -50,8 +50,9 @@ pub(super) fn read_state(text: &str) -> ReadResult<State> {
 /// What a file brings beside its shelf.
 type Brought = (Vec<Document>, Vec<RecordBody>, Vec<CarriedPhotograph>, Vec<ReadProblem>);
 
-/// Every document of a file: one, or a collection under `formulas` with the stability studies and their photographs beside it. Of a collection those that cannot be read are left out,
-/// each with its reason; an ingredient that is not on the shelf is only a name.
+/// Every document of a file: one, or a collection under `formulas` with the stability studies and their photographs beside
+/// it. Of a collection those that cannot be read are left out, each with its reason; an ingredient that is not on the shelf is
+/// only a name.
 pub(super) fn read_all(text: &str, shelf: &mut Shelf) -> ReadResult<Brought> {
     let value = parse(text)?;
     let root = JsonCursor { value: &value, path: "$".into() };
