@@ -12,6 +12,8 @@ pub struct Craft {
     pub add_below: Celsius,
     /// How long both phases are mixed once they are joined.
     pub blend: Minutes,
+    /// How cold a cream may stand, where what is dissolved may come out.
+    pub cold_store: Celsius,
     /// Within how many days a lot ends soon.
     pub ends_soon: i64,
     /// To which temperature both phases are heated.
@@ -31,6 +33,7 @@ pub fn craft() -> Craft {
     Craft {
         add_below: degrees("add-below"),
         blend: minutes("blend"),
+        cold_store: degrees("cold-store"),
         ends_soon: figure("ends-soon", "day"),
         heat: degrees("heat"),
         hold: minutes("hold"),
@@ -68,11 +71,11 @@ mod tests {
     #[test]
     fn craft_figures_are_all_in_the_table() {
         assert_eq!(ROWS.1, Vec::new());
-        let Craft { add_below, blend, ends_soon, heat, hold, join_gap, low_stock } = craft();
-        for degrees in [add_below, heat, join_gap] {
+        let Craft { add_below, blend, cold_store, ends_soon, heat, hold, join_gap, low_stock } = craft();
+        for degrees in [add_below, cold_store, heat, join_gap] {
             assert!(degrees.units() > 0);
         }
         assert!(blend.units() > 0 && hold.units() > 0 && ends_soon > 0 && low_stock > Percent::ZERO);
-        assert_eq!(ROWS.0.len(), 7, "a row that nothing reads");
+        assert_eq!(ROWS.0.len(), 8, "a row that nothing reads");
     }
 }

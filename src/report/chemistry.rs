@@ -121,21 +121,12 @@ fn rounded(share: Percent) -> String {
 
 /// `emulsion`: what the oils ask, what the emulsifiers have, their share, the drops.
 pub(super) fn emulsion(found: &Emulsion, ingredient: NameOf<'_>) -> Value {
-    let kind = |kind: EmulsifierKind| match kind {
-        EmulsifierKind::Griffin => "griffin",
-        EmulsifierKind::SelfEmulsifying => "self-emulsifying",
-        EmulsifierKind::Lamellar => "lamellar",
-        EmulsifierKind::Ionic => "ionic",
-        EmulsifierKind::Polymeric => "polymeric",
-        EmulsifierKind::Lecithin => "lecithin",
-        EmulsifierKind::FattyAlcohol => "fatty-alcohol",
-    };
     let emulsifiers: Vec<Value> = found
         .emulsifiers
         .iter()
         .map(|part| {
             json!({
-                "ingredient": ingredient(part.line), "percent": part.share.canonical(), "kind": part.kind.map(kind),
+                "ingredient": ingredient(part.line), "percent": part.share.canonical(), "kind": part.kind.map(EmulsifierKind::key),
                 "hlb": part.hlb.map(Quantity::canonical),
                 "usual": part.usual.map(|usual| json!({
                     "least_percent": usual.least.canonical(), "good_percent": usual.good.canonical(),
@@ -145,6 +136,7 @@ pub(super) fn emulsion(found: &Emulsion, ingredient: NameOf<'_>) -> Value {
         })
         .collect();
     let mut value = json!({
+        "system": found.system.key(),
         "required_hlb": found.required.map(Quantity::canonical),
         "hlb": found.hlb.map(Quantity::canonical),
         "emulsifier_share": found.share_of_oil.map(rounded),

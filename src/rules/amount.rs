@@ -2,6 +2,7 @@
 
 use crate::facts::Kilodaltons;
 use crate::quantity::{Celsius, Decimal, Percent, Ph, Quantity};
+use crate::sheet::EmulsionSystem;
 
 /// A kind of microbe that preservatives are graded for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -79,6 +80,8 @@ pub enum MessageField<'a> {
     Text(&'a str),
     /// Whether something holds.
     Flag(bool),
+    /// What holds an emulsion.
+    System(EmulsionSystem),
 }
 
 macro_rules! fields {
@@ -96,6 +99,12 @@ fields!(Percent, Ph, Celsius, Kilodaltons);
 impl From<&usize> for MessageField<'_> {
     fn from(count: &usize) -> Self {
         Self::Amount(Amount::Count(*count))
+    }
+}
+
+impl From<&EmulsionSystem> for MessageField<'_> {
+    fn from(system: &EmulsionSystem) -> Self {
+        Self::System(*system)
     }
 }
 

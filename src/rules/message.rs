@@ -6,6 +6,7 @@
 use super::MessageField;
 use crate::facts::Kilodaltons;
 use crate::quantity::{Celsius, Percent, Ph};
+use crate::sheet::EmulsionSystem;
 
 macro_rules! messages {
     ($($(#[$doc:meta])* $name:ident $({ $($field:ident: $kind:ty),+ })? = $key:literal),+ $(,)?) => {
@@ -131,9 +132,9 @@ messages! {
     /// Which dose preserves is not known.
     DoseUnknown = "dose-unknown",
     /// Emulsifier suffices.
-    EmulsifierEnough { oils: Percent } = "emulsifier-enough",
+    EmulsifierEnough { system: EmulsionSystem, oils: Percent } = "emulsifier-enough",
     /// Emulsifier is little.
-    EmulsifierLow { oils: Percent } = "emulsifier-low",
+    EmulsifierLow { system: EmulsionSystem, oils: Percent } = "emulsifier-low",
     /// Acid and bicarbonate in a closed pack.
     Fizzes { partners: Vec<String> } = "fizzes",
     /// Near the flash point.
@@ -163,7 +164,7 @@ messages! {
     /// The limit in law was not read.
     LimitUnread = "limit-unread",
     /// Emulsifiers that hold water in oil, in what is mostly water.
-    LipophilicOnly { water: Percent } = "lipophilic-only",
+    LipophilicOnly { system: EmulsionSystem, water: Percent } = "lipophilic-only",
     /// pH 11 or more with lye.
     LyeTooAlkaline = "lye-too-alkaline",
     /// Names in an allergen statement that were not recognised.
@@ -249,9 +250,11 @@ messages! {
     /// Oils that burn in the sun, within limits.
     PhototoxicWithin { oils: Percent } = "phototoxic-within",
     /// A polymer holds the drops by itself.
-    PolymerEnough { oils: Percent } = "polymer-enough",
+    PolymerEnough { system: EmulsionSystem, oils: Percent } = "polymer-enough",
     /// Too little of a polymer that is to hold the drops.
-    PolymerLow { oils: Percent } = "polymer-low",
+    PolymerLow { system: EmulsionSystem, oils: Percent } = "polymer-low",
+    /// Salt takes a polymer away that holds the drops by itself.
+    PolymerSalted { system: EmulsionSystem, partners: Vec<String> } = "polymer-salted",
     /// A preservative is there.
     Preserved = "preserved",
     /// A banned substance.
@@ -272,6 +275,8 @@ messages! {
     ScentUnderThree = "scent-under-three",
     /// pH fits skin.
     SkinPh = "skin-ph",
+    /// A cream that soap holds, made in it or sold as such.
+    SoapHolds { system: EmulsionSystem, bases: Vec<String> } = "soap-holds",
     /// Soap in acid.
     SoapInAcid = "soap-in-acid",
     /// Soap is still too alkaline.
@@ -320,6 +325,10 @@ messages! {
     UnitedStates = "united-states",
     /// Water without a preservative.
     Unpreserved = "unpreserved",
+    /// Water in oil, with room for its drops.
+    WaterInOil { system: EmulsionSystem } = "water-in-oil",
+    /// Water in oil in drops that are closer than equal spheres can be.
+    WaterPacked { system: EmulsionSystem } = "water-packed",
     /// How much water there is, is not known.
     WaterUnknown = "water-unknown",
     /// Hydrolysed wheat needs a size.

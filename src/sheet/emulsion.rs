@@ -1,10 +1,13 @@
 //! The emulsifier: what the oils ask, what the emulsifiers give, how much of them there is, and how crowded the drops are.
 
-use super::Totals;
+use super::emulsion_system::{EmulsionSystem, soaps, system};
 use super::fats::looks_like_oil;
 use super::hlb::blend;
+use super::parts::label_names;
+use super::{FormulaComposition, Totals};
 use crate::facts::{
-    EmulsifierKind, EmulsifierShare, Hlb, RatioOf, Solvent, UsualPhase, criteria, criterion, emulsifier,
+    Emulsifier, EmulsifierKind, EmulsifierShare, Hlb, RatioOf, Solvent, UsualPhase, criteria, criterion, emulsifier,
+    emulsifier_named,
 };
 use crate::formula::{Formula, LineId, PhaseKind};
 use crate::quantity::{Percent, Quantity, mul_div_nearest};
@@ -62,6 +65,10 @@ pub struct Emulsion {
     pub dose: Option<Dose>,
     /// The polymer whose share of the formula decided that, and not the ratio to the oils.
     pub polymer: Option<EmulsifierLine>,
+    /// What holds the drops, by which all else is judged.
+    pub system: EmulsionSystem,
+    /// Fatty alcohols and their partners together, of the oils, where they build a gel network: then this is what the dose is.
+    pub network_of_oil: Option<Percent>,
     /// The HLB that the oil phase asks for, of the lines that have a number.
     pub required: Option<Hlb>,
     /// Oils without a number, and what stands in an oil phase for an oil: with them the required HLB is a part of the truth.
@@ -93,7 +100,7 @@ impl Emulsion {
             return Some((part.share, part.usual?));
         }
         let usual = self.emulsifiers.iter().filter_map(|part| part.usual.filter(|usual| usual.of == RatioOf::Oil));
-        Some((self.share_of_oil?, usual.max_by_key(|usual| usual.good)?))
+        Some((self.of_oils()?, usual.max_by_key(|usual| usual.good)?))
     }
 }
 
@@ -106,8 +113,31 @@ enum EmulsionRole {
 }
 
 /// Computes it; nothing if there is no oil or no emulsifier.
-pub fn emulsion(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Option<Emulsion> {
-    Some(gather(formula, totals, shelf)).filter(|found| found.oil > Percent::ZERO && !found.emulsifiers.is_empty())
+pub fn emulsion(
+    formula: &Formula,
+    totals: &Totals,
+    composition: &FormulaComposition,
+    shelf: &Shelf,
+) -> Option<Emulsion> {
+    let mut found = gather(formula, totals, shelf);
+    if found.emulsifiers.iter().all(|part| part.kind.is_none()) {
+        for (line, share) in soaps(composition) {
+            let kind = Some(EmulsifierKind::Soap);
+            found.emulsifiers.retain(|part| part.line != line);
+            found.emulsifiers.push(EmulsifierLine { line, share, kind, hlb: None, usual: None });
+        }
+    }
+    if found.oil <= Percent::ZERO || found.emulsifiers.is_empty() {
+        return None;
+    }
+    let (system, network) = system(&found, composition);
+    found.system = system;
+    if system.is_network() {
+        let total = ratio(network, found.oil).max(found.share_of_oil.unwrap_or(Percent::ZERO));
+        found.network_of_oil = Some(total);
+        found.dose = by_ratio(&found.emulsifiers, total);
+    }
+    Some(found)
 }
 
 /// The HLB that the oils of a formula ask for, of those that have a number, and the oils that have none. An emulsifier need
@@ -130,6 +160,8 @@ fn gather(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Emulsion {
         share_of_oil: None,
         dose: None,
         polymer: None,
+        system: EmulsionSystem::Unknown,
+        network_of_oil: None,
         required: None,
         required_unknown: Vec::new(),
         hlb: None,
@@ -191,14 +223,36 @@ fn gather(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Emulsion {
 
 /// An emulsifier's HLB where that means something: for the kinds it was made for, and where the maker has typed one.
 pub(super) fn meant_hlb(ingredient: &Ingredient) -> Option<Hlb> {
-    let row = emulsifier(ingredient.id().as_str()).filter(|_| !ingredient.is_own());
-    let made_for = row.is_none_or(|row| row.kind == EmulsifierKind::Griffin);
+    let made_for = row(ingredient).is_none_or(|row| row.kind == EmulsifierKind::Griffin);
     let hlb = ingredient.emulsifier_hlb()?;
     (made_for || hlb.provenance.is_makers()).then_some(hlb.value)
 }
 
+/// The row of an ingredient; of what a maker describes, that of its INCI name. What is sold as a fatty alcohol with something
+/// else brings its own balance.
+fn row(ingredient: &Ingredient) -> Option<Emulsifier> {
+    if !ingredient.is_own() {
+        return emulsifier(ingredient.id().as_str()).copied();
+    }
+    let mut rows = Vec::new();
+    for named in label_names(ingredient) {
+        rows.extend(emulsifier_named(&named.name).copied());
+    }
+    let is_alcohol = |row: &&Emulsifier| row.kind == EmulsifierKind::FattyAlcohol;
+    let alcohols = rows.iter().filter(is_alcohol).count();
+    let charged = [EmulsifierKind::Cationic, EmulsifierKind::Soap];
+    let other = rows.iter().find(|row| !is_alcohol(row));
+    match other.copied() {
+        Some(row) if alcohols > 0 && !charged.contains(&row.kind) => {
+            Some(Emulsifier { kind: EmulsifierKind::SelfEmulsifying, share: None, ..row })
+        }
+        Some(row) => Some(row),
+        None => rows.first().copied(),
+    }
+}
+
 fn part(ingredient: &Ingredient, line: LineId, share: Percent, phase: PhaseKind) -> EmulsionRole {
-    let row = emulsifier(ingredient.id().as_str()).filter(|_| !ingredient.is_own());
+    let row = row(ingredient);
     let hlb = ingredient.emulsifier_hlb();
     let own =
         row.is_none() && (hlb.is_some() || ingredient.is_own() && ingredient.has_function("Surfactant - emulsifying"));
@@ -235,11 +289,6 @@ fn ratio(part: Percent, of: Percent) -> Percent {
 /// polymer is judged by its own share of the formula: where that suffices, and where there is nothing but polymers.
 fn dose(emulsifiers: &[EmulsifierLine], all: Percent, oil: Percent) -> (Option<Dose>, Option<EmulsifierLine>) {
     let polymer = |part: &EmulsifierLine| part.usual.is_some_and(|usual| usual.of == RatioOf::Formula);
-    let grade = |have: Percent, usual: EmulsifierShare| match have {
-        have if have >= usual.good => Dose::Good,
-        have if have >= usual.least => Dose::Lean,
-        _ => Dose::Low,
-    };
     let best = emulsifiers
         .iter()
         .filter(|part| polymer(part))
@@ -249,11 +298,21 @@ fn dose(emulsifiers: &[EmulsifierLine], all: Percent, oil: Percent) -> (Option<D
     if let Some((grade, part)) = best.filter(|(best, _)| *best == Dose::Good || emulsifiers.iter().all(polymer)) {
         return (Some(grade), Some(part));
     }
-    let by_ratio = emulsifiers
-        .iter()
-        .filter_map(|part| Some(grade(ratio(all, oil), part.usual.filter(|usual| usual.of == RatioOf::Oil)?)))
-        .min();
-    (by_ratio, None)
+    (by_ratio(emulsifiers, ratio(all, oil)), None)
+}
+
+/// How a share of the oils compares with what the emulsifiers take; the strictest counts.
+fn by_ratio(emulsifiers: &[EmulsifierLine], have: Percent) -> Option<Dose> {
+    let usual = |part: &EmulsifierLine| part.usual.filter(|usual| usual.of == RatioOf::Oil);
+    emulsifiers.iter().filter_map(|part| Some(grade(have, usual(part)?))).min()
+}
+
+fn grade(have: Percent, usual: EmulsifierShare) -> Dose {
+    match have {
+        have if have >= usual.good => Dose::Good,
+        have if have >= usual.least => Dose::Lean,
+        _ => Dose::Low,
+    }
 }
 
 /// How crowded drops are that fill so much of the volume.

@@ -4,13 +4,16 @@
 //! Assoc. 42 (1953) 736 (from memory); the ceiling of solubility by mass balance. What emulsifiers bind is not known for those
 //! of today, and counts as nothing: the answer is the upper side of the truth.
 
-use crate::facts::{ActingForm, Basis, Partition, PartitionCoefficient, Provenance, WaterSolubility, partition};
-use crate::formula::{Choice, Formula};
-use crate::quantity::{Percent, Quantity};
+use crate::facts::{
+    ActingForm, Basis, Partition, PartitionCoefficient, Provenance, SubstanceClass, WaterSolubility, craft, fold,
+    in_class, partition,
+};
+use crate::formula::Formula;
+use crate::quantity::{Celsius, Percent, Quantity};
 use crate::shelf::Shelf;
 
-use super::Totals;
 use super::emulsion::oil_volume;
+use super::{Named, Totals, consists_of};
 
 /// A substance in an emulsion: everything else of it follows.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -81,28 +84,28 @@ pub struct Volumes {
     pub paraffin: f64,
 }
 
-/// Part of what water holds at 25 °C that it holds at 10 °C, for 25 to 35 kJ/mol of heat of solution by van 't Hoff: 0.59 to
-/// 0.47, here between. Own computation from tabulated solubilities of benzoic and sorbic acid and parabens.
-const IN_THE_COLD: f64 = 0.53;
-
 /// What is less is an error of the reckoning, in g per 100 mL.
 const NOTHING: f64 = 1e-9;
-
-/// Ingredients that are liquid paraffin to what dissolves in them.
-const PARAFFINS: [&str; 2] = ["mineral-oil", "petrolatum"];
 
 impl Volumes {
     /// Of a formula. Fatty alcohols and waxes count as oil, which they are not quite.
     pub fn of(formula: &Formula, totals: &Totals, shelf: &Shelf) -> Self {
         let (dispersed, oil) = oil_volume(formula, totals, shelf);
         let (share, oil) = (fraction(dispersed).min(0.99), fraction(oil));
-        let paraffin = formula.lines().filter_map(|(_, line)| match &line.choice {
-            Choice::Known(id) if PARAFFINS.contains(&id.as_str()) && shelf.knows(id) => totals.share_of(line.id),
-            _ => None,
+        let is_paraffin = |named: &Named| in_class(SubstanceClass::Paraffin, &fold(&named.name)).is_some();
+        let paraffin = formula.lines().filter_map(|(_, line)| {
+            let parts = consists_of(&line.choice, shelf);
+            let all = !parts.is_empty() && parts.iter().all(is_paraffin);
+            totals.share_of(line.id).filter(|_| all)
         });
         let paraffin: f64 = paraffin.map(fraction).sum();
         Self { oil_per_water: share / (1.0 - share), paraffin: if oil > 0.0 { (paraffin / oil).min(1.0) } else { 0.0 } }
     }
+}
+
+/// The temperature at which it is asked whether everything stays dissolved, in °C.
+fn cold_store() -> f64 {
+    craft().cold_store.units() as f64 / 10f64.powi(Celsius::PLACES as i32)
 }
 
 fn fraction(share: Percent) -> f64 {
@@ -125,11 +128,12 @@ pub fn in_water(id: &str, concentration: Percent, volumes: Volumes, ionised: f64
         WaterSolubility::Limited { grams_per_litre, provenance, .. } => (Some(grams_per_litre / 10.0), provenance),
         WaterSolubility::Miscible | WaterSolubility::Unknown => (None, Provenance::Memory),
     };
+    let cold = row.solubility.at(cold_store()).map(|grams| grams / 10.0);
     let free = at.map(|coefficient| divided(coefficient).free().min(most.unwrap_or(f64::MAX)));
     let at_best = divided(coefficient.value * coefficient.doubt);
-    let dissolves = match most {
-        Some(most) if at_best.undissolved(most) > 0.0 => Dissolves::No,
-        Some(most) if divided(coefficient.value).undissolved(most * IN_THE_COLD) > 0.0 => Dissolves::InDoubt,
+    let dissolves = match (most, cold) {
+        (Some(most), _) if at_best.undissolved(most) > 0.0 => Dissolves::No,
+        (_, Some(cold)) if divided(coefficient.value).undissolved(cold) > 0.0 => Dissolves::InDoubt,
         _ => Dissolves::Yes,
     };
     Some(InWater {

@@ -10,6 +10,7 @@ mod components;
 mod composition;
 mod cost;
 mod emulsion;
+mod emulsion_system;
 mod fat_table;
 mod fats;
 pub mod hlb;
@@ -45,6 +46,7 @@ pub use asked_names::{AskedName, names_in, names_written};
 pub use composition::{FormulaComposition, Scent, SoldBlend, Stated, SubstanceShare, Trust, UsedLot, composition};
 pub use cost::{Cost, CostLine, NoCost, SwapCost, cost, swap_cost};
 pub use emulsion::{Crowding, Dose, EmulsifierLine, Emulsion, crowding, emulsion, required_hlb};
+pub use emulsion_system::EmulsionSystem;
 pub use fat_table::{FatCard, FatFilter, FatSort, FatTable};
 pub use fats::{Figures, OilPhase, Reckoned, Values, WhyUncounted, oil_phase};
 pub use identity::{Named, Recognition};
@@ -160,7 +162,7 @@ pub fn complete(masses: Masses, formula: &Formula, lye_plan: &LyePlan, shelf: &S
             &water,
             Volumes::of(formula, &totals, shelf),
         ),
-        emulsion: emulsion(formula, &totals, shelf),
+        emulsion: emulsion(formula, &totals, &composition, shelf),
         annexes: AnnexCheck::of(&composition, &formula.about),
         label: label(formula, &totals, &composition, shelf, added_lye.as_ref()),
         composition,

@@ -168,7 +168,7 @@ impl Gauge {
     pub fn emulsifiers(found: &Emulsion) -> Self {
         let judged = found.judged();
         let of_formula = found.polymer.is_some() || judged.is_some_and(|(_, usual)| usual.of == RatioOf::Formula);
-        let have = judged.map(|(have, _)| have).or(found.share_of_oil).map(|share| share.units());
+        let have = judged.map(|(have, _)| have).or(found.of_oils()).map(|share| share.units());
         let usual = judged.map(|(_, usual)| (usual.least.units(), usual.good.units()));
         let most = have.into_iter().chain(usual.map(|(_, good)| good.saturating_mul(2))).max().unwrap_or(0);
         Self {
@@ -181,7 +181,7 @@ impl Gauge {
 
     /// The HLB of the emulsifiers against that which the oils call for; nothing where an HLB means nothing.
     pub fn hlb(found: &Emulsion) -> Option<Self> {
-        if !found.no_hlb.is_empty() {
+        if !found.no_hlb.is_empty() || !found.goes_by_hlb() {
             return None;
         }
         let units = |hlb: Option<Hlb>| hlb.map(|hlb| hlb.units());

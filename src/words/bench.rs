@@ -258,8 +258,8 @@ pub fn unknown_blends(found: &Preservation, name: Name<'_>) -> Option<String> {
 /// The emulsifier in one line.
 pub fn emulsion_summary(found: Option<&Emulsion>, sign: DecimalSign) -> String {
     let Some(found) = found else { return "This formula does not have both an oil and an emulsifier".to_owned() };
-    let mut parts = Vec::new();
-    if let Some(share) = found.share_of_oil {
+    let mut parts = vec![super::chemistry::system(found.system).to_owned()];
+    if let Some(share) = found.of_oils().filter(|_| found.goes_by_share()) {
         let dose = match found.dose {
             Some(Dose::Low) => ": too little",
             Some(Dose::Lean) => ": on the low side",
@@ -271,7 +271,7 @@ pub fn emulsion_summary(found: Option<&Emulsion>, sign: DecimalSign) -> String {
             None => format!("{} of the oils{dose}", whole(share, sign)),
         });
     }
-    if let (Some(required), Some(hlb)) = (found.required, found.hlb) {
+    if let (true, Some(required), Some(hlb)) = (found.goes_by_hlb(), found.required, found.hlb) {
         parts.push(format!("HLB {}, required {}", tenths(hlb, sign), tenths(required, sign)));
     }
     parts.join("; ")
@@ -287,11 +287,13 @@ pub fn emulsion_numbers(found: &Emulsion, sign: DecimalSign) -> Vec<(&'static st
         Some(Crowding::Crowded) => ": closely packed",
         Some(Crowding::BeyondPacking) => ": may invert",
     };
-    let nothing = if found.no_hlb.is_empty() { NOT_KNOWN } else { MEANS_NOTHING };
+    let means_nothing = !found.no_hlb.is_empty() || !found.goes_by_hlb();
+    let nothing = if means_nothing { MEANS_NOTHING } else { NOT_KNOWN };
+    let hlb = found.hlb.filter(|_| !means_nothing);
     vec![
         (REQUIRED_HLB, found.required.map_or_else(not_known, |hlb| tenths(hlb, sign))),
-        (HLB, found.hlb.map_or_else(|| nothing.to_owned(), |hlb| tenths(hlb, sign))),
-        (OF_OIL, found.share_of_oil.map_or_else(not_known, |share| whole(share, sign))),
+        (HLB, hlb.map_or_else(|| nothing.to_owned(), |hlb| tenths(hlb, sign))),
+        (OF_OIL, found.of_oils().map_or_else(not_known, |share| whole(share, sign))),
         (DISPERSED, found.dispersed.map_or_else(not_known, |share| format!("{}{crowding}", whole(share, sign)))),
     ]
 }

@@ -6,7 +6,7 @@ use crate::formula::LineId;
 use crate::quantity::{Percent, Ph};
 use crate::sheet::hlb::Pair;
 use crate::sheet::ph::{Bar, Prediction, Who, Window};
-use crate::sheet::{Agent, Crowding, Dissolves, Dose, Emulsion, InWater, ShareAt, Works};
+use crate::sheet::{Agent, Crowding, Dissolves, Dose, Emulsion, EmulsionSystem, InWater, ShareAt, Works};
 
 /// Beside every share of active acid.
 pub const NO_PROOF: &str = "The share in the acid form does not prove that the product keeps. Oil, solubilisers and gums lower it; a challenge test decides.";
@@ -171,11 +171,12 @@ pub fn gaps(cover: Cover) -> Vec<(&'static str, u8)> {
 
 /// What the emulsifiers can do.
 pub fn emulsion(found: &Emulsion, name: Name<'_>, sign: DecimalSign) -> String {
-    let mut text = String::new();
-    if let Some(share) = found.share_of_oil {
+    let mut text = recognised(found.system).to_owned();
+    if let Some(share) = found.of_oils().filter(|_| found.goes_by_share()) {
         text += &match &found.polymer {
-            Some(part) => format!("{} is {} of the whole formula.", name(part.line), percent(part.share, sign)),
-            None => format!("Emulsifiers are {} of the oils.", whole(share, sign)),
+            Some(part) => format!(" {} is {} of the whole formula.", name(part.line), percent(part.share, sign)),
+            None if found.network_of_oil.is_some() => format!(" All of it is {} of the oils.", whole(share, sign)),
+            None => format!(" Emulsifiers are {} of the oils.", whole(share, sign)),
         };
         text += match found.dose {
             Some(Dose::Low) => " That is less than an emulsion usually needs (common practice).",
@@ -185,7 +186,7 @@ pub fn emulsion(found: &Emulsion, name: Name<'_>, sign: DecimalSign) -> String {
         };
     }
     match (found.required, found.hlb) {
-        (Some(required), Some(hlb)) => {
+        (Some(required), Some(hlb)) if found.goes_by_hlb() => {
             text += &format!(
                 " The oils need an HLB of {}; the emulsifiers have {}.",
                 tenths(required, sign),
@@ -194,7 +195,7 @@ pub fn emulsion(found: &Emulsion, name: Name<'_>, sign: DecimalSign) -> String {
             text += if found.required_unknown.is_empty() { "" } else { " Oils without a required HLB:" };
             text += &listed_after(&found.required_unknown, name);
         }
-        _ if !found.no_hlb.is_empty() => {
+        _ if !found.no_hlb.is_empty() && found.system == EmulsionSystem::Unknown => {
             text += &format!(" HLB does not apply to {}: go by its percentage.", listed(&found.no_hlb, name));
         }
         _ => {}
@@ -205,11 +206,58 @@ pub fn emulsion(found: &Emulsion, name: Name<'_>, sign: DecimalSign) -> String {
             " More than half of the volume is oil: it will be thick, and the order of addition matters."
         }
         Some(Crowding::Crowded) => " The droplets are closely packed: pour the oil phase in slowly while stirring.",
+        Some(Crowding::BeyondPacking) if !found.oil_is_packed() => "",
         Some(Crowding::BeyondPacking) => {
             " There is more oil than can be packed as round droplets: the emulsion may invert."
         }
     };
-    text.trim_start().to_owned()
+    text
+}
+
+/// What holds the droplets, in two or three words.
+pub const fn system(system: EmulsionSystem) -> &'static str {
+    match system {
+        EmulsionSystem::GelNetwork => "gel network",
+        EmulsionSystem::Cationic => "cationic",
+        EmulsionSystem::Soap => "held by soap",
+        EmulsionSystem::Polymeric => "held by a polymer",
+        EmulsionSystem::WaterInOil => "water in oil",
+        EmulsionSystem::Lamellar => "liquid crystals",
+        EmulsionSystem::Anionic => "anionic",
+        EmulsionSystem::Nonionic => "nonionic",
+        EmulsionSystem::Unknown => "kind not known",
+    }
+}
+
+/// Which kind of emulsifier was recognised, and by what it is judged.
+pub const fn recognised(system: EmulsionSystem) -> &'static str {
+    match system {
+        EmulsionSystem::GelNetwork => {
+            "Recognised: a gel network of fatty alcohol or glyceryl stearate with a hydrophilic partner, judged by all of it together; HLB does not decide."
+        }
+        EmulsionSystem::Cationic => {
+            "Recognised: a cationic emulsifier, judged with its fatty alcohol by their share of the oils; HLB does not apply, and anything anionic breaks it."
+        }
+        EmulsionSystem::Soap => {
+            "Recognised: an emulsifier that is soap, judged by its pH and not by HLB; acid, salts of calcium or magnesium and anything cationic break it."
+        }
+        EmulsionSystem::Polymeric => {
+            "Recognised: a polymer around the droplets, judged by its dose; HLB does not apply, and salts or a pH outside its window break it."
+        }
+        EmulsionSystem::WaterInOil => {
+            "Recognised: an emulsifier for water in oil, judged by how much water it has to hold."
+        }
+        EmulsionSystem::Lamellar => {
+            "Recognised: an emulsifier that builds liquid crystals, judged by its share of the oils; HLB does not apply, and it sets as it cools."
+        }
+        EmulsionSystem::Anionic => {
+            "Recognised: an anionic emulsifier, judged by its share of the oils; HLB does not apply, and anything cationic breaks it."
+        }
+        EmulsionSystem::Nonionic => "Recognised: a nonionic emulsifier, judged by its share of the oils and by HLB.",
+        EmulsionSystem::Unknown => {
+            "What kind of emulsifier this is was not recognised, so it is judged by its share of the oils alone."
+        }
+    }
 }
 
 fn listed_after(ids: &[LineId], name: Name<'_>) -> String {
@@ -297,7 +345,7 @@ mod tests {
         let text = emulsion(sheet.emulsion.as_ref().unwrap(), &named(&document), DecimalSign::Comma);
         assert_eq!(
             text,
-            "Emulsifiers are 10\u{202f}% of the oils. That is less than an emulsion usually needs (common practice). HLB does not apply to emulsifying-wax-nf: go by its percentage."
+            "Recognised: a gel network of fatty alcohol or glyceryl stearate with a hydrophilic partner, judged by all of it together; HLB does not decide. All of it is 10\u{202f}% of the oils. That is less than an emulsion usually needs (common practice)."
         );
     }
 }

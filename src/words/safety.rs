@@ -167,6 +167,7 @@ fn field(held: &MessageField<'_>, sign: DecimalSign) -> String {
         MessageField::Amount(amount) => self::amount(amount, sign),
         MessageField::Names(names) => names.join(", "),
         MessageField::Text(text) => (*text).to_owned(),
+        MessageField::System(system) => super::chemistry::recognised(*system).to_owned(),
         MessageField::Flag(true) => ", counted as acid".to_owned(),
         MessageField::Flag(false) => String::new(),
     }

@@ -4,6 +4,7 @@
 mod balance;
 mod bounds;
 mod constants;
+mod creams;
 mod dose;
 mod emulsifiers;
 mod formula;
@@ -14,6 +15,7 @@ mod one_pool;
 mod pictures;
 mod reach;
 mod reference;
+mod solubility;
 mod undissociated;
 
 use hundred_parts::facts::{Acid, acid};

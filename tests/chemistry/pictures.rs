@@ -3,7 +3,7 @@
 use hundred_parts::desk::{DocId, OpenDocument, ShelfDocument, demo};
 use hundred_parts::facts::{Hlb, RatioOf};
 use hundred_parts::quantity::{Percent, Quantity, Timestamp};
-use hundred_parts::sheet::{AcidBars, Emulsion, End, Figures, Gauge, Measure, Reach, Sheet};
+use hundred_parts::sheet::{AcidBars, Emulsion, EmulsionSystem, End, Figures, Gauge, Measure, Reach, Sheet};
 
 fn sheet() -> Sheet {
     let now = Timestamp::from_millis(0);
@@ -35,7 +35,7 @@ fn emulsifiers_are_drawn_by_what_they_are_judged_by() {
     let unjudged = Emulsion { polymer: None, emulsifiers: Vec::new(), ..found };
     let gauge = Gauge::emulsifiers(&unjudged);
     assert_eq!((gauge.window, gauge.with_care), (None, None), "what is usual is not known");
-    assert_eq!(gauge.own.map(|(own, _)| own), unjudged.share_of_oil.map(Percent::units));
+    assert_eq!(gauge.own.map(|(own, _)| own), unjudged.of_oils().map(Percent::units));
 }
 
 #[test]
@@ -47,6 +47,7 @@ fn hlb_is_drawn_only_where_it_means_something() {
         hlb: Some(Hlb::from_units(1_100)),
         required: Some(Hlb::from_units(720)),
         required_unknown: vec![line],
+        system: EmulsionSystem::Nonionic,
         ..found
     };
     let gauge = Gauge::hlb(&meant).unwrap();
@@ -54,5 +55,7 @@ fn hlb_is_drawn_only_where_it_means_something() {
     assert_eq!(gauge.window, Some(Reach { low: End::At(620), high: End::At(820) }));
     assert!(gauge.of_a_part, "an oil without a number is left out of it");
     assert_eq!(Gauge::hlb(&Emulsion { required: None, ..meant.clone() }).unwrap().window, None);
+    let network = Emulsion { system: EmulsionSystem::GelNetwork, ..meant.clone() };
+    assert_eq!(Gauge::hlb(&network), None, "a gel network holds whatever the balance");
     assert_eq!(Gauge::hlb(&Emulsion { no_hlb: vec![line], ..meant }), None);
 }

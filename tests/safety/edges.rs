@@ -149,17 +149,20 @@ const EDGES: &[Edge] = &[
     edge("emulsifier", "emulsifier-oil", |s| water(&[]).phase("oil", "72", &[&format!("mct {s}")]), [("4.999999", "no-emulsifier", "-"), ("5", "no-emulsifier", "-"), ("5.000001", "no-emulsifier", "lowered")]),
     // Castor asks for 14. Shares of polysorbate 60 (14.9) and sorbitan stearate (4.7) that give 13.01, 13.00, 12.99; 12.01 …
     edge("emulsifier", "hlb-pass", castor, [("2.444118 0.555882", "hlb-off", "-"), ("2.441176 0.558824", "hlb-off", "-"), ("2.438235 0.561765", "hlb-off", "care")]),
-    edge("emulsifier", "hlb-care", castor, [("2.15 0.85", "hlb-off", "care"), ("2.147059 0.852941", "hlb-off", "care"), ("2.144118 0.855882", "hlb-off", "lowered")]),
-    edge("emulsifier", "hlb-stabiliser", |s| castor("2 1").with(&format!("xanthan-gum {s}")), [("0.199999", "hlb-off", "lowered"), ("0.2", "hlb-off", "care"), ("0.200001", "hlb-off", "care")]),
     // Mineral oil of 0.86 g/mL beside water, glycerin out of the way: 71.05 % by mass are 74.05 % by volume.
     edge("emulsifier", "close-packing", |s| Made::of(&["water fill-up"]).phase("oil", "72", &[&format!("mineral-oil {s}"), "polysorbate-60 0.001"]), [("70.9", "drops-packed", "-"), ("71.02", "drops-packed", "-"), ("71.2", "drops-packed", "care")]),
     // Sorbitan stearate (4.7) and polysorbate 60 (14.9).
     edge("emulsifier", "hlb-water-in-oil", |s| { let (a, b) = s.split_once(' ').unwrap(); water(&[]).phase("oil", "72", &["castor 10", &format!("polysorbate-60 {a}"), &format!("sorbitan-stearate {b}")]) }, [("0.382 2.618", "lipophilic-only", "lowered"), ("0.383 2.617", "lipophilic-only", "lowered"), ("0.385 2.615", "lipophilic-only", "-")]),
     // In a gel network HLB does not decide.
-    edge("emulsifier", "network-former", |s| castor("2 1").with(&format!("cetyl-alcohol {s}")), [("0.999999", "hlb-off", "lowered"), ("1", "hlb-off", "unknown"), ("1.000001", "hlb-off", "unknown")]),
-    edge("emulsifier", "network-partner", |s| water(&[]).phase("oil", "72", &["castor 10", &format!("ceteareth-20 {s}"), "sorbitan-laurate 2", "cetyl-alcohol 5"]), [("0.499999", "hlb-off", "lowered"), ("0.5", "hlb-off", "unknown"), ("0.500001", "hlb-off", "unknown")]),
+    edge("emulsifier", "network-former", |s| castor("2 1").with(&format!("cetyl-alcohol {s}")), [("0.999999", "hlb-off", "care"), ("1", "hlb-off", "unknown"), ("1.000001", "hlb-off", "unknown")]),
+    edge("emulsifier", "network-partner", |s| water(&[]).phase("oil", "72", &["castor 10", &format!("ceteareth-20 {s}"), "sorbitan-laurate 2", "cetyl-alcohol 5"]), [("0.499999", "hlb-off", "care"), ("0.5", "hlb-off", "unknown"), ("0.500001", "hlb-off", "unknown")]),
+    // Stearoyl lactylate has a charge: a 33rd of the alcohol suffices.
+    edge("emulsifier", "network-charged", |s| water(&[&format!("sodium-stearoyl-lactylate {s}")]).phase("oil", "72", &["castor 10", "cetyl-alcohol 5"]), [("0.149999", "emulsifier-low", "lowered"), ("0.15", "emulsifier-enough", "fine"), ("0.150001", "emulsifier-enough", "fine")]),
+    // Of 20 % of stearic acid 0.4 % of base make soap.
+    edge("emulsifier", "soap-base", |s| water(&[&format!("potassium-hydroxide {s}")]).phase("oil", "72", &["mct 10", "stearic-acid 20"]), [("0.399999", "soap-holds", "-"), ("0.4", "soap-holds", "unknown"), ("0.400001", "soap-holds", "unknown")]),
     edge("clash", "binder", |s| kept(&format!("polysorbate-80 {s}")), [("1.999999", "binds-preservative", "-"), ("2", "binds-preservative", "-"), ("2.000001", "binds-preservative", "care")]),
     edge("clash", "carbomer-salt", |s| water(&["carbomer 0.4", &format!("potassium-sorbate {s}")]), [("0.499999", "salt-thins-carbomer", "-"), ("0.5", "salt-thins-carbomer", "-"), ("0.500001", "salt-thins-carbomer", "care")]),
+    edge("emulsifier", "carbomer-salt", |s| water(&[&format!("potassium-sorbate {s}")]).phase("oil", "72", &["mct 10", &format!("{POLYMER} 0.3")]), [("0.499999", "polymer-salted", "-"), ("0.5", "polymer-salted", "-"), ("0.500001", "polymer-salted", "lowered")]),
     edge("clash", "soap-acid-ph", |s| at_ph(s, &["glyceryl-stearate-se 3"]), [("4.99", "soap-in-acid", "lowered"), ("5", "soap-in-acid", "-"), ("5.01", "soap-in-acid", "-")]),
     edge("above-most", "", |s| kept(&format!("glycerin {s}")).shelf("glycerin", Field::Max, "5"), [("4.999999", "above-most", "-"), ("5", "above-most", "-"), ("5.000001", "above-most", "stop")]),
     edge("no-antioxidant", "antioxidant-oil", |s| kept(&format!("rosehip {s}")), [("2.999999", "no-antioxidant", "-"), ("3", "no-antioxidant", "care"), ("3.000001", "no-antioxidant", "care")]),

@@ -167,15 +167,13 @@ fn emulsifier_edges() {
     // Five percent of oil needs none.
     water(&[]).phase("oil", "72", &["mct 5"]).silent("no-emulsifier");
     water(&[]).phase("oil", "72", &["mct 5.000001"]).advises("no-emulsifier");
-    // Castor asks for 14; farther than 2 apart it would stop if it were no custom, but for a gum of 0.2 %.
+    // Castor asks for 14; published figures differ by up to three, so that farther apart is worth a look and never more.
     let castor = |a: &str, b: &str| {
         water(&[]).phase("oil", "72", &["castor 10", &format!("polysorbate-60 {a}"), &format!("sorbitan-stearate {b}")])
     };
     castor("2.8", "0.2").says("hlb-meets", Grade::Fine);
     castor("2.16", "0.84").says("hlb-off", Grade::Care);
-    castor("2", "1").advises("hlb-off");
-    assert!(!castor("2", "1").with("xanthan-gum 0.2").says("hlb-off", Grade::Care).is_lowered());
-    castor("2", "1").with("xanthan-gum 0.199999").advises("hlb-off");
+    assert!(!castor("2", "1").says("hlb-off", Grade::Care).is_lowered());
 }
 
 // Rule 19. Source: handbook practice, from memory: the examples' Stops are shown as Care.

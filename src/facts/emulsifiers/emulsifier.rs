@@ -1,10 +1,11 @@
-//! Which emulsifiers a number of hydrophile and lipophile describes, and how much of each an oil phase takes.
+//! What kind of emulsifier something is, and how much of it an oil phase takes.
 //!
-//! `data/emulsifiers.csv`, sorted by id; every share in it is from memory, so it warns and never stops.
+//! `data/emulsifiers.csv` has those of the table of ingredients, by id, `data/emulsifier-names.csv` those that a maker
+//! describes, by INCI name. Kinds and shares are from memory, so they warn and never stop.
 
 use std::sync::LazyLock;
 
-use crate::facts::{CsvRow, CsvTable, RowProblem, Wrong};
+use crate::facts::{CsvRow, CsvTable, RowProblem, Wrong, fold};
 use crate::quantity::{Percent, Quantity};
 
 /// What an emulsifier is.
@@ -16,8 +17,14 @@ pub enum EmulsifierKind {
     SelfEmulsifying,
     /// It builds layers with fatty alcohols or of itself.
     Lamellar,
-    /// It carries a charge.
-    Ionic,
+    /// It carries a negative charge.
+    Anionic,
+    /// It carries a positive charge.
+    Cationic,
+    /// A soap, which is anionic and falls apart in acid.
+    Soap,
+    /// It holds water in oil, whatever its HLB.
+    WaterInOil,
     /// A polymer that sits around the drops.
     Polymeric,
     /// Lecithin, whose HLB depends on the grade.
@@ -49,9 +56,9 @@ pub struct EmulsifierShare {
 }
 
 /// One row.
-#[derive(Debug)]
+#[derive(Debug, Clone, Copy)]
 pub struct Emulsifier {
-    /// The ingredient's id.
+    /// The ingredient's id, or the INCI name of what a maker describes.
     pub id: &'static str,
     /// What it is.
     pub kind: EmulsifierKind,
@@ -64,22 +71,55 @@ pub fn emulsifier(id: &str) -> Option<&'static Emulsifier> {
     ROWS.0.iter().find(|row| row.id == id)
 }
 
+/// The row of a substance by its INCI name, for what is on no table of ingredients.
+pub fn emulsifier_named(name: &str) -> Option<&'static Emulsifier> {
+    let folded = fold(name);
+    NAMED.0.iter().find(|(key, _)| *key == folded).map(|(_, row)| row)
+}
+
 static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("../data/emulsifiers.csv")));
-static ROWS: LazyLock<(Vec<Emulsifier>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(read_row));
+static ROWS: LazyLock<(Vec<Emulsifier>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(|row| read_row(row, "id")));
+static NAMES: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("../data/emulsifier-names.csv")));
+static NAMED: LazyLock<(Vec<(String, Emulsifier)>, Vec<RowProblem>)> = LazyLock::new(|| {
+    let named = |row| read_row(row, "name").map(|read| (fold(read.id), read));
+    NAMES.parse(named)
+});
 
-const KINDS: [(&str, EmulsifierKind); 7] = [
-    ("griffin", EmulsifierKind::Griffin),
-    ("self-emulsifying", EmulsifierKind::SelfEmulsifying),
-    ("lamellar", EmulsifierKind::Lamellar),
-    ("ionic", EmulsifierKind::Ionic),
-    ("polymeric", EmulsifierKind::Polymeric),
-    ("lecithin", EmulsifierKind::Lecithin),
-    ("fatty-alcohol", EmulsifierKind::FattyAlcohol),
-];
+impl EmulsifierKind {
+    /// All.
+    pub const ALL: [Self; 10] = [
+        Self::Griffin,
+        Self::SelfEmulsifying,
+        Self::Lamellar,
+        Self::Anionic,
+        Self::Cationic,
+        Self::Soap,
+        Self::WaterInOil,
+        Self::Polymeric,
+        Self::Lecithin,
+        Self::FattyAlcohol,
+    ];
 
-fn read_row(row: CsvRow<'static>) -> Result<Emulsifier, RowProblem> {
+    /// Its key in the tables and in reports.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Griffin => "griffin",
+            Self::SelfEmulsifying => "self-emulsifying",
+            Self::Lamellar => "lamellar",
+            Self::Anionic => "anionic",
+            Self::Cationic => "cationic",
+            Self::Soap => "soap",
+            Self::WaterInOil => "water-in-oil",
+            Self::Polymeric => "polymeric",
+            Self::Lecithin => "lecithin",
+            Self::FattyAlcohol => "fatty-alcohol",
+        }
+    }
+}
+
+fn read_row(row: CsvRow<'static>, id: &str) -> Result<Emulsifier, RowProblem> {
     let key = row.get("kind")?;
-    let kind = KINDS.iter().find(|(known, _)| *known == key).map(|(_, kind)| *kind);
+    let kind = EmulsifierKind::ALL.into_iter().find(|kind| kind.key() == key);
     let percent = |column: &str| {
         let text = row.get(column)?;
         Percent::from_canonical(text)
@@ -99,7 +139,7 @@ fn read_row(row: CsvRow<'static>) -> Result<Emulsifier, RowProblem> {
         }),
     };
     let kind = kind.ok_or_else(|| row.wrong_cell("kind", key, "a kind of emulsifier"))?;
-    Ok(Emulsifier { id: row.get("id")?, kind, share })
+    Ok(Emulsifier { id: row.get(id)?, kind, share })
 }
 
 #[cfg(test)]
@@ -115,6 +155,17 @@ mod tests {
             assert!(material(row.id).is_some(), "{}", row.id);
             assert!(row.share.is_none_or(|share| share.least < share.good && !share.source.is_empty()), "{}", row.id);
         }
+    }
+
+    #[test]
+    fn emulsifiers_by_name_are_read_and_found() {
+        assert_eq!(NAMED.1.iter().map(ToString::to_string).collect::<Vec<_>>(), Vec::<String>::new());
+        assert!(NAMED.0.is_sorted_by(|(_, a), (_, b)| a.id < b.id));
+        for (_, row) in &NAMED.0 {
+            assert_eq!(emulsifier_named(row.id).unwrap().kind, row.kind, "{}", row.id);
+            assert!(row.share.is_none_or(|share| share.least < share.good && !share.source.is_empty()), "{}", row.id);
+        }
+        assert!(emulsifier_named("Aqua").is_none());
     }
 
     #[test]

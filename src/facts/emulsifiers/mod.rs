@@ -3,5 +3,5 @@
 mod emulsifier;
 mod hlb;
 
-pub use emulsifier::{Emulsifier, EmulsifierKind, EmulsifierShare, RatioOf, emulsifier};
+pub use emulsifier::{Emulsifier, EmulsifierKind, EmulsifierShare, RatioOf, emulsifier, emulsifier_named};
 pub use hlb::Hlb;

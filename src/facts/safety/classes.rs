@@ -92,6 +92,8 @@ keyed! {
         Nitrosating = "nitrosating",
         /// Solubilisers that bind preservatives.
         NonionicBinder = "nonionic-binder",
+        /// Hydrocarbons that dissolve a preservative as liquid paraffin does.
+        Paraffin = "paraffin",
         /// Peanut oil.
         Peanut = "peanut",
         /// Vitamin A and its kin.
@@ -100,6 +102,10 @@ keyed! {
         SaltLike = "salt-like",
         /// Soaps as ingredients.
         Soap = "soap",
+        /// What a base makes soap of in the making of a cream.
+        SoapAcid = "soap-acid",
+        /// The bases that do.
+        SoapBase = "soap-base",
         /// Words for sources that people are allergic to.
         SourceFlag = "source-flag",
         /// Tea tree oil.

@@ -173,10 +173,10 @@ criteria! {
         FRAGRANCE_PASS = "fragrance-pass",
         /// Up to here fragrance in what is rinsed off is usual.
         FRAGRANCE_SOAP = "fragrance-soap",
-        /// From here on a gum steadies an emulsion.
-        HLB_STABILISER = "hlb-stabiliser",
         /// Above this part of a limit one weighing error is enough.
         NEAR = "near",
+        /// How much of a partner with a charge a gel network needs, of what builds it.
+        NETWORK_CHARGED = "network-charged",
         /// From here on there is enough to build a gel network.
         NETWORK_FORMER = "network-former",
         /// How much partner a gel network needs, of what builds it.
@@ -187,6 +187,8 @@ criteria! {
         PARABEN_LONG = "paraben-long",
         /// The most of one short paraben, as acid.
         PARABEN_SHORT = "paraben-short",
+        /// How much base makes an emulsifier of the acids, of those.
+        SOAP_BASE = "soap-base",
         /// How far from 100 % a formula may be before it stops.
         SUM_CARE = "sum-care",
         /// How far from 100 % a formula may be.
@@ -239,8 +241,6 @@ criteria! {
         HEAT_CARE = "heat-care",
     }
     Hlb {
-        /// How far HLB and required HLB may lie apart before it stops.
-        HLB_CARE = "hlb-care",
         /// How far HLB and required HLB may lie apart.
         HLB_PASS = "hlb-pass",
         /// Up to this HLB emulsifiers hold water in oil.

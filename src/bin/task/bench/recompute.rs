@@ -49,7 +49,7 @@ fn parts(open: &OpenDocument) {
     part("pH", &mut || drop(black_box(sheet::ph::predict(&water, hundred_parts::quantity::Celsius::ROOM))));
     part("pH window", &mut || drop(black_box(sheet::ph::window(formula, &totals, shelf))));
     part("preservation", &mut || drop(black_box(sheet::preservation(formula, &composition, None, &water, volumes))));
-    part("emulsion", &mut || drop(black_box(sheet::emulsion(formula, &totals, shelf))));
+    part("emulsion", &mut || drop(black_box(sheet::emulsion(formula, &totals, &composition, shelf))));
     part("label", &mut || drop(black_box(sheet::label(formula, &totals, &composition, shelf, None))));
     part("rules", &mut || drop(black_box(rules::check(formula, &whole, shelf))));
 }
