@@ -137,6 +137,11 @@ impl PhLog {
         })
     }
 
+    /// True if the meter was checked between the entries at these two places.
+    pub fn was_checked_between(&self, from: usize, to: usize) -> bool {
+        self.checks().any(|(check, ..)| check > from && check < to)
+    }
+
     /// What speaks for a reading of a meter at a place in the log, made at this instant. The place after the last entry is
     /// that of the next reading.
     pub fn trust(&self, place: usize, at: Timestamp) -> MeterTrust {

@@ -332,6 +332,8 @@ mod tests {
         assert!(matches!(see(&log).advice, Advice::TakeSample(_)));
         let mut low = PhLog::new(log.batch, log.target);
         low.events.push(read(Vessel::Batch, 450));
+        assert!(matches!(see(&low).advice, Advice::CheckMeter(_)));
+        low.events.push((Timestamp::default(), PhEvent::Unchecked));
         assert!(matches!(see(&low), NextStep { advice: Advice::Passed(_), untouched: true, .. }));
         log.events.push((Timestamp::default(), PhEvent::Sample { mass: Mass::from_units(50_000_000) }));
         let found = see(&log);

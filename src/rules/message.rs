@@ -80,7 +80,7 @@ messages! {
     /// An acid preservative does little at this pH.
     AcidWeak { ph: Ph } = "acid-weak",
     /// An acid is needed to reach the target pH, and what sets a pH the other way is not.
-    AcidNotBase { uncounted: Vec<String> } = "acid-not-base",
+    AcidNotBase { agent: String, least: Percent, most: Percent, uncounted: Vec<String> } = "acid-not-base",
     /// An acid that a pH is set with takes it below its target.
     AcidTooMuch { uncounted: Vec<String> } = "acid-too-much",
     /// An acid preservative works.
@@ -112,7 +112,7 @@ messages! {
     /// A water of a scented plant without a statement of its allergens.
     AromaticWater = "aromatic-water",
     /// A base is needed to reach the target pH, and what sets a pH the other way is not.
-    BaseNotAcid { uncounted: Vec<String> } = "base-not-acid",
+    BaseNotAcid { agent: String, least: Percent, most: Percent, uncounted: Vec<String> } = "base-not-acid",
     /// A base that a pH is set with takes it above its target.
     BaseTooMuch { uncounted: Vec<String> } = "base-too-much",
     /// A solubiliser takes the preservative to itself.
@@ -180,13 +180,13 @@ messages! {
     /// Close below the legal maximum.
     NearMaximum { as_acid: bool } = "near-maximum",
     /// An acid is needed to reach the target pH.
-    NeedsAcid { uncounted: Vec<String> } = "needs-acid",
+    NeedsAcid { agent: String, least: Percent, most: Percent, uncounted: Vec<String> } = "needs-acid",
     /// A base is needed to reach the target pH.
-    NeedsBase { uncounted: Vec<String> } = "needs-base",
+    NeedsBase { agent: String, least: Percent, most: Percent, uncounted: Vec<String> } = "needs-base",
     /// More of an acid is needed to reach the target pH.
-    NeedsMoreAcid { uncounted: Vec<String> } = "needs-more-acid",
+    NeedsMoreAcid { agent: String, least: Percent, most: Percent, uncounted: Vec<String> } = "needs-more-acid",
     /// More of a base is needed to reach the target pH.
-    NeedsMoreBase { uncounted: Vec<String> } = "needs-more-base",
+    NeedsMoreBase { agent: String, least: Percent, most: Percent, uncounted: Vec<String> } = "needs-more-base",
     /// Niacinamide outside its pH.
     NiacinamidePh = "niacinamide-ph",
     /// An amine with a nitrosating agent.

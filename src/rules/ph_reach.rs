@@ -6,9 +6,9 @@
 //! Unknown.
 
 use super::{Amount, Finding, Grade, Message, Rule, RuleContext};
-use crate::facts::{Adjusts, criteria, criterion, source_text};
+use crate::facts::{Adjusts, IngredientId, criteria, criterion, source_text};
 use crate::formula::LineId;
-use crate::quantity::Quantity;
+use crate::quantity::{Percent, Quantity};
 use crate::sheet::ph::Missed;
 
 pub(super) const RULE: Rule = Rule { code: "ph-reach", check };
@@ -24,8 +24,17 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     let all_counted = found.unseen.is_empty() && context.sheet.totals.complete();
     let grade = if is_far(missed) && all_counted { Grade::Care } else { Grade::Unknown };
     let (said, lines) = correction(missed);
+    let told = ReachTold {
+        agent: IngredientId::parse(missed.needs.of)
+            .ok()
+            .and_then(|id| context.shelf.entry(&id))
+            .map_or_else(|| missed.needs.of.to_owned(), |entry| entry.label().to_owned()),
+        least: missed.needs.least,
+        most: missed.needs.most,
+        uncounted: named(context, &found.unseen),
+    };
     findings.push(
-        Finding::said(RULE.code, grade, said(named(context, &found.unseen)), criterion(criteria::PH_FAR).basis)
+        Finding::said(RULE.code, grade, said(told), criterion(criteria::PH_FAR).basis)
             // Some constants of the model are from memory.
             .if_holds(false)
             .read_in(source_text("ph-model"))
@@ -36,23 +45,30 @@ fn check(context: RuleContext<'_>, findings: &mut Vec<Finding>) {
     );
 }
 
-/// A message of what the estimate could not count.
-type OfUncounted = fn(Vec<String>) -> Message;
+/// What the messages tell: about how much of what is needed, and what the estimate could not count.
+struct ReachTold {
+    agent: String,
+    least: Percent,
+    most: Percent,
+    uncounted: Vec<String>,
+}
+
+type OfReach = fn(ReachTold) -> Message;
 
 /// What is to be said, and of which lines.
-fn correction(missed: &Missed) -> (OfUncounted, &[LineId]) {
-    let [needs, more, less, instead]: [OfUncounted; 4] = match missed.way {
+fn correction(missed: &Missed) -> (OfReach, &[LineId]) {
+    let [needs, more, less, instead]: [OfReach; 4] = match missed.way {
         Adjusts::Up => [
-            |uncounted| Message::NeedsBase { uncounted },
-            |uncounted| Message::NeedsMoreBase { uncounted },
-            |uncounted| Message::AcidTooMuch { uncounted },
-            |uncounted| Message::BaseNotAcid { uncounted },
+            |ReachTold { agent, least, most, uncounted }| Message::NeedsBase { agent, least, most, uncounted },
+            |ReachTold { agent, least, most, uncounted }| Message::NeedsMoreBase { agent, least, most, uncounted },
+            |ReachTold { uncounted, .. }| Message::AcidTooMuch { uncounted },
+            |ReachTold { agent, least, most, uncounted }| Message::BaseNotAcid { agent, least, most, uncounted },
         ],
         Adjusts::Down => [
-            |uncounted| Message::NeedsAcid { uncounted },
-            |uncounted| Message::NeedsMoreAcid { uncounted },
-            |uncounted| Message::BaseTooMuch { uncounted },
-            |uncounted| Message::AcidNotBase { uncounted },
+            |ReachTold { agent, least, most, uncounted }| Message::NeedsAcid { agent, least, most, uncounted },
+            |ReachTold { agent, least, most, uncounted }| Message::NeedsMoreAcid { agent, least, most, uncounted },
+            |ReachTold { uncounted, .. }| Message::BaseTooMuch { uncounted },
+            |ReachTold { agent, least, most, uncounted }| Message::AcidNotBase { agent, least, most, uncounted },
         ],
     };
     match (missed.helpers.as_slice(), missed.opposed.as_slice()) {

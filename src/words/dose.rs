@@ -1,6 +1,6 @@
 //! The next dose in words: what to weigh, what to expect, and that the reading decides.
 
-use super::portions::{DO_NOT_FIT, STRONG, WEAK, portions, thinned, too_much, too_thin};
+use super::portions::{BEYOND, DO_NOT_FIT, STRONG, WEAK, portions, thinned, too_much, too_thin};
 use super::{DecimalSign, meter, number, one_place};
 use crate::batch::dose::{Advice, Expected, Portion, Proposal, Refusal};
 use crate::batch::{Instrument, PhEvent, Picture, Vessel};
@@ -106,6 +106,7 @@ pub fn provisos(proposal: &Proposal, sign: DecimalSign) -> Vec<String> {
     let left_out = "Readings taken at another dilution are left out.";
     let all = [
         thinned(proposal, sign),
+        proposal.beyond.then(|| BEYOND.to_owned()),
         proposal.strong.then(|| STRONG.to_owned()),
         proposal.weak.then(|| WEAK.to_owned()),
         proposal.misfit.then(|| misfit.to_owned()),
@@ -257,6 +258,7 @@ mod tests {
             thinned: Percent::ZERO,
             strong: false,
             weak: false,
+            beyond: false,
         };
         let stocked = Proposal { portion: Portion { stock: Some(stock), ..portion }, ..plain.clone() };
         let odd = Proposal { vessel: Vessel::Batch, misfit: true, left_out: vec![0], ..plain.clone() };

@@ -150,6 +150,10 @@ pub(super) fn doubt(doubt: MeterDoubt) -> String {
             "The side sample was read with a meter that was not checked today. Check it before the batch gets anything."
                 .to_owned()
         }
+        MeterDoubt::BeforeStop => {
+            "By this reading the batch needs nothing, but the meter was not checked today, and a slow electrode can show the same. Check it, then read the batch again."
+                .to_owned()
+        }
         MeterDoubt::Misfit => {
             "The readings do not fit together, and the meter was not checked today. Check it before the next dose."
                 .to_owned()
@@ -242,7 +246,7 @@ mod tests {
     #[test]
     fn every_doubt_says_what_to_do_and_that_one_may_go_on() {
         use MeterDoubt::*;
-        for one in [DosesOnTrust, BeforeBatch, Misfit, Strong, Weak] {
+        for one in [DosesOnTrust, BeforeBatch, BeforeStop, Misfit, Strong, Weak] {
             let text = doubt(one);
             assert!(text.contains("heck") && text.contains("you can go on"), "{text}");
         }

@@ -52,9 +52,14 @@ struct Dosed {
 
 /// A batch from its first reading to its end by what is advised, read without error.
 fn carry_out(bench: &mut OpenDocument, product: &Product, name: &str) -> (Vec<Dosed>, Advice) {
+    *bench = core::mem::replace(bench, OpenDocument::new("citric-acid", "100", "5")).checked();
+    carry_out_unchecked(bench, product, name)
+}
+
+/// The same with whatever the log says of the meter.
+fn carry_out_unchecked(bench: &mut OpenDocument, product: &Product, name: &str) -> (Vec<Dosed>, Advice) {
     let (mut batch, mut side) = ((0.0, 0.5), (0.0, 0.0));
     batch.1 = bench.log.batch.units() as f64 / 1e9;
-    *bench = core::mem::replace(bench, OpenDocument::new("citric-acid", "100", "5")).checked();
     let base = if bench.titrant.ion > 0 { 1.0 } else { -1.0 };
     let mut dosed = Vec::new();
     for _ in 0..90 {
@@ -177,24 +182,43 @@ fn strong_acid_beyond_a_pool_near_seven_does_not_fall_through() {
 }
 
 /// 300 mmol/kg that the formula does not name. Worked: from pH 4.2 to 5.6 a pool of constant 4.9 takes up
-/// 300 × (0.834 - 0.166) = 200 mmol/kg, twice what is taken to be hidden: it is said on the way, and then it ends, in the side
-/// sample, before the batch has had any.
+/// 300 × (0.834 - 0.166) = 200 mmol/kg, twice what is taken to be hidden: it is said on the way, and it goes on only as long as
+/// readings of a checked meter agree on how strongly it buffers.
 #[test]
-fn hidden_strong_buffer_is_said_and_then_no_more_goes_in() {
+fn hidden_strong_buffer_is_said_and_goes_on_by_what_was_measured() {
     let product = Product { pools: &[(0.3, 4.9)], start: 4.2 };
-    let mut bench = OpenDocument::new("sodium-hydroxide", "10", "5.6");
+    let mut bench = OpenDocument::new("sodium-hydroxide", "30", "5.6");
     let (dosed, end) = carry_out(&mut bench, &product, "Sodium Hydroxide");
     within_bounds(&dosed);
-    assert!(of_batch(&dosed).is_empty());
     assert!(dosed.iter().any(|dose| dose.proposal.strong && dose.text.contains("something buffers the pH strongly")));
+    let beyond: Vec<_> = dosed.iter().filter(|dose| dose.proposal.beyond).collect();
+    assert!(beyond.iter().all(|dose| dose.text.contains("agree on how strongly the product buffers")), "{end:?}");
+    assert!(!beyond.is_empty() && dosed.iter().all(|dose| dose.after <= 5.7), "{end:?}");
+    assert_eq!(end, Advice::Stop);
+}
+
+/// The same where nobody checked the meter: 100 mmol/kg of sodium hydroxide are 4.0 g, and there it ends, in the side sample, before
+/// the batch has had any.
+#[test]
+fn hidden_strong_buffer_by_an_unchecked_meter_ends_at_its_bound() {
+    let product = Product { pools: &[(0.3, 4.9)], start: 4.2 };
+    let mut bench = OpenDocument::new("sodium-hydroxide", "10", "5.6");
+    bench.log.events.push((Timestamp::default(), PhEvent::Unchecked));
+    let (dosed, end) = carry_out_unchecked(&mut bench, &product, "Sodium Hydroxide");
+    within_bounds(&dosed);
+    assert!(of_batch(&dosed).is_empty());
     let Advice::Refuse(Refusal::TooMuch { gone_in, most }) = &end else { panic!("{end:?}") };
-    // 100 mmol of sodium hydroxide are 4.0 g.
     assert!(*most == grams("3.9997") && *gone_in > grams("3.8") && *gone_in < grams("4.1"), "{gone_in:?} {most:?}");
     let text = words::dose::advice(&end, "Sodium Hydroxide", None, DecimalSign::Point);
     for said in ["something does not fit", "the meter", "the strength of the solution", "the formula", "4\u{202f}g"] {
         assert!(text.contains(said), "{said}: {text}");
     }
-    // Where the formula names what holds the pH, there is room for it, and nothing to be said.
+}
+
+/// Where the formula names what holds the pH, there is room for it, and nothing to be said.
+#[test]
+fn strong_buffer_that_the_formula_names_is_nothing_to_be_said() {
+    let product = Product { pools: &[(0.3, 4.9)], start: 4.2 };
     let known = vec![Dissolved { molality: 0.3, pkas: vec![4.9], charge: 0, corrected: false }];
     let mut named = OpenDocument { named: MolPerKg(0.3), known, ..OpenDocument::new("sodium-hydroxide", "30", "5.6") };
     let (dosed, end) = carry_out(&mut named, &product, "Sodium Hydroxide");

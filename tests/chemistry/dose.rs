@@ -170,7 +170,7 @@ fn advice_after_a_side_sample_brings_the_batch_most_of_the_way() {
 #[test]
 fn advice_stops_turns_back_and_refuses() {
     let start = || OpenDocument { side_first: false, ..OpenDocument::new("citric-acid", "50", "5.2") };
-    assert_eq!(start().meter("5.25").advice(), Advice::Stop);
+    assert_eq!(start().checked().meter("5.25").advice(), Advice::Stop);
     assert_eq!(start().meter("6.4").dose(Vessel::Batch, "50", "0.2").advice(), Advice::Read(Vessel::Batch));
     assert_eq!(start().meter("6.4").dose(Vessel::Batch, "50", "0.8").meter("4.9").advice(), Advice::Passed(30));
     let wrong_way = start().meter("6.4").dose(Vessel::Batch, "50", "0.2").meter("6.9");

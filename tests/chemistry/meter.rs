@@ -42,9 +42,26 @@ fn alone() -> OpenDocument {
 #[test]
 fn offset_that_two_buffers_show_is_taken_off_every_reading() {
     assert_eq!(start().buffers("7.3", "4.31").meter("5.5").advice(), Advice::Stop);
-    assert_eq!(start().meter("5.5").buffers("7.3", "4.31").advice(), Advice::Stop, "of the reading before it, too");
+    // Of the reading before it, too: by what was shown a dose would be next, and by what is counted none.
+    let before = start().meter("5.5").buffers("7.3", "4.31");
+    assert_eq!(before.advice(), Advice::Read(Vessel::Batch), "a batch is left alone by a reading after the check");
+    assert_eq!(before.meter("5.5").advice(), Advice::Stop);
     assert!(matches!(start().buffers("7.3", "4.31").meter("5.2").advice(), Advice::Passed(30)));
-    assert_eq!(start().meter("5.2").advice(), Advice::Stop, "without buffers nothing shows it");
+    let unchecked = start().meter("5.2");
+    assert_eq!(unchecked.advice(), Advice::CheckMeter(MeterDoubt::BeforeStop), "without buffers nothing shows it");
+}
+
+// A slow electrode that came from its buffer of 7 shows the target of 5.6 in a batch of 4.4: once it was checked, what it showed
+// before gives way to what it shows then, and is no contradiction of it.
+#[test]
+fn first_reading_that_asks_for_nothing_is_made_again_after_the_check() {
+    let start = || OpenDocument::new("sodium-hydroxide", "10", "5.6");
+    let told = start().meter("5.6");
+    assert_eq!(told.advice(), Advice::CheckMeter(MeterDoubt::BeforeStop));
+    let checked = told.checked();
+    assert_eq!(checked.advice(), Advice::Read(Vessel::Batch));
+    let again = checked.meter("4.4");
+    assert!(matches!(again.advice(), Advice::TakeSample(_)), "{:?}", again.advice());
 }
 
 #[test]

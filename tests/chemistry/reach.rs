@@ -4,6 +4,7 @@ use crate::formula::{formula, line};
 use hundred_parts::desk::read_document;
 use hundred_parts::facts::Adjusts;
 use hundred_parts::formula::Formula;
+use hundred_parts::quantity::Quantity;
 use hundred_parts::rules::{Grade, check, of_ph};
 use hundred_parts::sheet::{Sheet, compute};
 use hundred_parts::shelf::Shelf;
@@ -109,4 +110,21 @@ fn estimate_that_could_not_count_all_does_not_take_care() {
     let about = r#""use":"rinse-off","pack":"bar","target_ph":"9.5","#;
     let (formula, sheet) = formula(&line("sodium-hydroxide", "8"), about);
     assert!(sheet.ph.is_some() && sheet.ph_missed.is_none() && said(&formula, &sheet).2.is_none());
+}
+
+/// Worked by hand: 1 % lactic acid (90.08 g/mol, pKa 3.86; as sold 88 to 92 % of it) in 0.81 kg of water is 0.1 mol/kg of product; at
+/// pH 5 93 % of it is lactate, which takes 0.1 × 0.93 × 40.0 = 3.8 to 4.1 g of sodium hydroxide a kilogram.
+#[test]
+fn finding_says_about_how_much_is_needed_and_that_readings_decide() {
+    let (sheet, ..) = of(&[("lactic-acid", "1")], "5");
+    let needs = sheet.ph_missed.unwrap().needs;
+    assert!(needs.least < needs.most && needs.least.units() < 400_000 && needs.most.units() > 340_000, "{needs:?}");
+    // Not much wider than what lactic acid and the model leave open.
+    assert!(needs.most.units() - needs.least.units() < 150_000, "{needs:?}");
+    let (_, _, _, told) = of(&[("sodium-benzoate", "0.5")], "5");
+    let (text, _) = told.unwrap();
+    assert!(
+        text.contains("Citric") && text.contains("about 0.") && text.contains("readings of the batch decide"),
+        "{text}"
+    );
 }

@@ -5,7 +5,7 @@
 //! readings do not fit what can be in the batch.
 
 use super::bounds::STRONG;
-use super::{Chemistry, DoseInputs, Proposal, uncertainty};
+use super::{Advice, Chemistry, DoseInputs, Proposal, uncertainty};
 use crate::batch::{Instrument, MeterCheck, MeterVerdict, PhEvent, PhLog, PhReading, ReplayedLog, Vessel};
 
 /// So many doses go in on the word of a meter that was not checked. A choice of ours.
@@ -20,6 +20,8 @@ pub enum MeterDoubt {
     DosesOnTrust,
     /// What a side sample told is about to be done to the batch.
     BeforeBatch,
+    /// Nothing has gone in, and its reading alone says that nothing need.
+    BeforeStop,
     /// The readings fit no product that is known.
     Misfit,
     /// The pH moved by less than anything would that is known to be in the batch.
@@ -71,6 +73,20 @@ pub(super) fn ask(case: &DoseInputs<'_>, course: &ReplayedLog, proposal: &Propos
         (doses > 0 && proposal.vessel == Vessel::Batch && course.side.is_some(), MeterDoubt::BeforeBatch),
     ];
     doubts.into_iter().find_map(|(found, doubt)| found.then_some(doubt))
+}
+
+/// What is to be done before a batch is left as it is that has had nothing: a slow electrode, on its way from its buffer,
+/// shows a target that the product does not have. Only a reading of a meter that was checked before it ends a log so.
+pub(super) fn before_stopping(case: &DoseInputs<'_>, course: &ReplayedLog) -> Option<Advice> {
+    let newest = course.readings.last().filter(|newest| newest.instrument == Instrument::Meter)?;
+    let dosed = course.batch.dosed() > 0 || course.samples > 0;
+    if dosed || case.log.goes_on_unchecked() {
+        return None;
+    }
+    if !newest.checked {
+        return Some(Advice::CheckMeter(MeterDoubt::BeforeStop));
+    }
+    case.log.was_checked_between(newest.event, usize::MAX).then_some(Advice::Read(newest.vessel))
 }
 
 /// Whether what went in since the first reading moved the pH less, or more, than can be: by the readings alone and by as much

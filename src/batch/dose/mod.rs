@@ -8,6 +8,7 @@ mod belief;
 pub mod bounds;
 mod doubt;
 mod fit;
+mod measured;
 mod portion;
 mod propose;
 mod rule;
@@ -122,6 +123,8 @@ pub struct Proposal {
     pub strong: bool,
     /// It moved the pH further than what the formula tells of allows.
     pub weak: bool,
+    /// With it more is in than a formula like this one is taken to need: readings that agree measured how strongly it buffers.
+    pub beyond: bool,
 }
 
 /// What a dose is expected to do.
@@ -183,6 +186,7 @@ pub fn advise(case: &DoseInputs<'_>, row: &dyn Fn(&IngredientId) -> Option<&'sta
     }
     match by_course(case, &course) {
         Advice::Add(proposal) => doubt::ask(case, &course, &proposal).map_or(Advice::Add(proposal), Advice::CheckMeter),
+        advice @ (Advice::Stop | Advice::Passed(_)) => doubt::before_stopping(case, &course).unwrap_or(advice),
         advice => advice,
     }
 }
@@ -277,6 +281,17 @@ pub fn curve(
 fn course(case: &DoseInputs<'_>, row: &dyn Fn(&IngredientId) -> Option<&'static Acid>) -> ReplayedLog {
     let mut course = case.log.course(row);
     course.place_of(case.titrant);
+    // What was read of the same again once the meter had been checked stands in the place of what was read before.
+    let readings = course.readings.clone();
+    course.readings.retain(|reading| {
+        let again = |later: &PhReading| {
+            later.event > reading.event
+                && later.vessel == reading.vessel
+                && later.added == reading.added
+                && case.log.was_checked_between(reading.event, later.event)
+        };
+        reading.instrument != Instrument::Meter || !readings.iter().any(again)
+    });
     course
 }
 

@@ -2,6 +2,7 @@
 
 use super::bounds::{DoseBounds, DoseLimit, DosePortion, HIDDEN, MOST_PURE, THINNED, gone_in};
 use super::doubt::strong_or_weak;
+use super::measured::{MOST_MEASURED, OF_MISSING, capacity};
 use super::{
     Advice, Belief, Chemistry, DoseInputs, Headroom, MOST_SAMPLES, Policy, Proposal, Refusal, Titrant, Water, believe,
     fresh, near_enough, next_total, portion, sample, side_reading,
@@ -74,6 +75,12 @@ impl Stand<'_> {
         let next = next_total(belief, chemistry, added, self.titrant, self.target, self.down, policy);
         let so_far = self.so_far();
         let mut wanted = next.total - so_far;
+        // A product that buffers more than any that is believed in is known by its readings alone.
+        let strong = strong_or_weak(&self.chemistry, self.course, self.reading, self.down).0;
+        if let Some(missing) = self.measured().filter(|_| strong) {
+            let delivers = self.chemistry.delivers(self.titrant, self.target).abs();
+            return self.bounded(wanted.max(missing / delivers));
+        }
         if wanted <= so_far * 0.01 {
             // What was learnt before says that the target is reached; the reading says that it is not.
             let alike = |other: &&PhReading| other.vessel == self.vessel && other.added == self.state.added;
@@ -112,7 +119,7 @@ impl Stand<'_> {
         if let Some(why) = too_much(self.case, self.course, state, self.down) {
             return Err(Advice::Refuse(why));
         }
-        let in_all = (HIDDEN + self.case.named - self.gone_in()) / delivers;
+        let in_all = self.in_all() / delivers;
         let thins = self.until_thin();
         if thins <= state.total * ((1.0 - SPENT) * fraction(THINNED)) {
             return Err(Advice::Refuse(self.too_thin()));
@@ -164,6 +171,8 @@ impl Stand<'_> {
             thinned: thinned(state, Kilograms::of(portion.mass)),
             strong,
             weak,
+            beyond: self.gone_in() + brings * self.chemistry.delivers(self.titrant, self.target).abs()
+                > HIDDEN + case.named,
         })
     }
 
@@ -175,6 +184,19 @@ impl Stand<'_> {
             Vessel::Batch => (*total * most - (*total - *product)) / (1.0 - most),
             Vessel::Side => Kilograms(f64::INFINITY),
         }
+    }
+
+    /// What all doses may still bring: what is left of what a formula like this one is taken to need, or part of what is
+    /// missing by the capacity that readings measured.
+    fn in_all(&self) -> MolPerKg {
+        let usual = HIDDEN + self.case.named - self.gone_in();
+        self.measured().map_or(usual, |measured| usual.max(measured.min(MOST_MEASURED - self.gone_in())))
+    }
+
+    /// Part of what is missing by the capacity that readings measured, in acid or base.
+    fn measured(&self) -> Option<MolPerKg> {
+        let capacity = capacity(&self.chemistry, self.course, self.down)?;
+        Some(MolPerKg(capacity * (self.reading.ph - self.target).abs() * OF_MISSING))
     }
 
     fn gone_in(&self) -> MolPerKg {
@@ -199,7 +221,8 @@ pub(super) fn too_much(
     let delivers = Titrant::new(case.titrant, &Water::default()).delivers(target).abs();
     // Each mole of the chosen one delivers so much acid or base.
     let pure = |equivalents: MolPerKg| (equivalents / delivers).pure_per_kilogram(case.titrant);
-    (gone_in >= most * SPENT).then(|| Refusal::TooMuch { gone_in: pure(gone_in), most: pure(most) })
+    let goes_on = || gone_in < MOST_MEASURED * SPENT && capacity(&chemistry, course, down).is_some();
+    (gone_in >= most * SPENT && !goes_on()).then(|| Refusal::TooMuch { gone_in: pure(gone_in), most: pure(most) })
 }
 
 /// The share of what was added in all that a vessel holds, once so much more is in.

@@ -11,7 +11,7 @@ mod window;
 
 pub use activity::{davies, pk_at, pkw};
 pub use prediction::{Prediction, predict};
-pub use reach::{Missed, missed};
+pub use reach::{Missed, Needed, missed};
 pub use solve::{AcidBaseMixture, Dissolved, Solution, undissociated};
 pub use water::{Electrolyte, MolalityRange, WaterPhase, water_phase};
 pub use window::{Bar, Who, Window, window};

@@ -1,9 +1,10 @@
 //! The pH that the acids, bases and salts of a formula make: an estimate for the water alone, always a range.
 
-use super::solve::AcidBaseMixture;
+use super::solve::{AcidBaseMixture, Dissolved};
 use super::water::{Electrolyte, MolalityRange, WaterPhase};
+use crate::facts::Acid;
 use crate::formula::LineId;
-use crate::quantity::{Celsius, Ph, Quantity};
+use crate::quantity::{Celsius, Percent, Ph, Quantity};
 
 /// Half the width of the model itself, in pH, at an ionic strength up to 0.1: what charge balance with Davies' law is
 /// off by in handbook buffers is 0.02, what an emulsion adds is not known. Common practice, no source.
@@ -75,6 +76,27 @@ pub fn predict(phase: &WaterPhase, at: Celsius) -> Option<Prediction> {
         gas: brings("sodium-bicarbonate"),
         drifts: brings("gluconolactone") || brings("ascorbic-acid"),
     })
+}
+
+/// How much pure acid or base, as least and greatest share of the product, takes the water to a pH at a temperature: over all that
+/// the estimate does not know, the model's own width included.
+pub(super) fn needed(phase: &WaterPhase, row: &Acid, target: Ph, at: Celsius) -> (Percent, Percent) {
+    let celsius = at.units() as f64 / 10f64.powi(Celsius::PLACES as i32);
+    let target = target.units() as f64 / 100.0;
+    let model = if mixture(phase, celsius, 0).solve().strength > STRONG { MODEL_STRONG } else { MODEL };
+    let system = row.system().map(|system| Dissolved::of(system, 1.0, celsius, 0.0));
+    let share = |end: i32, ph: f64| {
+        let mixture = mixture(phase, celsius, end);
+        let charge =
+            f64::from(row.ion) + system.as_ref().map_or(0.0, |system| system.mean_charge(ph, mixture.solve().d));
+        let moles = if charge.abs() < 0.02 { 0.0 } else { mixture.ions_to(ph) / charge };
+        (moles * phase.water * row.mass / 1000.0).max(0.0)
+    };
+    let all = [-1, 0, 1].into_iter().flat_map(|end| [target - model, target, target + model].map(|ph| share(end, ph)));
+    let (least, most) = all.fold((f64::INFINITY, 0.0f64), |(least, most), one| (least.min(one), most.max(one)));
+    // Outwards to a hundredth: no model knows it better.
+    let hundredths = |share: f64| Percent::from_units((share.min(1.0) * 10_000.0) as i64 * 10_000);
+    (hundredths(least), hundredths(most + 0.000_099))
 }
 
 /// The mixture in the water: towards the acid end of every range (-1), the middle (0) or the alkaline end (1).

@@ -1,10 +1,10 @@
 //! Whether a formula as it stands reaches its target pH, by the estimate.
 
-use super::prediction::{Prediction, predict};
+use super::prediction::{Prediction, needed, predict};
 use super::water::WaterPhase;
-use crate::facts::{Adjusts, acid};
+use crate::facts::{Acid, Adjusts, acid};
 use crate::formula::{Formula, LineId, Pack, Use};
-use crate::quantity::{Celsius, Ph, Quantity};
+use crate::quantity::{Celsius, Percent, Ph, Quantity};
 use crate::shelf::Shelf;
 
 /// A target outside of the estimate, and what the formula has to get there. An estimate is a model: how much is needed
@@ -21,7 +21,24 @@ pub struct Missed {
     pub opposed: Vec<LineId>,
     /// True if without those the estimate would not miss the target on this side: less of them is enough.
     pub less_is_enough: bool,
+    /// What takes it to the target, and about how much of that, pure: the helper that is there, or the usual one. Where what is
+    /// opposed is to be left out, it is left out here, too.
+    pub needs: Needed,
 }
+
+/// About how much of an acid or base a target takes, by the estimate.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Needed {
+    /// Which, as a row of the table.
+    pub of: &'static str,
+    /// Least share of the product, pure.
+    pub least: Percent,
+    /// Greatest.
+    pub most: Percent,
+}
+
+/// What is told where the formula has nothing that a pH is set with that way. A choice of this program: both are sold everywhere.
+const USUAL: (&str, &str) = ("sodium-hydroxide", "citric-acid");
 
 impl Prediction {
     /// How far a pH lies outside of the estimate, in hundredths, and which way the formula has to go to get there; nothing
@@ -58,7 +75,19 @@ pub fn missed(
     let misses = |found: Prediction| found.misses(target).is_some_and(|(still, _)| still == way);
     // Without anything that moves the pH there is no estimate, and nothing that keeps the target away.
     let less_is_enough = !opposed.is_empty() && !predict(&without, at).is_some_and(misses);
-    Some(Missed { way, by, helpers: set_with(way, phase, formula, shelf), opposed, less_is_enough })
+    let helpers = set_with(way, phase, formula, shelf);
+    let row = row_of(way, &helpers, phase)?;
+    let rest = if opposed.is_empty() || less_is_enough || !helpers.is_empty() { phase } else { &without };
+    let (least, most) = needed(rest, row, target, at);
+    let needs = Needed { of: row.id, least, most };
+    Some(Missed { way, by, helpers, opposed, less_is_enough, needs })
+}
+
+/// The row of what is there to set the pH that way, or of the usual one.
+fn row_of(way: Adjusts, helpers: &[LineId], phase: &WaterPhase) -> Option<&'static Acid> {
+    let helps = |known: &&super::Electrolyte| helpers.contains(&known.line) && known.row.adjusts == Some(way);
+    let usual = if way == Adjusts::Up { USUAL.0 } else { USUAL.1 };
+    phase.known.iter().find(helps).map(|known| known.row).or_else(|| acid(usual))
 }
 
 /// Lines that a pH is set with one way: by their row in the table, or by what the maker says they consist of.

@@ -152,6 +152,19 @@ impl AcidBaseMixture {
         self.strong_strength += charge.abs() / 2.0;
     }
 
+    /// The charge of strong ions, in mol per kg of water, that brings it to a pH: positive for a base. Each round takes the
+    /// activities of the one before.
+    pub fn ions_to(&self, ph: f64) -> f64 {
+        let kelvin = kelvin(self.celsius);
+        let mut ions = 0.0;
+        for _ in 0..4 {
+            let mut there = self.clone();
+            there.add_ions(ions);
+            ions -= there.charge(ph, there.solve().d, pkw(kelvin));
+        }
+        ions
+    }
+
     /// Solves it. Never fails: for any finite amounts the answer is finite.
     pub fn solve(&self) -> Solution {
         let kelvin = kelvin(self.celsius);

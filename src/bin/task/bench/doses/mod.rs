@@ -194,7 +194,7 @@ fn ours(setting: Setting, product: &Product, maker: Maker, random: &mut Random) 
             Advice::CheckMeter(doubt) => {
                 outcome.asked.get_or_insert((
                     outcome.all_doses,
-                    !matches!(doubt, MeterDoubt::DosesOnTrust | MeterDoubt::BeforeBatch),
+                    !matches!(doubt, MeterDoubt::DosesOnTrust | MeterDoubt::BeforeBatch | MeterDoubt::BeforeStop),
                 ));
                 if care == Care::Trusting {
                     PhEvent::Unchecked
