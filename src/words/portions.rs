@@ -10,7 +10,7 @@ use crate::quantity::{Decimal, Mass, Percent};
 /// Where what went in moved the pH less than it should.
 pub const STRONG: &str = "What went in so far moved the pH less than this formula explains: something buffers the pH strongly. Check the strength of the solution, the meter, and whether there is an acid or a buffer in it that the formula does not name. Where the buffering ends, the pH will move suddenly.";
 /// Where more goes in than was expected, on the word of readings that agree.
-pub(super) const BEYOND: &str = "With this dose, more is in than a formula like this one is expected to need. It is still proposed because the readings of your checked meter agree on how strongly the product buffers, and it is at most half of what they say is missing. Look for the acid or buffer that the formula does not name: the preservative and the emulsion were not planned for it.";
+pub(super) const BEYOND: &str = "With this dose, more is in than a formula like this one is expected to need. It is still proposed because the readings of your checked meter agree on how strongly the product buffers, and it is less than half of what they say is missing. Look for the acid or buffer that the formula does not name: the preservative and the emulsion were not planned for it.";
 /// Where it moved the pH more than it should.
 pub(super) const WEAK: &str = "What went in so far moved the pH further than this formula explains. Check the strength of the solution, the meter, and whether everything in the formula went in.";
 /// Where the vessels tell different things.

@@ -10,6 +10,7 @@ mod confirmed;
 mod documents;
 mod lye;
 mod nearest;
+mod real_swaps;
 mod soap_acids;
 mod swap;
 mod withheld;

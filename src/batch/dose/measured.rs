@@ -11,14 +11,14 @@ use crate::batch::{Instrument, PhReading};
 /// 0.3 mol/kg.
 pub(super) const MOST_MEASURED: MolPerKg = MolPerKg(0.4);
 /// Of what the measured capacity says is missing, a dose brings so much: where a buffer ends, the next step takes up less.
-pub(super) const OF_MISSING: f64 = 0.5;
+pub(super) const OF_MISSING: f64 = 0.4;
 /// A step that moved the pH by less measures nothing, so doses are taken together until they did: four times the error of a
 /// meter.
 const LEAST_STEP: f64 = 0.2;
 /// A reading may lie so far on the wrong side of the one before: what two readings are wrong by together, and a little.
 const WRONG_WAY: f64 = 0.15;
 /// The newest step takes up at most so many times what the one before did, or the other way round.
-const ALIKE: f64 = 4.0;
+const ALIKE: f64 = 3.0;
 
 /// The lesser capacity of the newest two steps that a checked meter measured, in mol/kg and unit of pH; nothing where there are
 /// fewer, where the pH went the wrong way, or where the two disagree.
