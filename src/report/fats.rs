@@ -62,6 +62,7 @@ pub(super) fn fats(formula: &Formula, shelf: &Shelf, fats: &OilPhase) -> Option<
             Some(reckoned) => {
                 value["mean_molar_mass"] = reckoned.mean_molar_mass.canonical().into();
                 value["saponification_value_of_acids"] = reckoned.computed_sv.canonical().into();
+                value["saponification_value_by_standard"] = reckoned.standard_sv.canonical().into();
                 value["iodine_value_of_acids"] = reckoned.computed_iv.canonical().into();
                 value["oxidation_index"] = reckoned.oxidizability.canonical().into();
                 value["outlook"] = reckoned.outlook.key().into();

@@ -41,6 +41,8 @@ pub struct Reckoned {
     pub mean_molar_mass: MolarMass,
     /// Saponification value of the acids as pure triglyceride.
     pub computed_sv: Sv,
+    /// The same by the mean that the standard takes.
+    pub standard_sv: Sv,
     /// Iodine value of the acids as pure triglyceride.
     pub computed_iv: Iv,
     /// Oxidizability.
@@ -129,6 +131,7 @@ impl Reckoned {
         Self {
             mean_molar_mass: profile.mean_molar_mass(),
             computed_sv: nearest_tenth(profile.raw_saponification()),
+            standard_sv: profile.saponification_by_standard(),
             computed_iv: nearest_tenth(profile.raw_iodine()),
             oxidizability,
             outlook: OxidationOutlook::of(oxidizability),

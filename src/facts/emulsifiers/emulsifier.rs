@@ -80,7 +80,9 @@ pub fn emulsifier_named(name: &str) -> Option<&'static Emulsifier> {
 static TABLE: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("../data/emulsifiers.csv")));
 static ROWS: LazyLock<(Vec<Emulsifier>, Vec<RowProblem>)> = LazyLock::new(|| TABLE.parse(|row| read_row(row, "id")));
 static NAMES: LazyLock<CsvTable> = LazyLock::new(|| CsvTable::read(include_str!("../data/emulsifier-names.csv")));
-static NAMED: LazyLock<(Vec<(String, Emulsifier)>, Vec<RowProblem>)> = LazyLock::new(|| {
+/// Rows with their folded names.
+type NamedRows = Vec<(String, Emulsifier)>;
+static NAMED: LazyLock<(NamedRows, Vec<RowProblem>)> = LazyLock::new(|| {
     let named = |row| read_row(row, "name").map(|read| (fold(read.id), read));
     NAMES.parse(named)
 });

@@ -61,12 +61,14 @@ fn view(desk: Desk, shown: &Shown) -> View {
     };
     let missing = (!shown.uncounted.is_empty())
         .then(|| el("div").child(el("h3").text(oils::NOT_COUNTED)).child(paragraphs(&shown.uncounted)));
+    let by_standard = figures.reckoned.as_ref().and_then(|reckoned| fats::sv_by_standard(reckoned, desk.sign));
     View::from_iter([
         picture::bars(figures, desk.sign).into(),
         picture::legend().into(),
         numbers(&shown.numbers).into(),
         untold(&shown.untold).into(),
         el("p").text(&oils::families(figures, desk.sign)).into(),
+        by_standard.map(|said| el("p").class("small").text(&said)).into(),
         shown.allergens.as_ref().map(|said| el("p").text(said)).into(),
         View::from(missing),
         methods().into(),
