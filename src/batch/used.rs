@@ -19,6 +19,8 @@ pub struct LotUse {
     pub lot: String,
     /// How much of the ingredient went onto the scale; `None` for a line that was planned and of which nothing was noted.
     pub mass: Option<Mass>,
+    /// The day up to which that lot is good, as it was noted when it was weighed.
+    pub expiry: Option<Day>,
 }
 
 /// What is asked of a batch when stock is counted and lots are traced.
@@ -72,9 +74,10 @@ impl UsedBatch {
     fn take(&mut self, entry: &BatchEntry, from: Option<&MadeFrom>) {
         match &entry.event {
             Event::Begun { code, .. } => self.code = code.trim().to_owned(),
-            Event::Weighed { line, actual, lot, .. } => {
+            Event::Weighed { line, actual, lot, expiry, .. } => {
                 if let (Some(used), Some(from)) = (self.uses.get_mut(*line), from) {
                     used.lot = lot.trim().to_owned();
+                    used.expiry = *expiry;
                     used.mass = Some(from.lines.get(*line).map_or(*actual, |line| of_ingredient(from, line, *actual)));
                 }
             }
@@ -97,6 +100,7 @@ fn planned(from: &MadeFrom) -> Vec<LotUse> {
         name: line.name.clone(),
         lot: line.lot.trim().to_owned(),
         mass: None,
+        expiry: None,
     };
     from.lines.iter().map(one).collect()
 }
@@ -173,7 +177,7 @@ pub struct LotStock {
     pub delivered: Option<Mass>,
     /// What was weighed from it.
     pub used: Mass,
-    /// The day up to which it is good.
+    /// The day up to which it is good, as far as it is opened with that ([`Lot::keeps_until`]).
     pub expires: Option<Day>,
 }
 
@@ -230,7 +234,7 @@ impl MaterialStock {
 
 fn lot_stock(lot: &Lot) -> LotStock {
     let name = lot.name.trim().to_owned();
-    LotStock { lot: name, delivered: lot.delivered(), used: Mass::ZERO, expires: lot.expires() }
+    LotStock { lot: name, delivered: lot.delivered(), used: Mass::ZERO, expires: lot.keeps_until() }
 }
 
 /// Every ingredient of which a lot was entered, by its id.

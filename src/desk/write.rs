@@ -1,6 +1,8 @@
 //! Writing documents in the open format, version 1. Decimals are text with a point.
 
-use super::format::{BATCH_RECORDS, FORMAT, METHODS, PREMIXES_AND_REASONS, STOCK, VERSION, VERSION_NAMES};
+use super::format::{
+    AFTER_OPENING, BATCH_RECORDS, FORMAT, METHODS, PREMIXES_AND_REASONS, STOCK, VERSION, VERSION_NAMES,
+};
 use super::{BatchRef, Document, RecordBody, State, Version};
 use crate::facts::{Field, IngredientId};
 use crate::formula::{Answer, Choice, Formula, Line, LineId, MethodStep, Phase, Region, Share, StepField, StepKind};
@@ -237,6 +239,9 @@ fn additions(shelf: &Shelf) -> u64 {
     let added: fn(Field) -> bool = |field| matches!(field, Field::SvReason | Field::SvConfirmed);
     let any =
         |added: fn(Field) -> bool| shelf.entries().any(|(_, _, texts)| texts.iter().any(|(field, _)| added(*field)));
+    if shelf.lots().any(|(_, lots)| lots.iter().any(|lot| !lot.text(LotField::AfterOpening).is_empty())) {
+        return AFTER_OPENING;
+    }
     if any(|field| field == Field::Price) || shelf.lots().any(|(_, lots)| lots.iter().any(Lot::has_stock)) {
         return STOCK;
     }

@@ -4,7 +4,7 @@
 //! number of further lots stand beside it. Which of them counts a formula says line by line; where it says nothing, the
 //! newest does.
 
-use crate::facts::{Field, IngredientId};
+use crate::facts::{Field, IngredientId, Months};
 use crate::quantity::{Day, Mass, Typed};
 use crate::shelf::{Ingredient, Shelf};
 
@@ -18,7 +18,7 @@ pub struct Lot {
     /// What its supplier states that it holds.
     pub statement: String,
     /// The others, in the order of [`LotField`].
-    stock: [String; 8],
+    stock: [String; 9],
 }
 
 /// One text of a lot.
@@ -46,11 +46,13 @@ pub enum LotField {
     Price,
     /// For how much that was paid, where it is not the whole lot: a [`Mass`].
     PriceFor,
+    /// For how long it is good once it is opened: [`Months`].
+    AfterOpening,
 }
 
 impl LotField {
     /// All, in the order of a card.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Name,
         Self::Date,
         Self::Statement,
@@ -62,6 +64,7 @@ impl LotField {
         Self::Amount,
         Self::Price,
         Self::PriceFor,
+        Self::AfterOpening,
     ];
 
     /// Its place among those that came with the keeping of stock, from [`Self::Supplier`] on.
@@ -83,6 +86,7 @@ impl LotField {
             Self::Amount => "amount",
             Self::Price => "price",
             Self::PriceFor => "price_for",
+            Self::AfterOpening => "after_opening",
         }
     }
 }
@@ -138,6 +142,19 @@ impl Lot {
     /// The day up to which it is good, if it can be read.
     pub fn expires(&self) -> Option<Day> {
         Day::read(self.text(LotField::Expiry).trim())
+    }
+
+    /// The day on which it was opened and for how many months it is good from then on, if both can be read.
+    pub fn opened(&self) -> Option<(Day, Months)> {
+        let months = Typed::<Months>::new(self.text(LotField::AfterOpening)).value()?;
+        Some((Day::read(self.text(LotField::Opened).trim())?, months))
+    }
+
+    /// The day up to which it is good as it stands there, opened or not: the earlier of its own end and the one that follows
+    /// from its opening. `None` if neither is known.
+    pub fn keeps_until(&self) -> Option<Day> {
+        let opened = self.opened().map(|(day, months)| months.after(day));
+        self.expires().into_iter().chain(opened).min()
     }
 
     /// How much was delivered, if it can be read.

@@ -3,9 +3,9 @@
 
 use super::{DecimalSign, fats, number, percent_text, with_unit};
 use crate::batch::study::{
-    ConditionKind, CriterionState, Pull, PullPoint, PullUnit, Separation, ShelfLife, ShelfLimit, Study, StudyCondition,
-    StudyCriterion, StudyIncident, StudyLot, StudyPlot, StudyPull, StudyVerdict, activation_energy, like_days,
-    q10_factor,
+    ConditionKind, CriterionState, LotEnd, LotEndBasis, Pull, PullPoint, PullUnit, Separation, ShelfLife, ShelfLimit,
+    Study, StudyCondition, StudyCriterion, StudyIncident, StudyLot, StudyPlot, StudyPull, StudyVerdict,
+    activation_energy, like_days, q10_factor,
 };
 use crate::facts::{Months, OxidationOutlook, StabilityFigures};
 use crate::quantity::{Celsius, Day, Decimal, Percent, Ph, Quantity};
@@ -248,9 +248,40 @@ pub fn plot_text(plot: &StudyPlot, sign: DecimalSign) -> String {
 /// What ends the shelf life, as a label and a date.
 pub fn limit(of: &ShelfLimit) -> String {
     match of {
-        ShelfLimit::Lot(lot) => format!("First lot to end: {}", lot_name(lot)),
+        ShelfLimit::Lot(lot, _) => format!("First lot to end: {}", lot_name(lot)),
         ShelfLimit::Rule(rule) => format!("Your rule: {} after making", months(*rule)),
         ShelfLimit::Sample => "Last room sample before one was outside its limits".to_owned(),
+    }
+}
+
+/// Where the end of a lot comes from.
+pub fn lot_end_basis(basis: LotEndBasis) -> String {
+    match basis {
+        LotEndBasis::Noted => "as noted for this batch".to_owned(),
+        LotEndBasis::Shelf => "as it stands on the shelf".to_owned(),
+        LotEndBasis::Opened(on, good) => format!("opened on {}, good for {} from then", day(on), months(good)),
+    }
+}
+
+/// Where a limit comes from, where that is more than its name says.
+pub fn limit_basis(of: &ShelfLimit) -> String {
+    match of {
+        ShelfLimit::Lot(_, basis) => lot_end_basis(*basis),
+        ShelfLimit::Rule(_) | ShelfLimit::Sample => String::new(),
+    }
+}
+
+/// How long a lot keeps, by all that is known; the first day counts.
+pub fn lot_keeps(end: &LotEnd) -> String {
+    let one = |(on, basis): &(Day, LotEndBasis)| format!("{}, {}", day(*on), lot_end_basis(*basis));
+    match end.ends.as_slice() {
+        [] if end.is_unnamed() => "No lot noted.".to_owned(),
+        [] => "No end known.".to_owned(),
+        [only] => format!("Until {}.", one(only)),
+        [first, later @ ..] => {
+            let later: Vec<String> = later.iter().map(one).collect();
+            format!("Until {}. Later: {}.", one(first), later.join("; "))
+        }
     }
 }
 
@@ -266,7 +297,7 @@ pub fn binding(life: &ShelfLife, today: Day) -> String {
     }
     let Some((last, binds)) = life.limits.first() else { return NO_END.to_owned() };
     let what = match binds {
-        ShelfLimit::Lot(lot) => lot_name(lot),
+        ShelfLimit::Lot(lot, basis) => format!("{} ({})", lot_name(lot), lot_end_basis(*basis)),
         ShelfLimit::Rule(_) => "your rule".to_owned(),
         ShelfLimit::Sample => "the room sample that was outside its limits".to_owned(),
     };
@@ -286,8 +317,13 @@ pub fn evidence(life: &ShelfLife) -> String {
 }
 
 /// How soon the oils go rancid; that is no date.
-pub const fn outlook(outlook: OxidationOutlook) -> &'static str {
-    fats::outlook(outlook)
+pub fn outlook(outlook: OxidationOutlook) -> String {
+    format!("{} {OUTLOOK_IS_NO_DATE}", fats::outlook(outlook))
+}
+
+/// What the label says, where that is another day than the one that follows here.
+pub fn label_says(text: &str) -> String {
+    format!("The label says {text}.")
 }
 
 /// How long it keeps opened.
@@ -298,10 +334,15 @@ pub fn after_opening(given: Option<Months>, pack: &str) -> String {
     }
 }
 
-/// How many lots have no end.
-pub fn lots_without_end(number: usize) -> Option<String> {
-    let number = i64::try_from(number).ok().filter(|number| *number > 0)?;
-    Some(format!("{} without an end date: an earlier end is not ruled out.", count(number, "lot", "lots")))
+/// Of how many lots the end is not known, and of how many ingredients the lot.
+pub fn ends_not_known(life: &ShelfLife) -> Option<String> {
+    let number = |number: usize| i64::try_from(number).ok().filter(|number| *number > 0);
+    let lots =
+        number(life.lots_without_end()).map(|number| format!("{} without an end date", count(number, "lot", "lots")));
+    let unnamed = number(life.without_lot())
+        .map(|number| format!("{} without a lot", count(number, "ingredient", "ingredients")));
+    let both: Vec<String> = lots.into_iter().chain(unnamed).collect();
+    (!both.is_empty()).then(|| format!("{}: an earlier end is not ruled out.", both.join(", ")))
 }
 
 /// What warm storage is taken for by the rule of Q10, with the range that its doubt makes.

@@ -42,6 +42,7 @@ pub const fn lot_field(field: LotField) -> &'static str {
         LotField::Amount => "Delivered",
         LotField::Price => "Price paid, with its currency",
         LotField::PriceFor => "Price is for, if not the whole lot",
+        LotField::AfterOpening => "Good after opening for",
     }
 }
 

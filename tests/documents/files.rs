@@ -114,7 +114,7 @@ fn released_version_one_opens() {
     let incoming = read_export(include_str!("../formats/version-1-stock.json")).unwrap();
     let glycerin = hundred_parts::facts::IngredientId::parse("glycerin").unwrap();
     let lot = &incoming.shelf.lots_of(&glycerin)[0];
-    let [_, _, _, stock @ ..] = hundred_parts::shelf::LotField::ALL;
+    let [_, _, _, stock @ .., _] = hundred_parts::shelf::LotField::ALL;
     let texts = stock.map(|field| lot.text(field).to_owned());
     let written = "Pier Street supplies|2026-10-01|2026-10-04|2027-09-30|Certificate G1|1 kg|12.40 EUR|2 kg";
     assert_eq!(texts.join("|"), written);
@@ -129,6 +129,16 @@ fn released_version_one_opens() {
     open.act_on_shelf(hundred_parts::desk::ShelfAction::AddLot(glycerin), now);
     let stored = open.stored(&DocId::shelf()).and_then(|shelf| shelf.take_commit()).unwrap().stored;
     assert!(stored.body.contains("\"additions\":5"), "a tab of an earlier release leaves such a shelf alone");
+    // With how long a lot is good once it is opened: six months from 4 October 2026, which is before its own end.
+    let opened = read_export(include_str!("../formats/version-1-opened.json")).unwrap();
+    let glycerin = hundred_parts::facts::IngredientId::parse("glycerin").unwrap();
+    let keeps = opened.shelf.lots_of(&glycerin)[0].keeps_until().map(hundred_parts::quantity::Day::text);
+    assert_eq!(keeps.as_deref(), Some("2027-04-04"));
+    let mut open = OpenDocument::new(DocId::random(1), demo(), opened.shelf.clone().into(), now);
+    open.act_on_shelf(hundred_parts::desk::ShelfAction::AddLot(glycerin), now);
+    let stored = open.stored(&DocId::shelf()).and_then(|shelf| shelf.take_commit()).unwrap().stored;
+    assert!(stored.body.contains("\"additions\":9"), "a tab of an earlier release leaves such a shelf alone");
+    assert_eq!(read_export(&document_text(&opened.documents[0], &opened.shelf)).unwrap().shelf, opened.shelf);
     // With a wish for premixes, the first value that was added after a release; without it as it is by default.
     let premixes = include_str!("../formats/version-1-premixes.json");
     let wish = |text: &str| read_export(text).unwrap().documents[0].state.plan.premixes;
@@ -180,7 +190,7 @@ fn released_version_one_opens() {
     let incoming = read_export(include_str!("../formats/everything/version-1-studies.json")).unwrap();
     let study = Study::of(&incoming.studies[0].study().unwrap()).unwrap();
     assert_eq!((study.seen.len(), study.pulls.len(), study.notes.len()), (2, 2, 2));
-    assert_eq!(shelf_life(&study).best_before(), Day::read("2027-03-31"));
+    assert_eq!(shelf_life(&study, None, &incoming.shelf).best_before(), Day::read("2027-03-31"));
     let text = collection_text(incoming.documents.iter(), &incoming.studies, &incoming.shelf);
     assert!(text.contains("\"additions\": 7"), "{text}");
     assert_eq!(read_export(&text).unwrap().studies, incoming.studies);
@@ -244,6 +254,8 @@ fn every_exported_document_fits_the_schema() {
     let stock = include_str!("../formats/version-1-stock.json");
     assert!(fits(stock).is_ok() && fits(&stock.replace("\"expiry\"", "\"ends\"")).is_err(), "also of a delivery");
     assert!(fits(&stock.replace("\"margin_percent\": \"60\"", "\"margin_percent\": 60")).is_err(), "and a cost");
+    let opened = include_str!("../formats/version-1-opened.json");
+    assert!(fits(opened).is_ok() && fits(&opened.replace(r#""after_opening": "6""#, r#""after_opening": 6"#)).is_err());
     let premixes = include_str!("../formats/version-1-premixes.json");
     assert!(fits(premixes).is_ok() && fits(&premixes.replace("wanted", "some")).is_err(), "a wish that there is not");
     let reason = include_str!("../formats/version-1-reason.json");

@@ -6,4 +6,5 @@ mod dates;
 mod made;
 mod photographs;
 mod seen;
+mod shelf;
 mod stored;

@@ -4,11 +4,17 @@ use crate::made::{begun, day, entry, looked, lot, ph, study, with_ph};
 use hundred_parts::batch::EntryId;
 use hundred_parts::batch::study::{
     ConditionKind::{self, Cold, Room, Spin, Warm},
-    CriterionState, Observation, Separation, ShelfLimit, Study, StudyCriterion, StudyEvent, StudyVerdict, Viscosity,
-    plots, seen_so_far, shelf_life, usual_plan, verdicts,
+    CriterionState, LotEndBasis, Observation, Separation, ShelfLife, ShelfLimit, Study, StudyCriterion, StudyEvent,
+    StudyVerdict, Viscosity, plots, seen_so_far, usual_plan, verdicts,
 };
 use hundred_parts::facts::Months;
 use hundred_parts::quantity::{Mass, Percent, Quantity};
+use hundred_parts::shelf::Shelf;
+
+/// Without a record or a shelf.
+fn shelf_life(study: &Study) -> ShelfLife {
+    hundred_parts::batch::study::shelf_life(study, None, &Shelf::default())
+}
 
 fn verdict(study: &Study, criterion: StudyCriterion) -> StudyVerdict {
     verdicts(study).into_iter().find(|verdict| verdict.criterion == criterion).unwrap()
@@ -125,8 +131,9 @@ fn correction_takes_the_place_of_what_was_crossed_out_and_another_plan_keeps_wha
 fn what_ends_first_binds_and_only_a_sample_that_failed_is_evidence_that_limits() {
     let lots = study(Vec::new());
     let life = shelf_life(&lots);
-    assert_eq!(life.limits, [(day("2027-05-31"), ShelfLimit::Lot(lot("Tocopherol", "0366", Some("2027-05-31"))))]);
-    assert_eq!((life.best_before(), life.lots_without_end), (Some(day("2027-05-31")), 1));
+    let binds = ShelfLimit::Lot(lot("Tocopherol", "0366", Some("2027-05-31")), LotEndBasis::Noted);
+    assert_eq!(life.limits, [(day("2027-05-31"), binds)]);
+    assert_eq!((life.best_before(), life.lots_without_end(), life.without_lot()), (Some(day("2027-05-31")), 0, 1));
     // A rule of three months from 28 November 2026 ends on 28 February 2027, before any lot.
     let ruled = shelf_life(&study(vec![StudyEvent::Ruled(Some(Months::from_units(3)))]));
     assert_eq!((ruled.best_before(), ruled.limits.len()), (Some(day("2027-02-28")), 2));

@@ -45,9 +45,25 @@ def event(found: icalendar.Event) -> dict:
 
 calendar = icalendar.Calendar.from_ical((HERE / "study.ics").read_bytes())
 assert not calendar.errors and str(calendar["VERSION"]) == "2.0"
+
+
+def keeps(expiry: str, opened: str, months: int) -> str:
+    """The earlier of a lot's own end and the one that follows from its opening."""
+    ends = [datetime.date.fromisoformat(expiry)] if expiry else []
+    if opened and months:
+        ends.append(datetime.date.fromisoformat(opened) + relativedelta(months=months))
+    return min(ends).isoformat() if ends else ""
+
+
 answers = {
     "made_with": f"dateutil {dateutil.__version__}, icalendar {icalendar.__version__}",
     "days": [[began, point, day(began, point)] for began in BEGAN for point in POINTS],
+    "lots": [
+        [expiry, opened, months, keeps(expiry, opened, months)]
+        for expiry in ["", "2026-12-31", "2027-02-28", "2028-02-29"]
+        for opened in ["", "2025-08-31", "2026-05-31", "2026-08-29", "2027-02-28"]
+        for months in [0, 1, 3, 6, 12, 18, 24]
+    ],
     "events": [event(found) for found in calendar.walk("VEVENT")],
 }
 (HERE / "study.json").write_text(json.dumps(answers, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")

@@ -130,6 +130,15 @@ impl StudyBasis {
     }
 }
 
+impl StudyBasis {
+    /// Whether a record is that of this batch, by its code and what was made.
+    pub fn is_of(&self, record: &BatchRecord) -> bool {
+        let title = record.made_from.as_ref().map(|from| from.formula.about.title.as_str());
+        let code = Making::of(record).map(|making| making.code);
+        !self.code.is_empty() && code.as_ref() == Some(&self.code) && title == Some(self.title.as_str())
+    }
+}
+
 /// What happened.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum StudyEvent {

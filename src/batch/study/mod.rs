@@ -7,6 +7,7 @@ mod ageing;
 mod calendar;
 mod event;
 mod fold;
+mod lot_end;
 mod photograph;
 mod plan;
 mod plot;
@@ -19,6 +20,7 @@ pub use event::{
     Observation, SCORES, Separation, StudyBasis, StudyEntry, StudyEvent, StudyIncident, StudyLot, Viscosity,
 };
 pub use fold::{Study, StudyPull};
+pub use lot_end::{LotEnd, LotEndBasis, lot_ends};
 pub use photograph::{
     Jpeg, LEFT_FREE, MEDIA_TYPE, MOST_BYTES, MOST_KEPT, MOST_SIDE, NoRoom, Photograph, PhotographId, PhotographProblem,
     StorageEstimate, StudyPhotograph, Tally, attempts, bare, has_room,

@@ -136,7 +136,7 @@ impl StudyPlan {
     /// Its pulls by day, and on one day in the order of its conditions. What falls behind its end is left out; where two
     /// points of a condition fall on one day there is one pull.
     pub fn pulls(&self, began: Day) -> Vec<Pull> {
-        let end = began.plus_months(u32::try_from(self.months.units()).unwrap_or(u32::MAX));
+        let end = self.months.after(began);
         let mut pulls: Vec<Pull> = Vec::new();
         for condition in &self.conditions {
             for point in &condition.points {

@@ -1,15 +1,18 @@
 //! How long a batch keeps: what ends it, the first of that, and what was seen so far. What was seen to hold is evidence and no
 //! limit; a sample that did not hold ends it at the last look before.
 
-use super::{ConditionKind, CriterionState, Study, StudyLot, judge_pull};
-use crate::facts::Months;
-use crate::quantity::{Day, Quantity, sort_by};
+use super::{ConditionKind, CriterionState, LotEnd, LotEndBasis, Study, StudyLot, judge_pull, lot_ends};
+use crate::batch::BatchRecord;
+use crate::facts::{Months, OxidationOutlook};
+use crate::quantity::{Day, sort_by};
+use crate::sheet::{Figures, oil_phase, totals};
+use crate::shelf::Shelf;
 
 /// What ends the shelf life.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum ShelfLimit {
-    /// A lot that went in is good no longer.
-    Lot(StudyLot),
+    /// A lot that went in is good no longer: which, and where that comes from.
+    Lot(StudyLot, LotEndBasis),
     /// The maker's own rule: so many months after making.
     Rule(Months),
     /// A sample at room temperature was outside its limits: its day is that of the last one before that was not.
@@ -30,8 +33,11 @@ pub struct StabilityEvidence {
 pub struct ShelfLife {
     /// What ends it, the first one first: that one binds.
     pub limits: Vec<(Day, ShelfLimit)>,
-    /// How many of the lots have no known end.
-    pub lots_without_end: usize,
+    /// Every lot that went in, and how long it keeps.
+    pub lots: Vec<LotEnd>,
+    /// How soon its oils go rancid, by their acids. That is a class and no day, so it ends nothing. `None` where it has no oils,
+    /// or where its record is not at hand.
+    pub outlook: Option<OxidationOutlook>,
     /// What was seen so far at room temperature.
     pub evidence: StabilityEvidence,
 }
@@ -42,22 +48,38 @@ impl ShelfLife {
     pub fn best_before(&self) -> Option<Day> {
         self.limits.first().map(|(day, _)| *day).filter(|_| self.evidence.outside_after.is_none())
     }
+
+    /// How many lots that are known by name have no known end.
+    pub fn lots_without_end(&self) -> usize {
+        self.lots.iter().filter(|end| !end.is_unnamed() && end.ends.is_empty()).count()
+    }
+
+    /// Of how many ingredients nobody noted which lot went in, nor when it ends.
+    pub fn without_lot(&self) -> usize {
+        self.lots.iter().filter(|end| end.is_unnamed() && end.ends.is_empty()).count()
+    }
 }
 
-/// Of the batch of a study. Of all lots only the one that ends first is told.
-pub fn shelf_life(study: &Study) -> ShelfLife {
-    let ends = study.lots.iter().filter_map(|lot| Some((lot.expiry?, lot)));
-    let first = ends.reduce(|first, other| if other.0 < first.0 { other } else { first });
-    let rule = study.rule.and_then(|months| {
-        Some((study.basis.made.plus_months(u32::try_from(months.units()).ok()?), ShelfLimit::Rule(months)))
-    });
+/// Of the batch of a study, by its record where that is at hand, and by the shelf as it is now. Of all lots only the one that
+/// ends first is a limit.
+pub fn shelf_life(study: &Study, record: Option<&BatchRecord>, shelf: &Shelf) -> ShelfLife {
+    let lots = lot_ends(study, record, shelf);
+    let ends = lots.iter().filter_map(|end| Some((*end.ends.first()?, &end.lot)));
+    let first = ends.reduce(|first, other| if other.0.0 < first.0.0 { other } else { first });
+    let rule = study.rule.map(|months| (months.after(study.basis.made), ShelfLimit::Rule(months)));
     let evidence = seen_so_far(study, ConditionKind::Room);
     let failed = evidence.outside_after.map(|_| (study.basis.began.plus_days(evidence.days), ShelfLimit::Sample));
-    let lot = first.map(|(day, lot)| (day, ShelfLimit::Lot(lot.clone())));
+    let lot = first.map(|((day, basis), lot)| (day, ShelfLimit::Lot(lot.clone(), basis)));
     let mut limits: Vec<_> = failed.into_iter().chain(lot).chain(rule).collect();
     sort_by(&mut limits, |a, b| a.0.cmp(&b.0));
-    let lots_without_end = study.lots.iter().filter(|lot| lot.expiry.is_none()).count();
-    ShelfLife { limits, lots_without_end, evidence }
+    let outlook = record.and_then(|record| outlook(record, shelf));
+    ShelfLife { limits, lots, outlook, evidence }
+}
+
+/// What the oils that the batch was made from are like, by what is known of them now.
+fn outlook(record: &BatchRecord, shelf: &Shelf) -> Option<OxidationOutlook> {
+    let formula = &record.made_from.as_ref()?.formula;
+    oil_phase(formula, &totals(formula), shelf).figures.as_ref().and_then(Figures::outlook)
 }
 
 /// What was seen under a condition. A sample of which nothing could be judged is no evidence.

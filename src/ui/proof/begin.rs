@@ -43,12 +43,13 @@ pub(super) fn another(proof: Proof) -> View {
 
 /// The basis of a study of the batch that is worked on, and the pH that the batch was to have; `Err` with what is missing.
 fn basis(proof: Proof) -> Result<(StudyBasis, Option<Ph>), &'static str> {
+    let today = proof.today.get();
     proof.desk.with(|open| {
         let (BatchState::Open(record), Some(id)) = (open.batch(), open.batch_id()) else {
             return Err(words::NEEDS_BATCH);
         };
-        let made = record.began().and_then(browser::day_of).unwrap_or(proof.today);
-        let basis = StudyBasis::of(&record, id.as_str().to_owned(), made, proof.today);
+        let made = record.began().and_then(browser::day_of).unwrap_or(today);
+        let basis = StudyBasis::of(&record, id.as_str().to_owned(), made, today);
         Ok((basis.ok_or(words::NEEDS_FORMULA_OF_BATCH)?, record.target_ph()))
     })
 }

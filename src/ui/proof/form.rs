@@ -24,10 +24,13 @@ pub(super) fn or_due(proof: Proof) -> View {
 }
 
 fn due(proof: Proof) -> View {
-    let found = move |study: &Study| (study.due(proof.today), study.next(proof.today));
-    of_study(proof, found, move |(due, next)| {
+    let found = move |study: &Study| {
+        let today = proof.today.get();
+        (today, study.due(today), study.next(today))
+    };
+    of_study(proof, found, move |(today, due, next)| {
         let (class, head, what, first) = match (due.first(), words::next_head(next)) {
-            (Some(first), _) => ("today due", words::due_head(due, proof.today), said(due), Some(*first)),
+            (Some(first), _) => ("today due", words::due_head(due, *today), said(due), Some(*first)),
             (None, Some((head, what))) => ("today", head, what, next.first().copied()),
             (None, None) => ("today", words::ALL_SEEN.to_owned(), String::new(), None),
         };
@@ -70,7 +73,7 @@ impl Fields {
         let score = |score: Option<u8>| place(score.map(usize::from));
         let of = |kind: Separation| Separation::ALL.iter().position(|known| *known == kind);
         Self {
-            on: field("on", before.map_or(proof.today, |before| before.on).text()),
+            on: field("on", before.map_or_else(|| proof.today_now(), |before| before.on).text()),
             scores: [
                 field("appearance", score(seen.appearance)),
                 field("colour", score(seen.colour)),

@@ -123,12 +123,13 @@ fn models(proof: Proof) -> impl Fn(&Study) -> Vec<String> {
 /// A file with an event for each day that has pulls still to come.
 fn give_calendar(proof: Proof) {
     let id = proof.desk.now(|open| open.open_study().map(|study| study.id().as_str().to_owned())).unwrap_or_default();
+    let today = proof.today_now();
     let entries = proof.now(|study| {
         let entry = |(day, pulls): (Day, Vec<Pull>)| {
             let (summary, text) = words::in_calendar(study, &pulls);
             CalendarEntry { uid: format!("{id}.{}@hundred-parts", day.text()), day, summary, text }
         };
-        study.open_days(proof.today).into_iter().map(entry).collect::<Vec<_>>()
+        study.open_days(today).into_iter().map(entry).collect::<Vec<_>>()
     });
     let entries = entries.unwrap_or_default();
     if entries.is_empty() {

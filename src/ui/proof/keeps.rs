@@ -4,12 +4,11 @@ use super::typing::{Typing, forget};
 use super::{Proof, of_study};
 use crate::ui::dom::{El, View, dynamic, el, follow, svg};
 use crate::ui::field::{button, folded, unfolding};
-use hundred_parts::batch::study::{ShelfLife, Study, StudyEvent, StudyLot, shelf_life};
+use hundred_parts::batch::study::{LotEnd, ShelfLife, ShelfLimit, Study, StudyEvent, StudyLot, shelf_life};
 use hundred_parts::desk::{Action, BatchRef};
 use hundred_parts::facts::Months;
 use hundred_parts::formula::PaperField;
 use hundred_parts::quantity::{Day, Quantity};
-use hundred_parts::sheet::Figures;
 use hundred_parts::words::{page, proof as words};
 use leptos::prelude::*;
 
@@ -18,27 +17,22 @@ const WIDE: i64 = 300;
 
 /// The card.
 pub(super) fn card(proof: Proof) -> El {
-    let found = |study: &Study| (study.basis.made, study.lots.clone(), study.rule, shelf_life(study));
-    let inside = of_study(proof, found, move |(made, lots, _, life)| {
+    let found = move |study: &Study| {
+        let record = proof.record.get();
+        let life = proof.desk.with(|open| shelf_life(study, record.as_deref(), open.shelf()));
+        (study.basis.made, proof.today.get(), record.is_some(), life)
+    };
+    let inside = of_study(proof, found, move |(made, today, has_record, life)| {
         View::from_iter([
             ends(*made, life),
             evidence(*made, life).into(),
-            View::from_iter(
-                [
-                    words::lots_without_end(life.lots_without_end).map(|text| el("p").class("small").text(&text)),
-                    Some(
-                        el("p")
-                            .id("binding")
-                            .attr("role", "status")
-                            .child(el("strong").text(&words::binding(life, proof.today))),
-                    ),
-                ]
-                .into_iter()
-                .flatten(),
-            ),
+            life.outlook.map(|outlook| said(words::OUTLOOK, &words::outlook(outlook))).into(),
+            (!has_record).then(|| el("p").class("small").text(words::NO_RECORD)).into(),
+            words::ends_not_known(life).map(|text| el("p").class("small").text(&text)).into(),
+            el("p").id("binding").attr("role", "status").child(el("strong").text(&words::binding(life, *today))).into(),
             of_formula(proof, life.best_before()),
             el("p").class("small").text(words::NOT_A_PROMISE).into(),
-            lot_ends(proof, lots.clone()).into(),
+            lot_ends(proof, life.lots.clone()).into(),
         ])
     });
     el("section").class("keeps").child(el("h3").text(words::KEEPS)).child(inside).child(rule(proof))
@@ -64,10 +58,15 @@ fn span(made: Day, life: &ShelfLife) -> i64 {
 
 fn ends(made: Day, life: &ShelfLife) -> View {
     let all = span(made, life);
-    let one = |(place, (day, what)): (usize, &(Day, hundred_parts::batch::study::ShelfLimit))| {
+    let basis = |what: &ShelfLimit| {
+        let text = words::limit_basis(what);
+        (!text.is_empty()).then(|| el("small").text(&text))
+    };
+    let one = |(place, (day, what)): (usize, &(Day, ShelfLimit))| {
         el("div")
             .class(if place == 0 { "life binds" } else { "life" })
             .child(el("span").text(&words::limit(what)))
+            .child(basis(what))
             .child(bar(day.number() - made.number(), all, "life-bar"))
             .child(el("b").text(&words::day(*day)))
     };
@@ -82,11 +81,16 @@ fn evidence(made: Day, life: &ShelfLife) -> El {
         .child(el("b").text(&words::evidence(life)))
 }
 
-/// What only the formula of the batch can tell, where that is the one that is open: its oils, its pack, its label.
+/// A row without a bar.
+fn said(label: &str, text: &str) -> El {
+    el("div").class("life").child(el("span").text(label)).child(el("p").class("small").text(text))
+}
+
+/// What only the formula of the batch can tell, where that is the one that is open: its pack, its label.
 fn of_formula(proof: Proof, best_before: Option<Day>) -> View {
     let batch = proof.now(|study| study.basis.batch.clone()).unwrap_or_default();
     let found = follow(move || {
-        let given = proof.desk.with(|open| {
+        proof.desk.with(|open| {
             let named = |known: &BatchRef| matches!(known, BatchRef::Stored { id, .. } if id.as_str() == batch);
             let about = &open.state().formula;
             let own = open.document().batches.iter().any(named);
@@ -95,30 +99,25 @@ fn of_formula(proof: Proof, best_before: Option<Day>) -> View {
                 let opened = papers.months(PaperField::AfterOpening);
                 (opened, page::pack(about.about.pack), papers.text(PaperField::BestBefore).to_owned())
             })
-        });
-        given.map(|given| {
-            let outlook = proof.desk.derived(|derived| derived.sheet.fats.figures.as_ref().and_then(Figures::outlook));
-            (given, outlook)
         })
     });
     dynamic(
         move || found.get(),
         move |found| {
-            let Some(((opened, pack, on_label), outlook)) = found else { return View::nothing() };
-            let life = |label: &str, text: &str| {
-                el("div").class("life").child(el("span").text(label)).child(el("p").class("small").text(text))
-            };
-            let outlook = outlook.map(|outlook| life(words::OUTLOOK, words::outlook(outlook)));
+            let Some((opened, pack, on_label)) = found else { return View::nothing() };
+            let (on_label, is_there) = (on_label.trim(), best_before.is_some_and(|day| on_label.trim() == day.text()));
+            let other =
+                (!on_label.is_empty() && !is_there).then(|| el("p").class("small").text(&words::label_says(on_label)));
             let label = best_before.map(|day| {
-                if *on_label == day.text() {
+                if is_there {
                     return el("p").attr("role", "status").text(words::ON_LABEL);
                 }
                 button(words::TO_LABEL).press(move || {
                     proof.desk.act(Action::Paper(PaperField::BestBefore, day.text()));
                 })
             });
-            let opened = life(words::AFTER_OPENING, &words::after_opening(*opened, pack));
-            View::from_iter(outlook.into_iter().chain([opened]).chain(label))
+            let opened = said(words::AFTER_OPENING, &words::after_opening(*opened, pack));
+            View::from_iter([opened].into_iter().chain(other).chain(label))
         },
     )
 }
@@ -146,17 +145,18 @@ fn rule(proof: Proof) -> El {
         .child(button(words::KEEP_RULE).press(keep))
 }
 
-/// The lots and how long each is good.
-fn lot_ends(proof: Proof, lots: Vec<StudyLot>) -> El {
+/// The lots, how long each keeps and where that comes from, and what is noted of it for this batch.
+fn lot_ends(proof: Proof, lots: Vec<LotEnd>) -> El {
     unfolding(folded(words::LOTS), move || {
-        let one = |(place, lot): (usize, &StudyLot)| {
+        let one = |LotEnd { lot, .. }: &LotEnd| {
             let before = lot.expiry.map_or_else(String::new, Day::text);
-            (lot.clone(), Typing::new(proof, "lots", &format!("{place}.{before}"), &before))
+            // By its name, as a record that is put right moves the places.
+            (lot.clone(), Typing::new(proof, "lots", &format!("{}.{before}", words::lot_name(lot)), &before))
         };
-        let fields: Vec<(StudyLot, Typing)> = lots.iter().enumerate().map(one).collect();
-        let shown = fields.iter().enumerate().map(|(place, (lot, typing))| {
+        let fields: Vec<(StudyLot, Typing)> = lots.iter().map(one).collect();
+        let shown = fields.iter().zip(&lots).enumerate().map(|(place, ((lot, typing), end))| {
             let label = format!("{}, {}", words::lot_name(lot), words::LOT_END.to_lowercase());
-            typing.words(&format!("lot-end-{place}"), &label)
+            typing.hinted(&format!("lot-end-{place}"), &label, &words::lot_keeps(end))
         });
         let shown = shown.collect::<View>();
         let keep = move || {
@@ -174,6 +174,7 @@ fn lot_ends(proof: Proof, lots: Vec<StudyLot>) -> El {
         };
         el("div")
             .class("lot-ends")
+            .child(el("p").class("small").text(words::LOTS_SAY))
             .child(el("p").class("small").text(words::DAY_HINT))
             .child(shown)
             .child(button(words::KEEP_LOT).press(keep))

@@ -17,11 +17,14 @@ use super::browser;
 use super::desk::Desk;
 use super::dom::{El, View, dynamic, effect, el, follow};
 use super::field::button;
+use hundred_parts::batch::BatchRecord;
 use hundred_parts::batch::study::{Pull, Study};
-use hundred_parts::desk::{BatchState, DocId};
+use hundred_parts::desk::{BatchState, DocId, code_in_title};
 use hundred_parts::quantity::Day;
 use hundred_parts::words::proof as words;
 use leptos::prelude::*;
+use std::sync::Arc;
+use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
 /// What has the focus once the work on a pull is done.
@@ -49,7 +52,8 @@ enum Shown {
 #[derive(Clone, Copy)]
 struct Proof {
     desk: Desk,
-    today: Day,
+    /// The day where the maker is, which goes on while the place is shown.
+    today: RwSignal<Day>,
     shown: RwSignal<Shown>,
     /// Studies in the stores; nothing before these were read.
     list: RwSignal<Option<Vec<StudyRow>>>,
@@ -59,9 +63,72 @@ struct Proof {
     pull: RwSignal<Option<Pull>>,
     /// What was read of photographs.
     shots: photographs::Shots,
+    /// The record of the batch that the open study is of, as the stores had it, with its id.
+    stored: RwSignal<Option<(String, Arc<BatchRecord>)>>,
+    /// The same as it is now; nothing where it is not on this device.
+    record: RwSignal<Option<Arc<BatchRecord>>>,
+}
+
+/// How often it is looked whether another day has begun. A device that slept looks as soon as it is awake.
+const LOOK_AT_THE_CLOCK: Duration = Duration::from_secs(20);
+
+fn today() -> Day {
+    browser::today().unwrap_or_else(|| browser::now().day())
 }
 
 impl Proof {
+    fn today_now(self) -> Day {
+        self.today.get_untracked()
+    }
+
+    /// Follows the day while the place is shown.
+    fn follow_day(self) {
+        set_timeout(
+            move || {
+                let (today, known) = (today(), self.today.try_get_untracked());
+                // Nothing once the place has gone.
+                if known.is_some_and(|known| known == today || self.today.try_set(today).is_none()) {
+                    self.follow_day();
+                }
+            },
+            LOOK_AT_THE_CLOCK,
+        );
+    }
+
+    /// Reads the record of the batch of the open study, where the stores have it: by its id, else, as that is another one where
+    /// both came in a file, by its code and its title.
+    async fn read_record(self) {
+        let Some(basis) = self.now(|study| study.basis.clone()) else { return };
+        let read = async |id: &DocId| self.desk.read_record(id).await.and_then(|record| record.body().record().ok());
+        let mut record = read(&DocId::from(basis.batch.clone())).await;
+        if record.is_none() && !basis.code.is_empty() {
+            for meta in self.desk.batch_metas().await {
+                if code_in_title(&meta.title) == Some(basis.code.as_str()) {
+                    record = read(&meta.id).await.filter(|record| basis.is_of(record));
+                }
+                if record.is_some() {
+                    break;
+                }
+            }
+        }
+        self.stored.try_set(record.map(|record| (basis.batch, record)));
+    }
+
+    /// The record of the batch of the open study, tracked: the one that is worked on, else what the stores had.
+    fn record_now(self) -> Option<Arc<BatchRecord>> {
+        let batch = self.shown.with(|shown| match shown {
+            Shown::Study(study) => Some(study.basis.batch.clone()),
+            _ => None,
+        })?;
+        let live = self.desk.with(|open| {
+            let record = open.open_record().filter(|record| record.id().as_str() == batch)?;
+            record.body().record().ok()
+        });
+        let stored =
+            || self.stored.with(|stored| stored.clone().filter(|(id, _)| *id == batch).map(|(_, record)| record));
+        live.or_else(stored)
+    }
+
     /// Reads the study that is open, if it can be read.
     fn now<T>(self, read: impl FnOnce(&Study) -> T) -> Option<T> {
         self.shown.with_untracked(|shown| match shown {
@@ -91,10 +158,11 @@ impl Proof {
         let listed = |(id, study): (DocId, Study)| StudyRow {
             id,
             title: words::batch_at_hand(&study.basis.code, &study.basis.title),
-            state: words::in_list(&study, self.today),
+            state: words::in_list(&study, today()),
         };
         self.list.try_set(Some(found.into_iter().map(listed).collect()));
         self.binned.try_set(self.desk.binned_studies().await);
+        self.read_record().await;
     }
 
     fn look_soon(self) {
@@ -111,15 +179,24 @@ pub(super) fn place(desk: Desk) -> El {
             Some(Ok(study)) => Shown::Study(Box::new(study)),
         })
     });
-    let today = browser::today().unwrap_or_else(|| browser::now().day());
+    let (stored, record) = (RwSignal::new(None), RwSignal::new(None));
     let (list, binned, pull) = (RwSignal::new(None), RwSignal::new(Vec::new()), RwSignal::new(None));
-    let proof = Proof { desk, today, shown, list, binned, pull, shots: photographs::Shots::new() };
-    // Again where another formula or batch comes in while the place is shown.
+    let today = RwSignal::new(today());
+    let proof = Proof { desk, today, shown, list, binned, pull, shots: photographs::Shots::new(), stored, record };
+    effect(Box::new(move || {
+        let now = proof.record_now();
+        if record.with_untracked(|before| *before != now) {
+            record.set(now);
+        }
+    }));
+    proof.follow_day();
+    // Again where another formula or batch comes in while the place is shown, and on another day.
     let worked_on = follow(move || {
-        desk.with(|open| {
+        let open = desk.with(|open| {
             let study = open.open_study().map(|study| study.id().clone());
             (open.id().clone(), open.batch_id().cloned(), study)
-        })
+        });
+        (today.get(), open)
     });
     effect(Box::new(move || {
         worked_on.track();

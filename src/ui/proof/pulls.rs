@@ -5,6 +5,7 @@ use crate::ui::browser;
 use crate::ui::dom::{El, View, el};
 use crate::ui::field::button;
 use hundred_parts::batch::study::{CriterionState, Pull, Study, StudyCondition, judge_pull};
+use hundred_parts::quantity::Day;
 use hundred_parts::words::proof as words;
 use leptos::prelude::*;
 
@@ -13,7 +14,10 @@ type PullCell = (Pull, Option<CriterionState>);
 
 /// The card.
 pub(super) fn grid(proof: Proof) -> El {
-    let rows = of_study(proof, rows, move |rows| rows.iter().map(|(of, pulls)| row(proof, of, pulls)).collect());
+    let found = move |study: &Study| (proof.today.get(), rows(study));
+    let rows = of_study(proof, found, move |(today, rows)| {
+        rows.iter().map(|(of, pulls)| row(proof, *today, of, pulls)).collect()
+    });
     el("section")
         .class("card pulls-card")
         .child(el("h3").id(PULLS_TITLE).attr("tabindex", "-1").text(words::PULLS))
@@ -29,27 +33,27 @@ fn rows(study: &Study) -> Vec<(StudyCondition, Vec<PullCell>)> {
     study.plan.conditions.iter().map(row).filter(|(_, pulls)| !pulls.is_empty()).collect()
 }
 
-fn row(proof: Proof, of: &StudyCondition, pulls: &[PullCell]) -> El {
-    let cell = |(pull, found): &PullCell| el("li").child(cell(proof, *pull, *found));
+fn row(proof: Proof, today: Day, of: &StudyCondition, pulls: &[PullCell]) -> El {
+    let cell = |(pull, found): &PullCell| el("li").child(cell(proof, today, *pull, *found));
     el("div")
         .class("pull-row")
         .child(el("p").text(&words::condition_at(of, proof.desk.sign)))
         .child(el("ul").child(pulls.iter().map(cell).collect::<View>()))
 }
 
-fn cell(proof: Proof, pull: Pull, found: Option<CriterionState>) -> El {
+fn cell(proof: Proof, today: Day, pull: Pull, found: Option<CriterionState>) -> El {
     let class = match found {
         Some(CriterionState::Outside) => "outside",
         Some(CriterionState::Care) => "care",
         Some(_) => "seen",
-        None if pull.due <= proof.today => "due",
+        None if pull.due <= today => "due",
         None => "later",
     };
     button("")
         .class(class)
-        .child(el("span").class("hidden").text(&words::pull(&pull, found, proof.today)))
+        .child(el("span").class("hidden").text(&words::pull(&pull, found, today)))
         .child(el("small").attr("aria-hidden", "true").text(&words::short_point(pull.point)))
-        .child(el("span").attr("aria-hidden", "true").text(&words::pull_mark(&pull, found, proof.today)))
+        .child(el("span").attr("aria-hidden", "true").text(&words::pull_mark(&pull, found, today)))
         .press(move || open(proof, pull))
 }
 

@@ -43,6 +43,7 @@ pub const VERDICT_CARE: &str = "This describes the samples that were looked at, 
 pub const PLOTS: &str = "Over time";
 pub const KEEPS: &str = "How long does it keep?";
 pub const LOTS: &str = "Lots and their end dates";
+pub const LOTS_SAY: &str = "The shelf is read as it is now: the day up to which a lot is good, and when it was opened. The earliest day counts. What you type here is noted for this batch alone.";
 pub const LOT_END: &str = "Good until";
 pub const KEEP_LOT: &str = "Record the end dates";
 pub const LOTS_KEPT: &str = "End dates recorded.";
@@ -85,6 +86,8 @@ pub const MEANS_TEXT: [&str; 4] = [
 ];
 pub const EVIDENCE: &str = "Stability seen so far";
 pub const OUTLOOK: &str = "Oil phase, outlook";
+pub const OUTLOOK_IS_NO_DATE: &str = "This is a class by fatty acids and gives no date, so it does not bind.";
+pub const NO_RECORD: &str = "The record of this batch is not on this device: its lots are those that the study took over, and the outlook of its oils is not known here.";
 pub const AFTER_OPENING: &str = "After opening";
 pub const NO_DATE: &str = "No best-before date follows: a room sample was outside its limits. Find out why first.";
 pub const NOT_A_PROMISE: &str = "A date on a label is your decision as the one who answers for the product. It needs evidence that an assessor can read.";

@@ -166,7 +166,7 @@ struct Look {
 
 impl Look {
     fn day(self) -> Day {
-        self.on.day().ok().flatten().unwrap_or(self.proof.today)
+        self.on.day().ok().flatten().unwrap_or_else(|| self.proof.today_now())
     }
 
     fn done(self, said: &str) {
