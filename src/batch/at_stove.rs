@@ -259,6 +259,7 @@ mod tests {
                 strength: Percent::from_canonical(strength).unwrap(),
                 mass: grams(mass),
                 step: grams("0.01"),
+                lot: String::new(),
             })
         };
         let weighed = Event::Weighed {

@@ -52,9 +52,10 @@ impl Event {
             Self::Begun { code, maker } => (None, vec![code, maker]),
             Self::Weighed { actual, lot, .. } => (Some(Part::Mass(actual)), vec![lot]),
             Self::Temperature { reading, .. } => (Some(Part::Heat(reading)), Vec::new()),
-            Self::PotWeighed { mass, .. }
-            | Self::Filled { mass }
-            | Self::Ph(PhEvent::Dose { mass, .. } | PhEvent::Sample { mass }) => (Some(Part::Mass(mass)), Vec::new()),
+            Self::PotWeighed { mass, .. } | Self::Filled { mass } | Self::Ph(PhEvent::Sample { mass }) => {
+                (Some(Part::Mass(mass)), Vec::new())
+            }
+            Self::Ph(PhEvent::Dose { mass, lot, .. }) => (Some(Part::Mass(mass)), vec![lot]),
             Self::Ph(PhEvent::Read { ph, .. }) => (Some(Part::Ph(ph)), Vec::new()),
             Self::Added { what, mass } | Self::Lost { what, mass } | Self::Retained { what, mass } => {
                 (Some(Part::Mass(mass)), vec![what])

@@ -18,10 +18,7 @@ pub(super) struct Cups<'a> {
 impl<'a> Cups<'a> {
     /// A dose, of so much of the substance itself in it.
     pub(super) fn dose(&mut self, titrant: &'a IngredientId, mass: Mass, strength: Percent) {
-        let neat = material(titrant.as_str()).and_then(|row| row.links.acid_base.and_then(acid));
-        let neat = neat.map_or(Percent::WHOLE, usual_strength);
-        let part = mul_div_nearest(mass.units(), strength.min(neat).units(), neat.units().max(1));
-        let part = Mass::from_units(part);
+        let part = as_sold(titrant, mass, strength);
         self.water = self.water.plus(mass.minus(part));
         match self.dosed.iter_mut().find(|(known, _)| *known == titrant) {
             Some((_, sum)) => *sum = sum.plus(part),
@@ -40,6 +37,13 @@ impl<'a> Cups<'a> {
             self.dosed.iter().map(|(titrant, dosed)| dosed.minus(in_cup(at, titrant)).max(Mass::ZERO)).sum();
         more.plus(self.water)
     }
+}
+
+/// How much of an acid or base as it is sold is in a dose, of so much of the substance itself in it.
+pub(super) fn as_sold(titrant: &IngredientId, mass: Mass, strength: Percent) -> Mass {
+    let neat = material(titrant.as_str()).and_then(|row| row.links.acid_base.and_then(acid));
+    let neat = neat.map_or(Percent::WHOLE, usual_strength);
+    Mass::from_units(mul_div_nearest(mass.units(), strength.min(neat).units(), neat.units().max(1)))
 }
 
 /// What was weighed of a substance for the setting of the pH. A record has names and no ids: of the maker's own substances nobody

@@ -74,6 +74,8 @@ pub enum PhEvent {
         mass: Mass,
         /// The step of the scale that it was weighed on.
         step: Mass,
+        /// The lot that it was made from; empty where none was noted.
+        lot: String,
     },
     /// A side sample was taken from the batch; the one before is given up.
     Sample {
@@ -188,6 +190,19 @@ impl PhLog {
         self.events.iter().enumerate().any(sampled)
     }
 
+    /// The lot that an acid or base was last dosed from; nothing where none of it was, or no lot was noted.
+    pub fn last_lot(&self, titrant: &IngredientId) -> Option<&str> {
+        let lot = |(place, (_, event)): (usize, &'_ (Timestamp, PhEvent))| match event {
+            PhEvent::Dose { titrant: of, .. } if of == titrant && !self.is_struck(place) => Some(place),
+            _ => None,
+        };
+        let place = self.events.iter().enumerate().rev().find_map(lot)?;
+        match self.events.get(place) {
+            Some((_, PhEvent::Dose { lot, .. })) if !lot.is_empty() => Some(lot),
+            _ => None,
+        }
+    }
+
     /// True if a solution of this strength was used before: some of it may be left.
     pub fn has_used(&self, titrant: &IngredientId, strength: Percent) -> bool {
         let used = |event: &PhEvent| match event {
@@ -260,7 +275,7 @@ impl PhLog {
                         doubt,
                     });
                 }
-                PhEvent::Dose { vessel, titrant, strength, mass, step } => match row(titrant) {
+                PhEvent::Dose { vessel, titrant, strength, mass, step, .. } => match row(titrant) {
                     Some(row) => {
                         course.dose(*vessel, row, *strength, Kilograms::of(*mass), Kilograms::of(*step));
                     }

@@ -276,6 +276,7 @@ mod tests {
             strength: crate::quantity::Percent::WHOLE,
             mass: Mass::micrograms(100_000),
             step: Mass::micrograms(10_000),
+            lot: String::new(),
         };
         let check = PhEvent::Buffers(check(690, 391));
         let mut log = log(&[(0, read(None)), (1, dose), (2, read(None)), (3, check), (4, read(Some(true)))]);

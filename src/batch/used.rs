@@ -1,9 +1,10 @@
 //! What the records of batches say was used up, and of which lots: a fold over each record, so that a correction in a record
 //! corrects the stock, and nothing is kept twice.
 
-use super::{BatchEntry, BatchRecord, BatchStage, Event, FrozenLine, MadeFrom};
-use crate::facts::IngredientId;
-use crate::formula::{Formula, Line};
+use super::cups::as_sold;
+use super::{BatchEntry, BatchRecord, BatchStage, Event, FrozenLine, MadeFrom, PhEvent};
+use crate::facts::{Alkali, Field, IngredientId, material};
+use crate::formula::{Formula, Line, StepKind};
 use crate::quantity::{Day, Mass, Percent, Quantity, Timestamp, mul_div_nearest, sort_by};
 use crate::shelf::{Lot, Shelf};
 use std::collections::BTreeMap;
@@ -51,8 +52,10 @@ impl UsedBatch {
     /// Of a record. Only weighings that stand count, of each line the last one: what is weighed again takes the place of what
     /// was weighed before. A batch that was given up or rejected has used up what it has used up.
     ///
-    /// Of a premix only the ingredient itself counts, by its share of the portion; what it was diluted with does not, nor what
-    /// was left of it.
+    /// Of a premix the ingredient itself counts by its share of the portion, and what it was diluted with as so much of the
+    /// line that was planned smaller for that; what was left of the premix counts nowhere, as no record says how much was made.
+    /// Of a dose of acid or base so much counts as is in it of what is sold, but for what came out of a cup into which a line
+    /// had been weighed.
     pub fn of(key: &str, title: &str, record: &BatchRecord) -> Self {
         let from = record.made_from.as_deref();
         let mut batch = Self {
@@ -67,6 +70,11 @@ impl UsedBatch {
         };
         for entry in record.standing() {
             batch.take(entry, from);
+        }
+        if let Some(from) = from {
+            let diluted = carriers(from, record, &batch.uses);
+            let dosed = doses(from, record, &batch.uses);
+            batch.uses.extend(diluted.into_iter().chain(dosed));
         }
         batch
     }
@@ -96,7 +104,7 @@ impl UsedBatch {
 fn planned(from: &MadeFrom) -> Vec<LotUse> {
     let mut rest = lines_that_weigh(&from.formula);
     let one = |line: &FrozenLine| LotUse {
-        ingredient: ingredient_of(line, &mut rest),
+        ingredient: ingredient_of(line, &mut rest).or_else(|| of_lye(from, line)),
         name: line.name.clone(),
         lot: line.lot.trim().to_owned(),
         mass: None,
@@ -117,7 +125,7 @@ fn lines_that_weigh(formula: &Formula) -> Vec<(&str, &Line)> {
 }
 
 /// The ingredient of a line. A record has the names of its lines and no ids: they stand in the order of its formula, which
-/// has them. A line of a lye is of no ingredient.
+/// has them. A line of a lye is not among them.
 fn ingredient_of(line: &FrozenLine, rest: &mut Vec<(&str, &Line)>) -> Option<IngredientId> {
     let is_it = |(phase, own): &(&str, &Line)| {
         *phase == line.phase && own.share.typed().is_none_or(|typed| typed.value() == Some(line.share))
@@ -141,6 +149,86 @@ fn of_ingredient(from: &MadeFrom, line: &FrozenLine, actual: Mass) -> Mass {
     } else {
         actual
     }
+}
+
+/// The alkali, or the water, of a line of the lye: a line of no share and of no phase of the formula.
+fn of_lye(from: &MadeFrom, line: &FrozenLine) -> Option<IngredientId> {
+    let in_formula = from.formula.phases().iter().any(|phase| phase.name == line.phase);
+    if in_formula || line.share > Percent::ZERO {
+        return None;
+    }
+    let is_it = |alkali: &Alkali| alkali.row().is_some_and(|row| line.name.contains(row.formula));
+    let id = Alkali::ALL.into_iter().find(is_it).map_or("water", Alkali::id);
+    IngredientId::parse(id).ok()
+}
+
+/// What premixes were diluted with: of the one line of the same phase that was planned smaller for that. Where none or several
+/// were, nobody can tell.
+fn carriers(from: &MadeFrom, record: &BatchRecord, uses: &[LotUse]) -> Vec<LotUse> {
+    let mut actual: Vec<Option<Mass>> = vec![None; from.lines.len()];
+    for entry in record.standing() {
+        if let Event::Weighed { line, actual: mass, .. } = &entry.event
+            && let Some(last) = actual.get_mut(*line)
+        {
+            *last = Some(*mass);
+        }
+    }
+    let carrier = |phase: &str| {
+        let smaller = |(_, line): &(usize, &FrozenLine)| line.phase == phase && is_smaller(from, line);
+        let mut found = from.lines.iter().enumerate().filter(smaller);
+        found.next().filter(|_| found.next().is_none()).and_then(|(place, _)| uses.get(place))
+    };
+    let of_line = |((line, used), mass): ((&FrozenLine, &LotUse), Option<Mass>)| {
+        let mass = mass?.minus(used.mass?);
+        (mass > Mass::ZERO).then(|| Some(LotUse { mass: Some(mass), ..carrier(&line.phase)?.clone() }))?
+    };
+    from.lines.iter().zip(uses).zip(actual).filter_map(of_line).collect()
+}
+
+/// Whether less of a line was to go onto the scale than it is, by more than a step of the scale.
+fn is_smaller(from: &MadeFrom, line: &FrozenLine) -> bool {
+    let step = from.scale.map_or(FINE_STEP, |scale| scale.step);
+    from.batch.is_some_and(|batch| batch.share(line.share).minus(line.on_scale) > step)
+}
+
+/// What was dosed of acids and bases, lot by lot, beyond what had been weighed of them for the setting of the pH.
+fn doses(from: &MadeFrom, record: &BatchRecord, uses: &[LotUse]) -> Vec<LotUse> {
+    let sets_ph = || from.steps.iter().filter(|step| step.kind == StepKind::SetPh).flat_map(|step| &step.lines);
+    let mut cups: Vec<(&IngredientId, Mass)> = Vec::new();
+    for used in sets_ph().filter_map(|line| uses.get(*line)) {
+        cups.extend(used.ingredient.as_ref().zip(used.mass));
+    }
+    let mut found: Vec<LotUse> = Vec::new();
+    for entry in record.standing() {
+        let Event::Ph(PhEvent::Dose { titrant, strength, mass, lot, .. }) = &entry.event else { continue };
+        let mut taken = as_sold(titrant, *mass, *strength);
+        for (_, cup) in cups.iter_mut().filter(|(id, _)| *id == titrant) {
+            let from_cup = taken.min(*cup);
+            (*cup, taken) = (cup.minus(from_cup), taken.minus(from_cup));
+        }
+        if taken <= Mass::ZERO {
+            continue;
+        }
+        let lot = lot.trim();
+        match found.iter_mut().find(|known| known.ingredient.as_ref() == Some(titrant) && known.lot == lot) {
+            Some(known) => known.mass = known.mass.map(|mass| mass.plus(taken)),
+            None => found.push(LotUse {
+                ingredient: Some(titrant.clone()),
+                name: name_of(titrant, uses),
+                lot: lot.to_owned(),
+                mass: Some(taken),
+                expiry: None,
+            }),
+        }
+    }
+    found
+}
+
+/// What an acid or base is called: as in the batch, where it is a line of that too, else as in the table.
+fn name_of(titrant: &IngredientId, uses: &[LotUse]) -> String {
+    let own = uses.iter().find(|used| used.ingredient.as_ref() == Some(titrant)).map(|used| used.name.clone());
+    let row = || Some(material(titrant.as_str())?.fact(Field::Name)?.text.to_owned());
+    own.or_else(row).unwrap_or_else(|| titrant.as_str().to_owned())
 }
 
 /// What all records together say was used up, by ingredient and lot.
@@ -246,3 +334,5 @@ pub fn stocks(shelf: &Shelf, usage: &Usage) -> Vec<(IngredientId, MaterialStock)
 
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod whole_tests;

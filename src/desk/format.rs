@@ -6,7 +6,7 @@ pub(super) const FORMAT: &str = "hundred-parts";
 pub(super) const VERSION: u64 = 1;
 /// Counts the values that were added to this version of the format since it was first published. A tab that knows fewer
 /// would drop the others: it reads such a file, and leaves such a stored document alone.
-pub(super) const ADDITIONS: u64 = AFTER_OPENING;
+pub(super) const ADDITIONS: u64 = LOTS_TO_THE_END;
 /// `premixes` of the batch, and the reason for a saponification value that stands out.
 pub(super) const PREMIXES_AND_REASONS: u64 = 1;
 /// Records of batches, and the references to them.
@@ -23,5 +23,5 @@ pub(super) const METER_CHECKS: u64 = 6;
 pub(super) const STUDIES: u64 = 7;
 /// Photographs of samples.
 pub(super) const PHOTOGRAPHS: u64 = 8;
-/// For how long a lot is good once it is opened.
-pub(super) const AFTER_OPENING: u64 = 9;
+/// For how long a lot is good once it is opened, and the lot that a dose of acid or base was made from.
+pub(super) const LOTS_TO_THE_END: u64 = 9;

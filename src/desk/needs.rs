@@ -6,23 +6,33 @@ use crate::facts::IngredientId;
 use crate::formula::Formula;
 use crate::paper::choice_name;
 use crate::quantity::{Day, Mass, Percent};
-use crate::sheet::{Totals, WeighSheet, totals};
+use crate::sheet::{Lye, Totals, WeighSheet, totals};
 use crate::shelf::Shelf;
 
-/// What the planned batch takes, line by line.
-pub fn needs(open: &OpenDocument, sheet: &WeighSheet) -> Vec<Need> {
+/// What the planned batch takes, line by line, and what the lye of a soap takes beside them.
+pub fn needs(open: &OpenDocument, sheet: &WeighSheet, lye: Option<&Lye>) -> Vec<Need> {
     let formula = &open.state().formula;
     let one = |row: &crate::sheet::WeighLine| {
         let line = formula.line(row.line)?;
         let name = choice_name(&line.choice, open.shelf());
         Some(Need { ingredient: line.choice.id().cloned(), name, mass: row.mass })
     };
-    sheet.lines.iter().filter_map(one).collect()
+    sheet.lines.iter().filter_map(one).chain(lye.map(|lye| of_lye(open, lye)).unwrap_or_default()).collect()
+}
+
+fn of_lye(open: &OpenDocument, lye: &Lye) -> Vec<Need> {
+    let alkalis = lye.alkalis.iter().map(|dose| (dose.alkali.id(), dose.weigh));
+    let one = |(id, mass)| {
+        let ingredient = IngredientId::parse(id).ok()?;
+        let name = open.shelf().entry(&ingredient)?.label().to_owned();
+        Some(Need { ingredient: Some(ingredient), name, mass })
+    };
+    alkalis.chain([("water", lye.water)]).filter_map(one).collect()
 }
 
 /// The shopping list of the planned batch, on a day.
-pub fn to_buy(open: &OpenDocument, sheet: &WeighSheet, usage: &Usage, on: Option<Day>) -> Vec<ToBuy> {
-    shopping(&needs(open, sheet), |id| usable(open.shelf(), id, usage, on))
+pub fn to_buy(needs: &[Need], open: &OpenDocument, usage: &Usage, on: Option<Day>) -> Vec<ToBuy> {
+    shopping(needs, |id| usable(open.shelf(), id, usage, on))
 }
 
 /// How much of a formula the stock allows, on a day.
@@ -57,7 +67,7 @@ mod tests {
         shelf.keep_lots(&glycerin, vec![Lot::of(&[(LotField::Name, "G1"), (LotField::Amount, "30")])]);
         let open = OpenDocument::new(DocId::random(1), demo(), shelf.into(), Timestamp::from_millis(0));
         let sheet = open.masses().weigh.unwrap();
-        let list = to_buy(&open, &sheet, &Usage::default(), None);
+        let list = to_buy(&needs(&open, &sheet, None), &open, &Usage::default(), None);
         let row = list.iter().find(|row| row.need.ingredient.as_ref() == Some(&glycerin)).unwrap();
         assert_eq!(
             (row.need.mass.canonical(), row.missing().map(Mass::canonical)),

@@ -167,7 +167,7 @@ mod tests {
         let first = mine.shelf_document.take_commit().unwrap().stored;
         set(&mut mine, Field::Max, "11");
         let newer =
-            StoredDocument { body: first.body.replace("\"version\":1", "\"additions\":9,\"version\":1"), ..first };
+            StoredDocument { body: first.body.replace("\"version\":1", "\"additions\":99,\"version\":1"), ..first };
         let newer = newer.sealed();
         assert_eq!(mine.shelf_document.overtaken(&newer, Vec::new(), fresh()), News::Newer(newer));
         assert!(mine.shelf_document.take_commit().is_none() && mine.is_dirty());

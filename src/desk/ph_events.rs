@@ -2,6 +2,7 @@
 
 use super::read_cursor::{JsonCursor, ReadResult};
 use super::record_body::MOST_ENTRIES;
+use super::texts::{MOST_NAME, kept};
 use crate::batch::{BufferReading, Instrument, MeterCheck, PhEvent, Vessel};
 use crate::facts::IngredientId;
 use crate::quantity::{Mass, Percent, Ph, Quantity, Timestamp};
@@ -9,6 +10,8 @@ use serde_json::{Value, json};
 
 /// How a log says that an earlier entry was a mistake, by its place from 0.
 const LOG_STRIKE: &str = "strike";
+/// The lot that a dose was made from.
+pub(super) const DOSE_LOT: &str = "lot";
 /// What stands under each buffer of a check.
 const IN_BUFFER: &str = "a buffer and what the meter showed in it";
 const EARLIER: &str = "the place of an earlier entry";
@@ -28,10 +31,16 @@ pub(super) fn write(event: &PhEvent) -> Value {
             }
             event
         }
-        PhEvent::Dose { vessel, titrant, strength, mass, step } => json!({
-            "event": "dose", "in": vessel.key(), "ingredient": titrant.as_str(),
-            "strength_percent": strength.canonical(), "mass_g": mass.canonical(), "readability_g": step.canonical(),
-        }),
+        PhEvent::Dose { vessel, titrant, strength, mass, step, lot } => {
+            let mut event = json!({
+                "event": "dose", "in": vessel.key(), "ingredient": titrant.as_str(),
+                "strength_percent": strength.canonical(), "mass_g": mass.canonical(), "readability_g": step.canonical(),
+            });
+            if !lot.is_empty() {
+                event[DOSE_LOT] = kept(lot.clone(), MOST_NAME).into();
+            }
+            event
+        }
         PhEvent::Sample { mass } => json!({"event": "sample", "mass_g": mass.canonical()}),
         PhEvent::Buffers(MeterCheck { first, second, done }) => {
             let one = |of: &BufferReading| json!({"ph": of.buffer.canonical(), "shown": of.shown.canonical()});
@@ -104,6 +113,7 @@ pub(super) fn read(at: &JsonCursor<'_>) -> ReadResult<Option<PhEvent>> {
             strength: decimal::<Percent>(at, "strength_percent", "50")?,
             mass: decimal(at, "mass_g", "0.5")?,
             step: decimal(at, "readability_g", "0.01")?,
+            lot: at.text_or_empty(DOSE_LOT, MOST_NAME)?,
         },
         Some("sample") => PhEvent::Sample { mass: decimal(at, "mass_g", "50")? },
         Some("buffers") => PhEvent::Buffers(MeterCheck {

@@ -1,7 +1,8 @@
 //! The record of a batch as it is kept. Entries stay the values that they were written as: nothing that was noted is ever
 //! written anew, and the first part of the program need not understand it to keep it.
 
-use super::format::{BATCH_RECORDS, METER_CHECKS, METHODS, PHOTOGRAPHS, STUDIES};
+use super::format::{BATCH_RECORDS, LOTS_TO_THE_END, METER_CHECKS, METHODS, PHOTOGRAPHS, STUDIES};
+use super::ph_events::DOSE_LOT;
 use crate::batch::{BatchEntry, BatchRecord, Event};
 use serde_json::{Value, json};
 use std::sync::{Arc, OnceLock};
@@ -165,6 +166,9 @@ impl RecordBody {
         }
         let kind = |entry: &Value| entry.get("event").and_then(Value::as_str).unwrap_or_default().to_owned();
         let of_meter = |entry: &Value| METER_EVENTS.contains(&kind(entry).as_str()) || entry.get("steady").is_some();
+        if self.entries.iter().any(|entry| kind(entry) == "dose" && entry.get(DOSE_LOT).is_some()) {
+            return LOTS_TO_THE_END;
+        }
         if self.entries.iter().any(of_meter) {
             return METER_CHECKS;
         }

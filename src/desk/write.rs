@@ -1,7 +1,7 @@
 //! Writing documents in the open format, version 1. Decimals are text with a point.
 
 use super::format::{
-    AFTER_OPENING, BATCH_RECORDS, FORMAT, METHODS, PREMIXES_AND_REASONS, STOCK, VERSION, VERSION_NAMES,
+    BATCH_RECORDS, FORMAT, LOTS_TO_THE_END, METHODS, PREMIXES_AND_REASONS, STOCK, VERSION, VERSION_NAMES,
 };
 use super::{BatchRef, Document, RecordBody, State, Version};
 use crate::facts::{Field, IngredientId};
@@ -240,7 +240,7 @@ fn additions(shelf: &Shelf) -> u64 {
     let any =
         |added: fn(Field) -> bool| shelf.entries().any(|(_, _, texts)| texts.iter().any(|(field, _)| added(*field)));
     if shelf.lots().any(|(_, lots)| lots.iter().any(|lot| !lot.text(LotField::AfterOpening).is_empty())) {
-        return AFTER_OPENING;
+        return LOTS_TO_THE_END;
     }
     if any(|field| field == Field::Price) || shelf.lots().any(|(_, lots)| lots.iter().any(Lot::has_stock)) {
         return STOCK;

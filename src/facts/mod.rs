@@ -7,6 +7,7 @@
 mod acids;
 mod cooling;
 mod craft;
+mod currency;
 mod data_file;
 mod emulsifiers;
 mod fats;
@@ -29,6 +30,7 @@ mod table;
 pub use acids::*;
 pub use cooling::{CoolingFigures, RoomRange, cooling_figures};
 pub use craft::{Craft, craft};
+pub use currency::minor_places;
 pub use data_file::{DataFile, DataFileProblem};
 pub(crate) use data_file::{data_file, embedded};
 pub use emulsifiers::*;

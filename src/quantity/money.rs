@@ -118,10 +118,23 @@ impl Money {
         Decimal::new(self.micros, PLACES).canonical()
     }
 
-    /// The number as people are shown sums: to the hundredth, or to the ten thousandth where it is less than a tenth.
-    pub fn shown(&self) -> String {
-        let few = self.micros != 0 && self.micros.abs() < 100_000;
-        Decimal::new(self.micros, PLACES).rounded(if few { 4 } else { 2 }).fixed()
+    /// The number as people are shown sums: to the places of its currency, or to one more where it is less than the smallest
+    /// of these, and so would be shown as nothing.
+    pub fn shown(&self, places: u32) -> String {
+        self.finer_below(1, places)
+    }
+
+    /// The number as people are shown the price of so much: to one more place where fewer than ten of the smallest would be
+    /// shown.
+    pub fn shown_per_unit(&self, places: u32) -> String {
+        self.finer_below(10, places)
+    }
+
+    fn finer_below(&self, smallest: u64, places: u32) -> String {
+        let whole = Decimal::new(self.micros, PLACES);
+        let bound = smallest.saturating_mul(10_u64.pow(PLACES.saturating_sub(places)));
+        let finer = self.micros != 0 && self.micros.unsigned_abs() < bound;
+        whole.rounded(if finer { places + 1 } else { places }).fixed()
     }
 }
 
@@ -179,7 +192,26 @@ mod tests {
         assert_eq!(money("4").of_mass(grams(1), Mass::ZERO), None);
         assert_eq!(money("1 \u{20ac}").plus(&money("2")), Some(money("3 \u{20ac}")));
         assert_eq!(money("1 \u{20ac}").plus(&money("2 kr")), None, "two currencies have no sum");
-        assert_eq!((money("0.0234").shown(), money("4.7250").shown()), ("0.0234".into(), "4.73".into()));
+    }
+
+    #[test]
+    fn money_is_shown_to_the_places_of_its_currency() {
+        for (text, places, sum, per_unit) in [
+            ("4.7250", 2, "4.73", "4.73"),
+            ("0.0511", 2, "0.05", "0.051"),
+            ("0.0099", 2, "0.010", "0.010"),
+            ("0.0042", 2, "0.004", "0.004"),
+            ("0.1", 2, "0.10", "0.10"),
+            ("0", 2, "0.00", "0.00"),
+            ("1234.5", 0, "1235", "1235"),
+            ("7.5", 0, "8", "7.5"),
+            ("0.4", 0, "0.4", "0.4"),
+            ("0.0511", 3, "0.051", "0.051"),
+            ("0.0051", 3, "0.005", "0.0051"),
+        ] {
+            let money = money(text);
+            assert_eq!((money.shown(places), money.shown_per_unit(places)), (sum.into(), per_unit.into()), "{text}");
+        }
     }
 
     proptest! {

@@ -7,6 +7,7 @@ mod chemistry;
 mod cost;
 mod fats;
 mod label;
+mod lots;
 mod lye;
 mod names;
 mod record;
@@ -15,9 +16,9 @@ mod swap;
 mod weigh;
 mod weighed_on_sheet;
 
+pub use lots::{lot_at_hand, lot_keeps_until, lots_of, lots_to_choose};
 pub use names::name_report;
 pub use record::made_from;
-pub use record_method::lots_to_choose;
 pub use weighed_on_sheet::{SheetLine, lines_on_sheet};
 
 use crate::desk::{DocId, OpenDocument, ReadProblem, read_document};

@@ -2,7 +2,6 @@
 
 use crate::batch::{FrozenLine, FrozenStep};
 use crate::desk::{Derived, OpenDocument};
-use crate::facts::Field;
 use crate::formula::{Formula, LineId, NewStep, StepKind, before_packing};
 use crate::quantity::{Mass, Percent};
 use crate::sheet::{AlkaliDose, Lye, WeighLine};
@@ -36,23 +35,6 @@ pub(super) fn frozen_method(open: &OpenDocument, derived: &Derived) -> FrozenMet
         frozen_step(step, &places, lye)
     });
     FrozenMethod { steps: steps.collect(), lines }
-}
-
-/// The lots that the shelf knows of the line of this name, to choose one by: those of its ingredient's card, each once.
-pub fn lots_to_choose(open: &OpenDocument, name: &str) -> Vec<String> {
-    let formula = &open.state().formula;
-    let own = formula.lines().map(|(_, line)| line).find(|line| choice_name(&line.choice, open.shelf()) == name);
-    let Some(entry) = own.and_then(|own| open.shelf().entry(own.choice.id()?)) else { return Vec::new() };
-    let mut lots: Vec<String> = Vec::new();
-    for lot in
-        entry.text(Field::Lot).map(|text| text.value).into_iter().chain(entry.lots().iter().map(|lot| &*lot.name))
-    {
-        let lot = lot.trim();
-        if !lot.is_empty() && !lots.iter().any(|known| known == lot) {
-            lots.push(lot.to_owned());
-        }
-    }
-    lots
 }
 
 fn frozen_line(line: &WeighLine, open: &OpenDocument, derived: &Derived) -> FrozenLine {

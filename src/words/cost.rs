@@ -2,6 +2,7 @@
 #![allow(missing_docs, reason = "each constant is its own text")]
 
 use super::{DecimalSign, number};
+use crate::facts::minor_places;
 use crate::quantity::{Decimal, Money, NoMoney, Percent, Quantity};
 use crate::sheet::{Cost, CostField, NoCost, SwapCost};
 use crate::shelf::NoPrice;
@@ -29,13 +30,30 @@ pub const PRICE_HINT: &str = "Any currency, such as 12.50 EUR.";
 
 /// A sum with its currency.
 pub fn money(money: &Money, sign: DecimalSign) -> String {
-    let shown = number(&money.shown(), sign);
+    with_currency(&money.shown(minor_places(&money.currency)), money, sign)
+}
+
+/// The price of so much with its currency.
+pub fn per_unit(money: &Money, sign: DecimalSign) -> String {
+    with_currency(&money.shown_per_unit(minor_places(&money.currency)), money, sign)
+}
+
+fn with_currency(shown: &str, money: &Money, sign: DecimalSign) -> String {
+    let shown = number(shown, sign);
     if money.currency.is_empty() { shown } else { format!("{shown}\u{202f}{}", money.currency) }
 }
 
 /// A sum of which not all is known.
 pub fn sum(of: &Money, cost: &Cost, sign: DecimalSign) -> String {
-    let shown = money(of, sign);
+    of_cost(money(of, sign), cost)
+}
+
+/// The price of so much of which not all is known.
+pub fn sum_per_unit(of: &Money, cost: &Cost, sign: DecimalSign) -> String {
+    of_cost(per_unit(of, sign), cost)
+}
+
+fn of_cost(shown: String, cost: &Cost) -> String {
     if cost.is_complete() { shown } else { format!("at least {shown}") }
 }
 
@@ -111,14 +129,14 @@ pub fn picture(rows: &[(String, Money)], cost: &Cost, sign: DecimalSign) -> Stri
 
 /// What a swap does to the cost of a kilogram.
 pub fn swapped(cost: &SwapCost, sign: DecimalSign) -> String {
-    let (before, after) = (money(&cost.before, sign), money(&cost.after, sign));
+    let (before, after) = (per_unit(&cost.before, sign), per_unit(&cost.after, sign));
     let change = cost.after.micros.saturating_sub(cost.before.micros);
     if change == 0 {
         return format!("A kilogram costs {after}, as before.");
     }
     let by = Money { micros: change.saturating_abs(), currency: cost.after.currency.clone() };
     let how = if change > 0 { "more" } else { "less" };
-    format!("A kilogram costs {after} instead of {before}: {} {how}.", money(&by, sign))
+    format!("A kilogram costs {after} instead of {before}: {} {how}.", per_unit(&by, sign))
 }
 
 fn percent(share: Percent, sign: DecimalSign) -> String {

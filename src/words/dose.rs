@@ -157,8 +157,10 @@ pub fn entry(event: &PhEvent, name: &dyn Fn(&IngredientId) -> String, sign: Deci
             };
             format!("pH {} of {}: {with}, {}{steady}", number(&ph.canonical(), sign), vessel(*at), way(*dilution))
         }
-        PhEvent::Dose { vessel: at, titrant, strength, mass, .. } => {
-            format!("{} of {} into {}", grams(*mass, sign), substance(*strength, &name(titrant), sign), vessel(*at))
+        PhEvent::Dose { vessel: at, titrant, strength, mass, lot, .. } => {
+            let lot = if lot.is_empty() { String::new() } else { format!(", lot {lot}") };
+            let what = substance(*strength, &name(titrant), sign);
+            format!("{} of {what}{lot} into {}", grams(*mass, sign), vessel(*at))
         }
         PhEvent::Sample { mass } => format!("{} set aside as the side sample", grams(*mass, sign)),
         PhEvent::Buffers(_) | PhEvent::Unchecked => meter::entry(event, sign).unwrap_or_default(),

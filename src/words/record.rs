@@ -168,7 +168,7 @@ pub fn correct_label(what: &str) -> String {
 pub const fn word_labels(event: &Event) -> &'static [&'static str] {
     match event {
         Event::Begun { .. } => &["Batch code", "Made by"],
-        Event::Weighed { .. } => &["Lot"],
+        Event::Weighed { .. } | Event::Ph(crate::batch::PhEvent::Dose { .. }) => &["Lot"],
         Event::SplitOff { .. } => &["Its code", "What it becomes"],
         Event::Deviation { .. } => &["What happened", "What was decided, and why"],
         Event::Checked { .. } => &["What was found"],

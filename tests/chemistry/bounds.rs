@@ -99,6 +99,7 @@ fn carry_out_unchecked(bench: &mut OpenDocument, product: &Product, name: &str) 
                     strength: portion.strength,
                     mass: portion.mass,
                     step: grams("0.01"),
+                    lot: String::new(),
                 }
             }
             _ => return (dosed, advice),

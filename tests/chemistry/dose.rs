@@ -103,8 +103,14 @@ impl OpenDocument {
 
     pub(crate) fn dose(mut self, vessel: Vessel, strength: &str, mass: &str) -> Self {
         let titrant = IngredientId::parse(self.titrant.id).unwrap();
-        let event =
-            PhEvent::Dose { vessel, titrant, strength: percent(strength), mass: grams(mass), step: grams("0.01") };
+        let event = PhEvent::Dose {
+            vessel,
+            titrant,
+            strength: percent(strength),
+            mass: grams(mass),
+            step: grams("0.01"),
+            lot: String::new(),
+        };
         self.log.events.push((Timestamp::default(), event));
         self
     }
@@ -310,6 +316,7 @@ pub(crate) fn any_event() -> impl Strategy<Value = PhEvent> {
                 strength: Percent::from_units(strength),
                 mass: Mass::from_units(mass),
                 step: grams("0.01"),
+                lot: String::new(),
             }
         }),
         1 => (0i64..600_000_000).prop_map(|mass| PhEvent::Sample { mass: Mass::from_units(mass) }),

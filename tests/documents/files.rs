@@ -159,6 +159,14 @@ fn released_version_one_opens() {
     let setting = records[1].ph().unwrap();
     assert_eq!((records[0].entries.len(), setting.log.events.len(), setting.log.struck), (2, 4, vec![3]));
     assert_eq!(records[1].made_from.as_ref().and_then(|from| from.version), Some(2));
+    // With the lot that a dose was made from.
+    let dosed = include_str!("../formats/version-1-records.json")
+        .replace(r#""readability_g": "0.01""#, r#""readability_g": "0.01", "lot": "C1""#);
+    let document = &read_export(&dosed).unwrap().documents[0];
+    let BatchRef::Carried(record) = &document.batches[1] else { panic!("{:?}", document.batches[1]) };
+    let log = record.record().unwrap().ph().unwrap().log;
+    assert_eq!(log.last_lot(&hundred_parts::facts::IngredientId::parse("lactic-acid").unwrap()), Some("C1"));
+    assert!(document_text(document, &Shelf::default()).contains("\"additions\": 9"));
     // With a method of the maker's own, and a batch that was made by it.
     let document = &read_export(include_str!("../formats/version-1-methods.json")).unwrap().documents[0];
     let formula = &document.state.formula;

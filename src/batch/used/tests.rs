@@ -10,11 +10,11 @@ use std::sync::Arc;
 
 const OILS: [&str; 3] = ["olive", "shea", "jojoba"];
 
-fn id(text: &str) -> IngredientId {
+pub(super) fn id(text: &str) -> IngredientId {
     IngredientId::parse(text).unwrap()
 }
 
-fn grams(grams: i64) -> Mass {
+pub(super) fn grams(grams: i64) -> Mass {
     Mass::micrograms(grams * 1_000_000)
 }
 
@@ -47,7 +47,7 @@ fn made_from(lots: [&str; 3]) -> MadeFrom {
     }
 }
 
-fn line(name: &str, share: &str, on_scale: i64, lot: &str, formula: &Formula) -> FrozenLine {
+pub(super) fn line(name: &str, share: &str, on_scale: i64, lot: &str, formula: &Formula) -> FrozenLine {
     let Parsed::Value(share) = Percent::read(share) else { panic!("{share}") };
     FrozenLine {
         name: name.into(),
@@ -60,11 +60,11 @@ fn line(name: &str, share: &str, on_scale: i64, lot: &str, formula: &Formula) ->
     }
 }
 
-fn entry(n: usize, event: Event) -> BatchEntry {
+pub(super) fn entry(n: usize, event: Event) -> BatchEntry {
     BatchEntry { id: EntryId::random(n as u64), at: Timestamp::from_millis(n as i64 * 1000), event }
 }
 
-fn weighed(line: usize, mass: Mass, lot: &str) -> Event {
+pub(super) fn weighed(line: usize, mass: Mass, lot: &str) -> Event {
     Event::Weighed { line, actual: mass, source: MassSource::Typed, lot: lot.into(), expiry: None, kept: false }
 }
 
@@ -72,7 +72,7 @@ fn struck(n: usize) -> Event {
     Event::Struck { entry: EntryId::random(n as u64), reason: "Misread".into() }
 }
 
-fn record(lots: [&str; 3], events: Vec<Event>) -> BatchRecord {
+pub(super) fn record(lots: [&str; 3], events: Vec<Event>) -> BatchRecord {
     let entries = events.into_iter().enumerate().map(|(n, event)| entry(n, event)).collect();
     BatchRecord { made_from: Some(Arc::new(made_from(lots))), entries }
 }

@@ -357,7 +357,7 @@ fn record_that_cannot_be_read_or_is_newer_is_not_written_over() {
     open.note(&reading(1, 640));
     let stored = ready(journal.read(&DocId::batch(9))).unwrap().unwrap();
     let half = StoredDocument { body: stored.body.chars().take(20).collect(), ..stored.clone() };
-    let newer = StoredDocument { body: stored.body.replace("\"additions\":4", "\"additions\":9"), ..stored }.sealed();
+    let newer = StoredDocument { body: stored.body.replace("\"additions\":4", "\"additions\":99"), ..stored }.sealed();
     for (theirs, expected) in [(&half, News::Unreadable(half.clone())), (&newer, News::Newer(newer.clone()))] {
         let mut here = open.clone();
         let fresh = Fresh { id: DocId::random(4), title: String::new(), now: at(20) };

@@ -75,7 +75,9 @@ fn whole(desk: Desk, shown: &Shown) -> View {
         (said::PRICE_100G, cost.price_100g.as_ref()),
     ];
     let sum = |(name, money): (&str, Option<&Money>)| {
-        let money = said::sum(money?, cost, desk.sign);
+        let per_100g = name == said::PER_100G || name == said::PRICE_100G;
+        let shown = if per_100g { said::sum_per_unit } else { said::sum };
+        let money = shown(money?, cost, desk.sign);
         Some(el("div").child(el("dt").text(name)).child(el("dd").text(&money)))
     };
     let sums = el("dl").class("sums").child(sums.into_iter().filter_map(sum).collect::<View>());

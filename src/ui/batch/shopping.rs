@@ -5,7 +5,7 @@ use crate::ui::desk::Desk;
 use crate::ui::dom::{El, View, dynamic, el};
 use crate::ui::records::Used;
 use hundred_parts::batch::{ToBuy, Usage};
-use hundred_parts::desk::to_buy;
+use hundred_parts::desk::{needs, to_buy};
 use hundred_parts::words::stock as said;
 
 /// The card.
@@ -13,9 +13,10 @@ pub(super) fn card(desk: Desk) -> El {
     let used = Used::read(desk);
     let list = move || -> Option<Vec<ToBuy>> {
         let usage = Usage::of(&used.get()?);
-        desk.masses(|masses| {
-            let sheet = masses.weigh.as_ref().ok()?;
-            Some(desk.with(|open| to_buy(open, sheet, &usage, today())))
+        desk.derived(|derived| {
+            let sheet = derived.sheet.weigh.as_ref().ok()?;
+            let lye = derived.sheet.lye.as_ref().and_then(|lye| lye.as_ref().ok());
+            Some(desk.with(|open| to_buy(&needs(open, sheet, lye), open, &usage, today())))
         })
     };
     let inside = dynamic(list, move |list| match list {

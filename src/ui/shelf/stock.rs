@@ -7,7 +7,7 @@ use crate::ui::field::{button, folded, quantity_field, text_field, text_input};
 use crate::ui::records::{Used, show_lot};
 use hundred_parts::batch::{LotStock, MaterialStock, Usage, ending, low, stocks};
 use hundred_parts::desk::{Document, ShelfAction, makeable, needs};
-use hundred_parts::facts::IngredientId;
+use hundred_parts::facts::{IngredientId, Months};
 use hundred_parts::quantity::{Day, Mass, Typed};
 use hundred_parts::shelf::{Lot, LotField};
 use hundred_parts::words::{FieldText, page, stock as said};
@@ -59,9 +59,12 @@ struct Alerts {
 fn alerts(desk: Desk, stock: InStock) -> Option<Alerts> {
     let usage = stock.usage.get()?;
     let today = today();
-    let planned = desk.masses(|masses| match &masses.weigh {
-        Ok(sheet) => desk.with(|open| needs(open, sheet)),
-        Err(_) => Vec::new(),
+    let planned = desk.derived(|derived| {
+        let lye = derived.sheet.lye.as_ref().and_then(|lye| lye.as_ref().ok());
+        match &derived.sheet.weigh {
+            Ok(sheet) => desk.with(|open| needs(open, sheet, lye)),
+            Err(_) => Vec::new(),
+        }
     });
     let needed = |id: &IngredientId| -> Mass {
         planned.iter().filter(|need| need.ingredient.as_ref() == Some(id)).map(|need| need.mass).sum()
@@ -117,6 +120,7 @@ pub(super) fn top(desk: Desk, stock: InStock, open: RwSignal<Option<IngredientId
         .child(el("h2").id("stock-title").text(said::STOCK))
         .child(stock.used.reading())
         .child(shown)
+        .child(el("p").class("small").text(said::NOT_COUNTED))
         .child(can_make(desk, stock))
 }
 
@@ -190,6 +194,7 @@ pub(super) fn lot_fields(desk: Desk, stock: InStock, id: &IngredientId, n: usize
         field(LotField::Supplier).plain(),
         field(LotField::Received).day(),
         field(LotField::Opened).day(),
+        field(LotField::AfterOpening).months(),
         field(LotField::Expiry).day(),
         field(LotField::Amount).mass(),
         field(LotField::Price).money(),
@@ -256,6 +261,13 @@ impl LotAt {
         let (desk, label) = (self.desk, said::lot_field(self.field));
         let shown = move || FieldText::of(&Typed::<Mass>::new(read.text()), desk.sign);
         quantity_field(desk, &element, label, "g", shown, move |text| self.set(text))
+    }
+
+    fn months(self) -> El {
+        let (read, element) = (self.clone(), self.element());
+        let (desk, label) = (self.desk, said::lot_field(self.field));
+        let shown = move || FieldText::of(&Typed::<Months>::new(read.text()), desk.sign);
+        quantity_field(desk, &element, label, said::MONTHS, shown, move |text| self.set(text))
     }
 
     fn money(self) -> El {

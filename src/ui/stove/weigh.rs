@@ -3,13 +3,13 @@
 use super::draft::Draft;
 use super::{Stove, TaskView, headline, scale};
 use crate::ui::browser;
-use crate::ui::dom::{El, View, dynamic, el, svg};
+use crate::ui::dom::{El, View, dynamic, effect, el, svg};
 use crate::ui::field::button;
 use hundred_parts::batch::{
     Event, MassSource, Rescale, Task, WeighIn, WeighRemedy, WeighVerdict, is_past, weigh_remedies,
 };
 use hundred_parts::quantity::{Day, Mass, Quantity};
-use hundred_parts::report::lots_to_choose;
+use hundred_parts::report::{lot_keeps_until, lots_to_choose};
 use hundred_parts::words::stove as words;
 use leptos::prelude::*;
 
@@ -38,7 +38,17 @@ struct Weighing {
 /// A line.
 pub(super) fn weigh(stove: Stove, at: usize, line: usize) -> TaskView {
     let known = stove.of(|made| made.at.lot_of(line)).unwrap_or_default();
-    let expiry = known.expiry.map(Day::text).unwrap_or_default();
+    let (name, weighed) = stove
+        .of(|made| {
+            let name = made.at.from.lines.get(line).map(|line| line.name.clone()).unwrap_or_default();
+            (name, made.at.making.lines.get(line).is_some_and(|line| line.weighed.is_some()))
+        })
+        .unwrap_or_default();
+    // What was noted of a line stays as it was noted.
+    let on_shelf =
+        move |lot: &str| stove.desk.now(|open| lot_keeps_until(open, &name, lot)).map_or_else(String::new, Day::text);
+    let noted = known.expiry.map(Day::text).unwrap_or_default();
+    let expiry = if weighed { noted } else { on_shelf(&known.name) };
     let weighing = Weighing {
         stove,
         at,
@@ -51,6 +61,7 @@ pub(super) fn weigh(stove: Stove, at: usize, line: usize) -> TaskView {
         taken: RwSignal::new(None),
         off: RwSignal::new(false),
     };
+    follow_lot(weighing, RwSignal::new(expiry), on_shelf);
     let inside = el("div").child(dynamic(
         move || weighing.off.get(),
         move |off| {
@@ -64,6 +75,24 @@ pub(super) fn weigh(stove: Stove, at: usize, line: usize) -> TaskView {
         },
     );
     TaskView { inside: inside.into(), action }
+}
+
+/// The day up to which a lot is good comes with the lot that is chosen, as long as nobody types another one.
+fn follow_lot(weighing: Weighing, given: RwSignal<String>, on_shelf: impl Fn(&str) -> String + 'static) {
+    let first = weighing.lot.now();
+    let last = RwSignal::new(first);
+    effect(Box::new(move || {
+        let lot = weighing.lot.get();
+        if last.with_untracked(|last| *last == lot) {
+            return;
+        }
+        last.set(lot.clone());
+        let (typed, day) = (weighing.expiry.now(), on_shelf(&lot));
+        if typed.is_empty() || given.with_untracked(|given| *given == typed) {
+            weighing.expiry.set(day.clone());
+            given.set(day);
+        }
+    }));
 }
 
 impl Weighing {

@@ -64,12 +64,13 @@ fn any_event() -> impl Strategy<Value = Event> {
                 steady
             })
         ),
-        (vessel(), 0i64..50_000_000).prop_map(|(vessel, mass)| Event::Ph(PhEvent::Dose {
+        (vessel(), 0i64..50_000_000, "[A-Z0-9]{0,6}").prop_map(|(vessel, mass, lot)| Event::Ph(PhEvent::Dose {
             vessel,
             titrant: IngredientId::parse("citric-acid").unwrap(),
             strength: Percent::WHOLE,
             mass: Mass::micrograms(mass),
             step: Mass::micrograms(10_000),
+            lot,
         })),
         (0i64..600_000_000).prop_map(|mass| Event::Ph(PhEvent::Sample { mass: Mass::micrograms(mass) })),
         (any_id(), ".{0,20}").prop_map(|(entry, reason)| Event::Struck { entry, reason }),

@@ -4,13 +4,15 @@ use super::tools::PhBench;
 use super::{STEP, meter, note};
 use crate::ui::benches::names;
 use crate::ui::browser::{forget_preference, preference, set_preference};
-use crate::ui::dom::{El, LOCAL, View, el, is_enter};
+use crate::ui::desk::Desk;
+use crate::ui::dom::{El, LOCAL, View, el, is_enter, typed};
 use crate::ui::entering::ENTER;
-use crate::ui::field::{button, pick_field, quantity_field};
+use crate::ui::field::{button, pick_field, quantity_field, text_input};
 use hundred_parts::batch::dose::{Advice, Proposal};
 use hundred_parts::batch::{Instrument, NextStep, PhEvent, PhLog, SAMPLING_METHODS, Tools, Vessel};
 use hundred_parts::facts::{Hazard, IngredientId, hazard};
 use hundred_parts::quantity::{Mass, Percent, Quantity, Typed};
+use hundred_parts::report::{lot_at_hand, lots_of};
 use hundred_parts::rules::Grade;
 use hundred_parts::words::{self, FieldText, bench, dose, portions};
 use leptos::prelude::*;
@@ -68,6 +70,7 @@ pub(super) fn step(bench: &PhBench, log: &PhLog, tools: &Tools, found: &NextStep
                 STEP,
                 (bench::TAKEN, bench::SAMPLE_TAKEN),
                 Some(*mass),
+                None,
                 Rc::new(|mass| PhEvent::Sample { mass }),
             ))
         }
@@ -198,6 +201,7 @@ fn weighed(
     id: &str,
     (label, done): (&str, &str),
     proposed: Option<Mass>,
+    beside: Option<El>,
     event: Rc<dyn Fn(Mass) -> PhEvent>,
 ) -> El {
     let desk = bench.desk;
@@ -213,7 +217,7 @@ fn weighed(
         }
     };
     form(
-        el("div").child(field.class("field wanted")),
+        el("div").child(field.class("field wanted")).child(beside),
         done,
         proposed.is_some(),
         move || typed.with(value).is_some(),
@@ -225,8 +229,41 @@ fn weighed(
 fn dose_form(bench: &PhBench, id: &str, vessel: In, tools: &Tools, strength: Percent, proposed: Option<Mass>) -> El {
     let (titrant, step) = (tools.titrant.clone(), tools.step);
     let done = if proposed.is_some() { bench::DONE } else { bench::NOTE_DOSE };
-    let event = move |mass| PhEvent::Dose { vessel: vessel(), titrant: titrant.clone(), strength, mass, step };
-    weighed(bench, id, (bench::I_ADDED, done), proposed, Rc::new(event))
+    let desk = bench.desk;
+    let (key, first) = (desk.typed_key(&format!("{id}-lot.{}", titrant.as_str())), {
+        let before = untrack(|| bench.setting()).and_then(|setting| setting.log.last_lot(&titrant).map(str::to_owned));
+        before.unwrap_or_else(|| desk.now(|open| lot_at_hand(open, &titrant)))
+    });
+    let lot = RwSignal::new(preference(&key).unwrap_or(first));
+    let field = lot_field(desk, &format!("{id}-lot"), &titrant, lot, key.clone());
+    let event = move |mass| {
+        forget_preference(&key);
+        let lot = lot.with_untracked(|lot| lot.trim().to_owned());
+        PhEvent::Dose { vessel: vessel(), titrant: titrant.clone(), strength, mass, step, lot }
+    };
+    weighed(bench, id, (bench::I_ADDED, done), proposed, Some(field), Rc::new(event))
+}
+
+/// The lot that a dose is made from, with those of the shelf to choose from.
+fn lot_field(desk: Desk, element: &str, titrant: &IngredientId, lot: RwSignal<String>, key: String) -> El {
+    let offered = desk.now(|open| lots_of(open, titrant));
+    let list = format!("{element}-offered");
+    let input = text_input(desk, element)
+        .attr("maxlength", "200")
+        .attr("list", &list)
+        .flag(LOCAL)
+        .value_of(move || lot.get())
+        .on("input", move |event| {
+            let text = typed(&event);
+            set_preference(&key, &text);
+            lot.set(text);
+        });
+    let option = |text: &String| el("option").attr("value", text);
+    el("div")
+        .class("field")
+        .child(el("label").attr("for", element).text(words::stove::LOT))
+        .child(input)
+        .child(el("datalist").id(&list).child(offered.iter().map(option).collect::<View>()))
 }
 
 /// What can be noted without being asked for.

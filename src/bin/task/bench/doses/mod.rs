@@ -189,6 +189,7 @@ fn ours(setting: Setting, product: &Product, maker: Maker, random: &mut Random) 
                     strength: portion.strength,
                     mass: portion.mass,
                     step: step(setting),
+                    lot: String::new(),
                 }
             }
             Advice::CheckMeter(doubt) => {
