@@ -2,7 +2,7 @@
 
 use crate::desk::ReadProblem;
 use crate::facts::{Allergens, IngredientId};
-use crate::quantity::{Quantity, Typed};
+use crate::quantity::{Money, Quantity, Typed};
 use crate::sheet::{Offer, SwapAnswer, SwapWish, swap, swap_cost};
 use crate::shelf::Shelf;
 use crate::words::{self, DecimalSign};
@@ -41,6 +41,12 @@ fn wish(asked: &Map<String, Value>) -> Result<SwapWish, ReadProblem> {
             "plants_only" => wish.plants_only = flag()?,
             "no_drying" => wish.no_drying = flag()?,
             "keeping" => wish.keeping = flag()?,
+            "no_dearer" => wish.no_dearer = flag()?,
+            "cost_per_kg_at_most" => {
+                let text = value.as_str().filter(|text| Money::read(text).is_ok_and(|read| read.is_some()));
+                let expected = "a sum as text, such as \"12.50 EUR\"";
+                text.ok_or_else(|| wrong(key, value, expected))?.clone_into(&mut wish.cost);
+            }
             "most_oils" => {
                 let most = value.as_u64().filter(|most| *most <= 3).and_then(|most| u8::try_from(most).ok());
                 wish.most_oils = most.ok_or_else(|| wrong(key, value, "0 (any number) to 3"))?;
@@ -69,7 +75,7 @@ fn told(shelf: &Shelf, old: &IngredientId, found: &SwapAnswer) -> Value {
     let single = |one: &crate::sheet::Single| {
         json!({
             "ingredient": one.id.as_str(), "differing_points": one.misplaced.canonical(),
-            "breaks": one.breaks.iter().map(|limit| words::swap::limit(*limit)).collect::<Vec<_>>(),
+            "breaks": one.breaks.iter().map(|limit| words::swap::limit(limit, DecimalSign::Point)).collect::<Vec<_>>(),
         })
     };
     let left = |left: &crate::sheet::LeftOut| json!({"ingredient": left.id.as_str(), "why": words::swap::why_left_out(left.why)});
@@ -88,7 +94,7 @@ fn told(shelf: &Shelf, old: &IngredientId, found: &SwapAnswer) -> Value {
                     json!({"before": before, "after": after, "currency": cost.after.currency});
             }
         }
-        Err(clash) => value["clash"] = words::swap::clash(clash).into(),
+        Err(clash) => value["clash"] = words::swap::clash(clash, DecimalSign::Point).into(),
     }
     value
 }
@@ -108,6 +114,7 @@ fn offer(best: &Offer) -> Value {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::facts::Field;
 
     fn asked(request: Value) -> Result<Option<Value>, String> {
         answer(&json!({"swap": request}), &Shelf::default()).map_err(|problem| problem.to_string())
@@ -141,6 +148,18 @@ mod tests {
         shelf.set(&argan, crate::facts::Field::Price, "");
         let found = answer(&request, &shelf).unwrap().unwrap();
         assert!(found["blend"].get("cost_per_kg").is_none() && found["blend"]["parts"].is_array());
+    }
+
+    #[test]
+    fn swap_keeps_a_cost_that_is_asked_for() {
+        let mut shelf = Shelf::default();
+        for (oil, price) in [("argan", "40 EUR"), ("olive", "12 EUR"), ("sesame", "15 EUR")] {
+            shelf.set(&IngredientId::parse(oil).unwrap(), Field::Price, price);
+        }
+        let request = json!({"swap": {"ingredient": "argan", "cost_per_kg_at_most": "12.75 EUR", "no_dearer": true}});
+        let told = answer(&request, &shelf).unwrap().unwrap();
+        let after: f64 = told["blend"]["cost_per_kg"]["after"].as_str().unwrap().parse().unwrap();
+        assert!(after <= 12.75 && told["left_out"].as_array().unwrap().len() > 50, "{told}");
     }
 
     #[test]

@@ -22,6 +22,10 @@ pub const IN_HAND_WHERE: &str = "Tick the ones you have in the table of fats on 
 pub const HOW_MANY: &str = "Oils in the blend";
 pub const HOW_MANY_CHOICES: [&str; 4] = ["any number", "one", "up to two", "up to three"];
 pub const MOST_OF_ONE: &str = "Maximum of any one oil";
+pub const NO_DEARER: &str = "No dearer than now";
+pub const COST_AT_MOST: &str = "1\u{202f}kg may cost at most";
+pub const COST_WHERE: &str =
+    "Prices are those of your lots, else those on the cards. An oil without a price is left out and named below.";
 pub const COX_AT_MOST: &str = "Maximum oxidation index";
 pub const HLB_WITHIN: &str = "Required HLB may differ by";
 pub const KEEPING: &str = "Give double weight to the acids that go rancid (18:2 and 18:3)";

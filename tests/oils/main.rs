@@ -7,6 +7,7 @@ mod acid_words;
 mod acids;
 mod blend;
 mod confirmed;
+mod cost;
 mod documents;
 mod lye;
 mod nearest;

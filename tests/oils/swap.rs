@@ -84,7 +84,7 @@ fn swap_limits_that_clash_are_named_and_no_other() {
     // Hazelnut alone would keep well enough; it is a nut, and everything else in hand oxidises.
     let clash = swap(&shelf, &id("almond-sweet"), &limits, Weighting::Plain).unwrap().blend.unwrap_err();
     assert_eq!(clash, [SwapLimit::InHand, SwapLimit::Avoid(Allergens::NUTS), SwapLimit::Oxidizability(cox)]);
-    let sentence = hundred_parts::words::swap::clash(&clash);
+    let sentence = hundred_parts::words::swap::clash(&clash, hundred_parts::words::DecimalSign::Point);
     assert!(sentence.starts_with("No blend can meet these limits together"), "{sentence}");
     // Two oils of at most 40 % each leave a fifth.
     let limits = Limits { most_oils: Some(2), most_of_one: Some(Percent::millionths(40_000_000)), ..Limits::default() };

@@ -193,7 +193,7 @@ fn every_sentence_that_is_made_of_a_list_is_whole() {
     use hundred_parts::facts::Allergens;
     use hundred_parts::formula::LineId;
     use hundred_parts::sheet::{Open, SwapLimit, UsedLot, WhyLeftOut};
-    use hundred_parts::words::oils;
+    use hundred_parts::words::{DecimalSign, oils};
     let of = |id: &str| {
         let id = hundred_parts::facts::IngredientId::parse(id).unwrap();
         Shelf::default().entry(&id).unwrap().fat().unwrap().allergens.unwrap()
@@ -212,13 +212,15 @@ fn every_sentence_that_is_made_of_a_list_is_whole() {
     for allergens in [Allergens::default(), nuts, both] {
         let carries = words::swap::why_left_out(WhyLeftOut::Carries(allergens));
         told.push(format!("Left out: {carries}."));
-        told.push(words::swap::clash(&[SwapLimit::Avoid(allergens), SwapLimit::InHand]));
-        told.push(oils::breaks(&[words::swap::limit(SwapLimit::Avoid(allergens))]));
+        told.push(words::swap::clash(&[SwapLimit::Avoid(allergens), SwapLimit::InHand], DecimalSign::Point));
+        told.push(oils::breaks(&[words::swap::limit(&SwapLimit::Avoid(allergens), DecimalSign::Point)]));
         told.extend(oils::allergen_change(allergens, Allergens::default()));
     }
     for limits in [&[][..], &[SwapLimit::InHand], &[SwapLimit::InHand, SwapLimit::MostOils(2)]] {
-        told.push(words::swap::clash(limits));
-        told.push(oils::breaks(&limits.iter().map(|one| words::swap::limit(*one)).collect::<Vec<_>>()));
+        told.push(words::swap::clash(limits, DecimalSign::Point));
+        told.push(oils::breaks(
+            &limits.iter().map(|one| words::swap::limit(one, DecimalSign::Point)).collect::<Vec<_>>(),
+        ));
     }
     for lots in [vec![], vec![lot("L7.")], vec![lot(""), lot("L8")]] {
         told.push(format!("Counted from {}.", words::lots(&lots)));

@@ -1,5 +1,6 @@
 //! The answer to a swap: singles in order, the best mixture, and what would change with each.
 
+use super::costs::{CostBound, OilPrice, bounds, no_cost, oil_price};
 use super::mixture::dot;
 use super::{
     Constraint, Hint, LeftOut, Limits, MOST_OILS, MixtureProblem, NoSwap, Offer, OilMixture, OilPool, Single,
@@ -17,6 +18,7 @@ struct SwapCandidate {
     profile: Profile,
     in_hand: bool,
     hlb: Option<Hlb>,
+    price: OilPrice,
 }
 
 impl SwapCandidate {
@@ -24,7 +26,14 @@ impl SwapCandidate {
         let fat = ingredient.fat()?;
         let profile = fat.triglyceride()?.clone();
         let hlb = ingredient.required_hlb().map(|hlb| hlb.value);
-        Some(Self { id: ingredient.id().clone(), fat, profile, in_hand: ingredient.in_hand(), hlb })
+        Some(Self {
+            id: ingredient.id().clone(),
+            fat,
+            profile,
+            in_hand: ingredient.in_hand(),
+            hlb,
+            price: oil_price(ingredient),
+        })
     }
 
     /// Why it cannot be taken, apart from where it is.
@@ -56,8 +65,8 @@ impl SwapCandidate {
         (limits.hlb_within.is_some() && self.hlb.is_none()).then_some(WhyLeftOut::HlbUnknown)
     }
 
-    fn taken(&self, limits: &Limits) -> bool {
-        (limits.pool == OilPool::Everything || self.in_hand) && self.left_out(limits).is_none()
+    fn in_pool(&self, limits: &Limits) -> bool {
+        limits.pool == OilPool::Everything || self.in_hand
     }
 }
 
@@ -86,14 +95,16 @@ pub fn swap(shelf: &Shelf, old: &IngredientId, limits: &Limits, weighting: Weigh
     if limits.hlb_within.is_some() && old.hlb.is_none() {
         return Err(NoSwap::HlbUnknown);
     }
+    if let Some(why) = old.price.as_ref().err().filter(|_| limits.no_dearer) {
+        return Err(NoSwap::PriceUnknown(*why));
+    }
     let all: Vec<SwapCandidate> =
         shelf.fats().filter(|other| *other.id() != old.id).filter_map(|other| SwapCandidate::of(&other)).collect();
     let case = SwapProblem { old: &old, before: Figures::of(&old.profile), all: &all, weighting };
-    let in_pool = |one: &&SwapCandidate| limits.pool == OilPool::Everything || one.in_hand;
     let left_out = all
         .iter()
-        .filter(in_pool)
-        .filter_map(|one| Some(LeftOut { id: one.id.clone(), why: one.left_out(limits)? }))
+        .filter(|one| one.in_pool(limits))
+        .filter_map(|one| Some(LeftOut { id: one.id.clone(), why: case.left_out(one, limits)? }))
         .collect();
     let taken = case.taken(limits);
     let problem = case.problem(&taken, limits);
@@ -177,11 +188,20 @@ impl<'a> SwapProblem<'a> {
             rows.push(Constraint { of: hlb.iter().map(|hlb| -hlb).collect(), most: float(within) - float(old) });
             rows.push(Constraint { of: hlb, most: float(old) + float(within) });
         }
+        rows.extend(self.bounds(limits).iter().map(|bound| bound.row(taken.iter().map(|one| &one.price))));
         rows
     }
 
+    fn bounds(&self, limits: &Limits) -> Vec<CostBound> {
+        bounds(limits, &self.old.price)
+    }
+
+    fn left_out(&self, one: &SwapCandidate, limits: &Limits) -> Option<WhyLeftOut> {
+        one.left_out(limits).or_else(|| no_cost(&one.price, &self.bounds(limits)))
+    }
+
     fn taken(&self, limits: &Limits) -> Vec<&'a SwapCandidate> {
-        self.all.iter().filter(|one| one.taken(limits)).collect()
+        self.all.iter().filter(|one| one.in_pool(limits) && self.left_out(one, limits).is_none()).collect()
     }
 
     /// The nearest mixture within all limits.
@@ -241,6 +261,8 @@ impl<'a> SwapProblem<'a> {
                 broken.push(SwapLimit::HlbWithin(within));
             }
         }
+        let over = |bound: &CostBound| bound.is_broken(parts.iter().map(|(one, share)| (&one.price, *share)));
+        broken.extend(self.bounds(limits).into_iter().filter(over).map(|bound| bound.limit));
         broken
     }
 
@@ -315,7 +337,7 @@ impl<'a> SwapProblem<'a> {
             return Vec::new();
         }
         for limit in limits.each() {
-            let without = left.without(limit);
+            let without = left.without(&limit);
             if !self.any(&without) {
                 left = without;
             }

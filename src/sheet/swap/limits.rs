@@ -1,7 +1,7 @@
 //! What a maker asks of a swap.
 
 use crate::facts::{Allergens, Cox, Hlb, Iv};
-use crate::quantity::{Percent, Quantity};
+use crate::quantity::{Money, Percent, Quantity};
 
 /// Above this iodine value an oil dries to a film, as linseed and tung do. Common practice, no source: books draw the line between
 /// 120 and 140.
@@ -48,10 +48,14 @@ pub struct Limits {
     pub oxidizability: Option<Cox>,
     /// The mixture's required HLB differs from the old oil's by at most so much.
     pub hlb_within: Option<Hlb>,
+    /// A kilogram of the mixture costs no more than one of the old oil. An oil without a price is left out then.
+    pub no_dearer: bool,
+    /// A kilogram of the mixture costs at most so much; likewise.
+    pub cost: Option<Money>,
 }
 
 /// One limit, to name it.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub enum SwapLimit {
     /// [`Limits::pool`]: only what is in hand.
     InHand,
@@ -69,6 +73,10 @@ pub enum SwapLimit {
     Oxidizability(Cox),
     /// [`Limits::hlb_within`].
     HlbWithin(Hlb),
+    /// [`Limits::no_dearer`].
+    NoDearer,
+    /// [`Limits::cost`].
+    CostAtMost(Money),
 }
 
 impl Limits {
@@ -91,12 +99,14 @@ impl Limits {
         all.extend(self.most_of_one.map(SwapLimit::MostOfOne));
         all.extend(self.oxidizability.map(SwapLimit::Oxidizability));
         all.extend(self.hlb_within.map(SwapLimit::HlbWithin));
+        all.extend(self.no_dearer.then_some(SwapLimit::NoDearer));
+        all.extend(self.cost.clone().map(SwapLimit::CostAtMost));
         all
     }
 
     /// The same without one of them.
     #[must_use]
-    pub(super) fn without(&self, limit: SwapLimit) -> Self {
+    pub(super) fn without(&self, limit: &SwapLimit) -> Self {
         let mut rest = self.clone();
         match limit {
             SwapLimit::InHand => rest.pool = OilPool::Everything,
@@ -107,6 +117,8 @@ impl Limits {
             SwapLimit::MostOfOne(_) => rest.most_of_one = None,
             SwapLimit::Oxidizability(_) => rest.oxidizability = None,
             SwapLimit::HlbWithin(_) => rest.hlb_within = None,
+            SwapLimit::NoDearer => rest.no_dearer = false,
+            SwapLimit::CostAtMost(_) => rest.cost = None,
         }
         rest
     }

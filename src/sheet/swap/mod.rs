@@ -1,8 +1,9 @@
 //! Oil swap: which of the other oils, alone or mixed, comes nearest to one, and what changes.
 //!
-//! A physical model over typical acids: how an oil feels, its price and its antioxidants are not in it.
+//! A physical model over typical acids: how an oil feels and its antioxidants are not in it. Its price is, as a limit.
 
 mod answer;
+mod costs;
 mod few;
 mod limits;
 mod mixture;

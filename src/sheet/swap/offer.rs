@@ -4,6 +4,7 @@ use super::SwapLimit;
 use crate::facts::{Allergens, FatClass, FatKind, Hlb, IngredientId, Iv};
 use crate::quantity::Percent;
 use crate::sheet::fats::{Figures, Values};
+use crate::shelf::NoPrice;
 
 /// Why an oil cannot be swapped by its acids.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -18,6 +19,8 @@ pub enum NoSwap {
     AcidsUnknown(Percent),
     /// The required HLB is to be kept, but that of the old oil is not known.
     HlbUnknown,
+    /// It is to cost no more than the old oil, but what that costs is not known.
+    PriceUnknown(NoPrice),
 }
 
 /// Why an oil is not offered.
@@ -39,6 +42,10 @@ pub enum WhyLeftOut {
     OxidationUnknown,
     /// Its required HLB is not known, and a limit is set on it.
     HlbUnknown,
+    /// Its price is not known, and a limit is set on the cost.
+    NoPrice(NoPrice),
+    /// Its price is in another currency than the limit.
+    OtherCurrency,
 }
 
 /// An oil that is not offered.

@@ -2,7 +2,7 @@
 
 use super::{Limits, OilPool, Weighting};
 use crate::facts::{Allergens, Cox, Hlb};
-use crate::quantity::{Percent, Quantity, Typed};
+use crate::quantity::{Money, Percent, Quantity, Typed};
 
 /// The fields of a swap. An empty one is no limit.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -23,6 +23,10 @@ pub struct SwapWish {
     pub oxidizability: Typed<Cox>,
     /// Required HLB within.
     pub hlb_within: Typed<Hlb>,
+    /// No dearer than the old oil.
+    pub no_dearer: bool,
+    /// A kilogram costs at most so much: a [`Money`], as typed.
+    pub cost: String,
     /// Which differences count twice.
     pub keeping: bool,
 }
@@ -41,6 +45,8 @@ impl Default for SwapWish {
             most_of_one: Typed::default(),
             oxidizability: Typed::default(),
             hlb_within: Typed::default(),
+            no_dearer: false,
+            cost: String::new(),
             keeping: false,
         }
     }
@@ -58,6 +64,8 @@ impl SwapWish {
             most_of_one: read(&self.most_of_one)?,
             oxidizability: read(&self.oxidizability)?,
             hlb_within: read(&self.hlb_within)?,
+            no_dearer: self.no_dearer,
+            cost: Money::read(&self.cost).ok()?,
         })
     }
 
@@ -79,7 +87,7 @@ impl SwapWish {
     /// As it is kept on a device: words apart by spaces. A field that cannot be read is not kept.
     pub fn kept(&self) -> String {
         let mut words: Vec<String> = self.avoid.keys().map(|key| format!("{AVOID}{key}")).collect();
-        let flags = [self.in_hand, self.plants_only, self.no_drying, self.keeping];
+        let flags = [self.in_hand, self.plants_only, self.no_drying, self.keeping, self.no_dearer];
         words.extend(FLAGS.iter().zip(flags).filter(|(_, set)| *set).map(|(word, _)| (*word).to_owned()));
         words.push(format!("{MOST}{}", self.most_oils));
         let figures = [
@@ -88,6 +96,9 @@ impl SwapWish {
             self.hlb_within.value().map(Quantity::canonical),
         ];
         words.extend(FIGURES.iter().zip(figures).filter_map(|(word, figure)| Some(format!("{word}{}", figure?))));
+        if Money::read(&self.cost).is_ok_and(|cost| cost.is_some()) {
+            words.push(format!("{COST}{}", self.cost.trim().replace(char::is_whitespace, BLANK)));
+        }
         words.join(" ")
     }
 
@@ -99,6 +110,8 @@ impl SwapWish {
                 wish.avoid = wish.avoid.with(Allergens::from_key(key).unwrap_or(Allergens::NONE));
             } else if let Some(most) = word.strip_prefix(MOST) {
                 wish.most_oils = most.parse().ok().filter(|most| *most <= USUAL_OILS).unwrap_or(USUAL_OILS);
+            } else if let Some(cost) = word.strip_prefix(COST) {
+                wish.cost = cost.replace(BLANK, " ");
             } else if let Some((place, text)) = figure(word) {
                 match place {
                     0 => wish.most_of_one = Typed::new(text),
@@ -106,7 +119,8 @@ impl SwapWish {
                     _ => wish.hlb_within = Typed::new(text),
                 }
             }
-            let flags = [&mut wish.in_hand, &mut wish.plants_only, &mut wish.no_drying, &mut wish.keeping];
+            let SwapWish { in_hand, plants_only, no_drying, keeping, no_dearer, .. } = &mut wish;
+            let flags = [in_hand, plants_only, no_drying, keeping, no_dearer];
             for (known, flag) in FLAGS.iter().zip(flags) {
                 *flag |= *known == word;
             }
@@ -117,7 +131,10 @@ impl SwapWish {
 
 const AVOID: &str = "without-";
 const MOST: &str = "most=";
-const FLAGS: [&str; 4] = ["in-hand", "plants", "no-drying", "keeping"];
+const COST: &str = "cost=";
+/// Stands for a blank within a word.
+const BLANK: &str = "_";
+const FLAGS: [&str; 5] = ["in-hand", "plants", "no-drying", "keeping", "no-dearer"];
 const FIGURES: [&str; 3] = ["one=", "oxidation=", "hlb="];
 
 /// Which figure a word holds, and its text.
@@ -145,6 +162,8 @@ mod tests {
             most_of_one: Typed::new("60"),
             oxidizability: Typed::new("2.5"),
             hlb_within: Typed::new("1"),
+            no_dearer: true,
+            cost: "12.50 EUR".into(),
             keeping: true,
         }
     }
@@ -155,12 +174,13 @@ mod tests {
         assert_eq!(SwapWish::default().limits(), Some(three));
         let wish = SwapWish { most_of_one: Typed::new("half"), ..SwapWish::default() };
         assert_eq!(wish.limits(), None);
+        assert_eq!(SwapWish { cost: "cheap".into(), ..SwapWish::default() }.limits(), None);
     }
 
     #[test]
     fn wish_filled_in_sets_every_limit() {
         let limits = filled_in().limits().unwrap();
-        assert_eq!(limits.each().len(), 8);
+        assert_eq!(limits.each().len(), 10);
         assert!(limits.each().contains(&SwapLimit::MostOfOne(Percent::millionths(60_000_000))));
         assert_eq!(filled_in().weighting(), Weighting::Keeping);
     }

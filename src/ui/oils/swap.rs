@@ -129,6 +129,13 @@ fn limits(desk: Desk, wish: RwSignal<SwapWish>, found: RwSignal<Found>) -> El {
             change(&|wish| wish.hlb_within = Typed::new(text.clone()));
         },
     );
+    let cost = crate::ui::batch::money_field(
+        desk,
+        "swap-cost",
+        oils::COST_AT_MOST,
+        move || wish.with(|wish| wish.cost.clone()),
+        move |text| change(&|wish| wish.cost.clone_from(&text)),
+    );
     let ticks = el("div")
         .class("swap-ticks")
         .child(tick(oils::NUT_FREE, |w| w.avoids(Allergens::NUTS), |w, on| w.set_avoids(Allergens::NUTS, on)))
@@ -137,13 +144,18 @@ fn limits(desk: Desk, wish: RwSignal<SwapWish>, found: RwSignal<Found>) -> El {
         .child(tick(oils::WHEAT_FREE, |w| w.avoids(Allergens::WHEAT), |w, on| w.set_avoids(Allergens::WHEAT, on)))
         .child(tick(oils::PLANTS_ONLY, |wish| wish.plants_only, |wish, on| wish.plants_only = on))
         .child(tick(oils::NO_DRYING, |wish| wish.no_drying, |wish, on| wish.no_drying = on))
+        .child(tick(oils::NO_DEARER, |wish| wish.no_dearer, |wish, on| wish.no_dearer = on))
         .child(tick(oils::IN_HAND_ONLY, |wish| wish.in_hand, |wish, on| wish.in_hand = on))
         .child(tick(oils::KEEPING, |wish| wish.keeping, |wish, on| wish.keeping = on));
     el("div")
         .class("inside")
         .child(ticks)
         .child(when(move || wish.with(|w| w.in_hand), || el("p").class("small").text(oils::IN_HAND_WHERE).into()))
-        .child(el("div").class("fields").child(most).child(of_one).child(cox).child(hlb))
+        .child(when(
+            move || wish.with(|w| w.no_dearer || !w.cost.trim().is_empty()),
+            || el("p").class("small").text(oils::COST_WHERE).into(),
+        ))
+        .child(el("div").class("fields").child(most).child(of_one).child(cox).child(hlb).child(cost))
 }
 
 fn number<T: Quantity + 'static>(
@@ -180,7 +192,7 @@ fn answered(desk: Desk, line: LineId, found: &Arc<Result<SwapAnswer, NoSwap>>) -
             )
             .child(el("p").class("large").text(&oils::shares(&parts(desk, best), desk.sign)))
             .child(offer(desk, line, &before, best)),
-        Err(clash) => el("p").class("caution").text(&swap_words::clash(clash)),
+        Err(clash) => el("p").class("caution").text(&swap_words::clash(clash, desk.sign)),
     };
     let all = RwSignal::new(answer.singles.len() <= FIRST);
     let kept = found.clone();
@@ -196,9 +208,8 @@ fn answered(desk: Desk, line: LineId, found: &Arc<Result<SwapAnswer, NoSwap>>) -
     let more = el("div").hidden_if(move || all.get()).child(button(oils::SHOW_ALL).press(move || all.set(true)));
     let none = answer.singles.is_empty().then(|| el("p").text(oils::NO_SINGLE));
     let singles = el("section").class("agent").child(el("h3").text(oils::SINGLES)).child(none).child(list).child(more);
-    let left =
-        answer.left_out.iter().map(|left| format!("{}: {}", name(desk, &left.id), swap_words::why_left_out(left.why)));
-    let left: Vec<String> = left.collect();
+    let left: Vec<_> = answer.left_out.iter().map(|left| (name(desk, &left.id), left.why)).collect();
+    let left = swap_words::left_out(&left);
     let left = (!left.is_empty()).then(|| folded(oils::LEFT_OUT).class("small").child(paragraphs(&left)));
     View::from_iter([
         mixture.into(),
@@ -245,7 +256,7 @@ fn offer(desk: Desk, line: LineId, before: &Before, one: &Offer) -> El {
     };
     let costs = oil_of(desk, line).and_then(|old| desk.now(|open| swap_cost(open.shelf(), &old, &one.parts)));
     let costs = costs.map(|cost| el("p").text(&words_cost::swapped(&cost, desk.sign)));
-    let breaks: Vec<String> = one.breaks.iter().map(|limit| swap_words::limit(*limit)).collect();
+    let breaks: Vec<String> = one.breaks.iter().map(|limit| swap_words::limit(limit, desk.sign)).collect();
     let breaks = (!breaks.is_empty()).then(|| el("p").class("caution").text(&oils::breaks(&breaks)));
     let hint = |hint: &hundred_parts::sheet::Hint| {
         let (said, source) = fats::hint(hint, &hint.about().map(|id| name(desk, id)).unwrap_or_default());
