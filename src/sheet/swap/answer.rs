@@ -188,7 +188,12 @@ impl<'a> SwapProblem<'a> {
             rows.push(Constraint { of: hlb.iter().map(|hlb| -hlb).collect(), most: float(within) - float(old) });
             rows.push(Constraint { of: hlb, most: float(old) + float(within) });
         }
-        rows.extend(self.bounds(limits).iter().map(|bound| bound.row(taken.iter().map(|one| &one.price))));
+        for bound in self.bounds(limits) {
+            let over = bound.over(taken.iter().map(|one| &one.price));
+            // In parts of the greatest difference, so that the row is of the size of the others.
+            let scale = over.iter().fold(1, |most, over| over.abs().max(most)) as f64;
+            rows.push(Constraint { of: over.into_iter().map(|over| over as f64 / scale).collect(), most: 0.0 });
+        }
         rows
     }
 

@@ -1,7 +1,7 @@
 //! What a swap may cost: limits on the price of a kilogram. Prices are those of the shelf (`shelf/prices.rs`), exact sums; an oil
 //! without one cannot be shown to keep such a limit, so it is left out.
 
-use super::{Constraint, Limits, SwapLimit, WhyLeftOut};
+use super::{Limits, SwapLimit, WhyLeftOut};
 use crate::quantity::{Mass, Money, Percent, Quantity};
 use crate::shelf::{Ingredient, NoPrice};
 
@@ -45,13 +45,10 @@ pub(super) fn no_cost(price: &OilPrice, bounds: &[CostBound]) -> Option<WhyLeftO
 }
 
 impl CostBound {
-    /// The limit as a row of the problem: what is above it and what is below it weigh each other out.
-    pub(super) fn row<'a>(&self, prices: impl Iterator<Item = &'a OilPrice>) -> Constraint {
+    /// By how much a kilogram of each oil is above the limit, or below it, in millionths.
+    pub(super) fn over<'a>(&self, prices: impl Iterator<Item = &'a OilPrice>) -> Vec<i64> {
         let over = |price: &OilPrice| price.as_ref().map_or(0, |price| price.micros).saturating_sub(self.most.micros);
-        let over: Vec<f64> = prices.map(|price| over(price) as f64).collect();
-        // In parts of the greatest difference, so that the row is of the size of the others.
-        let scale = over.iter().fold(1.0f64, |most, over| most.max(over.abs()));
-        Constraint { of: over.iter().map(|over| over / scale).collect(), most: 0.0 }
+        prices.map(over).collect()
     }
 
     /// Whether a mixture costs more, to the millionth to which it is shown at the finest.
