@@ -99,13 +99,14 @@ const ALONE: [&str; 1] = ["hostile.test.mjs"];
 /// What is done in every engine, in a stage of its own.
 const IN_ENGINES: &str = "engines.test.mjs";
 /// What has a long form, in its long form.
-const CAMPAIGNS: [&str; 7] = [
+const CAMPAIGNS: [&str; 8] = [
     "faults.test.mjs",
     "focus.test.mjs",
     "record.test.mjs",
     "release.test.mjs",
     "shelf-faults.test.mjs",
     "stove-faults.test.mjs",
+    "study-faults.test.mjs",
     "walk.test.mjs",
 ];
 
