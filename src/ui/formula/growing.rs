@@ -29,9 +29,14 @@ pub(super) fn phases(desk: Desk) -> Vec<u32> {
 pub(super) fn lines(desk: Desk, id: PhaseId) -> Vec<u32> {
     let grown = desk.formula_page.grown.get();
     desk.with(|open| {
-        let phases = open.state().formula.phases();
-        let Some(at) = phases.iter().position(|phase| phase.id == id) else { return Vec::new() };
-        let before: usize = phases[..at].iter().map(|phase| phase.lines.len()).sum();
-        phases[at].lines.iter().take(grown.saturating_sub(before)).map(|line| line.id.number()).collect()
+        let mut before = 0;
+        for phase in open.state().formula.phases() {
+            if phase.id == id {
+                let lines = phase.lines.iter().take(grown.saturating_sub(before));
+                return lines.map(|line| line.id.number()).collect();
+            }
+            before += phase.lines.len();
+        }
+        Vec::new()
     })
 }
