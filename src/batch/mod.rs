@@ -47,7 +47,7 @@ pub use record::{
 pub use rescale::{LineState, NoRescale, Rescale, rescale, scale_to};
 pub use scale_reading::{NoReading, ScaleReading};
 pub use seal::{Seal, SealState, is_after_seals};
-pub use trace::{TracedBatch, TracedLot, trace, trace_lot};
+pub use trace::{LotIndex, TracedBatch, TracedLot, trace, trace_lot};
 pub use units::{Kilograms, MolPerKg};
 pub use used::{LotStock, LotUse, MaterialStock, Usage, UsedBatch, stocks};
 pub use wanted::{CanMake, Low, Need, ToBuy, can_make, days_left, ending, low, shopping};

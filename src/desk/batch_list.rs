@@ -14,16 +14,40 @@ pub struct BatchRow {
     pub title: String,
     /// The day on which something was noted last, by the maker's clock.
     pub day: String,
-    /// The lots that went in; nothing while its record was not read.
-    pub lots: Option<Vec<String>>,
+    /// What is searched, in the form in which texts are compared: once, not at every key.
+    searched: String,
+    /// Whether its record was read, so that its lots are searched, too.
+    read: bool,
 }
+
+/// Stands between what is searched: nobody types it into a line.
+const BETWEEN: &str = "\n";
 
 impl BatchRow {
     /// What the stores say of a batch, without reading it. `zone` tells how many minutes a clock is ahead of UTC.
     pub fn of(meta: DocumentMeta, zone: fn(Timestamp) -> i64) -> Self {
         let at = Timestamp::from_millis(meta.changed);
         let local = Timestamp::from_millis(meta.changed.saturating_add(zone(at).saturating_mul(60_000)));
-        Self { id: meta.id, title: meta.title, day: local.day().text(), lots: None }
+        Self::new(meta.id, meta.title, local.day().text())
+    }
+
+    fn new(id: DocId, title: String, day: String) -> Self {
+        let searched = [fold(&title), fold(&day)].join(BETWEEN);
+        Self { id, title, day, searched, read: false }
+    }
+
+    /// Has its lots searched as well.
+    pub fn with_lots(&mut self, lots: &[String]) {
+        for lot in lots.iter().filter(|_| !self.read) {
+            self.searched.push_str(BETWEEN);
+            self.searched.push_str(&fold(lot));
+        }
+        self.read = true;
+    }
+
+    /// Whether its lots are searched.
+    pub fn is_read(&self) -> bool {
+        self.read
     }
 }
 
@@ -31,11 +55,7 @@ impl BatchRow {
 pub fn find_batches<'a>(rows: &'a [BatchRow], query: &str) -> Vec<&'a BatchRow> {
     let wanted = fold(query);
     let wanted = wanted.trim();
-    let has = |text: &str| fold(text).contains(wanted);
-    let fits = |row: &&BatchRow| {
-        wanted.is_empty() || has(&row.title) || has(&row.day) || row.lots.iter().flatten().any(|lot| has(lot))
-    };
-    rows.iter().filter(fits).collect()
+    rows.iter().filter(|row| row.searched.contains(wanted)).collect()
 }
 
 /// The lots of a record, those that were planned and those that went in.
@@ -57,7 +77,11 @@ mod tests {
     use serde_json::json;
 
     fn row(n: u64, title: &str, lots: Option<Vec<String>>) -> BatchRow {
-        BatchRow { id: DocId::batch(n), title: title.into(), day: "2026-11-28".into(), lots }
+        let mut row = BatchRow::new(DocId::batch(n), title.into(), "2026-11-28".into());
+        if let Some(lots) = lots {
+            row.with_lots(&lots);
+        }
+        row
     }
 
     #[test]
@@ -74,6 +98,7 @@ mod tests {
         assert_eq!(found("2026-11").len(), 2);
         assert_eq!(found("").len(), 2);
         assert!(found("0417").is_empty());
+        assert!(found("lotion 2026").is_empty(), "not across what stands beside each other");
     }
 
     #[test]

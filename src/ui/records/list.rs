@@ -8,7 +8,7 @@ use crate::ui::desk::Desk;
 use crate::ui::dom::{El, LOCAL, View, dynamic, el, typed, when};
 use crate::ui::field::text_input;
 use hundred_parts::batch::UsedBatch;
-use hundred_parts::desk::{BatchRow, RecordDocument, find_batches, lots_of};
+use hundred_parts::desk::{BatchRow, DocId, RecordDocument, find_batches, lots_of};
 use hundred_parts::words::record as words;
 use leptos::prelude::*;
 use std::time::Duration;
@@ -17,7 +17,7 @@ use wasm_bindgen_futures::spawn_local;
 /// How many rows are drawn at once; a search finds the others.
 const MOST: usize = 100;
 /// How many records are read between two frames.
-const AT_ONCE: usize = 8;
+const AT_ONCE: usize = 12;
 
 /// The list and its search, or where one lot went, and the recall sheet of that lot as it prints.
 pub(in crate::ui) fn list(desk: Desk) -> (View, View) {
@@ -55,13 +55,15 @@ fn searched(desk: Desk, used: Used, traced: Traced, at_once: bool) -> View {
         .attr("placeholder", words::SEARCH)
         .value_of(move || query.get())
         .on("input", look);
-    let found = move || -> Option<Vec<BatchRow>> {
+    // Without what is searched: lots that come in draw no row anew.
+    let found = move || -> Option<Vec<Listed>> {
+        let listed = |row: &BatchRow| Listed { id: row.id.clone(), title: row.title.clone(), day: row.day.clone() };
         let found = |rows: &Vec<BatchRow>| {
-            query.with(|query| find_batches(rows, query).into_iter().take(MOST).cloned().collect())
+            query.with(|query| find_batches(rows, query).into_iter().take(MOST).map(listed).collect())
         };
         rows.with(|rows| rows.as_ref().map(found))
     };
-    let unread = move || rows.with(|rows| rows.as_ref().is_some_and(|rows| rows.iter().any(|row| row.lots.is_none())));
+    let unread = move || rows.with(|rows| rows.as_ref().is_some_and(|rows| rows.iter().any(|row| !row.is_read())));
     let list = dynamic(found, move |found| match found {
         None => View::nothing(),
         Some(found) if found.is_empty() => {
@@ -89,13 +91,21 @@ fn searched(desk: Desk, used: Used, traced: Traced, at_once: bool) -> View {
     ])
 }
 
-fn row(desk: Desk, found: &BatchRow) -> El {
+/// A row as it is drawn.
+#[derive(Clone, PartialEq)]
+struct Listed {
+    id: DocId,
+    title: String,
+    day: String,
+}
+
+fn row(desk: Desk, found: &Listed) -> El {
     let (id, title) = (found.id.clone(), found.title.clone());
     let go = move || show(desk, id.clone(), title.clone());
     el("li").child(button(found).press(go).child(el("small").text(&found.day)))
 }
 
-fn button(found: &BatchRow) -> El {
+fn button(found: &Listed) -> El {
     crate::ui::field::button(&words::title("", &found.title))
 }
 
@@ -110,25 +120,30 @@ async fn read_lots(desk: Desk, rows: RwSignal<Option<Vec<BatchRow>>>, used: Used
     let mut batches = Vec::new();
     loop {
         let next: Option<Vec<_>> = rows.try_with_untracked(|rows| {
-            let unread = rows.iter().flatten().filter(|row| row.lots.is_none()).take(AT_ONCE);
+            let unread = rows.iter().flatten().filter(|row| !row.is_read()).take(AT_ONCE);
             unread.map(|row| row.id.clone()).collect()
         });
         let Some(next) = next else { return };
         if next.is_empty() {
             return used.put(batches);
         }
+        let mut read = Vec::new();
         for id in next {
             let record = desk.read_record(&id).await;
             let lots = record.as_ref().map(|record| lots_of(record.body())).unwrap_or_default();
             batches.extend(record.as_ref().and_then(folded));
-            let set = rows.try_update(|rows| {
-                for row in rows.iter_mut().flatten().filter(|row| row.id == id) {
-                    row.lots = Some(lots.clone());
+            read.push((id, lots));
+        }
+        // All of them at once: what is found is looked for again with each change.
+        let set = rows.try_update(|rows| {
+            for row in rows.iter_mut().flatten() {
+                if let Some((_, lots)) = read.iter().find(|(id, _)| *id == row.id) {
+                    row.with_lots(lots);
                 }
-            });
-            if set.is_none() {
-                return;
             }
+        });
+        if set.is_none() {
+            return;
         }
         browser::pause(Duration::ZERO).await;
     }

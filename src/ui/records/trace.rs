@@ -4,10 +4,10 @@ use super::show;
 use super::used::Used;
 use crate::ui::browser::{self, minutes_ahead};
 use crate::ui::desk::{Desk, Overlay};
-use crate::ui::dom::{El, View, dynamic, effect, el};
+use crate::ui::dom::{El, View, dynamic, effect, el, follow};
 use crate::ui::field::button;
 use crate::ui::papers::draw_paper;
-use hundred_parts::batch::{TracedLot, UsedBatch, trace, trace_lot};
+use hundred_parts::batch::{LotIndex, TracedLot, UsedBatch, trace_lot};
 use hundred_parts::desk::DocId;
 use hundred_parts::facts::IngredientId;
 use hundred_parts::paper::{RecallFacts, recall_facts};
@@ -16,6 +16,8 @@ use leptos::prelude::*;
 use std::cell::RefCell;
 use std::sync::Arc;
 
+/// How many lots of a name are drawn at once; more of the name finds the others.
+const MOST: usize = 40;
 /// The heading of a lot that is shown.
 const TITLE: &str = "trace-title";
 
@@ -70,15 +72,14 @@ impl Traced {
 
     /// The lots of a name, each a way to where it went.
     pub(super) fn found(self, query: impl Fn() -> String + 'static) -> View {
-        let lots = move || -> Vec<(TracedLot, String)> {
-            let Some(batches) = self.used.get() else { return Vec::new() };
-            let told = |lot: TracedLot| {
-                let text = said::lot(&lot, &batches);
-                (lot, text)
-            };
-            trace(&batches, &query()).into_iter().map(told).collect()
+        let index = follow(move || self.used.get().map(|batches| Arc::new(LotIndex::of(&batches))));
+        let lots = move || -> (Vec<(TracedLot, String)>, usize) {
+            let Some((batches, index)) = self.used.get().zip(index.get()) else { return (Vec::new(), 0) };
+            let told = |lot: &TracedLot| (lot.clone(), said::lot(lot, &batches));
+            let found = index.find(&query());
+            (found.iter().take(MOST).map(|lot| told(lot)).collect(), found.len().saturating_sub(MOST))
         };
-        dynamic(lots, move |lots| {
+        dynamic(lots, move |(lots, more)| {
             let one = |(lot, text): &(TracedLot, String)| {
                 let lot = lot.clone();
                 let go = move || {
@@ -92,6 +93,7 @@ impl Traced {
                     .class("traced")
                     .child(el("h3").text(said::LOTS_FOUND))
                     .child(el("ul").class("list").child(lots.iter().map(one).collect::<View>()))
+                    .child((*more > 0).then(|| el("p").class("small").text(&words::and_more(*more))))
             };
             (!lots.is_empty()).then(list).into()
         })

@@ -6,6 +6,7 @@ mod law;
 mod recompute;
 mod swap;
 mod trace;
+mod year;
 
 use crate::arguments::Arguments;
 use crate::child::{self, Child};
@@ -20,6 +21,8 @@ const MEASURE: &str = "--measure";
 const DOSES: &str = "--doses";
 /// Has an independent checker look at the finished page instead of all else.
 const LIGHTHOUSE: &str = "--lighthouse";
+/// Leaves out all but the simulated year in the finished page, on `dist/` as it is.
+const YEAR: &str = "--year";
 /// Simulates as many batches as a figure that is published needs.
 const FULL: &str = "--full";
 /// Simulated batches a row: quickly, and in full.
@@ -32,6 +35,7 @@ pub(crate) fn command(words: &[String]) -> Done {
     let scipy = words.value::<String>("--scipy")?;
     let (doses, full) = (words.flag(DOSES), words.flag(FULL));
     let lighthouse_alone = words.flag(LIGHTHOUSE);
+    let year_only = words.flag(YEAR);
     words.finish()?;
     if measures {
         if !doses {
@@ -41,6 +45,9 @@ pub(crate) fn command(words: &[String]) -> Done {
         return Ok(());
     }
     let project = Project::find()?;
+    if year_only {
+        return year_on_page(&project, &setup::for_tests(&project)?);
+    }
     if lighthouse_alone {
         return lighthouse(&project);
     }
@@ -59,6 +66,7 @@ fn on_host(scipy: Option<&str>) -> Done {
     recompute::measure().map_err(|problem| Failure::new("benchmark of a recompute", problem.to_string()))?;
     swap::measure(scipy);
     trace::measure()?;
+    year::measure()?;
     law::measure()
 }
 
@@ -68,7 +76,17 @@ fn on_page(project: &Project) -> Done {
     let tests = setup::for_tests(project)?;
     build::release(project, &tools)?;
     say!("Page: a few minutes in headless Chromium.");
-    in_browser(project, &tests, "bench.mjs")
+    in_browser(project, &tests, "bench.mjs")?;
+    year_on_page(project, &tests)
+}
+
+/// A simulated year in the finished page, and a recall drill over more batches still.
+fn year_on_page(project: &Project, tests: &setup::TestTools) -> Done {
+    for (name, size) in [("year.json", year::YEAR), ("drill.json", year::DRILL)] {
+        let path = project.target().join(name);
+        std::fs::write(&path, year::file(size).to_string()).map_err(|error| Failure::new("simulated year", error))?;
+    }
+    in_browser(project, tests, "bench-year.mjs")
 }
 
 /// What an independent checker says of a first visit.
@@ -86,6 +104,7 @@ fn in_browser(project: &Project, tests: &setup::TestTools, script: &str) -> Done
     let mut node = child::tool(project, &tests.node.program);
     node.arg(project.root().join("tests/e2e").join(script))
         .env("HP_DIST", project.dist())
+        .env("HP_YEAR", project.target())
         .env("HP_LIMIT", build::FIRST_VISIT.to_string())
         .env("CHROMIUM", &tests.browser.chromium);
     Child::new("benchmark of the page", node).run()
