@@ -314,6 +314,8 @@ test('photographs: killed at any moment an entry never names what is not there; 
   assert.equal((await named(page)).length, before + 2);
   await whole();
   await other.close();
+  // A tab behind another one opens no list of files.
+  await page.bringToFront();
   await pull(page, /^Room, 1 month/).focus();
   await page.keyboard.press('Enter');
   while (await page.evaluate(() => document.activeElement.id) !== 'photograph-choose') await page.keyboard.press('Tab');

@@ -150,7 +150,7 @@ pub(in crate::ui) fn money_field(
     set: impl Fn(String) + 'static,
 ) -> El {
     let note_id = format!("{id}-note");
-    let (note, invalid) = (shown.clone(), shown.clone());
+    let (note, invalid, empty) = (shown.clone(), shown.clone(), shown.clone());
     let input = text_input(desk, id)
         .attr("maxlength", "60")
         .attr("aria-describedby", &note_id)
@@ -161,9 +161,12 @@ pub(in crate::ui) fn money_field(
         let text = note();
         if text.trim().is_empty() { said::PRICE_HINT.to_owned() } else { said::money_note(&text) }
     };
-    el("div")
-        .class("field")
-        .child(el("label").attr("for", id).text(label))
-        .child(input)
-        .child(el("span").id(&note_id).class("note-of-field").attr("aria-live", "polite").text_of(told))
+    el("div").class("field").child(el("label").attr("for", id).text(label)).child(input).child(
+        el("span")
+            .id(&note_id)
+            .class("note-of-field")
+            .class_if("what-is-expected", move || empty().trim().is_empty())
+            .attr("aria-live", "polite")
+            .text_of(told),
+    )
 }

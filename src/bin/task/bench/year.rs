@@ -76,7 +76,7 @@ pub(super) fn file(size: Size) -> Value {
         })
     });
     json!({
-        "format": "hundred-parts", "version": 1, "additions": 8,
+        "format": "hundred-parts", "version": 1, "additions": 9,
         "formulas": documents.collect::<Vec<_>>(),
         "studies": (0..size.studies).map(|n| study(&mut chance, n, size, &stock, &formulas)).collect::<Vec<_>>(),
         "shelf": shelf(&mut chance, &stock),
