@@ -9,7 +9,6 @@ import { host, pack } from './host.mjs';
 const FILES = process.env.HP_YEAR;
 const YEAR = fs.readFileSync(path.join(FILES, 'year.json'), 'utf8');
 const DRILL = fs.readFileSync(path.join(FILES, 'drill.json'), 'utf8');
-const LOT = 'L0000';
 const FRAME = 1000 / 60;
 const STARTS = 9;
 
@@ -19,11 +18,16 @@ const ms = (time) => `${time.toFixed(1).padStart(8)} ms`;
 const row = (what, text) => console.log(`${what.padEnd(48)} ${text}`);
 const frames = (times) => `${ms(at(times, 0.5))} median, ${at(times, 0.95).toFixed(1)} ms p95; ${(at(times, 0.5) / FRAME).toFixed(2)} frames`;
 
-/** Every batch of a file that a lot went into: read from the file, without the program. */
-function holds(text, lot) {
-  const records = JSON.parse(text).formulas.flatMap(({ records: all }) => all);
-  const weighed = ({ entries }) => entries.some((entry) => entry.event === 'weighed' && entry.lot === lot);
-  return records.filter(weighed).map(({ entries }) => entries.find(({ event }) => event === 'begun').code);
+/** The lot of a file that went into most batches, and their codes: read from the file, without the program. */
+function widest(text) {
+  const went = new Map();
+  for (const { entries } of JSON.parse(text).formulas.flatMap(({ records }) => records)) {
+    const { code } = entries.find(({ event }) => event === 'begun');
+    for (const { lot } of entries.filter(({ event }) => event === 'weighed')) {
+      if (lot) went.set(lot, (went.get(lot) ?? new Set()).add(code));
+    }
+  }
+  return [...went].reduce((most, one) => (one[1].size > most[1].size ? one : most));
 }
 
 const usable = (context) => context.addInitScript(() => {
@@ -169,12 +173,13 @@ async function year(chrome, url) {
 async function drill(chrome, url) {
   const { context, page } = await filled(chrome, url, DRILL);
   await page.evaluate(() => { window.print = () => { window.printed = true; }; });
-  const expected = holds(DRILL, LOT);
+  const [lot, codes] = widest(DRILL);
+  const expected = [...codes];
   await slow(page, 4);
   const begun = Date.now();
   await fromMenu(page, 'Batches');
-  await page.locator('#find-batch').fill(LOT);
-  await overlay(page).getByRole('button', { name: new RegExp(`^Lot ${LOT} of`) }).click();
+  await page.locator('#find-batch').fill(lot);
+  await overlay(page).getByRole('button', { name: new RegExp(`^Lot ${lot} of`) }).click();
   await page.locator('#trace-title').waitFor();
   const shown = plain(await overlay(page).innerText());
   await page.getByRole('button', { name: 'Print recall sheet' }).click();

@@ -4,6 +4,7 @@ import { test, before, after } from 'node:test';
 import assert from 'node:assert/strict';
 import fs from 'node:fs';
 import { bring, browser, fromMenu, go, open, plain, saved } from './page.mjs';
+import { pick } from './shelf.mjs';
 
 const URL_ = process.env.HP_URL;
 let chrome;
@@ -131,6 +132,59 @@ test('proof: begun and recorded by keys alone, and what is half typed outlives a
   await page.keyboard.press('Enter');
   await page.waitForFunction(() => document.activeElement?.id === 'proof-pulls');
   await pull(page, /^Room, day 0: recorded, within limits/).waitFor();
+  assert.deepEqual(page.wrong, []);
+  await context.close();
+});
+
+/** The same batch, of which the shelf has the lot of glycerin, with an end after the one that was noted. */
+const onShelf = () => {
+  const file = batch();
+  const lot = { lot: 'L7', received: '2026-10-01', expiry: '2027-09-30', amount: '2 kg' };
+  file.shelf = [{ id: 'glycerin', own: false, values: { name: 'Glycerin' }, lots: [lot] }];
+  return file;
+};
+
+test('proof: the shelf says how long a lot keeps, another window at once, and the label is told', async () => {
+  const context = await fresh();
+  const page = await open(context, URL_);
+  await page.clock.install({ time: new Date('2026-11-30T10:00:00Z') });
+  await bring(page, onShelf());
+  await go(page, 'Proof');
+  await page.getByRole('button', { name: 'Begin the study' }).click();
+  await page.locator('.pulls button').first().waitFor();
+  assert.match(await binding(page), /30 June 2027, by Glycerin L7 \(as noted for this batch\)/);
+  await page.getByRole('button', { name: 'Put this date on the label' }).click();
+  await page.getByText('The date is on the label.').waitFor();
+  await saved(page);
+  const other = await open(context, URL_);
+  await pick(other, 'Glycerin');
+  await other.locator('#lot-1-opened').fill('2026-10-04');
+  await other.locator('#lot-1-after_opening').fill('6');
+  await saved(other);
+  // Six months from 4 October 2026.
+  await page.locator('#binding', { hasText: '4 April 2027' }).waitFor();
+  const keeps = plain(await page.locator('.keeps').innerText());
+  for (const part of ['opened on 4 October 2026, good for 6 months from then', 'The label says 2027-06-30.', '1 lot without an end date']) assert.ok(keeps.includes(part), `${part}\n${keeps}`);
+  await page.getByText('Lots and their end dates').click();
+  assert.match(plain(await page.locator('.lot-ends').innerText()), /Until 4 April 2027, opened on .*\. Later: 30 June 2027, as noted for this batch; 30 September 2027, as it stands on the shelf\./);
+  await page.getByRole('button', { name: 'Put this date on the label' }).click();
+  await page.getByText('The date is on the label.').waitFor();
+  assert.deepEqual([...page.wrong, ...other.wrong], []);
+  await context.close();
+});
+
+test('proof: what is due follows the day where a tablet stays on over midnight', async () => {
+  const context = await fresh();
+  const page = await open(context, URL_);
+  await page.clock.install({ time: new Date('2026-11-30T22:58:00Z') });
+  await page.reload();
+  await begin(page);
+  assert.match(await page.locator('.today').innerText(), /4 pulls due today/);
+  assert.equal(await pull(page, /^Room, 1 day: due 1 December/).count(), 1);
+  // Midnight in Oslo is at 23:00.
+  await page.clock.runFor(180_000);
+  await page.locator('.today', { hasText: 'overdue' }).waitFor();
+  await pull(page, /^Room, 1 day: due today/).waitFor();
   assert.deepEqual(page.wrong, []);
   await context.close();
 });
