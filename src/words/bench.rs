@@ -53,6 +53,7 @@ pub const SAMPLE_TAKEN: &str = "Done: sample set aside";
 pub const MADE_BEFORE: &str =
     "You have made a solution of this strength before: use what is left of it, if there is enough.";
 pub const NOT_BACK: &str = "Do not put the side sample back into the batch.";
+pub const DOSE_LOT: &str = "Lot that it was made from";
 pub const I_ADDED: &str = "I added";
 pub const DONE: &str = "Done: I added this";
 pub const SET_WITH: &str = "What you adjust it with";

@@ -15,7 +15,6 @@ pub const EMPTY: &str = "Stock is counted lot by lot. Open an ingredient, add a 
 pub const CAN_MAKE: &str = "What you can make";
 pub const CAN_MAKE_SAYS: &str = "Per formula, as far as amounts are entered. Lots past their day are left out; so are the lye of a soap and what sets the pH.";
 pub const NOT_COUNTED: &str = "Not taken off any lot: what is left over of a premix, what was weighed or dosed without naming a lot, and what was thrown away before it was weighed.";
-pub const MONTHS: &str = "months";
 pub const NO_FORMULA: &str = "No formula is kept here yet.";
 pub const SHOPPING: &str = "Shopping list";
 pub const SHOPPING_EMPTY: &str =
@@ -44,7 +43,7 @@ pub const fn lot_field(field: LotField) -> &'static str {
         LotField::Amount => "Delivered",
         LotField::Price => "Price paid, with its currency",
         LotField::PriceFor => "Price is for, if not the whole lot",
-        LotField::AfterOpening => "Good after opening for",
+        LotField::AfterOpening => "Good after opening, in months",
     }
 }
 

@@ -56,8 +56,8 @@ fn searched(desk: Desk, used: Used, traced: Traced, at_once: bool) -> View {
         .value_of(move || query.get())
         .on("input", look);
     // Without what is searched: lots that come in draw no row anew.
-    let found = move || -> Option<Vec<Listed>> {
-        let listed = |row: &BatchRow| Listed { id: row.id.clone(), title: row.title.clone(), day: row.day.clone() };
+    let found = move || -> Option<Vec<DrawnRow>> {
+        let listed = |row: &BatchRow| DrawnRow { id: row.id.clone(), title: row.title.clone(), day: row.day.clone() };
         let found = |rows: &Vec<BatchRow>| {
             query.with(|query| find_batches(rows, query).into_iter().take(MOST).map(listed).collect())
         };
@@ -93,19 +93,19 @@ fn searched(desk: Desk, used: Used, traced: Traced, at_once: bool) -> View {
 
 /// A row as it is drawn.
 #[derive(Clone, PartialEq)]
-struct Listed {
+struct DrawnRow {
     id: DocId,
     title: String,
     day: String,
 }
 
-fn row(desk: Desk, found: &Listed) -> El {
+fn row(desk: Desk, found: &DrawnRow) -> El {
     let (id, title) = (found.id.clone(), found.title.clone());
     let go = move || show(desk, id.clone(), title.clone());
     el("li").child(button(found).press(go).child(el("small").text(&found.day)))
 }
 
-fn button(found: &Listed) -> El {
+fn button(found: &DrawnRow) -> El {
     crate::ui::field::button(&words::title("", &found.title))
 }
 

@@ -267,7 +267,7 @@ impl LotAt {
         let (read, element) = (self.clone(), self.element());
         let (desk, label) = (self.desk, said::lot_field(self.field));
         let shown = move || FieldText::of(&Typed::<Months>::new(read.text()), desk.sign);
-        quantity_field(desk, &element, label, said::MONTHS, shown, move |text| self.set(text))
+        quantity_field(desk, &element, label, "", shown, move |text| self.set(text))
     }
 
     fn money(self) -> El {

@@ -261,7 +261,7 @@ fn lot_field(desk: Desk, element: &str, titrant: &IngredientId, lot: RwSignal<St
     let option = |text: &String| el("option").attr("value", text);
     el("div")
         .class("field")
-        .child(el("label").attr("for", element).text(words::stove::LOT))
+        .child(el("label").attr("for", element).text(bench::DOSE_LOT))
         .child(input)
         .child(el("datalist").id(&list).child(offered.iter().map(option).collect::<View>()))
 }
