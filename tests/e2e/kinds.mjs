@@ -58,7 +58,7 @@ export async function swapped(page) {
     await press((await ofLine(page)).getByRole('button', { name: 'Swap this oil' }));
   }
   // Limits stay from swap to swap, and what was typed into one before may leave no oil.
-  for (const field of ['most-of-one', 'cox', 'hlb']) await page.locator(`#swap-${field}`).fill('');
+  for (const field of ['most-of-one', 'cox', 'hlb', 'cost']) await page.locator(`#swap-${field}`).fill('');
   await press(page.locator('.swap').getByRole('button', { name: 'Find' }).first());
   await button(page, 'Use this', '.swap').waitFor();
 }
