@@ -133,8 +133,11 @@ test('study: what is typed into a pull is there after a reload at any moment', a
   const rounds = SOAK ? 60 : 8;
   for (let n = 1; n <= rounds; n += 1) {
     const more = `word${n} `;
+    // The form takes the focus as it opens: keys before that are for nobody.
+    await until(page, () => document.activeElement?.id === 'proof-pull');
     await page.locator('#pull-note').press('End');
     await page.locator('#pull-note').pressSequentially(more);
+    assert.equal(await page.locator('#pull-note').inputValue(), text + more);
     text += more;
     // A field has an end.
     if (text.length > 120) { text = more; await page.locator('#pull-note').fill(text); }
