@@ -5,6 +5,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { bringAll, browser, closeOverlay, fromMenu, go, open, overlay, plain, saved } from './page.mjs';
 import { host, pack } from './host.mjs';
+import { at, ms, watch } from './times.mjs';
 
 const FILES = process.env.HP_YEAR;
 const YEAR = fs.readFileSync(path.join(FILES, 'year.json'), 'utf8');
@@ -12,9 +13,6 @@ const DRILL = fs.readFileSync(path.join(FILES, 'drill.json'), 'utf8');
 const FRAME = 1000 / 60;
 const STARTS = 9;
 
-const sorted = (times) => [...times].sort((a, b) => a - b);
-const at = (times, share) => sorted(times)[Math.min(times.length - 1, Math.floor(times.length * share))];
-const ms = (time) => `${time.toFixed(1).padStart(8)} ms`;
 const row = (what, text) => console.log(`${what.padEnd(48)} ${text}`);
 const frames = (times) => `${ms(at(times, 0.5))} median, ${at(times, 0.95).toFixed(1)} ms p95; ${(at(times, 0.5) / FRAME).toFixed(2)} frames`;
 
@@ -29,16 +27,6 @@ function widest(text) {
   }
   return [...went].reduce((most, one) => (one[1].size > most[1].size ? one : most));
 }
-
-const usable = (context) => context.addInitScript(() => {
-  window.usable = new Promise((done) => {
-    new MutationObserver((_, observer) => {
-      if (!document.querySelector('.share input')) return;
-      observer.disconnect();
-      requestAnimationFrame(() => done(performance.now()));
-    }).observe(document, { childList: true, subtree: true });
-  });
-});
 
 async function slow(page, rate) {
   page.session ??= await page.context().newCDPSession(page);
@@ -96,7 +84,7 @@ async function batches(page) {
 
 async function filled(chrome, url, text) {
   const context = await chrome.newContext({ viewport: { width: 390, height: 844 }, acceptDownloads: true });
-  await usable(context);
+  await watch(context);
   const page = await open(context, url);
   page.setDefaultTimeout(180_000);
   await saved(page);

@@ -2,6 +2,7 @@
 import { FORMULAS, browser, closeOverlay, lineActs, offer, openFormulas, saved, settled } from './page.mjs';
 import { entries, toFirstLine } from './bench-stove.mjs';
 import { host, pack } from './host.mjs';
+import { at, ms, sorted, watch } from './times.mjs';
 
 const DIST = process.env.HP_DIST;
 /** A page of one button, built the same way: 29 kB (Brotli). Measured once when the project began. */
@@ -11,10 +12,7 @@ const LIMIT = Number(process.env.HP_LIMIT);
 
 const packed = pack(DIST);
 
-const sorted = (times) => [...times].sort((a, b) => a - b);
-const at = (times, share) => sorted(times)[Math.min(times.length - 1, Math.floor(times.length * share))];
 const mean = (times) => times.reduce((sum, time) => sum + time, 0) / times.length;
-const ms = (time) => `${time.toFixed(1).padStart(8)} ms`;
 
 function forty() {
   const oils = ['olive', 'shea', 'glycerin', 'sunflower-high-oleic', 'panthenol-75'];
@@ -131,16 +129,6 @@ async function slow(page, { cpu = 4, network = false } = {}) {
   }
 }
 
-/** Usable: the first field stands in the page and a frame with it was begun. */
-const watch = (context) => context.addInitScript(() => {
-  window.usable = new Promise((done) => {
-    new MutationObserver((_, observer) => {
-      if (!document.querySelector('.share input')) return;
-      observer.disconnect();
-      requestAnimationFrame(() => done(performance.now()));
-    }).observe(document, { childList: true, subtree: true });
-  });
-});
 /** What was asked for before that moment and waited for: no icon, no face, and no style sheet of what is not shown yet. */
 const asked = (page, moment) => page.evaluate((moment) => {
   const behind = [...document.querySelectorAll('link[rel=icon], link[rel=stylesheet][media]')].map(({ href }) => href);

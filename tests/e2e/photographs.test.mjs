@@ -321,8 +321,11 @@ test('photographs: killed at any moment an entry never names what is not there; 
   while (await page.evaluate(() => document.activeElement.id) !== 'photograph-choose') await page.keyboard.press('Tab');
   const outline = await page.locator('label:has(#photograph-choose)').evaluate((label) => getComputedStyle(label).outlineStyle);
   assert.equal(outline, 'solid', 'the focus is seen');
-  // The list of files is the browser's own, and opens only in a window that has the focus of the desktop.
-  await page.locator('#photograph-choose').setInputFiles({ name: 'photo.jpg', mimeType: 'image/jpeg', buffer: await jar(page, { cream: '#ffffff' }) });
+  // The browser must know that its list of files is taken over before the key is pressed: a question goes there and back.
+  const chooser = page.waitForEvent('filechooser');
+  await page.evaluate(() => document.hasFocus());
+  await page.keyboard.press('Enter');
+  await (await chooser).setFiles({ name: 'photo.jpg', mimeType: 'image/jpeg', buffer: await jar(page, { cream: '#ffffff' }) });
   await page.waitForFunction(() => document.activeElement?.id === 'photograph-preview');
   await page.keyboard.press('Tab');
   await page.keyboard.type('White');
