@@ -174,6 +174,8 @@ export async function phaseActs(page, phase) {
 export const go = async (page, place) => {
   await uncovered(page);
   await page.getByRole('link', { name: place, exact: true }).click();
+  // The browser tells of another address a moment later.
+  await page.locator('.places [aria-current]', { hasText: new RegExp(`^${place}$`) }).waitFor({ state: 'attached' });
 };
 export const total = (page) => page.locator('.total strong').innerText();
 /** Name and percent of every line, in order. */

@@ -101,20 +101,27 @@ impl Traced {
 
     /// The lot that is looked at, and the sheet that prints.
     pub(super) fn one(self, desk: Desk) -> (View, View) {
-        let shown = move || self.open.get().and_then(|lot| Some((facts(desk, &lot, &self.used.get()?), lot)));
-        let inside = dynamic(shown, move |shown| match shown {
-            None => View::nothing(),
-            Some((facts, _)) => self.whole(desk, facts),
-        });
+        // Worked out once, for the page and for the paper.
+        let shown = follow(move || self.open.get().and_then(|lot| Some(facts(desk, &lot, &self.used.get()?))));
+        let inside = dynamic(
+            move || shown.get(),
+            move |shown| match shown {
+                None => View::nothing(),
+                Some(facts) => self.whole(desk, facts),
+            },
+        );
         let printed_at = RwSignal::new(String::new());
-        let paper = dynamic(shown, move |shown| match shown {
-            None => View::nothing(),
-            Some((facts, _)) => {
-                let paper = words::recall_paper(facts, minutes_ahead, desk.sign);
-                browser::set_foot(&paper.foot);
-                el("div").class("record-print print-only").child(draw_paper(&paper, printed_at)).into()
-            }
-        });
+        let paper = dynamic(
+            move || shown.get(),
+            move |shown| match shown {
+                None => View::nothing(),
+                Some(facts) => {
+                    let paper = words::recall_paper(facts, minutes_ahead, desk.sign);
+                    browser::set_foot(&paper.foot);
+                    el("div").class("record-print print-only").child(draw_paper(&paper, printed_at)).into()
+                }
+            },
+        );
         (inside, paper)
     }
 
